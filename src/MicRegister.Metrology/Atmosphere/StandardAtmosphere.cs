@@ -1,0 +1,19 @@
+namespace MicRegister.Metrology.Atmosphere;
+
+/// <summary>The standard atmosphere below 11 km, for an estimate of static pressure where no barometer stood.</summary>
+public static class StandardAtmosphere
+{
+    private const double SeaLevelKPa = 101.325;
+    private const double SeaLevelK = 288.15;
+    private const double LapseKPerM = 0.0065;
+    private const double Exponent = 9.80665 / (0.0065 * 287.05287);
+
+    /// <summary>Static pressure at a height.</summary>
+    /// <param name="heightM">Geopotential height in m, from -1000 to 11000 inclusive.</param>
+    /// <returns>Static pressure in kPa.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The height lies outside the range, or is not finite.</exception>
+    /// <remarks>p = p0 (1 - L h / T0)^(g0 / (L R)), with T0 = 288.15 K, L = 6.5 K/km, R = 287.05287 J/(kg K). ISO 2533:1975.</remarks>
+    public static double PressureKPa(double heightM) => heightM is >= -1000 and <= 11000
+        ? SeaLevelKPa * Math.Pow(1 - (LapseKPerM * heightM / SeaLevelK), Exponent)
+        : throw new ArgumentOutOfRangeException(nameof(heightM), heightM, "The height must lie between -1000 m and 11000 m.");
+}
