@@ -1,0 +1,73 @@
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>The limits that a requirement profile can hold. Intervals name a kind of device and a quantity.</summary>
+/// <param name="Key">Stored key.</param>
+/// <param name="Label">Words for people.</param>
+/// <param name="Unit">Unit of the number; empty where the limit is a list of words.</param>
+public sealed record LimitKey(string Key, string Label, string Unit)
+{
+    public const string DriftDb = "drift-db";
+    public const string DeviceProbability = "device-probability";
+    public const string DeviceProbabilityStop = "device-probability-stop";
+    public const string ArrayProbability = "array-probability";
+    public const string CalibratorStepDb = "calibrator-step-db";
+    public const string CheckDifferenceDb = "check-difference-db";
+    public const string CalibratorClasses = "calibrator-classes";
+    public const string Mounts = "mounts";
+    public const string MountToleranceDb = "mount-tolerance-db";
+    public const string PlateInspectionMonths = "plate-inspection-months";
+    public const string FlushStepMm = "flush-step-mm";
+    public const string GapMm = "gap-mm";
+    public const string GapToleranceMm = "gap-tolerance-mm";
+    public const string FlatnessMm = "flatness-mm";
+    public const string PlateDiameterMm = "plate-diameter-mm";
+    public const string PlateThicknessMm = "plate-thickness-mm";
+    public const string LevelMarginDb = "level-margin-db";
+    public const string NoiseMarginDb = "noise-margin-db";
+    public const string SpareShare = "spare-share";
+
+    /// <summary>Begin of the key of an interval in calendar months: <c>interval-months/KIND/QUANTITY</c>.</summary>
+    public const string IntervalMonths = "interval-months/";
+
+    /// <summary>Begin of the key of an interval in days.</summary>
+    public const string IntervalDays = "interval-days/";
+
+    /// <summary>Text of an interval that is counted to the first day of the campaign only; otherwise it is to the last.</summary>
+    public const string ToFirstDay = "to the first day";
+
+    /// <summary>All keys but the intervals.</summary>
+    public static IReadOnlyList<LimitKey> All { get; } =
+    [
+        new(DriftDb, "Greatest deviation from the certificate in use", "dB"),
+        new(DeviceProbability, "Least probability that a device stays within it", ""),
+        new(DeviceProbabilityStop, "Probability under which it must not be used", ""),
+        new(ArrayProbability, "Least probability that the array holds", ""),
+        new(CalibratorStepDb, "Greatest change of a calibrator since its certificate before", "dB"),
+        new(CheckDifferenceDb, "Greatest difference of the checks before and after", "dB"),
+        new(CalibratorClasses, "Classes of calibrator allowed", ""),
+        new(Mounts, "Mounts allowed", ""),
+        new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB"),
+        new(PlateInspectionMonths, "Greatest age of a plate's inspection", "months"),
+        new(FlushStepMm, "Greatest step between diaphragm and plate", "mm"),
+        new(GapMm, "Gap of an inverted capsule", "mm"),
+        new(GapToleranceMm, "Tolerance of that gap", "mm"),
+        new(FlatnessMm, "Greatest deviation of a plate from flat", "mm"),
+        new(PlateDiameterMm, "Least diameter of a plate", "mm"),
+        new(PlateThicknessMm, "Least thickness of a plate", "mm"),
+        new(LevelMarginDb, "Margin to a microphone's highest level", "dB"),
+        new(NoiseMarginDb, "Margin to a microphone's noise floor", "dB"),
+        new(SpareShare, "Spare microphones for each station", ""),
+    ];
+
+    private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);
+
+    /// <summary>Words and unit of a key; null where it is none.</summary>
+    public static LimitKey? Find(string key)
+    {
+        if (ByKey.TryGetValue(key, out var known)) return known;
+        var parts = key.Split('/');
+        return parts.Length == 3 && Devices.DeviceKind.Find(parts[1]) is { } kind && parts[0] is "interval-months" or "interval-days"
+            ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration", parts[0] == "interval-days" ? "days" : "months")
+            : null;
+    }
+}

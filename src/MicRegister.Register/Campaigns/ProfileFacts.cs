@@ -1,0 +1,22 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>A requirement profile was written or changed; the last version counts as a whole. Subject: the profile.</summary>
+/// <param name="Name">Name for lists.</param>
+/// <param name="Statement">What it follows, in words, and where to look for the current text.</param>
+/// <param name="Limits">Its limits.</param>
+public sealed record ProfileWritten(string Name, string Statement, IReadOnlyList<ProfileLimit> Limits) : FactBody;
+
+/// <summary>One limit of a profile, with where it comes from.</summary>
+/// <param name="Key">A key of <see cref="LimitKey"/>.</param>
+/// <param name="Value">The number, in the key's unit; null where the limit is a text.</param>
+/// <param name="Text">The text, where it is no number.</param>
+/// <param name="Source">Document, edition and clause, or "common practice, no source".</param>
+/// <param name="Certainty">How sure it is that the figure is the document's: seen, from memory, common practice, own.</param>
+public sealed record ProfileLimit(string Key, double? Value, string? Text, string Source, string Certainty);
+
+/// <summary>A person compared a profile with the current text of its source. Subject: the profile.</summary>
+/// <param name="Edition">Edition that it was compared with.</param>
+/// <param name="Remark">What was found.</param>
+public sealed record ProfileConfirmed(string Edition, string? Remark) : FactBody;

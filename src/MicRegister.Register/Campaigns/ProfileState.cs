@@ -1,0 +1,44 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>A requirement profile: what a campaign is judged by.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Written">Its last version.</param>
+/// <param name="Confirmed">Who compared it with the current text of its source, if anybody did since it was last written.</param>
+/// <param name="IsBuiltIn">Whether it came with the program and nobody changed it.</param>
+/// <param name="WrittenByNewer">Whether facts about it cannot be read here.</param>
+public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConfirmed? Confirmed, bool IsBuiltIn, bool WrittenByNewer = false)
+{
+    /// <summary>What is shown beside a profile that nobody compared with its source.</summary>
+    public const string Unchecked = "unchecked against the current text";
+
+    public ProfileLimit? Limit(string key) => Written.Limits.FirstOrDefault(l => l.Key == key);
+
+    public double? Value(string key) => Limit(key)?.Value;
+
+    /// <summary>The words of a list limit; empty where the profile does not limit it.</summary>
+    public IReadOnlyList<string> Words(string key) =>
+        Limit(key)?.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? [];
+
+    /// <summary>Limits on the age of calibrations of a kind of device.</summary>
+    public IEnumerable<(string Quantity, ProfileLimit Limit)> Intervals(string kind) => Written.Limits
+        .Where(l => l.Value is not null && (l.Key.StartsWith(LimitKey.IntervalMonths + kind + "/", StringComparison.Ordinal) || l.Key.StartsWith(LimitKey.IntervalDays + kind + "/", StringComparison.Ordinal)))
+        .Select(l => (l.Key[(l.Key.LastIndexOf('/') + 1)..], l));
+
+    internal static ProfileState Fold(string id, IEnumerable<Fact> facts)
+    {
+        var state = BuiltInProfiles.Find(id) ?? new ProfileState(id, new(id, "", []), null, false);
+        foreach (var fact in facts)
+        {
+            state = fact.Body switch
+            {
+                ProfileWritten written => new(id, written, null, false, state.WrittenByNewer),
+                ProfileConfirmed confirmed => state with { Confirmed = confirmed },
+                UnreadBody => state with { WrittenByNewer = true },
+                _ => state,
+            };
+        }
+        return state;
+    }
+}

@@ -1,0 +1,59 @@
+using static MicRegister.Register.Devices.DeviceField;
+
+namespace MicRegister.Register.Devices;
+
+/// <summary>A kind of device: its stored key, its words, the details it has, and what is calibrated about it.</summary>
+/// <param name="Key">Stored key.</param>
+/// <param name="Label">Words for people.</param>
+/// <param name="Own">Details beside those of every kind.</param>
+/// <param name="Calibrated">The quantity whose results tell whether it is in date; null for what is not calibrated.</param>
+public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceField> Own, string? Calibrated = null)
+{
+    public static readonly DeviceKind Microphone = new("microphone", "Microphone",
+        [SizeMm, ResponseType, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb, NominalSensitivity, LoadVolumeMm3,
+         PressureCoefficient, TemperatureCoefficient, HumidityCoefficient], "sensitivity");
+
+    public static readonly DeviceKind Preamplifier = new("preamplifier", "Preamplifier", [SizeMm, Powering, PolarisationV, Connector, GainDb, LowestHz, HighestHz], "gain");
+
+    public static readonly DeviceKind GroundPlate = new("ground-plate", "Ground plate",
+        [DiameterMm, ThicknessMm, Material, Batch, CapsuleOffsetMm, PlateStyle, FitsMm]);
+
+    public static readonly DeviceKind Adapter = new("calibration-adapter", "Calibration adapter", [FitsMm, LoadVolumeMm3]);
+
+    public static readonly DeviceKind Calibrator = new("sound-calibrator", "Sound calibrator",
+        [CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw, PressureCoefficient, LowestKPa, HighestKPa, FitsMm], "level");
+
+    public static readonly DeviceKind RecorderChannel = new("recorder-channel", "Recorder channel",
+        [Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz], "gain");
+
+    public static readonly DeviceKind Windscreen = new("windscreen", "Windscreen or rain protection", [FitsMm, InsertionLossDb, DiameterMm], "insertion-loss");
+
+    public static readonly DeviceKind Barometer = new("barometer", "Barometer or weather station", [LowestKPa, HighestKPa], "static-pressure");
+
+    public static readonly DeviceKind NoiseSource = new("noise-source", "Noise source", [LowestHz, HighestHz], "noise-level");
+
+    public static readonly DeviceKind Attenuator = new("attenuator", "Attenuator", [GainDb], "attenuation");
+
+    public static readonly DeviceKind TimeReceiver = new("time-receiver", "Time receiver", []);
+
+    public static readonly DeviceKind PowerModule = new("power-module", "Power module", [Powering, PolarisationV, Connector]);
+
+    public static readonly DeviceKind Cable = new("cable", "Cable", [Connector]);
+
+    public static readonly DeviceKind HeadAndTorso = new("head-and-torso", "Head and torso simulator", []);
+
+    public static readonly DeviceKind General = new("general", "Other device", [.. DeviceField.All.Except(OfEveryKind)]);
+
+    /// <summary>All kinds, in the order in which people expect them.</summary>
+    public static IReadOnlyList<DeviceKind> All { get; } =
+    [
+        Microphone, Preamplifier, GroundPlate, Adapter, Calibrator, RecorderChannel, Windscreen, Barometer, NoiseSource, Attenuator, TimeReceiver, PowerModule,
+        Cable, HeadAndTorso, General,
+    ];
+
+    private static readonly Dictionary<string, DeviceKind> ByKey = All.ToDictionary(k => k.Key);
+
+    public static DeviceKind? Find(string? key) => key is null ? null : ByKey.GetValueOrDefault(key);
+
+    public bool Has(DeviceField field) => OfEveryKind.Contains(field) || Own.Contains(field);
+}

@@ -1,0 +1,192 @@
+using System.Buffers;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+
+namespace MicRegister.Register.Facts;
+
+/// <summary>
+/// The one codec of facts: canonical UTF-8 JSON (RFC 8785) with the keys at, author, body, client, counter, id, kind, replaces
+/// (only where it replaces), subjects, version. Absent details are left out, never null.
+/// </summary>
+public static class FactText
+{
+    /// <summary>Greatest size of one fact, in bytes.</summary>
+    public const int MaxBytes = 1 << 20;
+
+    private static readonly JsonSerializerOptions Bodies = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+        RespectNullableAnnotations = true,
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { RequireWhatCannotBeAbsent } },
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false) },
+    };
+
+    /// <summary>States a fact under a given id.</summary>
+    /// <exception cref="FormatException">A number is not finite, a text is no Unicode, or the whole exceeds <see cref="MaxBytes"/>.</exception>
+    public static Fact Write(FactId id, FactStamp stamp, FactBody body, IReadOnlyList<string> subjects, FactId? replaces = null)
+    {
+        var kind = FactKinds.Of(body);
+        var envelope = new FactEnvelope(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces);
+        return new(envelope, body, Assemble(envelope, BodyBytes(body, kind)));
+    }
+
+    /// <summary>States a fact whose id follows from all that it says, so that saying it again is the same fact.</summary>
+    public static Fact WriteDerived(FactStamp stamp, FactBody body, IReadOnlyList<string> subjects, FactId? replaces = null)
+    {
+        var kind = FactKinds.Of(body);
+        var bodyBytes = BodyBytes(body, kind);
+        var content = new ArrayBufferWriter<byte>(bodyBytes.Length + 256);
+        content.Write(Encoding.UTF8.GetBytes(FormattableString.Invariant($"{stamp.Occurred}\n{stamp.Author}\n{stamp.Client}\n{stamp.Counter}\n{kind.Name}\n{kind.Version}\n{string.Join('\n', subjects)}\n{replaces}\n")));
+        content.Write(bodyBytes);
+        var id = FactId.Derive(stamp.Occurred, content.WrittenSpan);
+        var envelope = new FactEnvelope(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces);
+        return new(envelope, body, Assemble(envelope, bodyBytes));
+    }
+
+    /// <summary>Reads a fact that was checked when it came in: what its bytes say, without asking whether they are canonical.</summary>
+    /// <exception cref="FormatException">It is no fact: not JSON, or a part of the envelope is missing or out of shape.</exception>
+    public static Fact Read(ReadOnlyMemory<byte> bytes)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(bytes);
+            return Read(document.RootElement, bytes);
+        }
+        catch (JsonException e)
+        {
+            throw new FormatException("It is not JSON: " + e.Message, e);
+        }
+    }
+
+    /// <summary>Reads a fact at the door: the bytes must be canonical too.</summary>
+    /// <exception cref="FormatException">It is no fact, too large, or not in canonical form.</exception>
+    public static Fact ReadCanonical(ReadOnlyMemory<byte> bytes)
+    {
+        if (bytes.Length > MaxBytes) throw new FormatException($"A fact has at most {MaxBytes} bytes; this one has {bytes.Length}.");
+        try
+        {
+            using var document = JsonDocument.Parse(bytes);
+            if (!CanonicalJson.Write(document.RootElement).AsSpan().SequenceEqual(bytes.Span))
+                throw new FormatException("The text is not in canonical form (RFC 8785).");
+            return Read(document.RootElement, bytes);
+        }
+        catch (JsonException e)
+        {
+            throw new FormatException("It is not JSON: " + e.Message, e);
+        }
+    }
+
+    private static Fact Read(JsonElement root, ReadOnlyMemory<byte> bytes)
+    {
+        if (root.ValueKind != JsonValueKind.Object) throw new FormatException("A fact is a JSON object.");
+        var envelope = new FactEnvelope(
+            FactId.TryParse(Text(root, "id"), out var id) ? id : throw Shape("id", "26 characters of a ULID"),
+            Occurred.TryParse(Text(root, "at"), out var at) ? at : throw Shape("at", "a day or an instant in UTC with milliseconds"),
+            Text(root, "client"),
+            root.TryGetProperty("counter", out var counter) && counter.TryGetInt64(out var n) && n >= 0 ? n : throw Shape("counter", "a whole number from 0"),
+            Text(root, "author"),
+            Text(root, "kind"),
+            root.TryGetProperty("version", out var version) && version.TryGetInt32(out var v) && v > 0 ? v : throw Shape("version", "a whole number from 1"),
+            Subjects(root),
+            root.TryGetProperty("replaces", out _) ? FactId.TryParse(Text(root, "replaces"), out var r) ? r : throw Shape("replaces", "the id of a fact") : null);
+        if (!root.TryGetProperty("body", out var body) || body.ValueKind != JsonValueKind.Object) throw Shape("body", "an object");
+        return new(envelope, ReadBody(envelope, body), bytes);
+    }
+
+    private static FactBody ReadBody(FactEnvelope envelope, JsonElement body)
+    {
+        var kind = FactKinds.Find(envelope.Kind, envelope.Version);
+        if (kind is null) return new UnreadBody($"{envelope.Kind} version {envelope.Version} is not known here");
+        try
+        {
+            return (FactBody)body.Deserialize(kind.Body, Bodies)!;
+        }
+        catch (JsonException e)
+        {
+            return new UnreadBody($"the body of {envelope.Kind} does not fit: {e.Message}");
+        }
+    }
+
+    private static byte[] BodyBytes(FactBody body, FactKind kind)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(JsonSerializer.SerializeToUtf8Bytes(body, kind.Body, Bodies));
+            return CanonicalJson.Write(document.RootElement);
+        }
+        catch (ArgumentException e)
+        {
+            throw new FormatException($"The body of {kind.Name} cannot be written: {e.Message}", e);
+        }
+    }
+
+    private static byte[] Assemble(FactEnvelope e, byte[] body)
+    {
+        var to = new ArrayBufferWriter<byte>(body.Length + 384);
+        to.Write("{\"at\":"u8);
+        Quote(e.Occurred.ToString(), to);
+        to.Write(",\"author\":"u8);
+        Quote(e.Author, to);
+        to.Write(",\"body\":"u8);
+        to.Write(body);
+        to.Write(",\"client\":"u8);
+        Quote(e.Client, to);
+        to.Write(",\"counter\":"u8);
+        to.Write(Encoding.ASCII.GetBytes(CanonicalJson.Number(e.Counter)));
+        to.Write(",\"id\":"u8);
+        Quote(e.Id.ToString(), to);
+        to.Write(",\"kind\":"u8);
+        Quote(e.Kind, to);
+        if (e.Replaces is { } replaced)
+        {
+            to.Write(",\"replaces\":"u8);
+            Quote(replaced.ToString(), to);
+        }
+        to.Write(",\"subjects\":["u8);
+        for (var i = 0; i < e.Subjects.Count; i++)
+        {
+            if (i > 0) to.Write(","u8);
+            Quote(e.Subjects[i], to);
+        }
+        to.Write("],\"version\":"u8);
+        to.Write(Encoding.ASCII.GetBytes(CanonicalJson.Number(e.Version)));
+        to.Write("}"u8);
+        return to.WrittenCount <= MaxBytes
+            ? to.WrittenSpan.ToArray()
+            : throw new FormatException($"A fact has at most {MaxBytes} bytes; this one would have {to.WrittenCount}.");
+    }
+
+    private static void Quote(string text, ArrayBufferWriter<byte> to) => CanonicalJson.WriteString(text, to);
+
+    private static string Text(JsonElement root, string name) =>
+        root.TryGetProperty(name, out var e) && e.ValueKind == JsonValueKind.String && e.GetString() is { Length: > 0 and <= 200 } text
+            ? text
+            : throw Shape(name, "a text of 1 to 200 characters");
+
+    private static string[] Subjects(JsonElement root)
+    {
+        if (!root.TryGetProperty("subjects", out var list) || list.ValueKind != JsonValueKind.Array || list.GetArrayLength() is 0 or > 1000)
+            throw Shape("subjects", "a list of 1 to 1000 texts");
+        var subjects = new string[list.GetArrayLength()];
+        var i = 0;
+        foreach (var item in list.EnumerateArray())
+        {
+            subjects[i++] = item.ValueKind == JsonValueKind.String && item.GetString() is { Length: > 2 and <= 200 } s && s.Contains(':', StringComparison.Ordinal)
+                ? s
+                : throw Shape("subjects", "texts of the form sort:id");
+        }
+        return subjects;
+    }
+
+    private static void RequireWhatCannotBeAbsent(JsonTypeInfo type)
+    {
+        foreach (var property in type.Properties)
+            property.IsRequired = property.PropertyType.IsValueType ? Nullable.GetUnderlyingType(property.PropertyType) is null : !property.IsSetNullable;
+    }
+
+    private static FormatException Shape(string part, string allowed) => new($"The part '{part}' of a fact is missing or out of shape; allowed is {allowed}.");
+}

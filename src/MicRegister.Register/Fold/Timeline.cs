@@ -1,0 +1,98 @@
+namespace MicRegister.Register.Fold;
+
+/// <summary>
+/// The facts of one subject in order. Immutable to its readers; the one writer appends into spare room behind them, so that
+/// a fact in order costs no copy and a late one costs one.
+/// </summary>
+internal sealed class Timeline
+{
+    private readonly Backing _backing;
+    private Folded? _whole;
+    private Folded? _partial;
+
+    private Timeline(Backing backing, int count)
+    {
+        _backing = backing;
+        Count = count;
+    }
+
+    public static Timeline Empty { get; } = new(new Backing(0), 0);
+
+    public int Count { get; }
+
+    public ReadOnlySpan<TimelineEntry> Entries => _backing.Items.AsSpan(0, Count);
+
+    public static Timeline FromSorted(TimelineEntry[] entries) => new(new Backing(entries), entries.Length);
+
+    /// <summary>This timeline with further entries, which may come in any order.</summary>
+    public Timeline With(List<TimelineEntry> added, FactCatalog catalog)
+    {
+        added.Sort((a, b) => a.CompareTo(b, catalog));
+        var inOrder = Count == 0 || _backing.Items[Count - 1].CompareTo(added[0], catalog) < 0;
+        if (inOrder && _backing.TryClaim(Count, added.Count))
+        {
+            added.CopyTo(_backing.Items, Count);
+            return new(_backing, Count + added.Count);
+        }
+
+        var merged = new TimelineEntry[Math.Max(4, (Count + added.Count) + ((Count + added.Count) / 2))];
+        int i = 0, j = 0, k = 0;
+        while (i < Count || j < added.Count)
+        {
+            var takeOld = j == added.Count || (i < Count && _backing.Items[i].CompareTo(added[j], catalog) < 0);
+            merged[k++] = takeOld ? _backing.Items[i++] : added[j++];
+        }
+        return new(new Backing(merged, k), k);
+    }
+
+    /// <summary>The same entries with nothing remembered, since something outside changed what they say.</summary>
+    public Timeline Afresh() => new(_backing, Count);
+
+    /// <summary>What folding gave the last time up to a moment, or what it gives now.</summary>
+    /// <param name="until">Entries before this moment only.</param>
+    /// <param name="fold">Pure function of the first so many entries.</param>
+    public T Fold<T>(long until, Func<int, T> fold)
+        where T : class
+    {
+        var upTo = Before(until);
+        ref var memory = ref (upTo == Count ? ref _whole : ref _partial);
+        if (memory is { } known && known.Count == upTo && known.State is T state) return state;
+        var fresh = fold(upTo);
+        memory = new(upTo, fresh);
+        return fresh;
+    }
+
+    /// <summary>Number of entries before a moment.</summary>
+    public int Before(long milliseconds)
+    {
+        if (Count == 0 || _backing.Items[Count - 1].Milliseconds < milliseconds) return Count;
+        int low = 0, high = Count;
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (_backing.Items[middle].Milliseconds < milliseconds) low = middle + 1;
+            else high = middle;
+        }
+        return low;
+    }
+
+    private sealed record Folded(int Count, object State);
+
+    private sealed class Backing
+    {
+        private int _used;
+
+        public Backing(int capacity) => Items = new TimelineEntry[capacity];
+
+        public Backing(TimelineEntry[] items, int? used = null)
+        {
+            Items = items;
+            _used = used ?? items.Length;
+        }
+
+        public TimelineEntry[] Items { get; }
+
+        public bool TryClaim(int from, int more) =>
+            from + more <= Items.Length && Interlocked.CompareExchange(ref _used, from + more, from) == from;
+    }
+}

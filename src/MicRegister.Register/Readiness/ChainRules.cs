@@ -1,0 +1,163 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.GroundPlane;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>Whether the parts of a chain suit each other, the mount and the source.</summary>
+internal static class ChainRules
+{
+    public static IEnumerable<Finding> ChainIncomplete(ReadinessContext c)
+    {
+        foreach (var chain in c.Chains)
+        {
+            var missing = new List<string>();
+            if (chain.Microphone is null) missing.Add("microphone");
+            if (chain.Preamplifier is null) missing.Add("preamplifier");
+            if (chain.Channel is null) missing.Add("recorder channel");
+            if (chain.IsOnPlate && chain.Plate is null) missing.Add("ground plate");
+            if (missing.Count > 0 && chain.Devices.All(d => d.Kind is not null))
+                yield return c.About("chain-incomplete", Gravity.Stops, chain, null, Clearing.Plan, $"Station {chain.Station} has no {string.Join(", no ", missing)}.");
+        }
+    }
+
+    /// <remarks>Pressure type flush in a plate or inverted over it, free-field type on a pole or stand (common practice, no source).</remarks>
+    public static IEnumerable<Finding> ResponseType(ReadinessContext c)
+    {
+        foreach (var chain in c.Chains)
+        {
+            if (chain.Microphone is not { } microphone) continue;
+            var wanted = chain.IsOnPlate ? "pressure" : "free-field";
+            var has = microphone.Text(DeviceField.ResponseType);
+            if (has == wanted) continue;
+            yield return has is null
+                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {MountWords(chain)} wants a {wanted} type.")
+                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {MountWords(chain)} wants a {wanted} type.");
+        }
+    }
+
+    public static IEnumerable<Finding> FrequencyRange(ReadinessContext c)
+    {
+        foreach (var chain in c.Chains)
+        {
+            if (chain.Microphone is not { } microphone) continue;
+            double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
+            if (high is null)
+            {
+                yield return c.About("frequency-range", Gravity.Note, chain, microphone, Clearing.Enter, $"The frequency range of {microphone.Name} is not known.");
+                continue;
+            }
+            if (DecisionLimit.AtMost(c.Plan.HighestHz, high.Value) && (low is null || DecisionLimit.AtLeast(c.Plan.LowestHz, low.Value))) continue;
+            yield return c.About("frequency-range", Gravity.Stops, chain, microphone, Clearing.Swap,
+                FormattableString.Invariant($"{microphone.Name} covers {low ?? 0:0.#} Hz to {high:0.#} Hz; the source is wanted from {c.Plan.LowestHz:0.#} Hz to {c.Plan.HighestHz:0.#} Hz."),
+                new("highest frequency", high.Value, "Hz"), new("wanted", c.Plan.HighestHz, "Hz"));
+        }
+    }
+
+    public static IEnumerable<Finding> MountSuits(ReadinessContext c)
+    {
+        var allowed = c.Profile.Words(LimitKey.Mounts);
+        foreach (var chain in c.Chains)
+        {
+            var key = Key(chain.Plan.Mount);
+            if (allowed.Count > 0 && !allowed.Contains(key))
+            {
+                yield return c.About("mount", Gravity.Stops, chain, null, Clearing.Plan, $"Station {chain.Station} stands as {key}; the profile allows {string.Join(", ", allowed)}.");
+                continue;
+            }
+            if (chain.Plan.Mount == Mount.InvertedPlate && c.Plan.Source == SourceClass.SmallMultirotor)
+            {
+                yield return c.About("mount", Gravity.Risks, chain, null, Clearing.Plan,
+                    $"Station {chain.Station}: inverted over a plate does not suit small multirotors, whose sound runs above 10 kHz (common practice, no source).");
+                continue;
+            }
+            if (c.Profile.Value(LimitKey.MountToleranceDb) is not { } toleranceDb) continue;
+            var (from, upTo) = UsableBand(chain, toleranceDb);
+            if (DecisionLimit.AtLeast(c.Plan.LowestHz, from) && DecisionLimit.AtMost(c.Plan.HighestHz, upTo)) continue;
+            yield return c.About("mount", Gravity.Risks, chain, null, Clearing.Plan,
+                FormattableString.Invariant($"Station {chain.Station}: at {chain.HeightM * 1000:0.#} mm over the ground a level is usable from {from:0} Hz to {upTo:0} Hz within {toleranceDb} dB; wanted are {c.Plan.LowestHz:0.#} Hz to {c.Plan.HighestHz:0.#} Hz (image source, normal incidence)."),
+                new("usable from", from, "Hz"), new("usable to", upTo, "Hz"));
+        }
+    }
+
+    /// <summary>The band in which a mount keeps its normalisation within a tolerance, for sound from overhead.</summary>
+    /// <remarks>Plates: +6 dB by the image source, at most to 20 kHz. Stand: +3 dB as third-octave average. Pole: taken as free field.</remarks>
+    internal static (double FromHz, double UpToHz) UsableBand(PlannedChain chain, double toleranceDb) => chain.Plan.Mount switch
+    {
+        Mount.FlushPlate => (0, Math.Min(20_000, RigidPlane.DoublingUpToHz(chain.HeightM, 0, toleranceDb))),
+        Mount.InvertedPlate => (0, RigidPlane.DoublingUpToHz(chain.HeightM, 0, toleranceDb)),
+        Mount.GroundStand => (RigidPlane.AverageFromHz(chain.HeightM, 0, toleranceDb), double.PositiveInfinity),
+        _ => (0, double.PositiveInfinity),
+    };
+
+    public static IEnumerable<Finding> HighestLevel(ReadinessContext c)
+    {
+        if (c.Plan.HighestLevelDb is not { } expected || c.Profile.Value(LimitKey.LevelMarginDb) is not { } margin) yield break;
+        foreach (var chain in c.Chains)
+        {
+            if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.HighestLevelDb) is not { } highest || DecisionLimit.AtLeast(highest - margin, expected)) continue;
+            yield return c.About("highest-level", Gravity.Stops, chain, microphone, Clearing.Swap,
+                FormattableString.Invariant($"{microphone.Name} takes {highest:0.#} dB; {expected:0.#} dB are expected and {margin} dB of margin are asked."),
+                new("highest level", highest, "dB"), new("expected", expected, "dB"));
+        }
+    }
+
+    public static IEnumerable<Finding> NoiseFloor(ReadinessContext c)
+    {
+        if (c.Plan.LowestLevelDb is not { } lowest || c.Profile.Value(LimitKey.NoiseMarginDb) is not { } margin) yield break;
+        foreach (var chain in c.Chains)
+        {
+            if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.NoiseFloorDb) is not { } floor || DecisionLimit.AtMost(floor + margin, lowest)) continue;
+            yield return c.About("noise-floor", Gravity.Risks, chain, microphone, Clearing.Swap,
+                FormattableString.Invariant($"{microphone.Name} has a noise floor of {floor:0.#} dB; levels from {lowest:0.#} dB matter and {margin} dB of margin are asked."),
+                new("noise floor", floor, "dB"), new("lowest level", lowest, "dB"));
+        }
+    }
+
+    public static IEnumerable<Finding> PartsFit(ReadinessContext c)
+    {
+        foreach (var chain in c.Chains)
+        {
+            foreach (var text in Misfits(chain))
+                yield return c.About("parts-fit", Gravity.Stops, chain, chain.Microphone, Clearing.Plan, $"Station {chain.Station}: {text}.");
+        }
+    }
+
+    private static IEnumerable<string> Misfits(PlannedChain chain)
+    {
+        var (microphone, preamplifier, channel) = (chain.Microphone, chain.Preamplifier, chain.Channel);
+        var hasAdapter = chain.First(DeviceKind.Adapter) is not null;
+        if (!hasAdapter && microphone?.Number(DeviceField.SizeMm) is { } size && preamplifier?.Number(DeviceField.SizeMm) is { } thread && Differ(size, thread))
+            yield return FormattableString.Invariant($"a {size:0.##} mm capsule does not fit a {thread:0.##} mm preamplifier without an adapter");
+        if (microphone?.Number(DeviceField.SizeMm) is { } capsule && chain.Plate?.Number(DeviceField.FitsMm) is { } bore && Differ(capsule, bore))
+            yield return FormattableString.Invariant($"the plate holds a {bore:0.##} mm capsule, not one of {capsule:0.##} mm");
+        if (microphone?.Number(DeviceField.PolarisationV) is { } needs && preamplifier?.Number(DeviceField.PolarisationV) is { } gives && needs != gives)
+            yield return FormattableString.Invariant($"the capsule wants {needs:0} V of polarisation, the preamplifier gives {gives:0} V");
+        var powered = chain.First(DeviceKind.PowerModule) ?? channel;
+        if (preamplifier?.Text(DeviceField.Powering) is { } wants && powered?.Text(DeviceField.Powering) is { } supply && wants != supply)
+            yield return $"the preamplifier wants {wants} powering, {(powered == channel ? "the channel" : "the power module")} gives {supply}";
+        if (chain.First(DeviceKind.Cable) is null && preamplifier?.Text(DeviceField.Connector) is { } plug && channel?.Text(DeviceField.Connector) is { } socket && plug != socket)
+            yield return $"the preamplifier's connector {plug} does not fit the channel's {socket}";
+        if (chain.Plate?.Text(DeviceField.PlateStyle) is { } style && chain.IsOnPlate && style != (chain.Plan.Mount == Mount.FlushPlate ? "flush" : "inverted"))
+            yield return $"the plate is made for {style} mounting";
+    }
+
+    internal static bool Differ(double a, double b) => Math.Abs(a - b) > 0.2;
+
+    internal static string Key(Mount mount) => mount switch
+    {
+        Mount.FlushPlate => "flush-plate",
+        Mount.InvertedPlate => "inverted-plate",
+        Mount.GroundStand => "ground-stand",
+        _ => "pole",
+    };
+
+    private static string MountWords(PlannedChain chain) => chain.Plan.Mount switch
+    {
+        Mount.FlushPlate => "flush in a plate one",
+        Mount.InvertedPlate => "inverted over a plate one",
+        Mount.GroundStand => "on a stand one",
+        _ => "on a pole one",
+    };
+}

@@ -1,0 +1,96 @@
+using MicRegister.Metrology.Atmosphere;
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>Whether what goes along for the checks can carry them.</summary>
+internal static class CheckKitRules
+{
+    public static IEnumerable<Finding> CalibratorPresent(ReadinessContext c)
+    {
+        if (!Calibrators(c).Any())
+            yield return c.About("no-calibrator", Gravity.Stops, Clearing.Plan, "No sound calibrator goes along, so that no chain can be checked before and after.");
+    }
+
+    public static IEnumerable<Finding> CalibratorClass(ReadinessContext c)
+    {
+        var allowed = c.Profile.Words(LimitKey.CalibratorClasses);
+        if (allowed.Count == 0) yield break;
+        foreach (var calibrator in Calibrators(c))
+        {
+            var has = calibrator.Text(DeviceField.CalibratorClass);
+            if (has is null)
+                yield return c.About("calibrator-class", Gravity.Risks, calibrator, c.Plan.FirstDay, Clearing.Enter, $"The class of {calibrator.Name} is not known; the profile allows {string.Join(", ", allowed)}.");
+            else if (!allowed.Contains(has))
+                yield return c.About("calibrator-class", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Swap, $"{calibrator.Name} is of class {has}; the profile allows {string.Join(", ", allowed)}.");
+        }
+    }
+
+    public static IEnumerable<Finding> CalibratorStep(ReadinessContext c)
+    {
+        if (c.Profile.Value(LimitKey.CalibratorStepDb) is not { } limit) yield break;
+        foreach (var calibrator in Calibrators(c))
+        {
+            var results = calibrator.Certificates.Where(r => !r.IsAnnulled && r.Issued.Quantity == "level").ToList();
+            if (results.Count < 2 || calibrator.Reviews.ContainsKey(results[^1].Fact.ToString())) continue;
+            if (results[^2].InForce is not { } before || results[^1].Found is not { } found) continue;
+            if (ResultLevel.Of(before)?.LevelDb is not { } old || ResultLevel.Of(found)?.LevelDb is not { } now) continue;
+            if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) continue;
+            yield return c.About("calibrator-step", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Decide,
+                FormattableString.Invariant($"{calibrator.Name} changed by {now - old:+0.000;-0.000} dB from {results[^2].Day:yyyy-MM-dd} to {results[^1].Day:yyyy-MM-dd}; at most {limit} dB are allowed. What was checked with it in between is in doubt."),
+                new("change", now - old, "dB"), new("limit", limit, "dB"));
+        }
+    }
+
+    public static IEnumerable<Finding> CalibratorFits(ReadinessContext c)
+    {
+        var calibrators = Calibrators(c).ToList();
+        if (calibrators.Count == 0) yield break;
+        var fits = c.CheckKit.Where(d => d.Kind == DeviceKind.Calibrator.Key || d.Kind == DeviceKind.Adapter.Key)
+            .Select(d => d.Number(DeviceField.FitsMm)).OfType<double>().ToList();
+        if (fits.Count == 0) yield break;
+        var sizes = c.Chains.Select(ch => ch.Microphone?.Number(DeviceField.SizeMm)).OfType<double>().Distinct().Order();
+        foreach (var size in sizes.Where(s => fits.All(f => ChainRules.Differ(f, s))))
+        {
+            yield return c.About("calibrator-fit", Gravity.Stops, Clearing.Plan,
+                FormattableString.Invariant($"No calibrator or adapter of the kit fits a {size:0.##} mm capsule."), new Figure("diameter", size, "mm"));
+        }
+    }
+
+    public static IEnumerable<Finding> Altitude(ReadinessContext c)
+    {
+        if (c.Plan.AltitudeM is not (>= -1000 and <= 11000))
+        {
+            yield return c.About("altitude", Gravity.Stops, Clearing.Enter, FormattableString.Invariant($"An altitude of {c.Plan.AltitudeM:0} m cannot be; from -1000 m to 11000 m are known."));
+            yield break;
+        }
+        var site = StandardAtmosphere.PressureKPa(c.Plan.AltitudeM);
+        foreach (var calibrator in Calibrators(c))
+        {
+            // Class 1 holds from 65 kPa to 108 kPa (IEC 60942; from memory, unchecked) where the device does not say otherwise.
+            double low = calibrator.Number(DeviceField.LowestKPa) ?? 65, high = calibrator.Number(DeviceField.HighestKPa) ?? 108;
+            if (!DecisionLimit.AtLeast(site, low) || !DecisionLimit.AtMost(site, high))
+            {
+                yield return c.About("altitude", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Swap,
+                    FormattableString.Invariant($"{calibrator.Name} holds from {low:0.#} kPa to {high:0.#} kPa; {c.Plan.AltitudeM:0} m are about {site:0.0} kPa."), new Figure("pressure", site, "kPa"));
+            }
+            else if (calibrator.Text(DeviceField.PressureLaw) is null && Math.Abs(site - 101.325) > 1)
+            {
+                yield return c.About("altitude", Gravity.Risks, calibrator, c.Plan.FirstDay, Clearing.Enter,
+                    FormattableString.Invariant($"How {calibrator.Name} follows static pressure is not known; a pistonphone would change by {Pistonphone.PressureCorrection(site).Decibels:+0.00;-0.00} dB at {c.Plan.AltitudeM:0} m."), new Figure("pressure", site, "kPa"));
+            }
+        }
+    }
+
+    public static IEnumerable<Finding> Barometer(ReadinessContext c)
+    {
+        if (!Calibrators(c).Any(d => d.Text(DeviceField.PressureLaw) == "adiabatic")) yield break;
+        if (c.CheckKit.Any(d => d.Kind == DeviceKind.Barometer.Key)) yield break;
+        yield return c.About("barometer", Gravity.Risks, Clearing.Plan, "A pistonphone goes along without a barometer; its level follows static pressure.");
+    }
+
+    private static IEnumerable<DeviceState> Calibrators(ReadinessContext c) => c.CheckKit.Where(d => d.Kind == DeviceKind.Calibrator.Key);
+}

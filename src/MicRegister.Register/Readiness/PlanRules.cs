@@ -1,0 +1,28 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>Whether the plan as a whole is sound.</summary>
+internal static class PlanRules
+{
+    public static IEnumerable<Finding> Spares(ReadinessContext c)
+    {
+        var wanted = c.Plan.SparesWanted ?? (int)Math.Ceiling((c.Profile.Value(LimitKey.SpareShare) ?? 0) * c.Chains.Count);
+        var spares = c.Spares.Count(s => s.Kind == DeviceKind.Microphone.Key);
+        if (spares >= wanted) yield break;
+        yield return c.About("spares", Gravity.Risks, Clearing.Plan, $"{spares} spare microphones go along; {wanted} are wanted for {c.Chains.Count} stations.",
+            new("spares", spares, ""), new("wanted", wanted, ""));
+    }
+
+    public static IEnumerable<Finding> ProfileChecked(ReadinessContext c)
+    {
+        if (!c.HasProfile)
+            yield return c.About("profile", Gravity.Stops, Clearing.Plan, $"The requirement profile {c.Plan.Profile} is not known; nothing can be judged by it.");
+        else if (c.Profile.Confirmed is null)
+            yield return c.About("profile", Gravity.Note, Clearing.Decide, $"The profile {c.Profile.Written.Name} is {ProfileState.Unchecked}; follow the authority's current text.");
+        if (c.Chains.Count == 0) yield return c.About("chain-incomplete", Gravity.Stops, Clearing.Plan, "The campaign has no station.");
+        foreach (var station in c.Campaign.Chains.Keys.Where(s => !c.Campaign.Stations.ContainsKey(s)))
+            yield return c.About("chain-incomplete", Gravity.Risks, Clearing.Enter, $"Devices are allocated to {station}, which has no position and no mount.");
+    }
+}

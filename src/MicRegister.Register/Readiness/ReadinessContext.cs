@@ -1,0 +1,120 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>All that the rules look at: one campaign, its devices and its profile, as they were known at the end of a day.</summary>
+public sealed class ReadinessContext
+{
+    private readonly Dictionary<string, DeviceState> _devices = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> _stationsOf = new(StringComparer.Ordinal);
+
+    internal ReadinessContext(Register register, CampaignState campaign, CampaignPlanned plan, DateOnly today)
+    {
+        (Register, Campaign, Plan, Today) = (register, campaign, plan, today);
+        Profile = register.Profile(plan.Profile, today) ?? new(plan.Profile, new(plan.Profile, "", []), null, false);
+        HasProfile = register.Profile(plan.Profile, today) is not null;
+        Settings = register.State.Settings;
+        foreach (var id in campaign.Devices) _devices[id] = register.Device(id, today) ?? new DeviceState(id);
+        Chains = [.. campaign.Stations.Select(s => new PlannedChain(s.Key, s.Value, [.. campaign.Chains.GetValueOrDefault(s.Key, []).Select(Device)]))];
+        foreach (var (station, devices) in campaign.Chains)
+        {
+            foreach (var device in devices)
+            {
+                if (!_stationsOf.TryGetValue(device, out var list)) _stationsOf[device] = list = [];
+                list.Add(station);
+            }
+        }
+        Spares = [.. campaign.KitOf(KitPurpose.Spare).Select(Device)];
+        CheckKit = [.. campaign.KitOf(KitPurpose.Check).Select(Device)];
+        InUse = [.. campaign.Chains.Values.SelectMany(c => c).Concat(campaign.KitOf(KitPurpose.Check)).Concat(campaign.KitOf(KitPurpose.Spare))
+            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).Select(Device)];
+    }
+
+    public Register Register { get; }
+
+    public CampaignState Campaign { get; }
+
+    public CampaignPlanned Plan { get; }
+
+    public DateOnly Today { get; }
+
+    public ProfileState Profile { get; }
+
+    public bool HasProfile { get; }
+
+    public SettingsChosen Settings { get; }
+
+    /// <summary>Planned stations with their chains, which may be empty, in order of their names.</summary>
+    public IReadOnlyList<PlannedChain> Chains { get; }
+
+    public IReadOnlyList<DeviceState> Spares { get; }
+
+    public IReadOnlyList<DeviceState> CheckKit { get; }
+
+    /// <summary>Every device of the plan once.</summary>
+    public IReadOnlyList<DeviceState> InUse { get; }
+
+    public DeviceState Device(string id) => _devices[id];
+
+    /// <summary>The station a device is planned for; null for spares and the kit.</summary>
+    public string? StationOf(DeviceState device) => _stationsOf.GetValueOrDefault(device.Id)?[0];
+
+    internal IReadOnlyDictionary<string, List<string>> StationsOf => _stationsOf;
+
+    /// <summary>Whether a device only stands by.</summary>
+    public bool IsSpareOnly(DeviceState device) => StationOf(device) is null && Spares.Any(s => s.Id == device.Id);
+
+    /// <summary>A finding about the plan as a whole.</summary>
+    public Finding About(string rule, Gravity gravity, Clearing clearing, string text, params Figure[] figures) =>
+        Make(rule, gravity, null, null, Plan.FirstDay, text, clearing, figures);
+
+    /// <summary>A finding about a station.</summary>
+    public Finding About(string rule, Gravity gravity, PlannedChain chain, DeviceState? device, Clearing clearing, string text, params Figure[] figures) =>
+        Make(rule, gravity, device, chain.Station, Plan.FirstDay, text, clearing, figures);
+
+    /// <summary>A finding about a device, at its station where it has one. About a spare it is never more than a risk.</summary>
+    public Finding About(string rule, Gravity gravity, DeviceState device, DateOnly bitesOn, Clearing clearing, string text, params Figure[] figures) =>
+        Make(rule, IsSpareOnly(device) && gravity == Gravity.Stops ? Gravity.Risks : gravity, device, StationOf(device), bitesOn, text, clearing, figures);
+
+    private Finding Make(string rule, Gravity gravity, DeviceState? device, string? station, DateOnly bitesOn, string text, Clearing clearing, Figure[] figures)
+    {
+        var bites = bitesOn < Plan.FirstDay ? Plan.FirstDay : bitesOn;
+        var latest = Plan.FirstDay.AddDays(-DaysFor(clearing));
+        return new(rule, gravity, device?.Id, device?.Name, station, bites, text, figures, clearing, latest, latest < Today);
+    }
+
+    // Whatever bites during the campaign has to be cleared before it begins: nobody calibrates in the field.
+    private int DaysFor(Clearing clearing) => clearing switch
+    {
+        Clearing.Calibrate => Settings.LaboratoryDays + (2 * Settings.ShippingDays),
+        Clearing.Swap or Clearing.Plan => Settings.SwapDays,
+        Clearing.Inspect or Clearing.Decide => Settings.InspectionDays,
+        _ => 0,
+    };
+}
+
+/// <summary>A station with the devices allocated to it.</summary>
+public sealed record PlannedChain(string Station, StationPlanned Plan, IReadOnlyList<DeviceState> Devices)
+{
+    public DeviceState? First(DeviceKind kind) => Devices.FirstOrDefault(d => d.Kind == kind.Key);
+
+    public DeviceState? Microphone => First(DeviceKind.Microphone);
+
+    public DeviceState? Preamplifier => First(DeviceKind.Preamplifier);
+
+    public DeviceState? Plate => First(DeviceKind.GroundPlate);
+
+    public DeviceState? Channel => First(DeviceKind.RecorderChannel);
+
+    /// <summary>Height of the diaphragm in m: as planned, or the mount's usual one (common practice, no source).</summary>
+    public double HeightM => Plan.HeightM ?? Plan.Mount switch
+    {
+        Mount.FlushPlate => 0,
+        Mount.InvertedPlate => 0.007,
+        Mount.GroundStand => 1.2,
+        _ => 10,
+    };
+
+    public bool IsOnPlate => Plan.Mount is Mount.FlushPlate or Mount.InvertedPlate;
+}

@@ -1,0 +1,37 @@
+namespace MicRegister.Register.Readiness;
+
+/// <summary>The answer to "is this campaign ready, through its last day?"</summary>
+/// <param name="Campaign">Id of the campaign.</param>
+/// <param name="Name">Its name.</param>
+/// <param name="Today">Day as of which it was judged.</param>
+/// <param name="Verdict">The answer.</param>
+/// <param name="Stations">Stations in order of their names.</param>
+/// <param name="Findings">Gravest first, then by day, rule, station and device.</param>
+/// <param name="ArrayProbability">Probability that every station holds through the last day, stations taken as independent.</param>
+/// <param name="WithLossesProbability">The same with the losses that the plan permits.</param>
+/// <param name="WithSparesProbability">The same with those losses and with the spares that are fit themselves.</param>
+/// <param name="UsableSpares">How many spare microphones are fit.</param>
+public sealed record ReadinessReport(
+    string Campaign, string Name, DateOnly Today, DateOnly FirstDay, DateOnly LastDay, string Profile, ReadinessVerdict Verdict,
+    IReadOnlyList<StationReadiness> Stations, IReadOnlyList<Finding> Findings,
+    double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares);
+
+/// <summary>One station's part in the answer.</summary>
+/// <param name="Probability">Probability that its chain stays within the limit through the last day; 0 where something stops it.</param>
+public sealed record StationReadiness(string Station, ReadinessVerdict Verdict, double Probability, IReadOnlyList<string> Devices);
+
+/// <summary>The answer for a campaign, a station or a device.</summary>
+public enum ReadinessVerdict
+{
+    /// <summary>Nothing stands against it.</summary>
+    Ready,
+
+    /// <summary>It can be done, and something may be lost.</summary>
+    AtRisk,
+
+    /// <summary>It must not be done like this.</summary>
+    NotReady,
+
+    /// <summary>Facts that this version cannot read make it undecided.</summary>
+    Undecided,
+}

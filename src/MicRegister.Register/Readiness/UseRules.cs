@@ -1,0 +1,60 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>Whether the devices are there and free.</summary>
+internal static class UseRules
+{
+    public static IEnumerable<Finding> WrittenByNewer(ReadinessContext c)
+    {
+        foreach (var device in c.InUse.Where(d => !d.WrittenByNewer.IsEmpty))
+        {
+            yield return c.About("newer-facts", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Decide,
+                $"{device.WrittenByNewer.Length} facts about it were written by a newer version: its verdict is undecided here.");
+        }
+        if (!c.Campaign.WrittenByNewer.IsEmpty)
+            yield return c.About("newer-facts", Gravity.Risks, Clearing.Decide, $"{c.Campaign.WrittenByNewer.Length} facts about the campaign were written by a newer version.");
+    }
+
+    public static IEnumerable<Finding> NotRegistered(ReadinessContext c) => c.InUse
+        .Where(d => d.Kind is null)
+        .Select(d => c.About("not-registered", Gravity.Stops, d, c.Plan.FirstDay, Clearing.Enter, $"The plan names {d.Id}, which the register does not know."));
+
+    public static IEnumerable<Finding> Contradicted(ReadinessContext c) => c.InUse
+        .SelectMany(d => d.Contradictions.Select(text => c.About("contradiction", Gravity.Risks, d, c.Plan.FirstDay, Clearing.Decide, text)));
+
+    public static IEnumerable<Finding> Unfit(ReadinessContext c)
+    {
+        foreach (var device in c.InUse.Where(d => d.Status != DeviceStatus.InService))
+        {
+            var (gravity, words) = device.Status switch
+            {
+                DeviceStatus.Away => (Gravity.Risks, "is away" + (device.Place is { } place ? $" ({place})" : "")),
+                DeviceStatus.OutOfService => (Gravity.Stops, "is out of service"),
+                DeviceStatus.Lost => (Gravity.Stops, "is lost"),
+                _ => (Gravity.Stops, "is retired"),
+            };
+            var last = device.Statuses[^1];
+            var reason = last.What.Reason is { Length: > 0 } why ? $": {why}" : "";
+            yield return c.About("unfit", gravity, device, c.Plan.FirstDay, Clearing.Swap, $"{device.Name} {words}{reason}.");
+        }
+    }
+
+    public static IEnumerable<Finding> DoubleBooked(ReadinessContext c)
+    {
+        foreach (var (id, stations) in c.StationsOf.Where(s => s.Value.Count > 1).OrderBy(s => s.Key, StringComparer.Ordinal))
+            yield return c.About("double-booked", Gravity.Stops, c.Device(id), c.Plan.FirstDay, Clearing.Plan, $"{c.Device(id).Name} is planned at {string.Join(" and ", stations)}.");
+
+        foreach (var other in c.Register.CampaignIds.Where(o => o != c.Campaign.Id))
+        {
+            if (c.Register.Campaign(other, c.Today) is not { Plan: { } plan } state || plan.LastDay < c.Plan.FirstDay || plan.FirstDay > c.Plan.LastDay) continue;
+            var mine = c.InUse.Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
+            foreach (var id in state.Devices.Where(mine.Contains))
+            {
+                var from = plan.FirstDay > c.Plan.FirstDay ? plan.FirstDay : c.Plan.FirstDay;
+                yield return c.About("double-booked", Gravity.Stops, c.Device(id), from, Clearing.Plan,
+                    $"{c.Device(id).Name} is planned for {plan.Name} as well, {plan.FirstDay:yyyy-MM-dd} to {plan.LastDay:yyyy-MM-dd}.");
+            }
+        }
+    }
+}

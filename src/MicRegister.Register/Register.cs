@@ -1,0 +1,281 @@
+using System.Collections.Immutable;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
+using MicRegister.Register.People;
+
+namespace MicRegister.Register;
+
+/// <summary>
+/// What a set of facts says: a pure fold over them, the same in whichever order they arrived. An immutable snapshot; the one
+/// writer makes the next from the newest. States are folded when asked for and remembered until a fact touches them.
+/// </summary>
+public sealed class Register
+{
+    private const string Joins = "joins:all";
+
+    private readonly FactCatalog _catalog;
+    private readonly ImmutableDictionary<string, Timeline> _timelines;
+    private readonly Corrections _corrections;
+    private readonly Ordering _ordering;
+
+    internal Register(
+        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source)
+    {
+        (_catalog, Count, _timelines, _corrections, Digest, Source) = (catalog, count, timelines, corrections, digest, source);
+        State = Fold(Subject.TheRegister, long.MaxValue, facts => RegisterState.Fold(Counting(facts)), RegisterState.Empty);
+        _ordering = new Ordering(State);
+    }
+
+    /// <summary>A register without facts.</summary>
+    /// <param name="source">Where its facts will be read from.</param>
+    public static Register Empty(IFactSource source) =>
+        new(new FactCatalog(), 0, ImmutableDictionary<string, Timeline>.Empty, Corrections.None, default, source);
+
+    /// <summary>Number of facts, and the sequence of the newest one.</summary>
+    public int Count { get; }
+
+    /// <summary>Which facts they are, in whichever order they came.</summary>
+    public SetDigest Digest { get; }
+
+    /// <summary>Where facts are read from.</summary>
+    public IFactSource Source { get; }
+
+    /// <summary>The register's own name, home, settings and clocks.</summary>
+    public RegisterState State { get; }
+
+    internal FactCatalog Catalog => _catalog;
+
+    internal IEnumerable<KeyValuePair<string, Timeline>> Timelines => _timelines;
+
+    internal Corrections Corrections => _corrections;
+
+    /// <summary>The register with further facts, none of which it knows yet. Only the newest snapshot can be carried on.</summary>
+    /// <param name="batch">Facts that <see cref="Source"/> gives for the sequences from <see cref="Count"/> + 1 on.</param>
+    /// <exception cref="InvalidOperationException">This is not the newest snapshot.</exception>
+    public Register With(IReadOnlyList<Fact> batch)
+    {
+        if (_catalog.Count != Count) throw new InvalidOperationException("Only the newest register can take further facts.");
+        if (batch.Count == 0) return this;
+        return With(_catalog, batch, Source);
+    }
+
+    /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
+    public Register WhatIf(IReadOnlyList<Fact> facts)
+    {
+        var source = new Overlay(Source, Count, facts);
+        return With(_catalog.Fork(), [.. facts.Where(f => !Knows(f.Id))], source);
+    }
+
+    /// <summary>The register as this log stood at a sequence.</summary>
+    /// <param name="sequence">From 0 to <see cref="Count"/>.</param>
+    public Register AsOfSequence(int sequence)
+    {
+        if (sequence < 0 || sequence > Count) throw new ArgumentOutOfRangeException(nameof(sequence), sequence, $"The log has sequences from 0 to {Count}.");
+        if (sequence == Count) return this;
+        return Empty(Source).With([.. Enumerable.Range(1, sequence).Select(Source.Read)]);
+    }
+
+    /// <summary>Whether a fact is here.</summary>
+    public bool Knows(FactId id) => Find(id) != 0;
+
+    /// <summary>Sequence of a fact, 0 where it is not here.</summary>
+    public int Find(FactId id) => _catalog.Find(id) is var sequence && sequence <= Count ? sequence : 0;
+
+    /// <summary>Whether a fact counts: nothing effective annuls or replaces it.</summary>
+    public bool Counts(int sequence) => _corrections.Counts(sequence, _catalog, Source);
+
+    /// <summary>Ids of all devices, joined ones under the entry that was kept, in ordinal order.</summary>
+    public IEnumerable<string> DeviceIds
+    {
+        get
+        {
+            var joined = Joined();
+            return Ids(Subject.IsDevice).Where(id => !joined.ContainsKey(id));
+        }
+    }
+
+    public IEnumerable<string> CampaignIds => Ids(Subject.IsCampaign);
+
+    public IEnumerable<string> ProfileIds => Ids(Subject.IsProfile).Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+
+    public IEnumerable<string> PersonIds => Ids(Subject.IsPerson);
+
+    /// <summary>A device; null where no fact speaks of it.</summary>
+    /// <param name="id">Its id; that of a joined entry leads to the one that was kept.</param>
+    /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
+    public DeviceState? Device(string id, DateOnly? day = null)
+    {
+        var joined = Joined();
+        var kept = joined.GetValueOrDefault(id, id);
+        var parts = joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal).ToList();
+        if (parts.Count == 0)
+            return Fold<DeviceState>(Subject.Device(kept), Until(day), facts => DeviceState.Fold(kept, facts), null);
+
+        var entries = parts.Prepend(kept).SelectMany(p => Entries(Subject.Device(p), Until(day))).Distinct().ToList();
+        entries.Sort((a, b) => a.CompareTo(b, _catalog));
+        return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded));
+    }
+
+    /// <summary>A campaign; null where no fact speaks of it.</summary>
+    public CampaignState? Campaign(string id, DateOnly? day = null) =>
+        Fold<CampaignState>(Subject.Campaign(id), Until(day), facts => CampaignState.Fold(id, facts), null);
+
+    /// <summary>A requirement profile, a built-in one where no fact speaks of it.</summary>
+    public ProfileState? Profile(string id, DateOnly? day = null) =>
+        Fold(Subject.Profile(id), Until(day), facts => ProfileState.Fold(id, Counting(facts)), BuiltInProfiles.Find(id));
+
+    /// <summary>A person; null where no fact names them.</summary>
+    public PersonState? Person(string id) => Fold<PersonState>(Subject.Person(id), long.MaxValue, facts => PersonState.Fold(id, Counting(facts)), null);
+
+    /// <summary>Sequences of the facts about a subject, in their order.</summary>
+    public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
+
+    /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
+    public IReadOnlyList<RegisterFinding> Findings()
+    {
+        var findings = new List<RegisterFinding>();
+        foreach (var (pointer, target) in _corrections.TargetOf.OrderBy(p => _catalog.Id(p.Key)))
+        {
+            var fact = Source.Read(pointer);
+            var at = Find(target);
+            string[] facts = [fact.Id.ToString(), target.ToString()];
+            if (_corrections.IsInCycle(pointer, _catalog))
+                findings.Add(new("correction-circle", fact.Subjects, "A chain of annulments or replacements leads back to itself; none of it counts.", facts));
+            else if (at != 0 && !Corrections.Fits(pointer, at, _catalog, Source))
+                findings.Add(new("replacement-unfit", fact.Subjects, "A replacement has another kind or other subjects than the fact it points at; it does not count.", facts));
+            else if (fact.Replaces is not null && _corrections.PointersAt[target].Any(r => r != pointer && _catalog.Kind(r) == fact.Kind && _catalog.Id(r) > fact.Id))
+                findings.Add(new("replaced-twice", fact.Subjects, "One fact was replaced twice; the replacement with the higher id counts.", facts));
+        }
+        foreach (var clock in State.Clocks.Where(c => Math.Abs(c.OffsetMs) > RegisterState.ClockTolerance.TotalMilliseconds))
+            findings.Add(new("clock-off", [Subject.TheRegister], $"The clock of {clock.Client} was off by {clock.OffsetMs / 1000} s; its facts are ordered by the corrected time.", []));
+        return findings;
+    }
+
+    private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
+    {
+        var digest = Digest;
+        var corrections = _corrections;
+        var added = new Dictionary<string, List<TimelineEntry>>(StringComparer.Ordinal);
+        var touched = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var fact in batch)
+        {
+            var sequence = catalog.Add(fact.Id, fact.Kind);
+            digest = digest.With(fact.Bytes.Span);
+            var entry = Entry(fact, sequence, _ordering);
+            foreach (var subject in TimelinesOf(fact)) Add(added, subject, entry);
+            if (Corrections.Target(fact) is { } target) corrections = corrections.With(sequence, target);
+        }
+        var timelines = _timelines.ToBuilder();
+        foreach (var (subject, entries) in added)
+            timelines[subject] = timelines.GetValueOrDefault(subject, Timeline.Empty).With(entries, catalog);
+
+        if (!corrections.TargetOf.IsEmpty) Touch(batch, catalog, corrections, source, touched);
+        foreach (var subject in touched)
+        {
+            if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
+        }
+
+        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source);
+        return next._ordering.Equals(_ordering) ? next : next.Reordered();
+    }
+
+    // A clock or the home changed: every entry may stand elsewhere.
+    private Register Reordered()
+    {
+        var all = new Dictionary<string, List<TimelineEntry>>(StringComparer.Ordinal);
+        for (var sequence = 1; sequence <= Count; sequence++)
+        {
+            var fact = Source.Read(sequence);
+            var entry = Entry(fact, sequence, _ordering);
+            foreach (var subject in TimelinesOf(fact)) Add(all, subject, entry);
+        }
+        var timelines = all.ToImmutableDictionary(p => p.Key, p => Timeline.Empty.With(p.Value, _catalog));
+        return new(_catalog, Count, timelines, _corrections, Digest, Source);
+    }
+
+    // Whatever a correction points at, down the chain, and its rivals are to be folded again.
+    private static void Touch(IReadOnlyList<Fact> batch, FactCatalog catalog, Corrections corrections, IFactSource source, HashSet<string> touched)
+    {
+        foreach (var fact in batch)
+        {
+            var pointers = corrections.PointersAt.GetValueOrDefault(fact.Id, []);
+            foreach (var pointer in pointers) touched.UnionWith(source.Read(pointer).Subjects);
+
+            var target = Corrections.Target(fact);
+            for (var steps = 0; target is { } id && steps <= corrections.TargetOf.Count; steps++)
+            {
+                foreach (var rival in corrections.PointersAt.GetValueOrDefault(id, [])) touched.UnionWith(TimelinesOf(source.Read(rival)));
+                var at = catalog.Find(id);
+                if (at == 0) break;
+                var pointed = source.Read(at);
+                touched.UnionWith(TimelinesOf(pointed));
+                target = Corrections.Target(pointed);
+            }
+        }
+    }
+
+    // Which entries stand under which kept one. Joining and parting are stated in time, so the last word on a pair counts.
+    private ImmutableSortedDictionary<string, string> Joined() =>
+        Fold(Joins, long.MaxValue, facts =>
+        {
+            var joined = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
+            foreach (var fact in Counting(facts))
+            {
+                if (fact.Body is DevicesJoined j && Root(j.Keep) is var keep && Root(j.Other) != keep) joined[Root(j.Other)] = keep;
+                if (fact.Body is DevicesParted p && joined.GetValueOrDefault(p.Other) == Root(p.Keep)) joined.Remove(p.Other);
+            }
+            foreach (var other in joined.Keys.ToList()) joined[other] = Root(other);
+            return joined.ToImmutable();
+
+            string Root(string id)
+            {
+                while (joined.TryGetValue(id, out var next)) id = next;
+                return id;
+            }
+        }, ImmutableSortedDictionary<string, string>.Empty);
+
+    private T Fold<T>(string subject, long until, Func<IEnumerable<FoldedFact>, T> fold, T? none)
+        where T : class
+    {
+        if (!_timelines.TryGetValue(subject, out var timeline) || timeline.Before(until) == 0) return none!;
+        return timeline.Fold(until, count => fold(timeline.Entries[..count].ToArray().Select(Folded)));
+    }
+
+    private FoldedFact Folded(TimelineEntry entry)
+    {
+        var kind = _catalog.Kind(entry.Sequence);
+        var counts = Counts(entry.Sequence);
+        return new(FactKinds.IsTrafficKind(kind) ? null : Source.Read(entry.Sequence), counts, kind);
+    }
+
+    private TimelineEntry[] Entries(string subject, long until) =>
+        _timelines.TryGetValue(subject, out var timeline) ? timeline.Entries[..timeline.Before(until)].ToArray() : [];
+
+    private IEnumerable<string> Ids(Func<string, bool> sort) => _timelines.Keys.Where(sort).Select(Subject.Id).Order(StringComparer.Ordinal);
+
+    private long Until(DateOnly? day) => day is { } d ? _ordering.EndOf(d) : long.MaxValue;
+
+    private static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) => facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
+
+    private static IEnumerable<string> TimelinesOf(Fact fact)
+    {
+        var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
+        return fact.Body is DevicesJoined or DevicesParted ? subjects.Append(Joins) : subjects;
+    }
+
+    private static TimelineEntry Entry(Fact fact, int sequence, Ordering ordering) =>
+        new(ordering.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
+
+    private static void Add(Dictionary<string, List<TimelineEntry>> to, string subject, TimelineEntry entry)
+    {
+        if (!to.TryGetValue(subject, out var list)) to[subject] = list = [];
+        list.Add(entry);
+    }
+
+    private sealed class Overlay(IFactSource below, int count, IReadOnlyList<Fact> above) : IFactSource
+    {
+        public Fact Read(int sequence) => sequence <= count ? below.Read(sequence) : above[sequence - count - 1];
+    }
+}

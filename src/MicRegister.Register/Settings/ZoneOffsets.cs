@@ -1,0 +1,22 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register;
+
+/// <summary>Local days and UTC instants of a place whose offsets a fact holds.</summary>
+public static class ZoneOffsets
+{
+    /// <summary>The instant at which a local day begins, in milliseconds since 1970.</summary>
+    /// <param name="day">The local day.</param>
+    /// <param name="offsets">Oldest first; none is UTC.</param>
+    public static long StartOfDay(DateOnly day, IReadOnlyList<ZoneOffset> offsets)
+    {
+        var utc = Occurred.On(day).UnixMilliseconds;
+        if (offsets.Count == 0) return utc;
+        var minutes = offsets[0].Minutes;
+        foreach (var offset in offsets)
+        {
+            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utc - (offset.Minutes * 60_000L)) minutes = offset.Minutes;
+        }
+        return utc - (minutes * 60_000L);
+    }
+}
