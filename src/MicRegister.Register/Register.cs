@@ -61,6 +61,9 @@ public sealed class Register
         return With(_catalog, batch, Source);
     }
 
+    /// <summary>The same register that reads its facts elsewhere.</summary>
+    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _timelines, _corrections, Digest, source);
+
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
     {

@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using System.Runtime.InteropServices;
+using System.Text;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
+
+namespace MicRegister.Register;
+
+/// <summary>
+/// A register's keys as one binary text, so that a start need not read every fact. It can always be made again from the
+/// facts; whoever keeps it guards it with a hash.
+/// </summary>
+public static class RegisterImage
+{
+    private const int Version = 1;
+
+    /// <summary>Writes all but the facts themselves.</summary>
+    public static void Write(Register register, Stream to)
+    {
+        using var writer = new BinaryWriter(to, Encoding.UTF8, leaveOpen: true);
+        var catalog = register.Catalog;
+        if (catalog.Count != register.Count) throw new InvalidOperationException("Only the newest register can be written.");
+        writer.Write(Version);
+        writer.Write(catalog.Count);
+        writer.Write(MemoryMarshal.AsBytes(catalog.Ids));
+        writer.Write(MemoryMarshal.AsBytes(catalog.KindNumbers));
+        writer.Write(MemoryMarshal.AsBytes<int>(catalog.Sorted()));
+        writer.Write(catalog.KindNames.Count);
+        foreach (var kind in catalog.KindNames) writer.Write(kind);
+        Span<byte> digest = stackalloc byte[SetDigest.Size];
+        register.Digest.CopyTo(digest);
+        writer.Write(digest);
+        writer.Write(register.Corrections.TargetOf.Count);
+        foreach (var (sequence, target) in register.Corrections.TargetOf)
+        {
+            writer.Write(sequence);
+            writer.Write(MemoryMarshal.AsBytes<FactId>(new[] { target }));
+        }
+        var timelines = register.Timelines.ToList();
+        writer.Write(timelines.Count);
+        foreach (var (subject, timeline) in timelines)
+        {
+            writer.Write(subject);
+            writer.Write(timeline.Count);
+            writer.Write(MemoryMarshal.AsBytes(timeline.Entries));
+        }
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    /// <param name="from">The image, at its start.</param>
+    /// <param name="source">The log that it was made from.</param>
+    /// <exception cref="FormatException">It is of another version.</exception>
+    public static Register Read(Stream from, IFactSource source)
+    {
+        using var reader = new BinaryReader(from, Encoding.UTF8, leaveOpen: true);
+        if (reader.ReadInt32() != Version) throw new FormatException("The image is of another version.");
+        var count = reader.ReadInt32();
+        var ids = Array<FactId>(reader, count);
+        var kindOf = Array<ushort>(reader, count);
+        var sorted = Array<int>(reader, count);
+        var kinds = Enumerable.Range(0, reader.ReadInt32()).Select(_ => reader.ReadString()).ToList();
+        var digest = SetDigest.FromBytes(Array<byte>(reader, SetDigest.Size));
+        var corrections = Corrections.None;
+        for (var i = reader.ReadInt32(); i > 0; i--)
+        {
+            var sequence = reader.ReadInt32();
+            corrections = corrections.With(sequence, Array<FactId>(reader, 1)[0]);
+        }
+        var timelines = ImmutableDictionary.CreateBuilder<string, Timeline>();
+        for (var i = reader.ReadInt32(); i > 0; i--)
+        {
+            var subject = reader.ReadString();
+            timelines.Add(subject, Timeline.FromSorted(Array<TimelineEntry>(reader, reader.ReadInt32())));
+        }
+        return new(new FactCatalog(ids, kindOf, kinds, sorted), count, timelines.ToImmutable(), corrections, digest, source);
+    }
+
+    private static T[] Array<T>(BinaryReader reader, int count)
+        where T : unmanaged
+    {
+        var array = GC.AllocateUninitializedArray<T>(count);
+        reader.BaseStream.ReadExactly(MemoryMarshal.AsBytes(array.AsSpan()));
+        return array;
+    }
+}

@@ -1,0 +1,159 @@
+using System.Threading.Channels;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register;
+
+/// <summary>
+/// The register while a program runs: one writer, many readers. Each decision runs inside the writer on the newest state, those
+/// decided just before it included; what is decided at the same time shares one flush to the disk, and an answer comes when
+/// flush and state are done.
+/// </summary>
+public sealed class LiveRegister : IAsyncDisposable
+{
+    private const int MaxTogether = 512;
+
+    private readonly IFactLog _log;
+    private readonly PendingSource _source;
+    private readonly Channel<Request> _requests = Channel.CreateBounded<Request>(10_000);
+    private readonly Task _writer;
+    private volatile Register _now;
+    private Exception? _stopped;
+
+    public LiveRegister(IFactLog log)
+    {
+        _log = log;
+        _source = new(log);
+        _now = log.Load().ReadFrom(_source);
+        _writer = Task.Run(Write);
+    }
+
+    /// <summary>The newest state; a snapshot that never changes.</summary>
+    public Register Now => _now;
+
+    public IFactLog Log => _log;
+
+    /// <summary>Decides on the newest state and stores what was decided.</summary>
+    /// <param name="decide">A pure decision.</param>
+    /// <param name="door">Through which door it came.</param>
+    /// <param name="cancel">Gives up before it is in the queue; what is in the queue is decided and stored.</param>
+    /// <returns>What became of each fact, or why nothing was decided.</returns>
+    /// <exception cref="StoreException">The log has stopped.</exception>
+    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(
+        Func<Register, Result<IReadOnlyList<Fact>>> decide, string door, CancellationToken cancel = default)
+    {
+        var request = new Request(decide, door, new(TaskCreationOptions.RunContinuationsAsynchronously));
+        await _requests.Writer.WriteAsync(request, cancel).ConfigureAwait(false);
+        return await request.Answer.Task.ConfigureAwait(false);
+    }
+
+    /// <summary>Stores facts as they are, for example from a file or another register.</summary>
+    public Task<Result<IReadOnlyList<AppendOutcome>>> Submit(IReadOnlyList<Fact> facts, string door, CancellationToken cancel = default) =>
+        Submit(_ => new Result<IReadOnlyList<Fact>>.Accepted(facts), door, cancel);
+
+    public async ValueTask DisposeAsync()
+    {
+        _requests.Writer.TryComplete();
+        await _writer.ConfigureAwait(false);
+        _log.Dispose();
+    }
+
+    private async Task Write()
+    {
+        var waiting = new List<Request>();
+        while (await _requests.Reader.WaitToReadAsync().ConfigureAwait(false))
+        {
+            waiting.Clear();
+            while (waiting.Count < MaxTogether && _requests.Reader.TryRead(out var request)) waiting.Add(request);
+            if (_stopped is null) Decide(waiting);
+            else waiting.ForEach(r => r.Answer.SetException(new StoreException("The register has stopped writing: " + _stopped.Message, _stopped)));
+        }
+    }
+
+    private void Decide(List<Request> waiting)
+    {
+        var state = _now;
+        var incoming = new List<IncomingFact>();
+        var answers = new List<(Request Request, IReadOnlyList<AppendOutcome> Outcomes)>();
+        foreach (var request in waiting)
+        {
+            try
+            {
+                var decision = request.Decide(state);
+                if (decision is Result<IReadOnlyList<Fact>>.Accepted accepted)
+                {
+                    var (outcomes, next) = Take(state, accepted.Value, request.Door, incoming);
+                    state = next;
+                    answers.Add((request, outcomes));
+                }
+                else
+                {
+                    request.Answer.SetResult(((Result<IReadOnlyList<Fact>>.Rejected)decision).Why);
+                }
+            }
+            catch (Exception e) when (e is ArgumentException or FormatException)
+            {
+                request.Answer.SetException(e);
+            }
+        }
+        try
+        {
+            if (incoming.Count > 0) _log.Append(incoming);
+            _source.Settle();
+            _now = state;
+            foreach (var (request, outcomes) in answers) request.Answer.SetResult(new Result<IReadOnlyList<AppendOutcome>>.Accepted(outcomes));
+        }
+        catch (IOException e)
+        {
+            _stopped = e;
+            foreach (var (request, _) in answers) request.Answer.SetException(e);
+        }
+    }
+
+    private (IReadOnlyList<AppendOutcome> Outcomes, Register Next) Take(Register state, IReadOnlyList<Fact> facts, string door, List<IncomingFact> incoming)
+    {
+        var outcomes = new AppendOutcome[facts.Count];
+        var fresh = new List<Fact>(facts.Count);
+        var here = new Dictionary<FactId, (Fact Fact, int Sequence)>();
+        for (var i = 0; i < facts.Count; i++)
+        {
+            var fact = facts[i];
+            var known = state.Find(fact.Id);
+            var (same, sequence) = here.TryGetValue(fact.Id, out var twin) ? (twin.Fact.Equals(fact), twin.Sequence)
+                : known != 0 ? (_source.Read(known).Equals(fact), known)
+                : (false, 0);
+            if (sequence == 0)
+            {
+                sequence = state.Count + fresh.Count + 1;
+                here.Add(fact.Id, (fact, sequence));
+                fresh.Add(fact);
+                outcomes[i] = new(fact.Id, AppendResult.Stored, sequence);
+            }
+            else
+            {
+                outcomes[i] = new(fact.Id, same ? AppendResult.Duplicate : AppendResult.Conflict, sequence);
+            }
+        }
+        incoming.AddRange(fresh.Select(f => new IncomingFact(f, door)));
+        _source.Add(state.Count, fresh);
+        return (outcomes, state.With(fresh));
+    }
+
+    private sealed record Request(
+        Func<Register, Result<IReadOnlyList<Fact>>> Decide, string Door, TaskCompletionSource<Result<IReadOnlyList<AppendOutcome>>> Answer);
+
+    /// <summary>Reads facts that are decided but not yet on the disk from memory, all others from the log.</summary>
+    private sealed class PendingSource(IFactLog log) : IFactSource
+    {
+        private volatile Pending? _pending;
+
+        public Fact Read(int sequence) => _pending is { } p && sequence > p.After && sequence <= p.After + p.Facts.Count
+            ? p.Facts[sequence - p.After - 1]
+            : log.Read(sequence);
+
+        public void Add(int after, List<Fact> facts) => _pending = _pending is { } p ? new(p.After, [.. p.Facts, .. facts]) : new(after, facts);
+
+        public void Settle() => _pending = null;
+
+        private sealed record Pending(int After, IReadOnlyList<Fact> Facts);
+    }
+}

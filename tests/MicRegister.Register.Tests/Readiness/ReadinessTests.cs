@@ -1,0 +1,231 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Readiness;
+
+namespace MicRegister.Register.Tests.Readiness;
+
+public sealed class ReadinessTests
+{
+    private static readonly DateOnly Today = Make.Day("2026-06-01");
+
+    [Fact]
+    public void A_sound_campaign_is_ready_and_only_notes_that_its_profile_is_unchecked()
+    {
+        var report = Judge(Sound());
+
+        Assert.Equal(ReadinessVerdict.Ready, report.Verdict);
+        Assert.Equal("profile", Assert.Single(report.Findings).Rule);
+        Assert.All(report.Stations, s => Assert.Equal(ReadinessVerdict.Ready, s.Verdict));
+        Assert.InRange(report.ArrayProbability, 0.99, 1);
+        Assert.Equal(1, report.UsableSpares);
+    }
+
+    public static TheoryData<string, string> Cases() => [.. Table().Select((c, i) => (c.Rule, i + ": " + c.What))];
+
+    /// <summary>Each rule finds what it is for and, with one thing wrong, nothing else is found.</summary>
+    [Theory]
+    [MemberData(nameof(Cases))]
+    public void One_thing_wrong_gives_one_finding(string rule, string what)
+    {
+        var wrong = Table()[int.Parse(what.Split(':')[0], System.Globalization.CultureInfo.InvariantCulture)];
+
+        var report = Judge([.. Sound(), .. wrong.Facts]);
+
+        var findings = report.Findings.Where(f => f.Rule is not ("profile" or "array") || f.Rule == rule).ToList();
+        Assert.All(findings, f => Assert.Equal((rule, wrong.Gravity), (f.Rule, f.Gravity)));
+        Assert.NotEmpty(findings);
+        Assert.Contains(findings, f => f.Text.Contains(wrong.Says, StringComparison.Ordinal));
+        if (wrong.Bites is { } day) Assert.Contains(findings, f => f.BitesOn == Make.Day(day));
+        Assert.NotNull(ReadinessRules.Find(rule));
+    }
+
+    [Fact]
+    public void Every_rule_has_a_case()
+    {
+        var covered = Table().Select(c => c.Rule).ToHashSet();
+        Assert.All(ReadinessRules.All, r => Assert.Contains(r.Key, covered));
+    }
+
+    [Fact]
+    public void Gravity_decides_the_verdict()
+    {
+        Assert.Equal(ReadinessVerdict.NotReady, Judge([.. Sound(), Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, null), "2026-05-01", "device:M1")]).Verdict);
+        Assert.Equal(ReadinessVerdict.AtRisk, Judge([.. Sound(), Make.Of(new DeviceStatusChanged(DeviceStatus.Away, null), "2026-05-01", "device:M1")]).Verdict);
+        Assert.Equal(ReadinessVerdict.Undecided, Judge([.. Sound(), Newer("M1")]).Verdict);
+    }
+
+    [Fact]
+    public void What_happened_after_the_day_is_not_used()
+    {
+        var later = Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, null), "2026-06-02", "device:M1");
+
+        Assert.Equal(ReadinessVerdict.Ready, Judge([.. Sound(), later]).Verdict);
+        Assert.Null(CampaignReadiness.Judge(FactList.RegisterOf(Sound()), "C1", Make.Day("2019-01-01")));
+    }
+
+    // 20 + 2·4 days before 1 July is 3 June (the settings' defaults); with 60 days in the laboratory it is 24 April, which is past.
+    [Fact]
+    public void Latest_start_counts_back_from_the_first_day()
+    {
+        Fact late = Make.Of(new DeviceDescribed(Make.Details(("interval-months", 1)), []), "2026-05-01", "device:M1");
+        var found = Judge([.. Sound(), late]).Findings.Single(f => f.Rule == "due");
+        Assert.Equal((Make.Day("2026-06-03"), false), (found.LatestStart, found.IsTooLate));
+
+        var slow = Make.Of(new SettingsChosen(60, 4, 2, 1), "2026-01-01", Subject.TheRegister);
+        found = Judge([.. Sound(), late, slow]).Findings.Single(f => f.Rule == "due");
+        Assert.Equal((Make.Day("2026-04-24"), true), (found.LatestStart, found.IsTooLate));
+    }
+
+    // 14 CFR 36 A36.3.9.2 and .7 as paraphrased: 90 days inclusive and six calendar months, both to the first day of the series.
+    [Theory]
+    [InlineData("2026-04-02", "2026-01-01", 0)] // day 90 is 1 July
+    [InlineData("2026-04-01", "2026-01-01", 1)]
+    [InlineData("2026-04-02", "2025-12-31", 1)] // six months end on 30 June, one day short
+    public void Transport_aeroplanes_count_their_intervals_to_the_first_day(string response, string calibrator, int expected)
+    {
+        List<Fact> facts =
+        [
+            .. Sound("transport-1200mm", Mount.GroundStand),
+            .. Enumerable.Range(1, 4).Select(i => Make.Certificate("M" + i, response, 0, null, "response", "dB")),
+            .. Enumerable.Range(1, 4).Select(i => Make.Of(new DeviceDescribed(Make.Details(("response-type", "free-field")), []), "2026-05-01", "device:M" + i)),
+            Make.Annulling(Make.Certificate("K1", "2026-01-05", 114.01, 0.1, "level", "dB")),
+            Make.Certificate("K1", calibrator, 114.01, 0.1, "level", "dB"),
+        ];
+
+        Assert.Equal(expected, Judge(facts).Findings.Where(f => f.Rule == "due").DistinctBy(f => (f.Device![0], f.Rule)).Count());
+    }
+
+    [Fact]
+    public void A_users_own_profile_takes_the_place_of_a_built_in_one()
+    {
+        var own = Make.Of(new ProfileWritten("Own", "", [new(LimitKey.SpareShare, 3, null, "own", "own")]), "2026-01-01", "profile:small-unmanned-flush");
+        var confirmed = Make.Of(new ProfileConfirmed("2026", null), "2026-01-02", "profile:small-unmanned-flush");
+
+        var report = Judge([.. Sound(), own, confirmed]);
+
+        Assert.Equal("spares", Assert.Single(report.Findings).Rule);
+    }
+
+    [Fact]
+    public void Built_in_profiles_name_a_source_and_a_certainty_for_each_limit_they_know()
+    {
+        Assert.Equal(4, BuiltInProfiles.All.Count);
+        foreach (var profile in BuiltInProfiles.All)
+        {
+            Assert.Contains("follow the authority's current text", profile.Written.Statement, StringComparison.Ordinal);
+            Assert.All(profile.Written.Limits, l =>
+            {
+                Assert.NotNull(LimitKey.Find(l.Key));
+                Assert.NotEmpty(l.Source);
+                Assert.NotEmpty(l.Certainty);
+            });
+        }
+    }
+
+    private static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!;
+
+    private sealed record Wrong(string Rule, Gravity Gravity, string What, string Says, Fact[] Facts, string? Bites = null);
+
+    private static Fact Described(string device, params (string, object)[] details) => Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-01", "device:" + device);
+
+    private static Fact Plan(string profile = "small-unmanned-flush", double altitude = 120, SourceClass source = SourceClass.SmallMultirotor, double high = 10000, string from = "2026-05-02", double? loudest = 120) =>
+        Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 10), "Zone/Site", [], "Field", altitude, source, 50, high, 40, loudest, profile, 1, null), from, "campaign:C1");
+
+    private static Fact Chain(string station, params string[] devices) =>
+        Make.Of(new ChainPlanned(station, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
+
+    private static Fact Kit(KitPurpose purpose, params string[] devices) =>
+        Make.Of(new KitPlanned(purpose, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
+
+    private static Fact Station(int i, Mount mount, string day = "2026-05-02", double? height = null) =>
+        Make.Of(new StationPlanned("S" + i, 40 + (i * 0.001), -8, mount, height), day, "campaign:C1");
+
+    private static Fact Inspection(string plate, string day, bool passed = true, double step = 0.05, double? flat = 0.2) =>
+        Make.Of(new DeviceInspected(passed, step, null, flat, passed ? null : "dented"), day, "device:" + plate);
+
+    private static Fact Newer(string device) => FactText.ReadCanonical(System.Text.Encoding.UTF8.GetBytes(
+        $$"""{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-weighed","subjects":["device:{{device}}"],"version":1}"""));
+
+    /// <summary>Three stations flush in plates, a spare, a calibrator, an adapter and a barometer; five quiet results each.</summary>
+    private static IEnumerable<Fact> Sound(string profile = "small-unmanned-flush", Mount mount = Mount.FlushPlate)
+    {
+        yield return Plan(profile);
+        for (var i = 1; i <= 4; i++)
+        {
+            yield return Make.Registered("M" + i, "1" + i, "microphone",
+                ("size-mm", 12.7), ("response-type", "pressure"), ("polarisation-v", 0), ("lowest-hz", 10), ("highest-hz", 20000), ("highest-level-db", 140), ("noise-floor-db", 20));
+            for (var year = 2022; year <= 2026; year++) yield return Make.Certificate("M" + i, $"{year}-03-0{i}", -38.06 + (0.005 * ((year + i) % 2)));
+            if (i == 4) continue;
+            yield return Make.Registered("P" + i, "2" + i, "preamplifier", ("size-mm", 12.7), ("polarisation-v", 0), ("powering", "constant-current"), ("connector", "round"));
+            yield return Make.Certificate("P" + i, "2026-02-01", -0.1, 0.04, "gain", "dB");
+            yield return Make.Registered("R" + i, "3" + i, "recorder-channel", ("powering", "constant-current"), ("connector", "round"));
+            yield return Make.Certificate("R" + i, "2026-02-01", 0, 0.04, "gain", "dB");
+            yield return Make.Registered("G" + i, "4" + i, "ground-plate", ("diameter-mm", 400), ("thickness-mm", 5), ("material", "aluminium"), ("fits-mm", 12.7), ("plate-style", "flush"));
+            yield return Inspection("G" + i, "2026-03-01");
+            yield return Station(i, mount);
+            yield return Chain("S" + i, "M" + i, "P" + i, "R" + i, "G" + i);
+        }
+        yield return Make.Registered("K1", "51", "sound-calibrator", ("calibrator-class", "1"), ("pressure-law", "adiabatic"), ("fits-mm", 12.7));
+        yield return Make.Certificate("K1", "2025-06-20", 114.00, 0.1, "level", "dB");
+        yield return Make.Certificate("K1", "2026-01-05", 114.01, 0.1, "level", "dB");
+        yield return Make.Registered("B1", "61", "barometer");
+        yield return Make.Certificate("B1", "2026-02-01", 101.3, 0.1, "static-pressure", "kPa");
+        yield return Kit(KitPurpose.Spare, "M4");
+        yield return Kit(KitPurpose.Check, "K1", "B1");
+    }
+
+    private static List<Wrong> Table() =>
+    [
+        new("newer-facts", Gravity.Risks, "newer kind", "newer version", [Newer("M1")]),
+        new("not-registered", Gravity.Stops, "unknown plate", "does not know", [Chain("S1", "M1", "P1", "R1", "G1", "ZZ")]),
+        new("contradiction", Gravity.Risks, "two registrations", "disagree", [Make.Of(new DeviceRegistered("microphone", "Maker", "Model", "11", Make.Details(("size-mm", 6.35))), "2021-01-01", "device:M1")]),
+        new("unfit", Gravity.Stops, "lost", "is lost: gone", [Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, "gone"), "2026-05-01", "device:M1")]),
+        new("unfit", Gravity.Risks, "a lost spare", "is lost", [Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, null), "2026-05-01", "device:M4")]),
+        new("unfit", Gravity.Risks, "away", "is away", [Make.Of(new DeviceStatusChanged(DeviceStatus.Away, null), "2026-05-01", "device:P1")]),
+        new("double-booked", Gravity.Stops, "twice here", "at S1 and S2", [Chain("S2", "M1", "P2", "R2", "G2")]),
+        new("double-booked", Gravity.Stops, "elsewhere as well", "Other as well", [
+            Make.Of(new CampaignPlanned("Other", new(2026, 7, 5), new(2026, 7, 20), "Zone/Site", [], "Hill", 10, SourceClass.Jet, 50, 1000, null, null, "engineering-practice", 0, null), "2026-05-01", "campaign:C2"),
+            Make.Of(new ChainPlanned("T1", ["M2"]), "2026-05-01", "campaign:C2", "device:M2")], "2026-07-05"),
+        new("chain-incomplete", Gravity.Stops, "no plate", "no ground plate", [Chain("S1", "M1", "P1", "R1")]),
+        new("never-calibrated", Gravity.Stops, "channel", "has no gain calibration", [Make.Annulling(Make.Certificate("R1", "2026-02-01", 0, 0.04, "gain", "dB"))]),
+        new("due", Gravity.Stops, "own interval", "valid through 2026-07-01 (own interval: 4 months)", [Described("M1", ("interval-months", 4))], "2026-07-02"),
+        new("due", Gravity.Stops, "stated on the certificate", "stated on the certificate", [Make.Of(Make.Issued(-38.06) with { DueDay = new(2026, 7, 4) }, "2026-04-01", "device:M1")], "2026-07-05"),
+        new("no-uncertainty", Gravity.Risks, "channel", "states an uncertainty", [Make.Annulling(Make.Certificate("R1", "2026-02-01", 0, 0.04, "gain", "dB")), Make.Certificate("R1", "2026-02-02", 0, null, "gain", "dB")]),
+        // One result with U = 0.4 dB: u = 0.2, limit 0.3: P = 2 Phi(1.5) - 1 = 0.866 (R 4.2), less a little for the default slope.
+        new("forecast", Gravity.Risks, "coarse certificate", "with probability 0.86", [Make.Annulling(Make.Certificate("R1", "2026-02-01", 0, 0.04, "gain", "dB")), Make.Certificate("R1", "2026-02-02", 0, 0.4, "gain", "dB")], "2026-07-01"),
+        new("step", Gravity.Risks, "moved 0.15 dB", "Nobody has looked at it yet", [Make.Certificate("P2", "2026-05-01", 0.05, 0.04, "gain", "dB"), Make.Certificate("P2", "2026-05-02", 0.05, 0.04, "gain", "dB"), Make.Certificate("P2", "2026-05-03", 0.05, 0.04, "gain", "dB"), Make.Certificate("P2", "2024-02-01", -0.1, 0.04, "gain", "dB"), Make.Certificate("P2", "2025-02-01", -0.1, 0.04, "gain", "dB")]),
+        new("set-parted", Gravity.Stops, "with another preamplifier", "is not in the same chain", [Make.Of(Make.Issued(-38.06) with { FrequencyHz = 250 }, "2026-04-01", "device:M1", "device:P2")]),
+        new("response-type", Gravity.Stops, "free field in a plate", "is a free-field type", [Described("M1", ("response-type", "free-field"))]),
+        new("response-type", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["response-type"]), "2026-05-01", "device:M1")]),
+        new("frequency-range", Gravity.Stops, "narrow", "wanted from 50 Hz to 10000 Hz", [Described("M1", ("highest-hz", 9999))]),
+        new("frequency-range", Gravity.Note, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-01", "device:M1")]),
+        new("mount", Gravity.Stops, "not allowed", "the profile allows flush-plate", [Station(1, Mount.Pole, "2026-05-05"), Described("M1", ("response-type", "free-field"))]),
+        // 2.5 mm above the plate: 1 dB is lost at 3642 Hz · 7 / 2.5 = 10.2 kHz; 3 mm: 8.5 kHz (image source, by hand).
+        new("mount", Gravity.Risks, "raised", "usable from 0 Hz to 8498 Hz", [Station(1, Mount.FlushPlate, "2026-05-05", 0.003)]),
+        new("highest-level", Gravity.Stops, "jet nearby", "takes 140 dB; 137.1 dB are expected", [Plan(loudest: 137.1, from: "2026-05-05")]),
+        new("noise-floor", Gravity.Risks, "noisy", "noise floor of 30.1 dB", [Described("M1", ("noise-floor-db", 30.1))]),
+        new("parts-fit", Gravity.Stops, "quarter inch", "6.35 mm preamplifier", [Described("P1", ("size-mm", 6.35))]),
+        new("parts-fit", Gravity.Stops, "polarisation", "wants 200 V", [Described("M1", ("polarisation-v", 200))]),
+        new("parts-fit", Gravity.Stops, "powering", "the channel gives high-voltage", [Described("R1", ("powering", "high-voltage"))]),
+        new("parts-fit", Gravity.Stops, "connector", "connector round", [Described("R1", ("connector", "square"))]),
+        new("parts-fit", Gravity.Stops, "bore", "holds a 6.35 mm capsule", [Described("G1", ("fits-mm", 6.35))]),
+        new("parts-fit", Gravity.Stops, "style", "made for inverted mounting", [Described("G1", ("plate-style", "inverted"))]),
+        new("plate-inspection", Gravity.Risks, "long ago", "valid through 2026-07-02", [Make.Annulling(Inspection("G1", "2026-03-01")), Inspection("G1", "2025-07-02")], "2026-07-03"),
+        new("plate-inspection", Gravity.Risks, "never", "was never inspected", [Make.Annulling(Inspection("G1", "2026-03-01"))]),
+        new("plate-inspection", Gravity.Stops, "failed", "failed its inspection of 2026-05-01: dented", [Inspection("G1", "2026-05-01", false)]),
+        new("plate-geometry", Gravity.Stops, "proud", "0.3 mm proud of its surface; at most 0.2 mm", [Inspection("G1", "2026-05-01", step: 0.3)]),
+        new("plate-geometry", Gravity.Stops, "bent", "1.5 mm out of flat", [Inspection("G1", "2026-05-01", flat: 1.5)]),
+        new("plates-alike", Gravity.Risks, "plywood", "has material plywood; 2 of 3", [Described("G1", ("material", "plywood"))]),
+        new("no-calibrator", Gravity.Stops, "left at home", "No sound calibrator", [Make.Of(new KitPlanned(KitPurpose.Check, ["B1"]), "2026-05-05", "campaign:C1", "device:B1")]),
+        new("calibrator-class", Gravity.Stops, "class 2", "is of class 2", [Described("K1", ("calibrator-class", "2"))]),
+        new("calibrator-class", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["calibrator-class"]), "2026-05-01", "device:K1")]),
+        new("calibrator-step", Gravity.Stops, "0.21 dB", "changed by +0.210 dB", [Make.Certificate("K1", "2026-05-01", 114.22, 0.1, "level", "dB")]),
+        new("calibrator-fit", Gravity.Stops, "no adapter", "fits a 12.7 mm capsule", [Described("K1", ("fits-mm", 25.4))]),
+        new("altitude", Gravity.Stops, "mountain", "holds from 65 kPa", [Plan(altitude: 4000, from: "2026-05-05")]),
+        new("altitude", Gravity.Risks, "law unknown", "is not known; a pistonphone would change", [Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-01", "device:K1")]),
+        new("barometer", Gravity.Risks, "left at home", "without a barometer", [Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-05", "campaign:C1", "device:K1")]),
+        new("spares", Gravity.Risks, "none", "0 spare microphones", [Make.Of(new KitPlanned(KitPurpose.Spare, []), "2026-05-05", "campaign:C1")]),
+        new("profile", Gravity.Stops, "unknown", "is not known", [Plan("nowhere", from: "2026-05-05")]),
+    ];
+}
