@@ -17,6 +17,7 @@ public sealed class LiveRegister : IAsyncDisposable
     private readonly Channel<Request> _requests = Channel.CreateBounded<Request>(10_000);
     private readonly Task _writer;
     private volatile Register _now;
+    private Task _settling = Task.CompletedTask;
     private Exception? _stopped;
 
     public LiveRegister(IFactLog log)
@@ -54,6 +55,7 @@ public sealed class LiveRegister : IAsyncDisposable
     {
         _requests.Writer.TryComplete();
         await _writer.ConfigureAwait(false);
+        await _settling.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         _log.Dispose();
     }
 
@@ -76,23 +78,26 @@ public sealed class LiveRegister : IAsyncDisposable
         var answers = new List<(Request Request, IReadOnlyList<AppendOutcome> Outcomes)>();
         foreach (var request in waiting)
         {
+            Result<IReadOnlyList<Fact>> decision;
             try
             {
-                var decision = request.Decide(state);
-                if (decision is Result<IReadOnlyList<Fact>>.Accepted accepted)
-                {
-                    var (outcomes, next) = Take(state, accepted.Value, request.Door, incoming);
-                    state = next;
-                    answers.Add((request, outcomes));
-                }
-                else
-                {
-                    request.Answer.SetResult(((Result<IReadOnlyList<Fact>>.Rejected)decision).Why);
-                }
+                decision = request.Decide(state);
             }
-            catch (Exception e) when (e is ArgumentException or FormatException)
+            catch (Exception e)
             {
+                // A decision that fails is its caller's trouble; the writer goes on for all others.
                 request.Answer.SetException(e);
+                continue;
+            }
+            if (decision is Result<IReadOnlyList<Fact>>.Accepted accepted)
+            {
+                var (outcomes, next) = Take(state, accepted.Value, request.Door, incoming);
+                state = next;
+                answers.Add((request, outcomes));
+            }
+            else
+            {
+                request.Answer.SetResult(((Result<IReadOnlyList<Fact>>.Rejected)decision).Why);
             }
         }
         try
@@ -101,6 +106,7 @@ public sealed class LiveRegister : IAsyncDisposable
             _source.Settle();
             _now = state;
             foreach (var (request, outcomes) in answers) request.Answer.SetResult(new Result<IReadOnlyList<AppendOutcome>>.Accepted(outcomes));
+            if (_settling.IsCompleted) _settling = Task.Run(() => _log.Settle(state));
         }
         catch (IOException e)
         {

@@ -68,7 +68,7 @@ public sealed class Register
     public Register WhatIf(IReadOnlyList<Fact> facts)
     {
         var source = new Overlay(Source, Count, facts);
-        return With(_catalog.Fork(), [.. facts.Where(f => !Knows(f.Id))], source);
+        return With(_catalog.Fork(Count), [.. facts.Where(f => !Knows(f.Id))], source);
     }
 
     /// <summary>The register as this log stood at a sequence.</summary>

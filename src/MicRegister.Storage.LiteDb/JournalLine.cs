@@ -46,7 +46,10 @@ internal readonly record struct JournalLine(int Sequence, int End, int Durable, 
         read = default;
         var span = line.Span;
         if (span.Length < CrcDigits + 1 || span[CrcDigits] != Tab) return false;
-        if (!Utf8Parser.TryParse(span[..CrcDigits], out uint crc, out var used, 'x') || used != CrcDigits || crc != Crc32C(span[(CrcDigits + 1)..])) return false;
+        // Compared as text: a parser would take capitals too, and a flipped bit can make one.
+        Span<byte> crc = stackalloc byte[CrcDigits];
+        Crc32C(span[(CrcDigits + 1)..]).TryFormat(crc, out _, "x8", System.Globalization.CultureInfo.InvariantCulture);
+        if (!crc.SequenceEqual(span[..CrcDigits])) return false;
 
         var at = CrcDigits + 1;
         if (!Number(span, ref at, out var sequence) || !Number(span, ref at, out var end) || !Number(span, ref at, out var durable) || !Number(span, ref at, out var recorded)) return false;

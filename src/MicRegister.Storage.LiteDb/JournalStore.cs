@@ -21,6 +21,7 @@ public sealed class JournalStore : IFactLog
     private readonly FactIndex? _index;
     private readonly AttachmentFolder _attachments;
     private readonly StoreOptions _options;
+    private readonly Lock _settling = new();
     private Register.Register? _loaded;
     private JournalPlace _place;
     private JournalPlace _checked = JournalPlace.Start;
@@ -143,16 +144,15 @@ public sealed class JournalStore : IFactLog
 
     public Stream? OpenAttachment(string sha256) => _attachments.Open(sha256);
 
-    /// <summary>Writes a checkpoint when enough facts came since the last one, or when asked to.</summary>
-    /// <param name="register">The register at exactly the newest fact.</param>
-    /// <param name="always">Whether to write it however few facts came.</param>
     public void Settle(Register.Register register, bool always = false)
     {
-        if (_stopped || register.Count != _place.Sequence) return;
-        if (!always && _place.Sequence - _lastCheckpoint < _options.FactsPerCheckpoint) return;
-        if (_place.Sequence == _lastCheckpoint) return;
-        Checkpoint.Write(_files, register, _place, _reader.Offsets);
-        _lastCheckpoint = _place.Sequence;
+        lock (_settling)
+        {
+            if (_stopped || register.Count <= _lastCheckpoint || register.Count > _place.Sequence) return;
+            if (!always && register.Count - _lastCheckpoint < _options.FactsPerCheckpoint) return;
+            Checkpoint.Write(_files, register, _reader.PlaceAfter(register.Count), _reader.Offsets);
+            _lastCheckpoint = register.Count;
+        }
     }
 
     /// <summary>Checks the part of the journal that the start took on trust from the checkpoint.</summary>

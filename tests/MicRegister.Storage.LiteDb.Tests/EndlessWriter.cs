@@ -20,7 +20,6 @@ internal static class EndlessWriter
                 var fact = FactText.WriteDerived(new(Occurred.Unknown, "P1", $"task {task} after {round}", i), new DeviceNoted(new string('x', 200)), ["device:D" + (i % 9)]);
                 await live.Submit([fact], "writer");
                 lock (gate) Console.WriteLine(fact.Id);
-                if (task == 0) lock (gate) store.Settle(live.Now);
             }
         })));
         return 0;

@@ -16,6 +16,11 @@ public interface IFactLog : IFactSource, IDisposable
     /// <exception cref="StoreException">The log cannot be written; it stays stopped until it is opened again.</exception>
     void Append(IReadOnlyList<IncomingFact> facts);
 
+    /// <summary>Lets the log keep what makes the next start quicker, when enough facts came since the last time or when asked to.</summary>
+    /// <param name="register">A register of this log's facts, up to any of them.</param>
+    /// <param name="always">Whether to do it however few facts came.</param>
+    void Settle(Register register, bool always = false);
+
     /// <summary>Facts with their receipts, in sequence.</summary>
     /// <param name="sequence">First sequence wanted, from 1.</param>
     IEnumerable<LoggedFact> ReadFrom(int sequence);

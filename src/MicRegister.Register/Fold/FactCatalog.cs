@@ -31,11 +31,14 @@ internal sealed class FactCatalog
 
     public int Count { get; private set; }
 
-    public ReadOnlySpan<FactId> Ids => _ids.AsSpan(0, Count);
+    public ReadOnlySpan<FactId> Ids(int count) => Volatile.Read(ref _ids).AsSpan(0, count);
 
-    public ReadOnlySpan<ushort> KindNumbers => _kindOf.AsSpan(0, Count);
+    public ReadOnlySpan<ushort> KindNumbers(int count) => Volatile.Read(ref _kindOf).AsSpan(0, count);
 
-    public IReadOnlyList<string> KindNames => _kinds;
+    public List<string> KindNames()
+    {
+        lock (_kinds) return [.. _kinds];
+    }
 
     public FactId Id(int sequence) => Volatile.Read(ref _ids)[sequence - 1];
 
@@ -76,20 +79,18 @@ internal sealed class FactCatalog
         return 0;
     }
 
-    /// <summary>All sequences in the order of their ids.</summary>
-    public int[] Sorted()
+    /// <summary>The first so many sequences in the order of their ids.</summary>
+    public int[] Sorted(int count)
     {
-        var sequences = new int[Count];
-        for (var i = 0; i < Count; i++) sequences[i] = i + 1;
-        var keys = Ids.ToArray();
+        var sequences = new int[count];
+        for (var i = 0; i < count; i++) sequences[i] = i + 1;
+        var keys = Ids(count).ToArray();
         Array.Sort(keys, sequences);
         return sequences;
     }
 
-    public FactCatalog Fork()
-    {
-        lock (_kinds) return new(Ids.ToArray(), KindNumbers.ToArray(), [.. _kinds], Sorted());
-    }
+    /// <summary>A catalogue of the first so many facts that grows on its own.</summary>
+    public FactCatalog Fork(int count) => new(Ids(count).ToArray(), KindNumbers(count).ToArray(), KindNames(), Sorted(count));
 
     private ushort Number(string kind)
     {

@@ -19,14 +19,15 @@ public static class RegisterImage
     {
         using var writer = new BinaryWriter(to, Encoding.UTF8, leaveOpen: true);
         var catalog = register.Catalog;
-        if (catalog.Count != register.Count) throw new InvalidOperationException("Only the newest register can be written.");
+        // The catalogue may grow meanwhile; what this register knows stands at its beginning.
         writer.Write(Version);
-        writer.Write(catalog.Count);
-        writer.Write(MemoryMarshal.AsBytes(catalog.Ids));
-        writer.Write(MemoryMarshal.AsBytes(catalog.KindNumbers));
-        writer.Write(MemoryMarshal.AsBytes<int>(catalog.Sorted()));
-        writer.Write(catalog.KindNames.Count);
-        foreach (var kind in catalog.KindNames) writer.Write(kind);
+        writer.Write(register.Count);
+        writer.Write(MemoryMarshal.AsBytes(catalog.Ids(register.Count)));
+        writer.Write(MemoryMarshal.AsBytes(catalog.KindNumbers(register.Count)));
+        writer.Write(MemoryMarshal.AsBytes<int>(catalog.Sorted(register.Count)));
+        var kinds = catalog.KindNames();
+        writer.Write(kinds.Count);
+        foreach (var kind in kinds) writer.Write(kind);
         Span<byte> digest = stackalloc byte[SetDigest.Size];
         register.Digest.CopyTo(digest);
         writer.Write(digest);
