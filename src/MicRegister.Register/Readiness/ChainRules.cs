@@ -32,8 +32,8 @@ internal static class ChainRules
             var has = microphone.Text(DeviceField.ResponseType);
             if (has == wanted) continue;
             yield return has is null
-                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {MountWords(chain)} wants a {wanted} type.")
-                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {MountWords(chain)} wants a {wanted} type.");
+                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {MountWords(chain)} it has to be a {wanted} type.")
+                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {MountWords(chain)} it has to be a {wanted} type.");
         }
     }
 
@@ -155,9 +155,9 @@ internal static class ChainRules
 
     private static string MountWords(PlannedChain chain) => chain.Plan.Mount switch
     {
-        Mount.FlushPlate => "flush in a plate one",
-        Mount.InvertedPlate => "inverted over a plate one",
-        Mount.GroundStand => "on a stand one",
-        _ => "on a pole one",
+        Mount.FlushPlate => "flush in a plate",
+        Mount.InvertedPlate => "inverted over a plate",
+        Mount.GroundStand => "on a stand",
+        _ => "on a pole",
     };
 }

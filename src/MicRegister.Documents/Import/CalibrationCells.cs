@@ -1,0 +1,109 @@
+using System.Globalization;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Reads results out of a row.</summary>
+internal static class CalibrationCells
+{
+    /// <summary>A result with how finely it was written.</summary>
+    public sealed record Read(CalibrationResult Result, double LevelDb, double ResolutionDb);
+
+    /// <summary>The certificate that a row states; null where it states none.</summary>
+    public static (DateOnly Day, CertificateIssued Issued, IReadOnlyList<Read> Results)? Of(RowReader row, DeviceKind kind)
+    {
+        var day = row.Day(Column.Day);
+        var results = new List<Read>();
+        var quantity = Quantity(row, kind);
+        foreach (var (column, state) in new[] { (Column.FoundValue, AdjustmentState.AsFound), (Column.LeftValue, AdjustmentState.AsLeft), (Column.Value, AdjustmentState.AsFoundAndLeft) })
+        {
+            // A plain result beside "as left" repeats it.
+            if (state == AdjustmentState.AsFoundAndLeft && results.Any(r => r.Result.State == AdjustmentState.AsLeft)) continue;
+            if (row.Text(column) is { } text) results.Add(Result(row, column, text, row.UnitAbove(column), quantity, state));
+        }
+        if (day is null)
+        {
+            return results.Count == 0 ? null : throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.", row.HeaderOf(Column.Day), "");
+        }
+        if (results.Count == 0 && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
+        return (day.Value, Issued(row, quantity, results), results);
+    }
+
+    /// <summary>A certificate from a column that holds the results of a year.</summary>
+    public static (CertificateIssued Issued, Read Result) OfYear(RowReader row, DeviceKind kind, string text, string? unitAbove, string header)
+    {
+        var quantity = Quantity(row, kind);
+        var result = Result(row, Column.Value, text, unitAbove, quantity, AdjustmentState.AsFoundAndLeft, header);
+        return (Issued(row, quantity, [result]) with { Remark = "only the year is known" }, result);
+    }
+
+    private static CertificateIssued Issued(RowReader row, string quantity, IReadOnlyList<Read> results)
+    {
+        double? p = row.Number(Column.Pressure, "kPa", 30, 120), t = row.Number(Column.Temperature, "°C", -60, 80), h = row.Number(Column.Humidity, "%", 0, 100);
+        return new(
+            quantity, row.Text(Column.Certificate), row.Text(Column.Laboratory), row.Text(Column.Method),
+            row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field) ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
+            null, null, row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000), [.. results.Select(r => r.Result)],
+            p is null && t is null && h is null ? null : new(p, t, h), null, row.Text(Column.Reference), row.Day(Column.Due), null, null, null);
+    }
+
+    private static string Quantity(RowReader row, DeviceKind kind) =>
+        row.Text(Column.Quantity) is { } text
+            ? Words.Quantity(text) ?? throw row.Refused(Column.Quantity, "allowed are sensitivity, level, gain, response, insertion loss, attenuation, noise level, static pressure")
+            : kind.Calibrated ?? "general";
+
+    private static Read Result(RowReader row, Column column, string text, string? unitAbove, string quantity, AdjustmentState state, string? header = null)
+    {
+        if (!MeasuredText.TryRead(text, out var value, out var stated))
+            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header ?? row.HeaderOf(column), text);
+        var unit = Unit(stated ?? unitAbove, value, quantity)
+            ?? throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': the unit is missing or does not fit a {quantity}; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header ?? row.HeaderOf(column), text);
+        if (unit == "kPa" && (stated ?? unitAbove) is "hPa" or "Pa") value = MeasuredText.Convert(value, stated ?? unitAbove, "kPa")!.Value;
+
+        var (expanded, uncertaintyUnit) = Uncertainty(row, unit);
+        var factor = row.Number(Column.Factor, "", 0.5, 10) ?? row.FactorAbove(Column.Uncertainty);
+        var result = new CalibrationResult(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, factor);
+        if (ResultLevel.Of(result) is not { } level)
+            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header ?? row.HeaderOf(column), text);
+        return new(result, level.LevelDb, Resolution(text, value, unit));
+    }
+
+    // A bare negative number can only be a level; a bare positive one could be anything.
+    private static string? Unit(string? unit, double value, string quantity) => (quantity, unit) switch
+    {
+        ("sensitivity", "mV/Pa" or "V/Pa" or "dB re 1 V/Pa") => unit,
+        ("sensitivity", "dB") => "dB re 1 V/Pa",
+        ("sensitivity", null) => value < 0 ? "dB re 1 V/Pa" : null,
+        ("static-pressure", "kPa" or "hPa" or "Pa") => "kPa",
+        ("static-pressure", null) => value is > 30 and < 120 ? "kPa" : null,
+        ("sensitivity" or "static-pressure", _) => null,
+        (_, null or "dB") => "dB",
+        _ => null,
+    };
+
+    private static (double? Expanded, string? Unit) Uncertainty(RowReader row, string resultUnit)
+    {
+        if (row.Text(Column.Uncertainty) is not { } text) return (null, null);
+        if (!MeasuredText.TryRead(text, out var value, out var stated)) throw row.Refused(Column.Uncertainty, "it is no number");
+        var unit = stated ?? row.UnitAbove(Column.Uncertainty) ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
+            ?? throw row.Refused(Column.Uncertainty, "its unit is missing; write dB, % or the unit of the result in the cell or the header");
+        if (unit == "dB re 1 V/Pa") unit = "dB";
+        if (!ResultLevel.UncertaintyUnits.Contains(unit)) throw row.Refused(Column.Uncertainty, "allowed units are " + string.Join(", ", ResultLevel.UncertaintyUnits));
+        if (value <= 0) throw row.Refused(Column.Uncertainty, "an expanded uncertainty is above 0; leave the cell blank where none was stated");
+        return (value, unit);
+    }
+
+    // Half a unit of the last digit, as a level.
+    private static double Resolution(string text, double value, string unit)
+    {
+        var digits = text.Trim().Split(' ')[0];
+        var mark = digits.LastIndexOfAny(['.', ',']);
+        var decimals = mark < 0 ? 0 : digits[(mark + 1)..].TakeWhile(char.IsAsciiDigit).Count();
+        var half = 0.5 * Math.Pow(10, -decimals);
+        return unit.StartsWith("dB", StringComparison.Ordinal) || unit == "kPa" ? half : 8.686 * half / Math.Abs(value);
+    }
+
+    /// <summary>A level for people.</summary>
+    public static string Shown(double levelDb) => levelDb.ToString("0.000", CultureInfo.InvariantCulture) + " dB";
+}

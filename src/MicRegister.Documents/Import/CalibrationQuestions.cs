@@ -1,0 +1,46 @@
+using MicRegister.Metrology.Sensitivities;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Questions values that cannot be, before they are taken for results.</summary>
+internal static class CalibrationQuestions
+{
+    private const string IfRight = "; if it is right, write yes under 'checked'";
+
+    public static void Ask(
+        RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read,
+        string? header = null, string? text = null)
+    {
+        if (Question(device, details, quantity, read) is not { } why) return;
+        throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text ?? row.Text(column)}': {why}{IfRight}", header ?? row.HeaderOf(column), text ?? row.Text(column));
+    }
+
+    private static string? Question(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read)
+    {
+        if (ResultLevel.Of(read.Result) is { StandardUncertaintyDb: > 1 }) return "its uncertainty is over 2 dB";
+        if (quantity == "level" && read.LevelDb is < 60 or > 160) return "no sound calibrator has such a level";
+        if (quantity != "sensitivity") return Against(device, quantity, read.LevelDb, 3);
+
+        if (read.LevelDb > 0 && read.Result.Unit.StartsWith("dB", StringComparison.Ordinal)) return "a sensitivity level is negative; did the sign get lost?";
+        if (read.LevelDb > 0) return "no measurement microphone has more than 1 V/Pa";
+        if (read.LevelDb < -80) return "no measurement microphone has less than 0.1 mV/Pa";
+        var nominal = details.TryGetValue(DeviceField.NominalSensitivity.Key, out var said) ? said.Number
+            : device.Details.TryGetValue(DeviceField.NominalSensitivity.Key, out var known) ? known.Number : null;
+        if (nominal is { } mv && read.LevelDb - Sensitivity.FromMillivoltsPerPascal(mv).Level.Decibels is var off && Math.Abs(off) > 3)
+        {
+            return FormattableString.Invariant($"it is {off:+0.0;-0.0} dB off the nominal {mv:0.###} mV/Pa") + (Math.Abs(Math.Abs(off) - 20) < 2 ? ", a factor of ten" : "");
+        }
+        return Against(device, quantity, read.LevelDb, 3);
+    }
+
+    private static string? Against(PlannedDevice device, string quantity, double levelDb, double limitDb)
+    {
+        var levels = device.Certificates.Where(c => c.Issued.Quantity == quantity).Select(c => c.LevelDb).OfType<double>().Order().ToList();
+        if (levels.Count == 0) return null;
+        var median = levels[levels.Count / 2];
+        return Math.Abs(levelDb - median) > limitDb ? FormattableString.Invariant($"it is {levelDb - median:+0.0;-0.0} dB off the device's other results") : null;
+    }
+}

@@ -1,0 +1,146 @@
+using System.Globalization;
+using MicRegister.Register;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Takes rows that speak of campaigns, their stations with chains, and what goes along.</summary>
+internal sealed class CampaignRows(ImportSession session)
+{
+    private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
+    private string? _last;
+
+    /// <summary>The id of a campaign that is known by its name.</summary>
+    public static string IdOf(string name) => string.Join('-', Column.Plain(name).Split(' ')).ToUpperInvariant();
+
+    public RowOutcome TakeCampaign(RowReader row, string sheet)
+    {
+        var name = row.Text(Column.Campaign) ?? throw Missing(row, Column.Campaign);
+        var first = row.Day(Column.FirstDay) ?? throw Missing(row, Column.FirstDay);
+        var last = row.Day(Column.LastDay) ?? throw Missing(row, Column.LastDay);
+        if (last < first) throw row.Refused(Column.LastDay, $"it lies before the first day, {first:yyyy-MM-dd}");
+        if (last.DayNumber - first.DayNumber > 400) throw row.Refused(Column.LastDay, "a campaign lasts at most 400 days");
+        var zone = row.Text(Column.Zone) ?? throw Missing(row, Column.Zone);
+        var profile = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
+        if (session.Register.Profile(profile) is null) throw row.Refused(Column.Profile, "allowed are " + string.Join(", ", session.Register.ProfileIds));
+        double low = row.Number(Column.BandFrom, "Hz", 0.1, 200_000) ?? throw Missing(row, Column.BandFrom), high = row.Number(Column.BandTo, "Hz", 1, 200_000) ?? throw Missing(row, Column.BandTo);
+        if (high <= low) throw row.Refused(Column.BandTo, $"it is not above the lowest, {low} Hz");
+        var plan = new CampaignPlanned(
+            name, first, last, zone, Offsets(row, zone, first, last), row.Text(Column.Site) ?? "", row.Number(Column.Altitude, "m", -500, 6000) ?? throw Missing(row, Column.Altitude),
+            row.Word(Column.Source, Words.Source, ["jet", "propeller", "small multirotor", "other"]) ?? throw Missing(row, Column.Source), low, high,
+            row.Number(Column.QuietDb, "dB", -20, 200), row.Number(Column.LoudDb, "dB", 0, 200), profile,
+            (int)(row.Number(Column.Losses, "", 0, 1000) ?? 0), (int?)row.Number(Column.SparesWanted, "", 0, 1000));
+
+        var id = IdOf(name);
+        _last = id;
+        session.Campaigns.Add(id);
+        var known = session.Register.Campaign(id)?.Plan;
+        if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
+        var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : Occurred.On(session.Today), 6, id, []);
+        return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}");
+    }
+
+    public RowOutcome TakeStation(RowReader row, string sheet)
+    {
+        var campaign = CampaignOf(row);
+        var station = row.Text(Column.Station) ?? throw Missing(row, Column.Station);
+        var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"]) ?? throw Missing(row, Column.Mount);
+        var plan = new StationPlanned(
+            station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude), row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
+            mount, row.Number(Column.Height, "m", 0, 50));
+        var devices = new List<string>();
+        foreach (var (column, kind) in Column.Parts)
+        {
+            if (row.Text(column) is { } serial) devices.Add(Find(row, column, kind, serial).Id);
+        }
+
+        var state = session.Register.Campaign(campaign);
+        var when = state?.Stations.ContainsKey(station) == true ? Occurred.On(session.Today) : Occurred.Unknown;
+        var said = new List<string>();
+        if (state?.Stations.GetValueOrDefault(station) != plan && session.StateCampaign(plan, when, 7, campaign, [])) said.Add("position");
+        if (devices.Count > 0 && !(state?.Chains.GetValueOrDefault(station, []) ?? []).SequenceEqual(devices)
+            && session.StateCampaign(new ChainPlanned(station, devices), when, 8, campaign, devices)) said.Add("chain");
+        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when == Occurred.Unknown ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}");
+    }
+
+    public RowOutcome TakeKit(RowReader row, string sheet)
+    {
+        var campaign = CampaignOf(row);
+        var purpose = row.Word(Column.Purpose, Words.Purpose, ["spare", "check"]) ?? throw Missing(row, Column.Purpose);
+        var serial = row.Text(Column.Serial) ?? throw Missing(row, Column.Serial);
+        var kind = row.Text(Column.Kind) is { } words ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "it is no kind of device") : null;
+        var device = Find(row, Column.Serial, kind, serial);
+        if (!_kits.TryGetValue((campaign, purpose), out var kit)) _kits[(campaign, purpose)] = kit = [];
+        if (!kit.Contains(device.Id)) kit.Add(device.Id);
+        var isThere = session.Register.Campaign(campaign)?.KitOf(purpose).Contains(device.Id) == true;
+        return new(sheet, row.Row.Number, isThere ? RowSort.AlreadyThere : RowSort.New, $"{purpose}: {device.Name}");
+    }
+
+    /// <summary>States the lists of what goes along, each as a whole.</summary>
+    public void Finish()
+    {
+        foreach (var ((campaign, purpose), kit) in _kits.OrderBy(k => k.Key.Campaign, StringComparer.Ordinal).ThenBy(k => k.Key.Purpose))
+        {
+            var known = session.Register.Campaign(campaign)?.KitOf(purpose) ?? [];
+            if (kit.All(known.Contains)) continue;
+            List<string> all = [.. known, .. kit.Where(d => !known.Contains(d))];
+            session.StateCampaign(new KitPlanned(purpose, all), known.IsEmpty ? Occurred.Unknown : Occurred.On(session.Today), 9, campaign, all);
+        }
+        _kits.Clear();
+    }
+
+    private string CampaignOf(RowReader row)
+    {
+        if (row.Text(Column.Campaign) is { } name)
+        {
+            var id = IdOf(name);
+            return session.Campaigns.Contains(id) || session.Register.Campaign(id) is not null ? id : throw row.Refused(Column.Campaign, "no campaign of that name is known");
+        }
+        return _last ?? (session.Register.CampaignIds.ToList() is [var only] ? only : throw Missing(row, Column.Campaign));
+    }
+
+    private PlannedDevice Find(RowReader row, Column column, DeviceKind? kind, string serial) =>
+        session.Lookup.Find(kind, null, null, serial, null) ?? session.Lookup.Find(kind, null, null, null, serial)
+        ?? throw row.Refused(column, $"no {(kind?.Label ?? "device").ToLowerInvariant()} with that serial number is known");
+
+    // The zone's offsets over the campaign go into the fact: whoever folds it asks no machine's zone data.
+    private static List<ZoneOffset> Offsets(RowReader row, string zone, DateOnly first, DateOnly last)
+    {
+        if (row.Text(Column.Offset) is { } stated)
+        {
+            var minutes = Minutes(stated) ?? throw row.Refused(Column.Offset, "write minutes, or ±hh:mm");
+            return [new(Occurred.At(new DateTimeOffset(first, TimeOnly.MinValue, TimeSpan.Zero)).ToString(), minutes)];
+        }
+        TimeZoneInfo info;
+        try
+        {
+            info = TimeZoneInfo.FindSystemTimeZoneById(zone);
+        }
+        catch (Exception e) when (e is TimeZoneNotFoundException or InvalidTimeZoneException or System.Security.SecurityException)
+        {
+            throw row.Refused(Column.Zone, "this machine does not know the zone; write an IANA name such as Europe/Lisbon, or give the offset from UTC in a column of its own");
+        }
+        var offsets = new List<ZoneOffset>();
+        var from = new DateTimeOffset(first.AddDays(-1), TimeOnly.MinValue, TimeSpan.Zero);
+        for (var hour = from; hour <= from.AddDays(last.DayNumber - first.DayNumber + 3); hour = hour.AddMinutes(30))
+        {
+            var minutes = (int)info.GetUtcOffset(hour).TotalMinutes;
+            if (offsets.Count == 0 || offsets[^1].Minutes != minutes) offsets.Add(new(Occurred.At(hour).ToString(), minutes));
+        }
+        return offsets;
+    }
+
+    private static int? Minutes(string text)
+    {
+        if (int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var minutes)) return Math.Abs(minutes) <= 900 ? minutes : null;
+        var sign = text.StartsWith('-') ? -1 : 1;
+        return TimeSpan.TryParseExact(text.TrimStart('+', '-'), @"hh\:mm", CultureInfo.InvariantCulture, out var span) ? sign * (int)span.TotalMinutes : null;
+    }
+
+    // Lists do not compare by content.
+    private static bool Same(CampaignPlanned a, CampaignPlanned b) => a.Offsets.SequenceEqual(b.Offsets) && a with { Offsets = b.Offsets } == b;
+
+    private static RowProblem Missing(RowReader row, Column column) => new(RowSort.Refused, $"{column.Meaning} is missing.", row.HeaderOf(column), "");
+}

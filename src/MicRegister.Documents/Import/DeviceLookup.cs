@@ -1,0 +1,61 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Finds the device that a row means, among those of the register and of the rows before.</summary>
+internal sealed class DeviceLookup
+{
+    private readonly Register.Register _register;
+    private readonly Dictionary<string, PlannedDevice> _byId = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> _bySerial = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> _byLooks = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> _byCode = new(StringComparer.Ordinal);
+
+    public DeviceLookup(Register.Register register)
+    {
+        _register = register;
+        foreach (var id in register.DeviceIds) Add(PlannedDevice.Of(register.Device(id)!));
+    }
+
+    public void Add(PlannedDevice device)
+    {
+        _byId[device.Id] = device;
+        if (device.Serial is { } serial)
+        {
+            Add(_bySerial, DeviceIdentity.Normal(serial), device.Id);
+            Add(_byLooks, device.Kind + "\n" + DeviceIdentity.LookAlike(serial), device.Id);
+        }
+        if (device.Details.TryGetValue(DeviceField.InventoryCode.Key, out var code)) Add(_byCode, DeviceIdentity.Normal(code.Text), device.Id);
+    }
+
+    /// <summary>The device that fits all that is known of it; null where there is none.</summary>
+    /// <exception cref="RowProblem">Several fit.</exception>
+    public PlannedDevice? Find(DeviceKind? kind, string? maker, string? model, string? serial, string? code)
+    {
+        var ids = serial is not null ? _bySerial.GetValueOrDefault(DeviceIdentity.Normal(serial)) : code is not null ? _byCode.GetValueOrDefault(DeviceIdentity.Normal(code)) : null;
+        if (ids is null) return null;
+        var fitting = ids.Select(id => _byId[id]).Where(d => (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
+        return fitting.Count switch
+        {
+            0 => null,
+            1 => fitting[0],
+            _ => throw new RowProblem(RowSort.Refused, $"{(serial is null ? "Inventory code" : "Serial number")} '{serial ?? code}' fits {fitting.Count} devices ({string.Join(", ", fitting.Select(f => f.Name + " " + f.Model))}); say kind, maker and model."),
+        };
+    }
+
+    /// <summary>A device of that kind whose serial looks like this one and is another.</summary>
+    public PlannedDevice? LooksLike(DeviceKind kind, string? model, string serial) =>
+        _byLooks.GetValueOrDefault(kind.Key + "\n" + DeviceIdentity.LookAlike(serial))?.Select(id => _byId[id])
+            .FirstOrDefault(d => DeviceIdentity.Normal(d.Serial) != DeviceIdentity.Normal(serial) && Same(d.Model, model));
+
+    public bool Knows(string id) => _byId.ContainsKey(id) || _register.Device(id) is not null;
+
+    // What one side does not say does not tell them apart.
+    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || Column.Plain(a) == Column.Plain(b);
+
+    private static void Add(Dictionary<string, List<string>> to, string key, string id)
+    {
+        if (!to.TryGetValue(key, out var list)) to[key] = list = [];
+        if (!list.Contains(id)) list.Add(id);
+    }
+}

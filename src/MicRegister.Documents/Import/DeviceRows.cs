@@ -1,0 +1,210 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Takes rows that speak of devices, their calibrations and inspections. A row is taken whole or not at all.</summary>
+internal sealed class DeviceRows(ImportSession session)
+{
+    private static readonly DeviceStatus[] AllStatuses = Enum.GetValues<DeviceStatus>();
+
+    public RowOutcome Take(RowReader row, string sheet)
+    {
+        var isChecked = row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+        var (device, isNew) = Find(row, isChecked);
+        var kind = DeviceKind.Find(device.Kind)!;
+        var details = Details(row, kind);
+        var place = row.Text(Column.Place);
+        var status = row.Word(Column.Status, Words.Status, AllStatuses.Select(s => s.ToString()));
+        var note = row.Text(Column.Note);
+        var certificates = Certificates(row, kind, device, details, isChecked);
+        var inspection = Inspection(row);
+
+        // Nothing below refuses, so that a row is never half taken.
+        var said = new List<string>();
+        var isChange = false;
+        if (isNew)
+        {
+            foreach (var (key, value) in details) device.Details[key] = value;
+            session.Lookup.Add(device);
+            session.State(new DeviceRegistered(device.Kind, device.Maker, device.Model, device.Serial, new(device.Details, StringComparer.Ordinal)), Occurred.Unknown, 0, device.Id);
+            said.Add("device");
+        }
+        else if (Changes(device, row, details) is { Count: > 0 } changes)
+        {
+            said.AddRange(changes.Select(c => $"{c.Key} {Before(device, c.Key)} → {c.Value}"));
+            foreach (var (key, value) in changes) Set(device, key, value);
+            session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), Occurred.On(session.Today), 1, device.Id);
+            isChange = true;
+        }
+        if (place is not null && place != device.Place)
+        {
+            if (device.Place is not null) (isChange, _) = (true, said);
+            said.Add(device.Place is null ? "place" : $"place {device.Place} → {place}");
+            session.State(new DeviceMoved(place), device.IsNew ? Occurred.Unknown : Occurred.On(session.Today), 2, device.Id);
+            device.Place = place;
+        }
+        if (status is { } s && s != device.Status)
+        {
+            said.Add(device.IsNew ? "state of use" : $"state of use {device.Status} → {s}");
+            isChange |= !device.IsNew;
+            session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : Occurred.On(session.Today), 3, device.Id);
+            device.Status = s;
+        }
+        if (note is not null && session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
+        if (inspection is { } seen && session.State(seen.Body, Occurred.On(seen.Day), 5, device.Id)) said.Add($"inspection of {seen.Day:yyyy-MM-dd}");
+        foreach (var (day, issued, replaces) in certificates)
+        {
+            if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
+            isChange |= replaces is not null;
+        }
+        return said.Count == 0
+            ? new(sheet, row.Row.Number, RowSort.AlreadyThere, device.Name)
+            : new(sheet, row.Row.Number, isChange ? RowSort.Changed : RowSort.New, $"{device.Name}: {string.Join(", ", said)}");
+    }
+
+    private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
+    {
+        var kind = row.Text(Column.Kind) is { } words
+            ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "allowed are " + string.Join(", ", DeviceKind.All.Select(k => k.Label.ToLowerInvariant())))
+            : null;
+        string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial), code = row.Text(Column.Fields[DeviceField.InventoryCode]);
+        if (serial is null && code is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.", row.HeaderOf(Column.Serial), "");
+        if (session.Lookup.Find(kind, maker, model, serial, code) is { } known) return (known, false);
+        if (kind is null)
+            throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), "");
+        if (serial is not null && !isChecked && session.Lookup.LooksLike(kind, model, serial) is { } alike)
+            throw row.Questioned(Column.Serial, $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
+        var id = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
+        return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
+    }
+
+    private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind)
+    {
+        var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        foreach (var (field, column) in Column.Fields)
+        {
+            if (row.Text(column) is not { } text) continue;
+            var meant = Meant(field, kind);
+            if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
+            details[meant.Key] = meant switch
+            {
+                _ when meant == DeviceField.PolarisationV && Column.Plain(text).StartsWith("prepol", StringComparison.Ordinal) => FieldValue.Of(0),
+                { IsNumber: true } => FieldValue.Of(row.Number(column, meant.Unit, meant.Least!.Value, meant.Greatest!.Value)!.Value),
+                { Choices: not null } => FieldValue.Of(Words.Choice(meant, text) ?? throw row.Refused(column, "allowed are " + string.Join(", ", meant.Choices))),
+                _ => FieldValue.Of(text),
+            };
+        }
+        return details;
+    }
+
+    // One header means different details of different kinds.
+    private static DeviceField Meant(DeviceField field, DeviceKind kind) => field switch
+    {
+        _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
+        _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
+        _ => field,
+    };
+
+    private static SortedDictionary<string, FieldValue> Changes(PlannedDevice device, RowReader row, SortedDictionary<string, FieldValue> details)
+    {
+        var changes = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        foreach (var (key, value) in details)
+        {
+            if (!device.Details.TryGetValue(key, out var known) || known != value) changes[key] = value;
+        }
+        if (row.Text(Column.Maker) is { } maker && string.IsNullOrEmpty(device.Maker)) changes["maker"] = FieldValue.Of(maker);
+        if (row.Text(Column.Model) is { } model && string.IsNullOrEmpty(device.Model)) changes["model"] = FieldValue.Of(model);
+        return changes;
+    }
+
+    private static string Before(PlannedDevice device, string key) => device.Details.TryGetValue(key, out var value) ? value.ToString() : "nothing";
+
+    private static void Set(PlannedDevice device, string key, FieldValue value)
+    {
+        if (key == "maker") device.Maker = value.Text;
+        else if (key == "model") device.Model = value.Text;
+        else device.Details[key] = value;
+    }
+
+    private List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates(
+        RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
+    {
+        var taken = new List<(DateOnly, CertificateIssued, FactId?)>();
+        if (CalibrationCells.Of(row, kind) is var (day, issued, results))
+        {
+            if (!isChecked)
+            {
+                if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
+                foreach (var result in results) CalibrationQuestions.Ask(row, Column.Value, device, details, issued.Quantity, result);
+            }
+            Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, Column.Value, taken);
+        }
+        foreach (var (column, year) in row.Header.Years)
+        {
+            var text = row.Row.At(column).Shown;
+            if (RowReader.IsAbsent(text)) continue;
+            var header = row.Header.Row.At(column).Shown;
+            var (statement, result) = CalibrationCells.OfYear(row, kind, text, row.Header.Units.GetValueOrDefault(column) ?? row.UnitAbove(Column.Value), header);
+            if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, header, text);
+            Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
+        }
+        return taken;
+    }
+
+    /// <summary>Holds a result against those of the same day, or of the same year where only that is known.</summary>
+    private static void Against(
+        PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked, RowReader row, Column column,
+        List<(DateOnly, CertificateIssued, FactId?)> taken)
+    {
+        var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
+            && (isYear ? c.Day.Year == day.Year : c.Day == day)).ToList();
+        if (rivals.Count == 0)
+        {
+            taken.Add((day, issued, null));
+            return;
+        }
+        var same = rivals.FirstOrDefault(r => result is null || r.LevelDb is null || Math.Abs(r.LevelDb.Value - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
+        if (same is null)
+        {
+            if (isChecked) taken.Add((day, issued, null));
+            else throw new RowProblem(RowSort.Questioned, $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN)}, here {CalibrationCells.Shown(result!.LevelDb)}; which is right?", row.HeaderOf(column), row.Text(column));
+            return;
+        }
+        if (!isYear && Fuller(same.Issued, issued) is { } fuller) taken.Add((day, fuller, same.Fact));
+    }
+
+    // A statement that adds to a known one what that left open, and contradicts none of it.
+    private static CertificateIssued? Fuller(CertificateIssued known, CertificateIssued said)
+    {
+        var results = known.Results.Count == 0 ? said.Results
+            : known.Results.Count == 1 && said.Results.Count == 1 && known.Results[0].ExpandedUncertainty is null && said.Results[0].ExpandedUncertainty is not null ? said.Results
+            : known.Results;
+        var fuller = known with
+        {
+            Number = known.Number ?? said.Number,
+            Laboratory = known.Laboratory ?? said.Laboratory,
+            Method = known.Method ?? said.Method,
+            Field = known.Field ?? said.Field,
+            FrequencyHz = known.FrequencyHz ?? said.FrequencyHz,
+            Air = known.Air ?? said.Air,
+            Reference = known.Reference ?? said.Reference,
+            DueDay = known.DueDay ?? said.DueDay,
+            Results = results,
+        };
+        return fuller == known ? null : fuller;
+    }
+
+    private static (DateOnly Day, DeviceInspected Body)? Inspection(RowReader row)
+    {
+        var day = row.Day(Column.Inspected);
+        double? step = row.Number(Column.FlushStep, "mm", -50, 50), gap = row.Number(Column.Gap, "mm", 0, 200), flat = row.Number(Column.Flatness, "mm", 0, 50);
+        var passed = row.Word(Column.Passed, Words.YesNo, ["yes", "no"]);
+        if (day is null)
+        {
+            return step is null && gap is null && flat is null && passed is null ? null : throw new RowProblem(RowSort.Refused, "There is an inspection without its day.", row.HeaderOf(Column.Inspected), "");
+        }
+        return (day.Value, new(passed ?? true, step, gap, flat, null));
+    }
+}

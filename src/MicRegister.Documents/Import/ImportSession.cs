@@ -1,0 +1,164 @@
+using MicRegister.Documents.Sheets;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>
+/// Takes files in and works out, against a register, which facts their rows stand for. Nothing is stored: the facts are there
+/// for whoever decides to. The same rows always stand for the same facts.
+/// </summary>
+public sealed class ImportSession
+{
+    private const int RowsBeforeHeader = 60;
+
+    private readonly SheetLimits _limits;
+    private readonly List<Fact> _facts = [];
+    private readonly HashSet<FactId> _ids = [];
+    private readonly DeviceRows _devices;
+    private readonly CampaignRows _campaigns;
+
+    /// <param name="register">What is known already.</param>
+    /// <param name="today">The day of the import: what is changed by it happens on that day.</param>
+    /// <param name="limits">How much a file may hold; null takes the usual.</param>
+    public ImportSession(Register.Register register, DateOnly today, SheetLimits? limits = null)
+    {
+        Register = register;
+        Today = today;
+        _limits = limits ?? SheetLimits.Usual;
+        Lookup = new(register);
+        _devices = new(this);
+        _campaigns = new(this);
+    }
+
+    /// <summary>Facts of all rows that are good, in order.</summary>
+    public IReadOnlyList<Fact> Facts => _facts;
+
+    internal Register.Register Register { get; }
+
+    internal DateOnly Today { get; }
+
+    internal DeviceLookup Lookup { get; }
+
+    internal HashSet<string> Campaigns { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Takes a file.</summary>
+    /// <param name="content">The file; it must allow seeking.</param>
+    /// <param name="name">Its name, for messages.</param>
+    /// <param name="mapping">What its headers do not say.</param>
+    /// <param name="progress">Told the number of rows from time to time.</param>
+    /// <param name="cancel">Stops between two rows.</param>
+    /// <exception cref="SheetException">The file as a whole cannot be read, or holds no table that is understood.</exception>
+    public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress = null, CancellationToken cancel = default)
+    {
+        var report = new FileReport(name);
+        var before = _facts.Count;
+        foreach (var sheet in SheetFile.Open(content, name, _limits))
+        {
+            var (pending, header, rows) = FindHeader(sheet, mapping);
+            if (header is null)
+            {
+                if (pending.Any(r => !r.IsBlank)) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first {RowsBeforeHeader} rows; the sheet was passed over.");
+                continue;
+            }
+            report.Begin(sheet.Name, header);
+            foreach (var row in pending.Where(r => r.Number < header.Row.Number && !r.IsBlank))
+                report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
+            var isFirst = true;
+            foreach (var row in rows)
+            {
+                cancel.ThrowIfCancellationRequested();
+                if (row.IsBlank || (isFirst && header.TakeUnits(row))) continue;
+                isFirst = false;
+                report.Add(Take(new RowReader(header, row, mapping), sheet.Name), row);
+                if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
+            }
+        }
+        if (report.Tables == 0)
+            throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station or campaign and one column more. Other headers can be named in a mapping file.");
+        _campaigns.Finish();
+        report.Facts = _facts.Count - before;
+        return report;
+    }
+
+    /// <summary>States a fact about a device, unless it is known.</summary>
+    /// <returns>Whether it is new.</returns>
+    internal bool State(FactBody body, Occurred occurred, int rank, string device) => Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [Subject.Device(device)]));
+
+    internal bool StateCampaign(FactBody body, Occurred occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
+        Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
+
+    internal bool StateCertificate(PlannedDevice device, DateOnly day, CertificateIssued issued, FactId? replaces)
+    {
+        var fact = FactText.WriteDerived(FactStamp.Imported(Occurred.On(day), 5), issued, [Subject.Device(device.Id)], replaces);
+        device.Certificates.RemoveAll(c => c.Fact == replaces);
+        device.Certificates.Add(new(fact.Id, day, issued));
+        return Add(fact);
+    }
+
+    private bool Add(Fact fact)
+    {
+        if (Register.Knows(fact.Id) || !_ids.Add(fact.Id)) return false;
+        _facts.Add(fact);
+        return true;
+    }
+
+    private RowOutcome Take(RowReader row, string sheet)
+    {
+        if (row.Header.IsRepeatedBy(row.Row)) return Passed(row, sheet, "the header again");
+        if (IsNoRow(row) is { } why) return Passed(row, sheet, why);
+        try
+        {
+            if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
+            if (row.Header.Has(Column.FirstDay) && row.Header.Has(Column.LastDay)) return _campaigns.TakeCampaign(row, sheet);
+            if (row.Header.Has(Column.Purpose)) return _campaigns.TakeKit(row, sheet);
+            return _devices.Take(row, sheet);
+        }
+        catch (RowProblem problem)
+        {
+            return new(sheet, row.Row.Number, problem.Sort, problem.Message, problem.Header, problem.Value);
+        }
+        catch (FormatException e)
+        {
+            return new(sheet, row.Row.Number, RowSort.Refused, e.Message);
+        }
+    }
+
+    // Totals and footnotes name no device and hold little else.
+    private static string? IsNoRow(RowReader row)
+    {
+        Column[] naming = [Column.Serial, Column.Fields[MicRegister.Register.Devices.DeviceField.InventoryCode], Column.Station, Column.Campaign];
+        var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
+        if (IsSum(first)) return "a total";
+        if (naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)) return null;
+        return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
+    }
+
+    private static bool IsSum(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl"
+        || Column.Plain(text).StartsWith("total ", StringComparison.Ordinal) || Column.Plain(text).StartsWith("sum ", StringComparison.Ordinal);
+
+    private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);
+
+    private static (List<SheetRow> Pending, TableHeader? Header, IEnumerable<SheetRow> Rows) FindHeader(Sheet sheet, ImportMapping mapping)
+    {
+        var rows = sheet.Rows.GetEnumerator();
+        var pending = new List<SheetRow>();
+        while (pending.Count < RowsBeforeHeader && rows.MoveNext())
+        {
+            pending.Add(rows.Current);
+            if (TableHeader.TryRead(rows.Current, mapping) is { } header) return (pending, header, Rest(rows));
+        }
+        rows.Dispose();
+        return (pending, null, []);
+    }
+
+    private static IEnumerable<SheetRow> Rest(IEnumerator<SheetRow> rows)
+    {
+        using (rows)
+        {
+            while (rows.MoveNext()) yield return rows.Current;
+        }
+    }
+
+    private static string Where(string name, Sheet sheet) => sheet.Name.Length == 0 ? name : $"{name}, sheet {sheet.Name}";
+}

@@ -1,0 +1,93 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Which column of a table means what.</summary>
+public sealed partial class TableHeader
+{
+    private readonly Dictionary<Column, int> _places = [];
+
+    private TableHeader(SheetRow row, ImportMapping mapping)
+    {
+        Row = row;
+        for (var i = 0; i < row.Cells.Length; i++)
+        {
+            var text = row.Cells[i].Shown;
+            if (text.Length == 0) continue;
+            Units[i] = MeasuredText.UnitOfHeader(text);
+            if (mapping.Headers.TryGetValue(Column.Plain(text), out var mapped))
+            {
+                _places.TryAdd(mapped.Column, i);
+                Units[i] ??= mapped.Unit;
+            }
+            else if (Column.ByName(text) is { } column)
+            {
+                _places.TryAdd(column, i);
+            }
+            else if (Year(text) is { } day)
+            {
+                Years.Add((i, day));
+            }
+        }
+    }
+
+    /// <summary>The header row itself.</summary>
+    public SheetRow Row { get; }
+
+    /// <summary>Units by column, from the header or the row of units below it.</summary>
+    public Dictionary<int, string?> Units { get; } = [];
+
+    /// <summary>Columns that each hold the results of a year.</summary>
+    public List<(int Column, DateOnly Day)> Years { get; } = [];
+
+    public IReadOnlyDictionary<Column, int> Places => _places;
+
+    public bool Has(Column column) => _places.ContainsKey(column);
+
+    /// <summary>Reads a row as a header.</summary>
+    /// <returns>Null where it is none: it names nothing to know a row by, or fewer than two columns.</returns>
+    public static TableHeader? TryRead(SheetRow row, ImportMapping mapping)
+    {
+        var header = new TableHeader(row, mapping);
+        var known = header._places.Count + header.Years.Count;
+        var identifies = header.Has(Column.Serial) || header.Has(Column.Fields[Register.Devices.DeviceField.InventoryCode]) || header.Has(Column.Station) || header.Has(Column.Campaign);
+        return known >= 2 && identifies ? header : null;
+    }
+
+    /// <summary>Takes a row below the header that holds nothing but units.</summary>
+    public bool TakeUnits(SheetRow row)
+    {
+        var filled = row.Cells.Select((c, i) => (c, i)).Where(p => !p.c.IsBlank).ToList();
+        if (filled.Count == 0 || filled.Any(p => MeasuredText.Unit(p.c.Shown) is null)) return false;
+        foreach (var (cell, i) in filled) Units[i] = MeasuredText.Unit(cell.Shown);
+        return true;
+    }
+
+    /// <summary>Whether a row repeats the header, as print-outs do on each page.</summary>
+    public bool IsRepeatedBy(SheetRow row)
+    {
+        var same = 0;
+        for (var i = 0; i < Row.Cells.Length; i++)
+        {
+            if (Row.Cells[i].IsBlank) continue;
+            if (!string.Equals(Row.Cells[i].Shown, row.At(i).Shown, StringComparison.OrdinalIgnoreCase)) return false;
+            same++;
+        }
+        return same > 0;
+    }
+
+    // "2021", "Sens. 2021 [mV/Pa]", "Cal 2021-03". A bare year stands for its first day, the cautious end.
+    private static DateOnly? Year(string header)
+    {
+        var text = Column.Plain(header);
+        if (YearWords().Match(text) is not { Success: true } m) return null;
+        var year = int.Parse(m.Groups[1].ValueSpan, CultureInfo.InvariantCulture);
+        var month = m.Groups[2].Success ? int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : 1;
+        return month is >= 1 and <= 12 ? new DateOnly(year, month, 1) : null;
+    }
+
+    [GeneratedRegex(@"^(?:(?:sens|sensitivity|cal|calibration|level|gain|result|value|empfindlichkeit|kalibrierung) )?((?:19|20)\d\d)(?: (\d{1,2}))?$")]
+    private static partial Regex YearWords();
+}

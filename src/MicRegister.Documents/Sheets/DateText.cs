@@ -1,0 +1,79 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace MicRegister.Documents.Sheets;
+
+/// <summary>Reads a day as people and spreadsheets write it.</summary>
+public static partial class DateText
+{
+    private static readonly string[] NamedMonths = ["d MMM yyyy", "dd MMM yyyy", "d MMMM yyyy", "d-MMM-yyyy", "MMM d, yyyy", "MMMM d, yyyy", "MMM d yyyy"];
+
+    /// <summary>Reads a day.</summary>
+    /// <param name="cell">ISO (2026-05-04), day-first with dots (4.5.2026), with slashes where it can be told or was told, a month by name, or a serial number.</param>
+    /// <param name="order">What slashes mean; null when nobody said.</param>
+    /// <param name="uses1904">Whether serial numbers count from 1904.</param>
+    /// <param name="day">The day.</param>
+    /// <returns>Null when read; otherwise why not, and what is allowed.</returns>
+    public static string? TryRead(Cell cell, DateOrder? order, bool uses1904, out DateOnly day)
+    {
+        day = default;
+        if (cell.Day is { } known)
+        {
+            day = known;
+            return InRange(day, cell.Shown);
+        }
+        var text = (cell.Text ?? "").Trim();
+        var date = TimeOfDay().Replace(text, "");
+        if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
+        if (DateOnly.TryParseExact(date, NamedMonths, CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
+        if (Parts().Match(date) is { Success: true } m)
+        {
+            var (a, b, year) = (Int(m, 1), Int(m, 3), Int(m, 4));
+            var dots = m.Groups[2].Value == ".";
+            if (!dots && order is null && a <= 12 && b <= 12 && a != b)
+                return $"'{text}' can be {year:0000}-{b:00}-{a:00} or {year:0000}-{a:00}-{b:00}; say which with the option for dates, day-first or month-first";
+            var dayFirst = dots || (order is { } told ? told == DateOrder.DayFirst : a > 12 || a == b);
+            var (d, mo) = dayFirst ? (a, b) : (b, a);
+            if (mo is < 1 or > 12 || d < 1 || d > DateTime.DaysInMonth(Math.Clamp(year, 1, 9999), mo)) return $"'{text}' is no day of a calendar";
+            day = new(year, mo, d);
+            return InRange(day, text);
+        }
+        if (FromSerial(text, uses1904) is { } serial && Serial().IsMatch(text))
+        {
+            day = serial;
+            return InRange(day, text);
+        }
+        return $"'{text}' is not read as a date; write 2026-05-04, 4.5.2026, 4 May 2026, or a serial number";
+    }
+
+    /// <summary>The day of a spreadsheet's serial number.</summary>
+    /// <returns>Null where it is none. Day 60 of the epoch 1900, a 29 February that never was, gives 28 February.</returns>
+    public static DateOnly? FromSerial(string text, bool uses1904)
+    {
+        if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var serial) || serial < 1 || serial >= 2_900_000) return null;
+        var days = (int)Math.Floor(serial);
+        if (uses1904) return new DateOnly(1904, 1, 1).AddDays(days);
+        // The epoch 1900 counts a leap day that never was.
+        return days >= 60 ? new DateOnly(1899, 12, 30).AddDays(days) : new DateOnly(1899, 12, 31).AddDays(days);
+    }
+
+    private static string? InRange(DateOnly day, string text) => day.Year is >= 1950 and <= 2200 ? null : $"'{text}' lies outside the years 1950 to 2200";
+
+    private static int Int(Match m, int group) => int.Parse(m.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@"[T ]\d{1,2}:\d{2}(:\d{2}(\.\d+)?)?Z?$")]
+    private static partial Regex TimeOfDay();
+
+    [GeneratedRegex(@"^(\d{1,2})([./-])(\d{1,2})\2(\d{4})$")]
+    private static partial Regex Parts();
+
+    [GeneratedRegex(@"^\d{4,6}(\.\d+)?$")]
+    private static partial Regex Serial();
+}
+
+/// <summary>What 03/04/2026 means.</summary>
+public enum DateOrder
+{
+    DayFirst,
+    MonthFirst,
+}

@@ -1,0 +1,80 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+using MicRegister.Storage.LiteDb;
+
+namespace MicRegister.Server.Commands;
+
+/// <summary>Takes spreadsheets into a register.</summary>
+internal static class ImportCommand
+{
+    public static Command Make()
+    {
+        var files = new Argument<string[]>("file") { Description = "Spreadsheets, .xlsx or .csv.", Arity = ArgumentArity.OneOrMore };
+        var (data, json, today, dates) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today(), CommonOptions.Dates());
+        var dryRun = new Option<bool>("--dry-run") { Description = "Show what each row would become; store nothing." };
+        var partial = new Option<bool>("--partial") { Description = "Store the good rows, and write the others to a file that can be mended and imported." };
+        var mapping = new Option<string?>("--mapping") { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
+        var by = new Option<string>("--by") { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
+        var command = new Command("import", "Take spreadsheets into the register.") { files, data, dryRun, partial, mapping, dates, by, today, json };
+        command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
+            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial), parsed.GetValue(mapping),
+            parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)), cancel)));
+        return command;
+    }
+
+    private sealed record Wanted(string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string By, string? Today, bool Json);
+
+    private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
+    {
+        var time = TimeProvider.System;
+        var today = CommonOptions.Day(wanted.Today, time);
+        if (wanted.DryRun)
+        {
+            using var store = Directory.Exists(wanted.Folder) ? ReadOnlyStore.Open(new DiskFiles(wanted.Folder)) : null;
+            var tried = Taken(store?.Register ?? Register.Register.Empty(new FactList()), wanted, today, cancel);
+            Say(tried, wanted, 0, []);
+            return tried.IsGood ? CommandExit.Good : CommandExit.BadUse;
+        }
+
+        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), time));
+        var importing = Taken(live.Now, wanted, today, cancel);
+        if (!importing.IsGood && !wanted.Partial)
+        {
+            Say(importing, wanted, 0, []);
+            if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Mend them, or give --partial.");
+            return CommandExit.BadUse;
+        }
+        var stored = await importing.Store(live, wanted.By, time, cancel);
+        live.Log.Settle(live.Now, always: stored > 0);
+        Say(importing, wanted, stored, importing.WriteAside("."));
+        return CommandExit.Good;
+    }
+
+    private static Importing Taken(Register.Register register, Wanted wanted, DateOnly today, CancellationToken cancel)
+    {
+        var mapping = wanted.Mapping is { } path ? Importing.ReadMapping(path) : null;
+        var importing = new Importing(register, today);
+        foreach (var file in wanted.Files) importing.Take(file, mapping, CommonOptions.Order(wanted.Dates), cancel);
+        return importing;
+    }
+
+    private static void Say(Importing importing, Wanted wanted, int stored, IReadOnlyList<string> aside)
+    {
+        if (wanted.Json)
+        {
+            Console.WriteLine(new JsonObject
+            {
+                ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
+                ["isGood"] = importing.IsGood,
+                ["stored"] = stored,
+                ["putAside"] = new JsonArray([.. aside.Select(a => (JsonNode)a)]),
+            }.ToJsonString());
+            return;
+        }
+        foreach (var report in importing.Reports) ImportText.Write(report, wanted.DryRun, Console.Out);
+        foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
+        Console.WriteLine(wanted.DryRun ? "Dry run: nothing was stored." : $"{stored} facts stored.");
+    }
+}

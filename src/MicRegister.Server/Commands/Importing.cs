@@ -1,0 +1,91 @@
+using System.Security.Cryptography;
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+using MicRegister.Register.People;
+
+namespace MicRegister.Server.Commands;
+
+/// <summary>Files on their way into a register: read, worked out, and stored when asked to.</summary>
+internal sealed class Importing(Register.Register register, DateOnly today)
+{
+    private readonly ImportSession _session = new(register, today);
+    private readonly List<(FileReport Report, string Sha256, int From, int To)> _files = [];
+
+    public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
+
+    public IReadOnlyList<Fact> Facts => _session.Facts;
+
+    public bool IsGood => _files.All(f => f.Report.IsGood);
+
+    /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
+    public void Take(string path, ImportMapping? mapping, DateOrder? dates, CancellationToken cancel)
+    {
+        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
+        var beside = path + ".mapping";
+        var rules = mapping ?? (File.Exists(beside) ? ReadMapping(beside) : ImportMapping.None);
+        using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+        var sha = Convert.ToHexStringLower(SHA256.HashData(content));
+        var from = _session.Facts.Count;
+        var report = _session.Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, cancel: cancel);
+        _files.Add((report, sha, from, _session.Facts.Count));
+    }
+
+    public static ImportMapping ReadMapping(string path)
+    {
+        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
+        using var text = File.OpenText(path);
+        return ImportMapping.Read(text, Path.GetFileName(path));
+    }
+
+    /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
+    /// <returns>How many facts are new; none adds nothing at all.</returns>
+    public async Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel)
+    {
+        if (_session.Facts.Count == 0) return 0;
+        var person = PersonState.IdOf(by);
+        var facts = new List<Fact>();
+        if (live.Now.State.Founded is null) facts.Add(Founding(time, person));
+        if (live.Now.Person(person) is null) facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
+        facts.AddRange(_session.Facts);
+        var counter = live.Now.State.Imports.Count;
+        foreach (var (report, sha, from, to) in _files.Where(f => f.To > f.From))
+        {
+            var digest = default(SetDigest);
+            for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
+            facts.Add(FactText.WriteDerived(
+                new(Occurred.At(time.GetUtcNow()), person, "command", ++counter), new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()), [Subject.TheRegister]));
+        }
+        var answer = await live.Submit(facts, "import by " + person, cancel);
+        return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
+            ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
+            : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
+    }
+
+    /// <summary>Writes the rows that were put aside beside the register, one file a table.</summary>
+    public IReadOnlyList<string> WriteAside(string folder)
+    {
+        var written = new List<string>();
+        foreach (var report in Reports)
+        {
+            for (var table = 0; table < report.Tables; table++)
+            {
+                using var text = new StringWriter();
+                if (MendFile.Write(report, table, text) == 0) continue;
+                Directory.CreateDirectory(folder);
+                var path = Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(report.Name)}{(table > 0 ? "-" + (table + 1) : "")}.mend.csv");
+                File.WriteAllText(path, text.ToString());
+                written.Add(path);
+            }
+        }
+        return written;
+    }
+
+    private static Fact Founding(TimeProvider time, string person)
+    {
+        var now = time.GetUtcNow();
+        var id = FactId.Create(now.ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10));
+        return FactText.WriteDerived(new(Occurred.At(now), person, "command", 0), new RegisterFounded(id.ToString(), "Register", "UTC", []), [Subject.TheRegister]);
+    }
+}

@@ -1,0 +1,19 @@
+using System.CommandLine;
+using MicRegister.Server.Commands;
+
+var root = new RootCommand("MicRegister: the register of a fleet of measurement microphones and all that belongs to them.")
+{
+    DemoCommand.Make(),
+    ImportCommand.Make(),
+    ReadinessCommand.Make(),
+    VerifyCommand.Make(),
+    ColumnsCommand.Make(),
+};
+var parsed = root.Parse(args);
+if (parsed.Errors.Count == 0) return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+foreach (var error in parsed.Errors) Console.Error.WriteLine(error.Message);
+Console.Error.WriteLine("--help lists commands and options.");
+return CommandExit.BadUse;
+
+/// <summary>Named for tests that host the server.</summary>
+public partial class Program;
