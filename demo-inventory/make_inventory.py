@@ -95,7 +95,7 @@ def cal(serial, typ, law, results, klass="1"):
         line(Art="Kalibrator", Hersteller="Maker D", Typ=typ, Seriennummer=serial, Klasse=klass, Lagerort="Hall 2, safe", Wert=de(v, 2) + " dB", Messunsicherheit="0,10", k="2", **{"Kalibriert am": d.strftime("%d.%m.%Y"), "Pressure law": law, "Passt zu": "12,7"})
 years = [D(y, 11, 12) for y in range(2019, 2026)]
 cal("K501", "PP-250", "adiabatic", [(d, 124.02 + r.gauss(0, .01)) for d in years])
-cal("K502", "SC-1000", "none", [(d, 94.01 + r.gauss(0, .01)) for d in years[:-1]] + [(years[-1], 94.31)])  # 0.3 dB off its last value
+cal("K502", "SC-1000", "none", [(d, 94.01 + r.gauss(0, .01)) for d in years[:-2]] + [(years[-2], 94.01), (years[-1], 94.31)])  # 0.3 dB off its last value
 cal("K503", "SC-1000", "none", [(d, 93.99 + r.gauss(0, .01)) for d in years])
 for i in range(3): line(Art="Adapter", Hersteller="Own workshop", Typ="CA-12", Seriennummer=f"AD{i + 1:02}", Lagerort="Hall 2, safe", **{"Passt zu": "12,7"})
 for d in [D(y, 9, 4) for y in range(2021, 2026)]:                                                   # due in mid-campaign

@@ -1,7 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Security.Cryptography;
 using MicRegister.Register;
-using MicRegister.Register.Facts;
 
 namespace MicRegister.Storage.LiteDb;
 
@@ -32,7 +31,10 @@ internal static class Checkpoint
     }
 
     /// <summary>Reads the checkpoint; null where there is none that can be trusted.</summary>
-    public static (Register.Register Register, JournalPlace Place, long[] Offsets)? Read(IStoreFiles files, IFactSource source)
+    /// <param name="files">The folder.</param>
+    /// <param name="reader">Gets the offsets, since a register reads its own settings when it is made.</param>
+    /// <param name="stands">Whether the journal holds the checkpoint's place.</param>
+    public static (Register.Register Register, JournalPlace Place)? Read(IStoreFiles files, JournalReader reader, Func<JournalPlace, long[], bool> stands)
     {
         if (!files.Exists(Name)) return null;
         using var file = files.OpenRead(Name);
@@ -53,12 +55,15 @@ internal static class Checkpoint
         var place = new JournalPlace(BitConverter.ToInt32(head), BitConverter.ToInt64(head, 4), head[12..]);
         var offsets = new long[place.Sequence];
         stream.ReadExactly(MemoryMarshal.AsBytes(offsets.AsSpan()));
+        if (!stands(place, offsets)) return null;
+        reader.Begin(offsets, place.Offset);
         try
         {
-            return (RegisterImage.Read(stream, source), place, offsets);
+            return (RegisterImage.Read(stream, reader), place);
         }
         catch (FormatException)
         {
+            reader.Begin([], 0);
             return null; // of another version: made again from the journal
         }
     }

@@ -11,9 +11,8 @@ internal static class Recovery
     /// <returns>The register, where the whole batches end, where reading began, and the sequence of the checkpoint.</returns>
     public static (Register.Register Register, JournalPlace End, JournalPlace From, int Checkpointed) Load(IStoreFiles files, IStoreFile journal, JournalReader reader, long upTo)
     {
-        if (Checkpoint.Read(files, reader) is { } kept && StandsInJournal(journal, kept.Place, kept.Offsets))
+        if (Checkpoint.Read(files, reader, (place, offsets) => StandsInJournal(journal, place, offsets)) is { } kept)
         {
-            reader.Begin(kept.Offsets, kept.Place.Offset);
             var (register, end) = Fold(kept.Register, journal, reader, kept.Place, upTo);
             return (register, end, kept.Place, kept.Place.Sequence);
         }

@@ -159,12 +159,14 @@ public sealed class StoreTests
     {
         var store = JournalStore.Open(folder.Files, TimeProvider.System);
         await using var live = new LiveRegister(store);
-        await live.Submit([.. Enumerable.Range(1, facts).Select(Note)], "desk");
+        // A register reads its own settings as soon as it is made, also from a checkpoint.
+        var founded = FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", 0), new RegisterFounded("R", "House", "UTC", []), [Subject.TheRegister]);
+        await live.Submit([founded, .. Enumerable.Range(1, facts - 1).Select(Note)], "desk");
         store.Settle(live.Now, always: true);
     }
 
     private static string Dump(Register.Register register) =>
-        $"{register.Digest} {register.Count} {string.Join(' ', register.DeviceIds.Select(id => $"{id}: {string.Join(',', register.Device(id)!.Notes.Select(n => n.What.Text))}"))}";
+        $"{register.Digest} {register.Count} {register.State.Founded?.Name} {string.Join(' ', register.DeviceIds.Select(id => $"{id}: {string.Join(',', register.Device(id)!.Notes.Select(n => n.What.Text))}"))}";
 
     private static Fact Note(int i) => FactText.WriteDerived(new(Occurred.On(new DateOnly(2024, 1, 1).AddDays(i)), "P1", "desk", i), new DeviceNoted("note " + i), ["device:D" + i]);
 

@@ -4,11 +4,20 @@ using MicRegister.Register.Devices;
 namespace MicRegister.Documents.Import;
 
 /// <summary>What a column of a table can mean: a key, words for people, and the headers by which it is known.</summary>
-/// <param name="Key">Key for mapping files; details of a device have the key of their field.</param>
-/// <param name="Meaning">What it holds.</param>
-/// <param name="Synonyms">Headers, in small letters without punctuation, that stand for it.</param>
-public sealed partial record Column(string Key, string Meaning, IReadOnlyList<string> Synonyms)
+/// <remarks>A class and not a record: it is looked up many times a row, by what it is and not by what it holds.</remarks>
+public sealed partial class Column
 {
+    private Column(string key, string meaning, IReadOnlyList<string> synonyms) => (Key, Meaning, Synonyms) = (key, meaning, synonyms);
+
+    /// <summary>Key for mapping files; details of a device have the key of their field.</summary>
+    public string Key { get; }
+
+    /// <summary>What it holds.</summary>
+    public string Meaning { get; }
+
+    /// <summary>Headers, in small letters without punctuation, that stand for it.</summary>
+    public IReadOnlyList<string> Synonyms { get; }
+
     public static readonly Column Kind = new("kind", "Kind of device", ["kind", "device kind", "category", "type of device", "art", "gerateart"]);
     public static readonly Column Maker = new("maker", "Maker", ["maker", "manufacturer", "make", "hersteller", "brand"]);
     public static readonly Column Model = new("model", "Model", ["model", "model no", "type", "typ", "modell", "type no"]);

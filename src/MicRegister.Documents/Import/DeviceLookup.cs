@@ -51,7 +51,7 @@ internal sealed class DeviceLookup
     public bool Knows(string id) => _byId.ContainsKey(id) || _register.Device(id) is not null;
 
     // What one side does not say does not tell them apart.
-    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || Column.Plain(a) == Column.Plain(b);
+    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || a == b || Column.Plain(a) == Column.Plain(b);
 
     private static void Add(Dictionary<string, List<string>> to, string key, string id)
     {

@@ -83,7 +83,7 @@ internal sealed class DeviceRows(ImportSession session)
     private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind)
     {
         var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
-        foreach (var (field, column) in Column.Fields)
+        foreach (var (field, column) in row.Header.Fields)
         {
             if (row.Text(column) is not { } text) continue;
             var meant = Meant(field, kind);

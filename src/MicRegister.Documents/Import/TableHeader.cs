@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
@@ -31,7 +32,11 @@ public sealed partial class TableHeader
                 Years.Add((i, day));
             }
         }
+        Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value)).Select(f => (f.Key, f.Value))];
     }
+
+    /// <summary>Details of devices that the table, or the mapping for every row, holds.</summary>
+    public IReadOnlyList<(DeviceField Field, Column Column)> Fields { get; }
 
     /// <summary>The header row itself.</summary>
     public SheetRow Row { get; }
@@ -52,7 +57,7 @@ public sealed partial class TableHeader
     {
         var header = new TableHeader(row, mapping);
         var known = header._places.Count + header.Years.Count;
-        var identifies = header.Has(Column.Serial) || header.Has(Column.Fields[Register.Devices.DeviceField.InventoryCode]) || header.Has(Column.Station) || header.Has(Column.Campaign);
+        var identifies = header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Has(Column.Station) || header.Has(Column.Campaign);
         return known >= 2 && identifies ? header : null;
     }
 

@@ -18,6 +18,10 @@ internal static class Words
         ["power supply"] = DeviceKind.PowerModule, ["hats"] = DeviceKind.HeadAndTorso, ["other"] = DeviceKind.General, ["misc"] = DeviceKind.General,
     };
 
+    private static readonly Dictionary<string, DeviceKind> AllKinds = Kinds
+        .Concat(DeviceKind.All.SelectMany(k => new[] { KeyValuePair.Create(Column.Plain(k.Label), k), KeyValuePair.Create(Column.Plain(k.Key), k) }))
+        .DistinctBy(p => p.Key).ToDictionary(p => p.Key, p => p.Value);
+
     private static readonly Dictionary<string, DeviceStatus> Statuses = new()
     {
         ["in service"] = DeviceStatus.InService, ["ok"] = DeviceStatus.InService, ["in use"] = DeviceStatus.InService, ["active"] = DeviceStatus.InService, ["in betrieb"] = DeviceStatus.InService, ["good"] = DeviceStatus.InService,
@@ -59,8 +63,7 @@ internal static class Words
         ["insertion loss"] = "insertion-loss", ["attenuation"] = "attenuation", ["noise level"] = "noise-level", ["static pressure"] = "static-pressure", ["pressure"] = "static-pressure",
     };
 
-    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? DeviceKind.All.FirstOrDefault(k => Column.Plain(k.Label) == Column.Plain(text) || Column.Plain(k.Key) == Column.Plain(text))
-        ?? Kinds.GetValueOrDefault(Column.Plain(text));
+    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text));
 
     public static DeviceStatus? Status(string text) => Find(Statuses, text);
 

@@ -30,7 +30,8 @@ internal static class CsvSheet
             HasHeaderRecord = false,
             IgnoreBlankLines = false,
             MaxFieldSize = limits.CellCharacters,
-            BadDataFound = b => bad = b.Field.Length > 40 ? b.Field[..40] + "…" : b.Field,
+            // 1/2" is how people write a capsule's size: one quote that ends a cell is an inch mark, any other is a broken row.
+            BadDataFound = b => bad ??= IsInchMark(b.Field) ? null : b.Field.Length > 40 ? b.Field[..40] + "…" : b.Field,
         };
         using var parser = new CsvParser(reader, configuration, leaveOpen: true);
         var line = 1;
@@ -82,6 +83,8 @@ internal static class CsvSheet
         }
         return best;
     }
+
+    private static bool IsInchMark(string field) => field.TrimEnd().IndexOf('"', StringComparison.Ordinal) == field.TrimEnd().Length - 1;
 
     /// <summary>A cell without outer blanks, and without the one quote that guards a text against being run as a formula.</summary>
     private static string Clean(string field)

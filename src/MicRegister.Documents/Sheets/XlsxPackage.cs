@@ -26,9 +26,11 @@ internal sealed class XlsxPackage : IDisposable
         _limits = limits;
         try
         {
+            // Asking for the entries reads the directory, which can be damaged too.
             _zip = new ZipArchive(content, ZipArchiveMode.Read, leaveOpen: true);
+            _ = _zip.Entries.Count;
         }
-        catch (InvalidDataException e)
+        catch (Exception e) when (e is InvalidDataException or EndOfStreamException or ArgumentException or OverflowException or NotSupportedException)
         {
             throw new SheetException($"{name} is damaged: {e.Message}", e);
         }
@@ -43,7 +45,7 @@ internal sealed class XlsxPackage : IDisposable
     public XmlReader Open(string part)
     {
         var entry = _zip.GetEntry(part) ?? throw Damaged($"the part {part} is missing");
-        return XmlReader.Create(new Counted(entry.Open(), this), Settings);
+        return Guard(() => XmlReader.Create(new Counted(entry.Open(), this), Settings));
     }
 
     /// <summary>Runs over the start of every element of a part.</summary>
@@ -63,7 +65,7 @@ internal sealed class XlsxPackage : IDisposable
         {
             return read();
         }
-        catch (Exception e) when (e is XmlException or InvalidDataException or FormatException)
+        catch (Exception e) when (e is XmlException or InvalidDataException or FormatException or EndOfStreamException or NotSupportedException or ArgumentException or OverflowException)
         {
             throw Damaged(e.Message);
         }

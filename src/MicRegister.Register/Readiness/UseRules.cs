@@ -42,8 +42,14 @@ internal static class UseRules
 
     public static IEnumerable<Finding> DoubleBooked(ReadinessContext c)
     {
-        foreach (var (id, stations) in c.StationsOf.Where(s => s.Value.Count > 1).OrderBy(s => s.Key, StringComparer.Ordinal))
-            yield return c.About("double-booked", Gravity.Stops, c.Device(id), c.Plan.FirstDay, Clearing.Plan, $"{c.Device(id).Name} is planned at {string.Join(" and ", stations)}.");
+        foreach (var chain in c.Chains)
+        {
+            foreach (var device in chain.Devices)
+            {
+                if (c.StationsOf[device.Id] is { Count: > 1 } stations)
+                    yield return c.About("double-booked", Gravity.Stops, chain, device, Clearing.Plan, $"{device.Name} is planned at {string.Join(" and ", stations)}.");
+            }
+        }
 
         foreach (var other in c.Register.CampaignIds.Where(o => o != c.Campaign.Id))
         {

@@ -1,0 +1,326 @@
+using System.Globalization;
+using System.Text;
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
+using MicRegister.Documents.Tests.Sheets;
+using MicRegister.Register;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Tests.Import;
+
+public sealed class ImportTests
+{
+    private const string Fleet = "Kind,Model,Serial,Size,Response,Nominal [mV/Pa],Date,Sensitivity,U [dB],k,Lab\n"
+        + "mic,A-12,101,1/2\",pressure,12.5,2024-03-01,12.53 mV/Pa,0.06,2,House\n"
+        + "mic,A-12,101,,,,2025-03-03,-38.04 dB,0.06,2,House\n"
+        + "mic,A-12,102,1/2\",ff,12.5,4.3.2025,\"12,41 mV/Pa\",0.06,2,House\n";
+
+    private static readonly DateOnly Today = new(2026, 6, 1);
+
+    [Fact]
+    public void A_first_import_registers_devices_with_their_histories()
+    {
+        var (register, report, _) = Imported(Fleet);
+
+        Assert.All(report.Outcomes, o => Assert.Equal(RowSort.New, o.Sort));
+        var device = Device(register, "101");
+        Assert.Equal(("microphone", "A-12", 12.7, "pressure"), (device.Kind, device.Model, device.Number(DeviceField.SizeMm), device.Text(DeviceField.ResponseType)));
+        Assert.Equal([new DateOnly(2024, 3, 1), new DateOnly(2025, 3, 3)], device.Certificates.Select(c => c.Day));
+        Assert.Equal(new CalibrationResult(AdjustmentState.AsFoundAndLeft, 12.53, "mV/Pa", 0.06, "dB", 2), device.Certificates[0].InForce);
+        Assert.Equal("dB re 1 V/Pa", device.Certificates[1].InForce!.Unit);
+        Assert.Equal("free-field", Device(register, "102").Text(DeviceField.ResponseType));
+        Assert.Equal(12.41, Device(register, "102").Certificates[0].InForce!.Value);
+    }
+
+    [Fact]
+    public void The_same_file_again_adds_nothing_also_on_another_register()
+    {
+        var (register, _, facts) = Imported(Fleet);
+        var (again, report, more) = Imported(Fleet, register);
+
+        Assert.Empty(more);
+        Assert.All(report.Outcomes, o => Assert.Equal(RowSort.AlreadyThere, o.Sort));
+        Assert.Equal(register.Digest, again.Digest);
+        Assert.Equal(facts.Select(f => f.Id), Imported(Fleet).Facts.Select(f => f.Id));
+    }
+
+    [Fact]
+    public void What_a_later_file_adds_or_corrects_is_shown_as_a_change()
+    {
+        var (register, _, _) = Imported(Fleet);
+
+        var (after, report, _) = Imported("Serial,Location,Owner,Status,Response\n101,Van,Hall 2,lost,free field\n", register);
+
+        var outcome = Assert.Single(report.Outcomes);
+        Assert.Equal(RowSort.Changed, outcome.Sort);
+        Assert.Contains("response-type pressure → free-field", outcome.Text, StringComparison.Ordinal);
+        var device = Device(after, "101");
+        Assert.Equal(("Van", "Hall 2", DeviceStatus.Lost, "free-field"), (device.Place, device.Text(DeviceField.Owner), device.Status, device.Text(DeviceField.ResponseType)));
+        Assert.Equal(Today, device.Statuses[^1].Day);
+    }
+
+    [Theory]
+    [InlineData("103,2025-03-01,125 mV/Pa", "a factor of ten")]
+    [InlineData("103,2025-03-01,50 V/Pa", "more than 1 V/Pa")]
+    [InlineData("103,2025-03-01,38.06 dB re 1 V/Pa", "did the sign get lost")]
+    [InlineData("103,2025-03-01,0.05 mV/Pa", "less than 0.1 mV/Pa")]
+    [InlineData("103,2026-06-02,12.5 mV/Pa", "lies in the future")]
+    [InlineData("1O1,2025-03-01,12.5 mV/Pa", "it looks like 101")]
+    [InlineData("0101,2025-03-01,12.5 mV/Pa", "it looks like 101")]
+    [InlineData("1 01,2025-03-01,12.5 mV/Pa", "it looks like 101")]
+    [InlineData("101,2025-03-03,12.9 mV/Pa", "which is right")]
+    public void What_cannot_be_is_questioned_until_a_person_looked(string row, string why)
+    {
+        var (register, _, _) = Imported(Fleet);
+        var header = "Kind,Model,Serial,Date,Sensitivity,Nominal [mV/Pa],checked\n";
+
+        var (_, report, facts) = Imported(header + $"mic,A-12,{row},12.5,\n", register);
+        var outcome = Assert.Single(report.Outcomes);
+        Assert.Equal(RowSort.Questioned, outcome.Sort);
+        Assert.Contains(why, outcome.Text, StringComparison.Ordinal);
+        Assert.Empty(facts);
+
+        var (_, seen, taken) = Imported(header + $"mic,A-12,{row},12.5,yes\n", register);
+        Assert.Equal(RowSort.New, Assert.Single(seen.Outcomes).Sort);
+        Assert.NotEmpty(taken);
+    }
+
+    [Theory]
+    [InlineData("Serial,Date,Sensitivity\n101,03/04/2025,12.5 mV/Pa\n", "Date", "day-first or month-first")]
+    [InlineData("Serial,Date,Sensitivity\n101,2025-03-01,twelve\n", "Sensitivity", "no number")]
+    [InlineData("Serial,Date,Sensitivity\n101,2025-03-01,12.5\n", "Sensitivity", "unit is missing")]
+    [InlineData("Serial,Date,Sensitivity\n101,2025-03-01,0 mV/Pa\n", "Sensitivity", "above 0")]
+    [InlineData("Serial,Date,Sensitivity\n101,2025-03-01,#N/A\n", "Sensitivity", "no number")]
+    [InlineData("Serial,Date,Sensitivity,U [dB]\n101,2025-03-01,12.5 mV/Pa,-0.1\n", "U [dB]", "above 0")]
+    [InlineData("Serial,Date,Sensitivity,U\n101,2025-03-01,12.5 mV/Pa,0.1\n", "U", "unit is missing")]
+    [InlineData("Serial,Date,Sensitivity\n101,,12.5 mV/Pa\n", "Date", "without a day")]
+    [InlineData("Serial,Status\n101,sleepy\n", "Status", "allowed are")]
+    [InlineData("Serial,Owner\n999,Hall 2\n", "Kind of device", "no kind is given")]
+    [InlineData("Kind,Serial\nteapot,5\n", "Kind", "allowed are")]
+    [InlineData("Serial,Thickness\n101,5\n", "Thickness", "has no such detail")]
+    [InlineData("Serial,fmax [kHz]\n101,9999\n", "fmax [kHz]", "allowed is a number from 1 to 1000000 Hz")]
+    [InlineData("Kind,Model,Owner,Serial\nmic,A-12,Hall 2,\n", "Serial", "serial number or an inventory code")]
+    public void What_cannot_be_read_names_its_cell_and_what_is_allowed(string text, string header, string why)
+    {
+        var (register, _, _) = Imported(Fleet);
+
+        var (_, report, facts) = Imported(text, register);
+
+        var outcome = Assert.Single(report.Outcomes);
+        Assert.Equal(RowSort.Refused, outcome.Sort);
+        Assert.Equal((2, header), (outcome.Row, outcome.Header));
+        Assert.Contains(why, outcome.Text, StringComparison.Ordinal);
+        Assert.Empty(facts);
+    }
+
+    [Fact]
+    public void A_row_is_taken_whole_or_not_at_all()
+    {
+        var (register, _, _) = Imported(Fleet);
+
+        var (after, _, facts) = Imported("Serial,Location,Date,Sensitivity\n101,Van,2025-05-01,nonsense\n102,Van,2025-05-01,12.4 mV/Pa\n", register);
+
+        Assert.Null(Device(after, "101").Place);
+        Assert.Equal("Van", Device(after, "102").Place);
+        Assert.Equal(2, facts.Count);
+    }
+
+    [Fact]
+    public void Rows_put_aside_come_back_from_the_file_to_mend()
+    {
+        var (register, report, _) = Imported(Fleet + "mic,A-12,103,1/2\",pressure,12.5,2025-03-01,125 mV/Pa,0.06,2,House\nmic,A-12,104,1/2\",pressure,12.5,03/04/2025,12.5 mV/Pa,0.06,2,=House\n");
+        using var text = new StringWriter();
+        Assert.Equal(2, MendFile.Write(report, 0, text));
+        var mended = text.ToString().Replace("03/04/2025", "2025-04-03", StringComparison.Ordinal);
+        Assert.Contains("'=House", mended, StringComparison.Ordinal); // no spreadsheet runs it
+
+        var (after, second, _) = Imported(mended.Replace("125 mV/Pa", "12.5 mV/Pa", StringComparison.Ordinal), register);
+
+        Assert.All(second.Outcomes, o => Assert.Equal(RowSort.New, o.Sort));
+        Assert.Equal(12.5, Device(after, "103").Certificates[0].InForce!.Value);
+        Assert.Equal("=House", Device(after, "104").Certificates[0].Issued.Laboratory);
+        // A questioned row that is right is taken with a yes under 'checked'.
+        var lines = text.ToString().Split("\r\n");
+        var (_, third, _) = Imported($"{lines[0]}\r\n{lines[1].Replace(",,", ",yes,", StringComparison.Ordinal)}\r\n", register);
+        Assert.Equal(RowSort.New, Assert.Single(third.Outcomes).Sort);
+    }
+
+    [Fact]
+    public void Titles_units_repeated_headers_blanks_totals_and_footnotes_are_passed_over()
+    {
+        var (register, report, _) = Imported(
+            "Our microphones;;;\n;;;\nArt;Seriennummer;Kalibriert am;Empfindlichkeit;Messunsicherheit (k = 2)\n;;;mV/Pa;dB\nMikrofon;201;01.03.2025;12,5;0,06\n;;;;\nArt;Seriennummer;Kalibriert am;Empfindlichkeit;Messunsicherheit (k = 2)\nMikrofon;202;02.03.2025;12,6;0,06\nSumme;2;;;\n* engraved;;;;\n");
+
+        Assert.Equal((2, 0), (report.Count(RowSort.New), report.Count(RowSort.Refused)));
+        Assert.Equal(new CalibrationResult(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2), Device(register, "201").Certificates[0].InForce);
+        Assert.Equal(2, register.DeviceIds.Count());
+    }
+
+    [Fact]
+    public void A_column_a_year_is_a_history_and_meets_exact_dates_of_the_same_year()
+    {
+        var (register, _, _) = Imported(Fleet);
+
+        var (after, report, _) = Imported("Serial,U [dB],Sens. 2022 [dB re 1 V/Pa],2023 (mV/Pa),Sens. 2024 [dB re 1 V/Pa]\n101,0.06,-38.05,12.52,-38.04\n102,0.06,-,12.44,\n", register);
+
+        Assert.Equal(2, report.Count(RowSort.New));
+        // 2024 is there with its day already: 12.53 mV/Pa is -38.041 dB, the same to the written digits.
+        Assert.Equal([2022, 2023, 2024, 2025], Device(after, "101").Certificates.Select(c => c.Day.Year));
+        Assert.Equal("only the year is known", Device(after, "101").Certificates[0].Issued.Remark);
+        Assert.Equal(0.06, Device(after, "101").Certificates[1].InForce!.ExpandedUncertainty);
+        var (_, clash, _) = Imported("Serial,Sens. 2024 [dB re 1 V/Pa]\n101,-38.20\n", register);
+        Assert.Equal(RowSort.Questioned, Assert.Single(clash.Outcomes).Sort);
+    }
+
+    [Fact]
+    public void A_fuller_statement_of_a_known_result_replaces_it()
+    {
+        var (register, _, _) = Imported("Kind,Serial,Date,Sensitivity\nmic,301,2025-01-02,12.5 mV/Pa\n");
+
+        var (after, report, _) = Imported("Serial,Date,Sensitivity,U [dB],Lab,Pressure [hPa],Temp,RH\n301,2025-01-02,12.50 mV/Pa,0.06,House,1005,23,45\n", register);
+
+        Assert.Equal(RowSort.Changed, Assert.Single(report.Outcomes).Sort);
+        var certificate = Assert.Single(Device(after, "301").Certificates, c => !c.IsAnnulled);
+        Assert.Equal(("House", new StatedAir(100.5, 23, 45), 0.06), (certificate.Issued.Laboratory, certificate.Issued.Air, certificate.InForce!.ExpandedUncertainty));
+    }
+
+    [Fact]
+    public void As_found_and_as_left_are_kept_apart()
+    {
+        var (register, _, _) = Imported("Kind,Serial,Date,As found [dB],As left [dB],Uncertainty [dB]\ncalibrator,K1,2025-01-02,93.8,94.0,0.1\n");
+
+        Assert.Equal([AdjustmentState.AsFound, AdjustmentState.AsLeft], Device(register, "K1").Certificates[0].Issued.Results.Select(r => r.State));
+    }
+
+    [Fact]
+    public void Serials_are_told_apart_by_kind_and_model_and_joined_rows_say_which()
+    {
+        var (register, _, _) = Imported("Kind,Model,Serial\nmic,A,7\npreamp,P,7\nmic,B,7\n");
+        Assert.Equal(3, register.DeviceIds.Count());
+
+        var (_, unclear, _) = Imported("Serial,Location\n7,Van\n", register);
+        Assert.Contains("fits 3 devices", Assert.Single(unclear.Outcomes).Text, StringComparison.Ordinal);
+        var (after, clear, _) = Imported("Kind,Model,Serial,Location\nmic,B,7,Van\n", register);
+        Assert.Equal(RowSort.New, Assert.Single(clear.Outcomes).Sort);
+        Assert.Single(after.DeviceIds, id => after.Device(id)!.Place == "Van");
+    }
+
+    [Fact]
+    public void A_mapping_names_headers_constants_and_the_order_of_dates()
+    {
+        var mapping = ImportMapping.Read(new StringReader("# ours\nNr = serial\nMessung = value [mV/Pa]\nTag = day\nkind := microphone\ndates := day-first\n"), "m.mapping");
+
+        var (register, report, _) = Imported("Nr,Tag,Messung\n401,03/04/2025,12.5\n", mapping: mapping);
+
+        Assert.Equal(RowSort.New, Assert.Single(report.Outcomes).Sort);
+        Assert.Equal(new DateOnly(2025, 4, 3), Device(register, "401").Certificates[0].Day);
+    }
+
+    [Theory]
+    [InlineData("Nr = nowhere", "line 1: there is no column 'nowhere'")]
+    [InlineData("\nnonsense", "line 2: 'nonsense' is no rule")]
+    [InlineData("dates := sometimes", "allowed are day-first and month-first")]
+    public void A_wrong_mapping_names_its_line(string text, string why) =>
+        Assert.Contains(why, Assert.Throws<SheetException>(() => ImportMapping.Read(new StringReader(text), "m.mapping")).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Columns_that_are_not_read_are_named()
+    {
+        var (_, report, _) = Imported("Kind,Serial,Colour,Date,Sensitivity [mV/Pa],Date\nmic,501,red,2025-01-01,12.5,2024-01-01\n");
+
+        Assert.Contains("Colour, Date", Assert.Single(report.Notices), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_without_a_table_is_refused() => Assert.Contains("no table that is understood", Assert.Throws<SheetException>(() => Imported("just,words\nand,more\n")).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Several_sheets_of_a_workbook_are_read_and_prose_is_passed_over()
+    {
+        var workbook = Workbook.Of("<row r=\"1\"><c t=\"inlineStr\"><is><t>Ask first</t></is></c></row>", change: parts =>
+        {
+            parts["xl/workbook.xml"] = parts["xl/workbook.xml"].Replace("</sheets>", "<sheet name=\"Mics\" sheetId=\"2\" r:id=\"rId2\"/></sheets>", StringComparison.Ordinal);
+            parts["xl/_rels/workbook.xml.rels"] = parts["xl/_rels/workbook.xml.rels"].Replace("</Relationships>", "<Relationship Id=\"rId2\" Type=\"t\" Target=\"/xl/worksheets/sheet2.xml\"/></Relationships>", StringComparison.Ordinal);
+            parts["xl/worksheets/sheet2.xml"] = "<worksheet><sheetData>" + Row(1, "Kind", "Serial", "Cal date", "Sens [mV/Pa]") + "<row r=\"2\"><c t=\"inlineStr\"><is><t>mic</t></is></c><c><v>601</v></c><c s=\"2\"><v>45000</v></c><c><f>25/2</f><v>12.5</v></c></row></sheetData></worksheet>";
+        });
+        var session = new ImportSession(Register.Register.Empty(new FactList()), Today);
+
+        var report = session.Take(workbook, "f.xlsx", ImportMapping.None);
+
+        Assert.Contains("sheet Fleet: no header was understood", Assert.Single(report.Notices), StringComparison.Ordinal);
+        Assert.Equal(("Mics", 2, RowSort.New), (report.Outcomes[0].Sheet, report.Outcomes[0].Row, report.Outcomes[0].Sort));
+        Assert.Equal(new DateOnly(2023, 3, 15), Device(FactList.RegisterOf(session.Facts), "601").Certificates[0].Day);
+    }
+
+    [Fact]
+    public void A_campaign_with_stations_and_kit_is_planned_from_tables()
+    {
+        var (fleet, _, _) = Imported(Fleet + "preamp,P-1,P1,,,,,,,,\nplate,G,G1,12.7,,,,,,,\ncalibrator,K,K1,,,,,,,,\n");
+        const string Campaign = "Campaign,First day,Last day,Time zone,Altitude [m],Source,Band from,Band to,Profile,Permitted losses\nTrial 1,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,50,16000,small-unmanned-flush,2\n";
+        var (planned, report, _) = Imported(Campaign, fleet);
+        Assert.Equal(RowSort.New, Assert.Single(report.Outcomes).Sort);
+
+        var (stations, second, _) = Imported("Station,Lat,Lon,Mount,Microphone,Preamp,Plate\nS1,38.2,-30.5,flush,101,P1,G1\nS2,38.3,-30.5,flush,999,P1,G1\nS3,98.3,-30.5,flush,,,\n", planned);
+        Assert.Equal([RowSort.New, RowSort.Refused, RowSort.Refused], second.Outcomes.Select(o => o.Sort));
+        Assert.Contains("no microphone with that serial number", second.Outcomes[1].Text, StringComparison.Ordinal);
+        var (kit, _, _) = Imported("Campaign,Purpose,Serial\nTrial 1,spare,102\nTrial 1,check,K1\n", stations);
+
+        var campaign = kit.Campaign("TRIAL-1")!;
+        Assert.Equal((SourceClass.SmallMultirotor, 16000, 2), (campaign.Plan!.Source, campaign.Plan.HighestHz, campaign.Plan.PermittedLosses));
+        // The Azores leave summer time on 25 October 2026 at 01:00 UTC: 0 minutes before, -60 after (IANA zone data 2025).
+        Assert.Equal([new("2026-10-19T00:00:00.000Z", 0), new ZoneOffset("2026-10-25T01:00:00.000Z", -60)], campaign.Plan.Offsets);
+        Assert.Equal(3, campaign.Chains["S1"].Length);
+        Assert.Single(campaign.KitOf(KitPurpose.Spare));
+        Assert.Empty(Imported(Campaign, kit).Facts);
+        Assert.Empty(Imported("Campaign,Purpose,Serial\nTrial 1,spare,102\nTrial 1,check,K1\n", kit).Facts);
+    }
+
+    [Theory]
+    [InlineData("Trial,2026-10-30,2026-10-20,Atlantic/Azores,120,drone,50,16000,small-unmanned-flush,2", "before the first day")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Moon/Crater,120,drone,50,16000,small-unmanned-flush,2", "does not know the zone")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,kite,50,16000,small-unmanned-flush,2", "allowed are jet")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,16000,50,small-unmanned-flush,2", "not above the lowest")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,50,16000,nowhere,2", "allowed are engineering-practice")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,,drone,50,16000,small-unmanned-flush,2", "Altitude, m is missing")]
+    public void A_campaign_that_cannot_be_is_refused(string row, string why)
+    {
+        var (_, report, facts) = Imported("Campaign,First day,Last day,Time zone,Altitude [m],Source,Band from,Band to,Profile,Permitted losses\n" + row + "\n");
+
+        Assert.Contains(why, Assert.Single(report.Outcomes).Text, StringComparison.Ordinal);
+        Assert.Empty(facts);
+    }
+
+    [Fact]
+    public void Two_hundred_thousand_rows_stream_through()
+    {
+        using var file = new MemoryStream();
+        using (var writer = new StreamWriter(file, Encoding.UTF8, leaveOpen: true))
+        {
+            writer.Write("Kind,Model,Serial,Date,Sensitivity [mV/Pa],U [dB]\n");
+            for (var i = 0; i < 200_000; i++)
+                writer.Write(string.Create(CultureInfo.InvariantCulture, $"mic,A,{10_000 + (i / 20)},{2005 + (i % 20)}-03-04,{12.5 + (0.001 * (i % 7)):0.000},0.06\n"));
+        }
+        var session = new ImportSession(Register.Register.Empty(new FactList()), Today);
+
+        var report = session.Take(file, "big.csv", ImportMapping.None);
+
+        Assert.Equal((200_000, 200_000), (report.Rows, report.Count(RowSort.New)));
+        Assert.Equal(210_000, session.Facts.Count);
+    }
+
+    private static string Row(int number, params string[] texts) =>
+        $"<row r=\"{number}\">{string.Concat(texts.Select(t => $"<c t=\"inlineStr\"><is><t>{t}</t></is></c>"))}</row>";
+
+    private static (Register.Register Register, FileReport Report, IReadOnlyList<Fact> Facts) Imported(string text, Register.Register? onto = null, ImportMapping? mapping = null)
+    {
+        var session = new ImportSession(onto ?? Register.Register.Empty(new FactList()), Today);
+        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv", mapping ?? ImportMapping.None);
+        var before = onto is null ? [] : Enumerable.Range(1, onto.Count).Select(onto.Source.Read);
+        return (FactList.RegisterOf([.. before, .. session.Facts]), report, session.Facts);
+    }
+
+    private static DeviceState Device(Register.Register register, string serial) => register.DeviceIds.Select(id => register.Device(id)!).Single(d => d.Serial == serial);
+}

@@ -1,0 +1,134 @@
+using System.Text.Json.Nodes;
+using MicRegister.Register;
+using MicRegister.Storage.LiteDb;
+
+namespace MicRegister.Server.Tests;
+
+public sealed class CommandTests
+{
+    private const string Good = "Kind,Model,Serial,Date,Sensitivity [mV/Pa],U [dB]\nmic,A,101,2025-03-01,12.5,0.06\n";
+    private const string Mixed = Good + "mic,A,102,2025-03-01,125,0.06\nmic,A,103,03/04/2025,12.5,0.06\n";
+
+    [Fact]
+    public async Task A_dry_run_shows_each_row_and_stores_nothing()
+    {
+        using var folder = new TemporaryFolder();
+
+        var (exit, output, _) = await CommandLine.Run("import", folder.Write("a.csv", Good), "--dry-run", "--data", folder.At("data"));
+
+        Assert.Equal(0, exit);
+        Assert.Contains("row 2: new: Microphone 101: device, result of 2025-03-01", output, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(folder.At("data")));
+    }
+
+    [Fact]
+    public async Task Bad_rows_stop_an_import_unless_partial_is_asked_for()
+    {
+        using var folder = new TemporaryFolder();
+        var file = folder.Write("mixed.csv", Mixed);
+
+        var (exit, output, error) = await CommandLine.Run("import", file, "--data", folder.At("data"));
+        Assert.Equal(2, exit);
+        Assert.Contains("row 4: refused: '03/04/2025'", output, StringComparison.Ordinal);
+        Assert.Contains("Nothing was stored", error, StringComparison.Ordinal);
+        Assert.Contains("no campaign", (await CommandLine.Run("readiness", "--data", folder.At("data"))).Error, StringComparison.Ordinal);
+
+        var here = Directory.GetCurrentDirectory();
+        Directory.SetCurrentDirectory(folder.Path);
+        try
+        {
+            var (partial, text, _) = await CommandLine.Run("import", file, "--data", folder.At("data"), "--partial", "--json");
+            Assert.Equal(0, partial);
+            // The founding, the person, two devices with a result each, and the import's own fact.
+            Assert.Equal(7, (int)JsonNode.Parse(text)!["stored"]!);
+        }
+        finally
+        {
+            Directory.SetCurrentDirectory(here);
+        }
+        Assert.True(File.Exists(folder.At("mixed.mend.csv")));
+    }
+
+    [Fact]
+    public async Task The_person_and_the_file_of_an_import_are_facts()
+    {
+        using var folder = new TemporaryFolder();
+
+        await CommandLine.Run("import", folder.Write("a.csv", Good), "--data", folder.At("data"), "--by", "Ada");
+
+        using var store = ReadOnlyStore.Open(new DiskFiles(folder.At("data")))!;
+        var import = Assert.Single(store.Register.State.Imports);
+        Assert.Equal(("a.csv", 1, 2), (import.File, import.Rows, import.Facts));
+        Assert.Equal("Ada", Assert.Single(store.Register.PersonIds.Select(id => store.Register.Person(id)!.Name)));
+        Assert.StartsWith("import by ", store.ReadLogged(1).Door, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Reading_works_while_a_server_holds_the_folder_and_writing_names_its_address()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("import", folder.Write("a.csv", Good), "--data", folder.At("data"));
+        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder.At("data")), TimeProvider.System));
+        ((JournalStore)live.Log).Announce("http://127.0.0.1:5480");
+
+        Assert.Equal(0, (await CommandLine.Run("verify", "--data", folder.At("data"))).Exit);
+        Assert.Equal(0, (await CommandLine.Run("import", folder.At("a.csv"), "--dry-run", "--data", folder.At("data"))).Exit);
+        var (exit, _, error) = await CommandLine.Run("import", folder.At("a.csv"), "--data", folder.At("data"));
+        Assert.Equal(2, exit);
+        Assert.Contains("http://127.0.0.1:5480", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Verify_knows_an_old_print_and_a_damaged_journal()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("import", folder.Write("a.csv", Good), "--data", folder.At("data"));
+        string head;
+        using (var store = ReadOnlyStore.Open(new DiskFiles(folder.At("data")))!) head = $"3:{store.ChainAt(3)}";
+
+        Assert.Equal(0, (await CommandLine.Run("verify", "--data", folder.At("data"), "--head", head)).Exit);
+        Assert.Equal(1, (await CommandLine.Run("verify", "--data", folder.At("data"), "--head", "3:" + new string('0', 64))).Exit);
+        Assert.Equal(1, (await CommandLine.Run("verify", "--data", folder.At("data"), "--head", "99:" + new string('0', 64))).Exit);
+        Assert.Equal(2, (await CommandLine.Run("verify", "--data", folder.At("data"), "--head", "nonsense")).Exit);
+
+        var journal = File.ReadAllBytes(folder.At("data/journal"));
+        journal[^40] ^= 1;
+        File.WriteAllBytes(folder.At("data/journal"), journal);
+        var (exit, output, _) = await CommandLine.Run("verify", "--data", folder.At("data"));
+        Assert.Equal(1, exit);
+        Assert.Contains("damaged", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("sing")]
+    [InlineData("import")]
+    [InlineData("import", "nowhere.csv", "--dry-run")]
+    [InlineData("readiness", "--data", "nowhere")]
+    [InlineData("verify", "--data", "nowhere")]
+    [InlineData("readiness", "--today", "tomorrow")]
+    [InlineData("demo", "--once", "--today", "4.5.2026")]
+    [InlineData("import", "x.csv", "--dates", "sometimes")]
+    public async Task Bad_use_exits_with_two_and_says_why(params string[] args)
+    {
+        var (exit, _, error) = await CommandLine.Run(args);
+
+        Assert.Equal(2, exit);
+        Assert.NotEmpty(error);
+    }
+
+    [Fact]
+    public async Task Readiness_of_an_unknown_campaign_names_those_that_are_known()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+
+        Assert.Contains("QUILLMERE-26", (await CommandLine.Run("readiness", "NOWHERE", "--data", folder.Path)).Error, StringComparison.Ordinal);
+        var (exit, output, _) = await CommandLine.Run("readiness", "QUILLMERE-26", "--data", folder.Path, "--today", "2026-08-03", "--json");
+        Assert.Equal(1, exit);
+        Assert.Equal("not ready", (string)JsonNode.Parse(output)!["campaigns"]![0]!["verdict"]!);
+    }
+
+    [Fact]
+    public async Task Columns_lists_every_header_that_is_understood() =>
+        Assert.Contains("serial | Serial number | serial; serial no", (await CommandLine.Run("columns")).Out, StringComparison.Ordinal);
+}

@@ -1,0 +1,17 @@
+namespace MicRegister.Server.Tests;
+
+/// <summary>A folder that goes when the test is done.</summary>
+internal sealed class TemporaryFolder : IDisposable
+{
+    public string Path { get; } = Directory.CreateTempSubdirectory("micregister-").FullName;
+
+    public string At(string name) => System.IO.Path.Combine(Path, name);
+
+    public string Write(string name, string text)
+    {
+        File.WriteAllText(At(name), text);
+        return At(name);
+    }
+
+    public void Dispose() => Directory.Delete(Path, recursive: true);
+}
