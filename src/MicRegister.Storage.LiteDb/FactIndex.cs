@@ -98,6 +98,7 @@ internal sealed class FactIndex : IDisposable
         var batch = new List<LoggedFact>(BatchSize);
         try
         {
+            CheckHolding();
             while (true)
             {
                 batch.Clear();
@@ -115,6 +116,22 @@ internal sealed class FactIndex : IDisposable
         catch (StoreException)
         {
             // The journal itself is damaged: questions read it and say so.
+        }
+    }
+
+    // Counting reads the whole index, so it is done behind the start.
+    private void CheckHolding()
+    {
+        lock (_gate)
+        {
+            try
+            {
+                if (_database.GetCollection("facts").LongCount() != _last) MakeAnew();
+            }
+            catch (Exception e) when (IsDamage(e))
+            {
+                MakeAnew();
+            }
         }
     }
 
@@ -196,8 +213,6 @@ internal sealed class FactIndex : IDisposable
             facts.EnsureIndex("day");
             facts.EnsureIndex("subjects", "$.subjects[*]");
             var last = database.GetCollection("state").FindById(1)?["last"].AsInt32 ?? 0;
-            var held = facts.LongCount();
-            if (held != last) throw new InvalidOperationException($"The index holds {held} facts and claims {last}.");
             return (database, last);
         }
         catch

@@ -22,6 +22,7 @@ public sealed class VerdictPageTests
         Assert.Contains("not ready", page, StringComparison.Ordinal);
         Assert.Contains("S07", page, StringComparison.Ordinal);
         Assert.Contains("Start by 2026-08-04", page, StringComparison.Ordinal);
+        Assert.Matches("The log is (whole|being verified)", page);
         Assert.Single(page.Split("<h1").Skip(1));
         Assert.InRange(page.Length, 1000, 100_000);
 
@@ -32,5 +33,5 @@ public sealed class VerdictPageTests
 
     [Fact]
     public void An_empty_register_leads_on() =>
-        Assert.Contains("Import a campaign", VerdictPage.Render([], Register.Facts.LogHead.Start), StringComparison.Ordinal);
+        Assert.Contains("Import a campaign", VerdictPage.Render([], Register.Facts.LogHead.Start, "The log is whole."), StringComparison.Ordinal);
 }

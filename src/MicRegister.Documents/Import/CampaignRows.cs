@@ -24,7 +24,8 @@ internal sealed class CampaignRows(ImportSession session)
         if (last.DayNumber - first.DayNumber > 400) throw row.Refused(Column.LastDay, "a campaign lasts at most 400 days");
         var zone = row.Text(Column.Zone) ?? throw Missing(row, Column.Zone);
         var profile = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
-        if (session.Register.Profile(profile) is null) throw row.Refused(Column.Profile, "allowed are " + string.Join(", ", session.Register.ProfileIds));
+        if (session.Register.Profile(profile) is null && !session.Profiles.Contains(profile))
+            throw row.Refused(Column.Profile, "allowed are " + string.Join(", ", session.Register.ProfileIds.Concat(session.Profiles).Order(StringComparer.Ordinal)));
         double low = row.Number(Column.BandFrom, "Hz", 0.1, 200_000) ?? throw Missing(row, Column.BandFrom), high = row.Number(Column.BandTo, "Hz", 1, 200_000) ?? throw Missing(row, Column.BandTo);
         if (high <= low) throw row.Refused(Column.BandTo, $"it is not above the lowest, {low} Hz");
         var plan = new CampaignPlanned(

@@ -72,6 +72,11 @@ public sealed partial class Column
     public static readonly Column Mount = new("mount", "Mount", ["mount", "mounting", "set up", "aufstellung"]);
     public static readonly Column Height = new("height", "Height, m", ["height", "height above ground"]);
     public static readonly Column Purpose = new("purpose", "Purpose of kit", ["purpose", "kit", "role", "zweck"]);
+    public static readonly Column Limit = new("limit", "Key of a limit of a requirement profile", ["limit", "limit key"]);
+    public static readonly Column LimitText = new("limit-text", "Words of a limit that is no number, or 'to the first day'", ["limit text", "words", "text"]);
+    public static readonly Column Certainty = new("certainty", "How sure a limit is its source's", ["certainty"]);
+    public static readonly Column Statement = new("statement", "What a requirement profile follows", ["statement", "follows"]);
+    public static readonly Column Setting = new("setting", "Setting of the register", ["setting", "einstellung"]);
     public static readonly Column Checked = new("checked", "Looked at and right (yes)", ["checked", "looked at", "confirmed"]);
     public static readonly Column Why = new("why", "Why the row was put aside; not read", ["why"]);
 
@@ -125,7 +130,7 @@ public sealed partial class Column
     [
         Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory, Certificate, Method, Field,
         CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Campaign, FirstDay, LastDay, Zone, Offset, Site,
-        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Checked, Why,
+        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Limit, LimitText, Certainty, Statement, Setting, Checked, Why,
         .. Parts.Select(p => p.Column),
     ];
 

@@ -17,6 +17,7 @@ public sealed class ImportSession
     private readonly HashSet<FactId> _ids = [];
     private readonly DeviceRows _devices;
     private readonly CampaignRows _campaigns;
+    private readonly RuleRows _rules;
 
     /// <param name="register">What is known already.</param>
     /// <param name="today">The day of the import: what is changed by it happens on that day.</param>
@@ -29,6 +30,7 @@ public sealed class ImportSession
         Lookup = new(register);
         _devices = new(this);
         _campaigns = new(this);
+        _rules = new(this);
     }
 
     /// <summary>Facts of all rows that are good, in order.</summary>
@@ -39,6 +41,9 @@ public sealed class ImportSession
     internal DateOnly Today { get; }
 
     internal DeviceLookup Lookup { get; }
+
+    /// <summary>Requirement profiles of the rows so far.</summary>
+    internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
 
     internal HashSet<string> Campaigns { get; } = new(StringComparer.Ordinal);
 
@@ -75,8 +80,9 @@ public sealed class ImportSession
             }
         }
         if (report.Tables == 0)
-            throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station or campaign and one column more. Other headers can be named in a mapping file.");
+            throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _campaigns.Finish();
+        _rules.Finish();
         report.Facts = _facts.Count - before;
         return report;
     }
@@ -87,6 +93,9 @@ public sealed class ImportSession
 
     internal bool StateCampaign(FactBody body, Occurred occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
         Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
+
+    /// <summary>States a fact about a requirement profile or the register itself.</summary>
+    internal bool StateRule(FactBody body, Occurred occurred, int rank, string subject) => Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [subject]));
 
     internal bool StateCertificate(PlannedDevice device, DateOnly day, CertificateIssued issued, FactId? replaces)
     {
@@ -109,6 +118,8 @@ public sealed class ImportSession
         if (IsNoRow(row) is { } why) return Passed(row, sheet, why);
         try
         {
+            if (row.Header.Has(Column.Limit)) return _rules.TakeLimit(row, sheet);
+            if (row.Header.Has(Column.Setting)) return _rules.TakeSetting(row, sheet);
             if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
             if (row.Header.Has(Column.FirstDay) && row.Header.Has(Column.LastDay)) return _campaigns.TakeCampaign(row, sheet);
             if (row.Header.Has(Column.Purpose)) return _campaigns.TakeKit(row, sheet);
@@ -127,10 +138,9 @@ public sealed class ImportSession
     // Totals and footnotes name no device and hold little else.
     private static string? IsNoRow(RowReader row)
     {
-        Column[] naming = [Column.Serial, Column.Fields[MicRegister.Register.Devices.DeviceField.InventoryCode], Column.Station, Column.Campaign];
         var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
         if (IsSum(first)) return "a total";
-        if (naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)) return null;
+        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)) return null;
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
     }
 

@@ -6,14 +6,14 @@ namespace MicRegister.Documents.Import;
 /// <summary>Reads a number with or without a unit, as people write it.</summary>
 public static partial class MeasuredText
 {
-    private static readonly Dictionary<string, string> Units = new(StringComparer.OrdinalIgnoreCase)
+    private static readonly Dictionary<string, string> Units = new (string Written, string Usual)[]
     {
-        ["mv/pa"] = "mV/Pa", ["mv / pa"] = "mV/Pa", ["v/pa"] = "V/Pa", ["db re 1 v/pa"] = "dB re 1 V/Pa", ["db re 1v/pa"] = "dB re 1 V/Pa",
-        ["db re v/pa"] = "dB re 1 V/Pa", ["db(v/pa)"] = "dB re 1 V/Pa", ["db"] = "dB", ["db re 20 µpa"] = "dB", ["db re 20 upa"] = "dB", ["db spl"] = "dB",
-        ["%"] = "%", ["kpa"] = "kPa", ["hpa"] = "hPa", ["mbar"] = "hPa", ["pa"] = "Pa", ["hz"] = "Hz", ["khz"] = "kHz", ["mm"] = "mm", ["cm"] = "cm", ["m"] = "m",
-        ["v"] = "V", ["months"] = "months", ["month"] = "months", ["years"] = "years", ["year"] = "years", ["a"] = "years", ["°c"] = "°C", ["c"] = "°C", ["% rh"] = "%", ["%rh"] = "%",
-        ["\""] = "in", ["in"] = "in", ["inch"] = "in", ["mm³"] = "mm³", ["mm3"] = "mm³", ["db/kpa"] = "dB/kPa", ["db/k"] = "dB/K", ["°"] = "°",
-    };
+        ("mv/pa", "mV/Pa"), ("mv / pa", "mV/Pa"), ("v/pa", "V/Pa"), ("db re 1 v/pa", "dB re 1 V/Pa"), ("db re 1v/pa", "dB re 1 V/Pa"),
+        ("db re v/pa", "dB re 1 V/Pa"), ("db(v/pa)", "dB re 1 V/Pa"), ("db", "dB"), ("db re 20 µpa", "dB"), ("db re 20 upa", "dB"), ("db spl", "dB"),
+        ("%", "%"), ("kpa", "kPa"), ("hpa", "hPa"), ("mbar", "hPa"), ("pa", "Pa"), ("hz", "Hz"), ("khz", "kHz"), ("mm", "mm"), ("cm", "cm"), ("m", "m"),
+        ("v", "V"), ("months", "months"), ("month", "months"), ("years", "years"), ("year", "years"), ("a", "years"), ("°c", "°C"), ("c", "°C"), ("% rh", "%"), ("%rh", "%"),
+        ("\"", "in"), ("in", "in"), ("inch", "in"), ("mm³", "mm³"), ("mm3", "mm³"), ("db/kpa", "dB/kPa"), ("db/k", "dB/K"), ("°", "°"),
+    }.ToDictionary(u => u.Written, u => u.Usual, StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Reads a number.</summary>
     /// <param name="text">

@@ -57,9 +57,12 @@ public sealed partial class TableHeader
     {
         var header = new TableHeader(row, mapping);
         var known = header._places.Count + header.Years.Count;
-        var identifies = header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Has(Column.Station) || header.Has(Column.Campaign);
-        return known >= 2 && identifies ? header : null;
+        return known >= 2 && Naming.Any(header.Has) ? header : null;
     }
+
+    /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
+    internal static IReadOnlyList<Column> Naming { get; } =
+        [Column.Serial, Column.Fields[DeviceField.InventoryCode], Column.Station, Column.Campaign, Column.Limit, Column.Setting];
 
     /// <summary>Takes a row below the header that holds nothing but units.</summary>
     public bool TakeUnits(SheetRow row)

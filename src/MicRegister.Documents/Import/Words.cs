@@ -6,62 +6,62 @@ namespace MicRegister.Documents.Import;
 /// <summary>Words of the trade as people write them, and what they stand for.</summary>
 internal static class Words
 {
-    private static readonly Dictionary<string, DeviceKind> Kinds = new()
-    {
-        ["mic"] = DeviceKind.Microphone, ["microphones"] = DeviceKind.Microphone, ["capsule"] = DeviceKind.Microphone, ["mikrofon"] = DeviceKind.Microphone, ["microphone capsule"] = DeviceKind.Microphone,
-        ["preamp"] = DeviceKind.Preamplifier, ["pre amplifier"] = DeviceKind.Preamplifier, ["vorverstarker"] = DeviceKind.Preamplifier, ["preamplifiers"] = DeviceKind.Preamplifier,
-        ["plate"] = DeviceKind.GroundPlate, ["ground board"] = DeviceKind.GroundPlate, ["bodenplatte"] = DeviceKind.GroundPlate, ["board"] = DeviceKind.GroundPlate,
-        ["adapter"] = DeviceKind.Adapter, ["calibrator"] = DeviceKind.Calibrator, ["kalibrator"] = DeviceKind.Calibrator, ["pistonphone"] = DeviceKind.Calibrator, ["acoustic calibrator"] = DeviceKind.Calibrator,
-        ["channel"] = DeviceKind.RecorderChannel, ["recorder"] = DeviceKind.RecorderChannel, ["daq channel"] = DeviceKind.RecorderChannel, ["kanal"] = DeviceKind.RecorderChannel,
-        ["windscreen"] = DeviceKind.Windscreen, ["rain protection"] = DeviceKind.Windscreen, ["windschirm"] = DeviceKind.Windscreen, ["foam"] = DeviceKind.Windscreen,
-        ["barometer"] = DeviceKind.Barometer, ["weather station"] = DeviceKind.Barometer, ["cable"] = DeviceKind.Cable, ["kabel"] = DeviceKind.Cable, ["gps receiver"] = DeviceKind.TimeReceiver,
-        ["power supply"] = DeviceKind.PowerModule, ["hats"] = DeviceKind.HeadAndTorso, ["other"] = DeviceKind.General, ["misc"] = DeviceKind.General,
-    };
+    private static readonly Dictionary<string, DeviceKind> Kinds = Of<DeviceKind>(
+    [
+        ("mic", DeviceKind.Microphone), ("microphones", DeviceKind.Microphone), ("capsule", DeviceKind.Microphone), ("mikrofon", DeviceKind.Microphone), ("microphone capsule", DeviceKind.Microphone),
+        ("preamp", DeviceKind.Preamplifier), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier), ("preamplifiers", DeviceKind.Preamplifier),
+        ("plate", DeviceKind.GroundPlate), ("ground board", DeviceKind.GroundPlate), ("bodenplatte", DeviceKind.GroundPlate), ("board", DeviceKind.GroundPlate),
+        ("adapter", DeviceKind.Adapter), ("calibrator", DeviceKind.Calibrator), ("kalibrator", DeviceKind.Calibrator), ("pistonphone", DeviceKind.Calibrator), ("acoustic calibrator", DeviceKind.Calibrator),
+        ("channel", DeviceKind.RecorderChannel), ("recorder", DeviceKind.RecorderChannel), ("daq channel", DeviceKind.RecorderChannel), ("kanal", DeviceKind.RecorderChannel),
+        ("windscreen", DeviceKind.Windscreen), ("rain protection", DeviceKind.Windscreen), ("windschirm", DeviceKind.Windscreen), ("foam", DeviceKind.Windscreen),
+        ("barometer", DeviceKind.Barometer), ("weather station", DeviceKind.Barometer), ("cable", DeviceKind.Cable), ("kabel", DeviceKind.Cable), ("gps receiver", DeviceKind.TimeReceiver),
+        ("power supply", DeviceKind.PowerModule), ("hats", DeviceKind.HeadAndTorso), ("other", DeviceKind.General), ("misc", DeviceKind.General),
+    ]);
 
     private static readonly Dictionary<string, DeviceKind> AllKinds = Kinds
         .Concat(DeviceKind.All.SelectMany(k => new[] { KeyValuePair.Create(Column.Plain(k.Label), k), KeyValuePair.Create(Column.Plain(k.Key), k) }))
         .DistinctBy(p => p.Key).ToDictionary(p => p.Key, p => p.Value);
 
-    private static readonly Dictionary<string, DeviceStatus> Statuses = new()
-    {
-        ["in service"] = DeviceStatus.InService, ["ok"] = DeviceStatus.InService, ["in use"] = DeviceStatus.InService, ["active"] = DeviceStatus.InService, ["in betrieb"] = DeviceStatus.InService, ["good"] = DeviceStatus.InService,
-        ["away"] = DeviceStatus.Away, ["at lab"] = DeviceStatus.Away, ["lent"] = DeviceStatus.Away, ["on loan"] = DeviceStatus.Away, ["verliehen"] = DeviceStatus.Away,
-        ["out of service"] = DeviceStatus.OutOfService, ["defect"] = DeviceStatus.OutOfService, ["defective"] = DeviceStatus.OutOfService, ["broken"] = DeviceStatus.OutOfService, ["damaged"] = DeviceStatus.OutOfService, ["defekt"] = DeviceStatus.OutOfService,
-        ["lost"] = DeviceStatus.Lost, ["missing"] = DeviceStatus.Lost, ["verloren"] = DeviceStatus.Lost,
-        ["retired"] = DeviceStatus.Retired, ["scrapped"] = DeviceStatus.Retired, ["ausgemustert"] = DeviceStatus.Retired,
-    };
+    private static readonly Dictionary<string, DeviceStatus> Statuses = Of<DeviceStatus>(
+    [
+        ("in service", DeviceStatus.InService), ("ok", DeviceStatus.InService), ("in use", DeviceStatus.InService), ("active", DeviceStatus.InService), ("in betrieb", DeviceStatus.InService), ("good", DeviceStatus.InService),
+        ("away", DeviceStatus.Away), ("at lab", DeviceStatus.Away), ("lent", DeviceStatus.Away), ("on loan", DeviceStatus.Away), ("verliehen", DeviceStatus.Away),
+        ("out of service", DeviceStatus.OutOfService), ("defect", DeviceStatus.OutOfService), ("defective", DeviceStatus.OutOfService), ("broken", DeviceStatus.OutOfService), ("damaged", DeviceStatus.OutOfService), ("defekt", DeviceStatus.OutOfService),
+        ("lost", DeviceStatus.Lost), ("missing", DeviceStatus.Lost), ("verloren", DeviceStatus.Lost),
+        ("retired", DeviceStatus.Retired), ("scrapped", DeviceStatus.Retired), ("ausgemustert", DeviceStatus.Retired),
+    ]);
 
-    private static readonly Dictionary<string, string> Choices = new()
-    {
-        ["ff"] = "free-field", ["free field"] = "free-field", ["freefield"] = "free-field", ["freifeld"] = "free-field", ["f"] = "free-field",
-        ["p"] = "pressure", ["press"] = "pressure", ["druck"] = "pressure", ["pressure field"] = "pressure",
-        ["d"] = "diffuse", ["diffuse field"] = "diffuse", ["diffusfeld"] = "diffuse", ["random"] = "diffuse", ["random incidence"] = "diffuse",
-        ["ccp"] = "constant-current", ["constant current"] = "constant-current", ["high voltage"] = "high-voltage", ["low voltage"] = "low-voltage",
-        ["pistonphone"] = "adiabatic", ["20 lg p"] = "adiabatic", ["class 1"] = "1", ["class 2"] = "2", ["inverse"] = "inverted",
-    };
+    private static readonly Dictionary<string, string> Choices = Of<string>(
+    [
+        ("ff", "free-field"), ("free field", "free-field"), ("freefield", "free-field"), ("freifeld", "free-field"), ("f", "free-field"),
+        ("p", "pressure"), ("press", "pressure"), ("druck", "pressure"), ("pressure field", "pressure"),
+        ("d", "diffuse"), ("diffuse field", "diffuse"), ("diffusfeld", "diffuse"), ("random", "diffuse"), ("random incidence", "diffuse"),
+        ("constant current", "constant-current"), ("high voltage", "high-voltage"), ("low voltage", "low-voltage"),
+        ("pistonphone", "adiabatic"), ("20 lg p", "adiabatic"), ("class 1", "1"), ("class 2", "2"), ("inverse", "inverted"),
+    ]);
 
-    private static readonly Dictionary<string, Mount> Mounts = new()
-    {
-        ["flush plate"] = Mount.FlushPlate, ["flush"] = Mount.FlushPlate, ["flush in plate"] = Mount.FlushPlate, ["inverted plate"] = Mount.InvertedPlate, ["inverted"] = Mount.InvertedPlate,
-        ["ground stand"] = Mount.GroundStand, ["stand"] = Mount.GroundStand, ["tripod"] = Mount.GroundStand, ["1 2 m"] = Mount.GroundStand, ["pole"] = Mount.Pole, ["mast"] = Mount.Pole,
-    };
+    private static readonly Dictionary<string, Mount> Mounts = Of<Mount>(
+    [
+        ("flush plate", Mount.FlushPlate), ("flush", Mount.FlushPlate), ("flush in plate", Mount.FlushPlate), ("inverted plate", Mount.InvertedPlate), ("inverted", Mount.InvertedPlate),
+        ("ground stand", Mount.GroundStand), ("stand", Mount.GroundStand), ("tripod", Mount.GroundStand), ("1 2 m", Mount.GroundStand), ("pole", Mount.Pole), ("mast", Mount.Pole),
+    ]);
 
-    private static readonly Dictionary<string, SourceClass> Sources = new()
-    {
-        ["jet"] = SourceClass.Jet, ["propeller"] = SourceClass.Propeller, ["small multirotor"] = SourceClass.SmallMultirotor, ["multirotor"] = SourceClass.SmallMultirotor,
-        ["drone"] = SourceClass.SmallMultirotor, ["other"] = SourceClass.Other, ["helicopter"] = SourceClass.Other,
-    };
+    private static readonly Dictionary<string, SourceClass> Sources = Of<SourceClass>(
+    [
+        ("jet", SourceClass.Jet), ("propeller", SourceClass.Propeller), ("small multirotor", SourceClass.SmallMultirotor), ("multirotor", SourceClass.SmallMultirotor),
+        ("drone", SourceClass.SmallMultirotor), ("other", SourceClass.Other), ("helicopter", SourceClass.Other),
+    ]);
 
-    private static readonly Dictionary<string, KitPurpose> Purposes = new()
-    {
-        ["spare"] = KitPurpose.Spare, ["spares"] = KitPurpose.Spare, ["reserve"] = KitPurpose.Spare, ["check"] = KitPurpose.Check, ["checks"] = KitPurpose.Check, ["calibration"] = KitPurpose.Check,
-    };
+    private static readonly Dictionary<string, KitPurpose> Purposes = Of<KitPurpose>(
+    [
+        ("spare", KitPurpose.Spare), ("spares", KitPurpose.Spare), ("reserve", KitPurpose.Spare), ("check", KitPurpose.Check), ("checks", KitPurpose.Check), ("calibration", KitPurpose.Check),
+    ]);
 
-    private static readonly Dictionary<string, string> Quantities = new()
-    {
-        ["sensitivity"] = "sensitivity", ["empfindlichkeit"] = "sensitivity", ["level"] = "level", ["spl"] = "level", ["gain"] = "gain", ["response"] = "response", ["frequency response"] = "response",
-        ["insertion loss"] = "insertion-loss", ["attenuation"] = "attenuation", ["noise level"] = "noise-level", ["static pressure"] = "static-pressure", ["pressure"] = "static-pressure",
-    };
+    private static readonly Dictionary<string, string> Quantities = Of<string>(
+    [
+        ("sensitivity", "sensitivity"), ("empfindlichkeit", "sensitivity"), ("level", "level"), ("spl", "level"), ("gain", "gain"), ("response", "response"), ("frequency response", "response"),
+        ("insertion loss", "insertion-loss"), ("attenuation", "attenuation"), ("noise level", "noise-level"), ("static pressure", "static-pressure"), ("pressure", "static-pressure"),
+    ]);
 
     public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text));
 
@@ -90,6 +90,8 @@ internal static class Words
         "no" or "n" or "failed" or "fail" or "nein" or "false" or "0" => false,
         _ => null,
     };
+
+    private static Dictionary<string, T> Of<T>((string Word, T Meaning)[] words) => words.ToDictionary(w => w.Word, w => w.Meaning);
 
     private static T? Find<T>(Dictionary<string, T> words, string text)
         where T : struct => words.TryGetValue(Column.Plain(text), out var value) ? value : null;

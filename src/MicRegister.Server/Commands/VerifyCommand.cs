@@ -27,7 +27,11 @@ internal static class VerifyCommand
         {
             Console.WriteLine(new JsonObject
             {
-                ["facts"] = found.Facts, ["log"] = found.Head.ToString(), ["digest"] = found.Digest.ToString(), ["unacknowledgedBytes"] = found.TornBytes, ["fault"] = fault,
+                ["facts"] = found.Facts,
+                ["log"] = found.Head.ToString(),
+                ["digest"] = found.Digest.ToString(),
+                ["unacknowledgedBytes"] = found.TornBytes,
+                ["fault"] = fault,
             }.ToJsonString());
         }
         else

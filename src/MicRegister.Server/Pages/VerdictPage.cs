@@ -22,14 +22,14 @@ internal static class VerdictPage
         @media (max-width: 40rem) { li { grid-template-columns: 1fr } } @media print { :root { color-scheme: light } li { break-inside: avoid } }
         """;
 
-    public static string Render(IReadOnlyList<ReadinessReport> reports, LogHead head)
+    public static string Render(IReadOnlyList<ReadinessReport> reports, LogHead head, string health)
     {
         var page = new StringBuilder();
         page.Append("<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>Readiness</title><style>")
             .Append(Style).Append("</style></head><body><main><h1>Is the campaign ready, through its last day?</h1>");
         if (reports.Count == 0) page.Append("<p>No campaign is planned that is not over. Import a campaign, and its verdict stands here.</p>");
         foreach (var report in reports) Campaign(page, report);
-        page.Append("<footer>Calibrators are loud and polarisation voltages can hurt: follow the local rules and licensed practice. Log ").Append(Text(head.ToString())).Append("</footer></main></body></html>");
+        page.Append($"<p class=\"by\">{Text(health)}</p><footer>Calibrators are loud and polarisation voltages can hurt: follow the local rules and licensed practice. Log ").Append(Text(head.ToString())).Append("</footer></main></body></html>");
         return page.ToString();
     }
 

@@ -27,7 +27,8 @@ internal static class VerdictServer
             context.Response.Headers["Referrer-Policy"] = "no-referrer";
             return next(context);
         });
-        app.MapGet("/", () => Results.Content(VerdictPage.Render(Reports(live.Now, today), live.Log.Head), "text/html; charset=utf-8"));
+        var health = LogHealth.Check(live.Log, app.Lifetime.ApplicationStopping);
+        app.MapGet("/", () => Results.Content(VerdictPage.Render(Reports(live.Now, today), live.Log.Head, health.Words), "text/html; charset=utf-8"));
         return app;
     }
 

@@ -294,6 +294,40 @@ public sealed class ImportTests
     }
 
     [Fact]
+    public void A_profile_of_ones_own_and_settings_come_as_tables()
+    {
+        const string Limits = "Profile,Limit,Value,Text,Source\nour-own,drift-db,0.4,,House rule 3\nour-own,mounts,,\"flush-plate, pole\",House rule 4\nour-own,interval-months/microphone/sensitivity,18,to the first day,House rule 5\n";
+        const string Days = "Setting,Value\nlaboratory-days,45\nshipping-days,7\n";
+
+        var (register, report, _) = Imported(Limits);
+        Assert.All(report.Outcomes, o => Assert.Equal(RowSort.New, o.Sort));
+        var (after, settings, _) = Imported(Days, register);
+
+        var profile = after.Profile("our-own")!;
+        Assert.Equal((0.4, 2), (profile.Value(LimitKey.DriftDb), profile.Words(LimitKey.Mounts).Count));
+        Assert.Equal("sensitivity", profile.Intervals("microphone").Single().Quantity);
+        Assert.Equal(new SettingsChosen(45, 7, 2, 1), after.State.Settings);
+        Assert.All(settings.Outcomes, o => Assert.Equal(RowSort.Changed, o.Sort));
+        Assert.Empty(Imported(Limits, after).Facts);
+        Assert.Empty(Imported(Days, after).Facts);
+    }
+
+    [Theory]
+    [InlineData("Profile,Limit,Value,Source\nour-own,nonsense,1,x\n", "allowed are drift-db")]
+    [InlineData("Profile,Limit,Value,Source\nOur Own,drift-db,1,x\n", "small letters")]
+    [InlineData("Profile,Limit,Value,Source\nour-own,drift-db,,x\n", "Result is missing")]
+    [InlineData("Profile,Limit,Value,Source\nour-own,drift-db,1,\n", "is missing")]
+    [InlineData("Setting,Value\ntea-breaks,1\n", "allowed are laboratory-days")]
+    [InlineData("Setting,Value\nlaboratory-days,many\n", "no number")]
+    public void Rules_that_cannot_be_are_refused(string text, string why)
+    {
+        var (_, report, facts) = Imported(text);
+
+        Assert.Contains(why, Assert.Single(report.Outcomes).Text, StringComparison.Ordinal);
+        Assert.Empty(facts);
+    }
+
+    [Fact]
     public void Two_hundred_thousand_rows_stream_through()
     {
         using var file = new MemoryStream();

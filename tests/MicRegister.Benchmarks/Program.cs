@@ -1,0 +1,22 @@
+using MicRegister.Benchmarks;
+
+// use: MicRegister.Benchmarks [--work FOLDER] [lines|readiness|append|start|import]...      all when none is named
+if (args is ["start-child", var child, var keep])
+{
+    RegisterBenchmarks.StartChild(child, keep == "keep");
+    return;
+}
+var rest = args.ToList();
+var at = rest.IndexOf("--work");
+var work = at >= 0 ? rest[at + 1] : Path.Combine(Path.GetTempPath(), "micregister-benchmarks");
+if (at >= 0) rest.RemoveRange(at, 2);
+Directory.CreateDirectory(work);
+bool Wanted(string name) => rest.Count == 0 || rest.Contains(name);
+
+Console.WriteLine("| what | here | beside it | to reach |");
+Console.WriteLine("|---|---|---|---|");
+if (Wanted("lines")) LineBenchmark.Run(work);
+if (Wanted("readiness")) RegisterBenchmarks.Readiness();
+if (Wanted("append")) RegisterBenchmarks.Append(work);
+if (Wanted("start")) await RegisterBenchmarks.Start(work);
+if (Wanted("import")) RegisterBenchmarks.Import();
