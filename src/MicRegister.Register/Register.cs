@@ -135,6 +135,9 @@ public sealed class Register
     /// <summary>Sequences of the facts about a subject, in their order.</summary>
     public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
 
+    /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
+    public int Version(string subject) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Count : 0;
+
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
     public IReadOnlyList<RegisterFinding> Findings()
     {

@@ -4,6 +4,7 @@ using MicRegister.Server.Commands;
 var root = new RootCommand("MicRegister: the register of a fleet of measurement microphones and all that belongs to them.")
 {
     DemoCommand.Make(),
+    ServeCommand.Make(),
     ImportCommand.Make(),
     ReadinessCommand.Make(),
     VerifyCommand.Make(),

@@ -1,5 +1,7 @@
 using System.Buffers.Binary;
 using System.Security.Cryptography;
+using System.Text.Json;
+using System.Text.Json.Serialization;
 
 namespace MicRegister.Register.Facts;
 
@@ -7,6 +9,7 @@ namespace MicRegister.Register.Facts;
 /// The identity of a fact: 48 bits of milliseconds since 1970 and 80 further bits, written as 26 characters (ULID, Crockford
 /// base 32). Ids order as their texts do. The default is all zeros, which no fact has.
 /// </summary>
+[JsonConverter(typeof(Converter))]
 public readonly record struct FactId(UInt128 Value) : IComparable<FactId>
 {
     /// <summary>Number of characters of the text.</summary>
@@ -93,5 +96,13 @@ public readonly record struct FactId(UInt128 Value) : IComparable<FactId>
         var text = new char[characters];
         for (var i = 0; i < characters; i++) text[i] = Alphabet[(int)((value >> (123 - (5 * i))) & 31)];
         return new(text);
+    }
+
+    internal sealed class Converter : JsonConverter<FactId>
+    {
+        public override FactId Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            TryParse(reader.GetString(), out var id) ? id : throw new JsonException("It is not the id of a fact.");
+
+        public override void Write(Utf8JsonWriter writer, FactId value, JsonSerializerOptions options) => writer.WriteStringValue(value.ToString());
     }
 }

@@ -3,7 +3,6 @@ using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
 using MicRegister.Register.Readiness;
-using MicRegister.Server.Pages;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -60,19 +59,8 @@ internal static class DemoCommand
                 ReadinessText.Write(report, Console.Out);
             }
         }
-        if (!once) await Serve(live, today, port, cancel);
+        if (!once) await ServeCommand.Serve(live, today, port, cancel);
         return reports.All(r => r.Verdict == ReadinessVerdict.Ready) ? CommandExit.Good : CommandExit.NotReady;
-    }
-
-    private static async Task Serve(LiveRegister live, DateOnly today, int port, CancellationToken cancel)
-    {
-        await using var app = VerdictServer.Build(live, today, port);
-        await app.StartAsync(cancel);
-        var address = app.Urls.First();
-        ((JournalStore)live.Log).Announce(address);
-        Console.WriteLine();
-        Console.WriteLine($"The verdict as a page: {address} (on this machine only; Ctrl+C stops)");
-        await app.WaitForShutdownAsync(cancel);
     }
 
     // A changed inventory gets a register of its own.

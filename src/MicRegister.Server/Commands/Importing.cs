@@ -26,9 +26,16 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         var beside = path + ".mapping";
         var rules = mapping ?? (File.Exists(beside) ? ReadMapping(beside) : ImportMapping.None);
         using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+        Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel);
+    }
+
+    /// <summary>Takes a file that was handed over.</summary>
+    public void Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel)
+    {
+        content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
         var from = _session.Facts.Count;
-        var report = _session.Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, cancel: cancel);
+        var report = _session.Take(content, name, mapping, progress, cancel);
         _files.Add((report, sha, from, _session.Facts.Count));
     }
 

@@ -1,0 +1,62 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Readiness;
+
+namespace MicRegister.Documents.Drawings;
+
+/// <summary>The stations of a campaign from above, in local metres, with scale and north, each in the form of its verdict.</summary>
+public static class ArrayMap
+{
+    private const double Margin = 12;
+    private const double MetresPerDegree = 111_320;
+    private static readonly int[] Lengths = [5, 2, 1];
+
+    /// <summary>Draws the array.</summary>
+    /// <param name="campaign">Campaign with its stations.</param>
+    /// <param name="verdicts">Verdict of each station by its name; a station without one is undecided.</param>
+    /// <param name="widthMm">Width of the drawing.</param>
+    public static Drawing Of(CampaignState campaign, IReadOnlyDictionary<string, ReadinessVerdict> verdicts, double widthMm = 200)
+    {
+        var stations = campaign.Stations.Values.ToList();
+        if (stations.Count == 0) return new(widthMm, 20, "No station is planned yet.", [new Label(Role.Quiet, widthMm / 2, 12, "No station is planned yet.", 0)]);
+
+        // A plane through the middle of the site: good to a centimetre over some kilometres.
+        var middle = stations.Average(s => s.LatitudeDeg);
+        var scaleX = MetresPerDegree * Math.Cos(middle * Math.PI / 180);
+        var places = stations.Select(s => (Station: s, X: s.LongitudeDeg * scaleX, Y: -s.LatitudeDeg * MetresPerDegree)).ToList();
+        double left = places.Min(p => p.X), right = places.Max(p => p.X), top = places.Min(p => p.Y), bottom = places.Max(p => p.Y);
+        var metres = Math.Max(1, right - left);
+        var mmPerMetre = Math.Min((widthMm - (2 * Margin)) / metres, 110 / Math.Max(1, bottom - top));
+        var height = ((bottom - top) * mmPerMetre) + (2 * Margin) + 8;
+        var offset = (widthMm - (metres * mmPerMetre)) / 2;
+        var shapes = new List<Shape>();
+        foreach (var (station, x, y) in places)
+        {
+            var verdict = verdicts.GetValueOrDefault(station.Station, ReadinessVerdict.Undecided);
+            var (role, form, word) = Look(verdict);
+            double px = offset + ((x - left) * mmPerMetre), py = Margin + ((y - top) * mmPerMetre);
+            shapes.Add(new Mark(role, px, py, 4.4, form, station.Station, $"Station {station.Station}: {word}"));
+            shapes.Add(new Label(Role.Quiet, px, py + 5.2, station.Station, 0, 2.6));
+        }
+        AddScale(shapes, widthMm, height, mmPerMetre);
+        return new(widthMm, height, $"{campaign.Name}: {stations.Count} stations from above", shapes);
+    }
+
+    private static (Role Role, MarkForm Form, string Word) Look(ReadinessVerdict verdict) => verdict switch
+    {
+        ReadinessVerdict.Ready => (Role.Ready, MarkForm.Disc, "ready"),
+        ReadinessVerdict.AtRisk => (Role.Risk, MarkForm.Triangle, "at risk"),
+        ReadinessVerdict.NotReady => (Role.Stop, MarkForm.Square, "not ready"),
+        _ => (Role.Undecided, MarkForm.Diamond, "undecided"),
+    };
+
+    private static void AddScale(List<Shape> shapes, double width, double height, double mmPerMetre)
+    {
+        var step = Math.Pow(10, Math.Floor(Math.Log10(40 / mmPerMetre)));
+        var length = Lengths.Select(f => f * step).First(m => m * mmPerMetre <= 40);
+        var y = height - 4;
+        shapes.Add(new Line(Role.Ink, [(6, y - 1), (6, y), (6 + (length * mmPerMetre), y), (6 + (length * mmPerMetre), y - 1)]));
+        shapes.Add(new Label(Role.Ink, 8 + (length * mmPerMetre), y + 0.8, length >= 1000 ? FormattableString.Invariant($"{length / 1000} km") : FormattableString.Invariant($"{length} m")));
+        shapes.Add(new Line(Role.Ink, [(width - 8, y), (width - 8, y - 7), (width - 9.2, y - 4.6), (width - 8, y - 7), (width - 6.8, y - 4.6)]));
+        shapes.Add(new Label(Role.Ink, width - 8, y - 8, "N", 0));
+    }
+}

@@ -1,0 +1,51 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Calibration;
+
+/// <summary>What people at the desk say about calibrations.</summary>
+public static class CalibrationDecisions
+{
+    private static readonly string[] Quantities = ["sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure", "general"];
+
+    /// <summary>Enters a certificate for a device, or for a set that was calibrated together.</summary>
+    /// <param name="register">The newest state.</param>
+    /// <param name="saying">Who says it.</param>
+    /// <param name="devices">Ids of one device or of the whole set.</param>
+    /// <param name="day">Day of calibration, not after <paramref name="today"/>.</param>
+    /// <param name="today">The day it is.</param>
+    /// <param name="issued">What the certificate states.</param>
+    public static Result<IReadOnlyList<Fact>> Issue(Register register, Saying saying, IReadOnlyList<string> devices, DateOnly day, DateOnly today, CertificateIssued issued)
+    {
+        if (devices.Count == 0) return Saying.Invalid("A certificate is for at least one device.");
+        if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return DeviceDecisions.Missing(missing);
+        if (day > today) return Saying.Invalid($"Day '{day:yyyy-MM-dd}' lies in the future.");
+        if (Wrong(issued) is { } wrong) return wrong;
+        return saying.On(day, register, issued, [.. devices.Select(d => Subject.Device(register.Device(d)!.Id))]);
+    }
+
+    /// <summary>Says what an alarm was.</summary>
+    public static Result<IReadOnlyList<Fact>> Review(Register register, Saying saying, string device, string certificate, AlarmDecision decision, string reason)
+    {
+        if (register.Device(device) is not { } state) return DeviceDecisions.Missing(device);
+        if (state.Certificates.All(c => c.Fact.ToString() != certificate)) return new Rejection(RejectionSort.NotFound, $"{state.Name} has no certificate {certificate}.");
+        return DeviceDecisions.Text(reason, "Reason") ?? saying.Of(register, new AlarmReviewed(certificate, decision, reason), Subject.Device(state.Id));
+    }
+
+    /// <summary>Why a certificate cannot be; null when it can.</summary>
+    public static Rejection? Wrong(CertificateIssued issued)
+    {
+        if (!Quantities.Contains(issued.Quantity)) return Saying.Invalid($"Quantity '{issued.Quantity}': allowed are {string.Join(", ", Quantities)}.");
+        if (issued.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6)) return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
+        foreach (var result in issued.Results)
+        {
+            if (!ResultLevel.Units.Contains(result.Unit)) return Saying.Invalid($"Unit '{result.Unit}': allowed are {string.Join(", ", ResultLevel.Units)}.");
+            if (ResultLevel.Of(result) is null) return Saying.Invalid($"Result '{result.Value} {result.Unit}': a sensitivity is above 0.");
+            if (issued.Quantity == "sensitivity" && result.Unit is "dB" or "kPa") return Saying.Invalid($"Unit '{result.Unit}': a sensitivity is stated in mV/Pa, V/Pa or dB re 1 V/Pa.");
+            if (result.ExpandedUncertainty is { } u && !(u > 0)) return Saying.Invalid($"Uncertainty '{u}': it is above 0; leave it out where none was stated.");
+            if (result.ExpandedUncertainty is not null && !ResultLevel.UncertaintyUnits.Contains(result.UncertaintyUnit)) return Saying.Invalid($"Unit of uncertainty '{result.UncertaintyUnit}': allowed are {string.Join(", ", ResultLevel.UncertaintyUnits)}.");
+            if (result.CoverageFactor is { } k && !(k is >= 0.5 and <= 10)) return Saying.Invalid($"Coverage factor '{k}': allowed is a number from 0.5 to 10.");
+        }
+        return null;
+    }
+}

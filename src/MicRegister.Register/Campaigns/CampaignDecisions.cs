@@ -1,0 +1,67 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>What people at the desk say about campaigns and requirement profiles.</summary>
+public static class CampaignDecisions
+{
+    public static Result<IReadOnlyList<Fact>> Plan(Register register, Saying saying, string id, CampaignPlanned plan)
+    {
+        if (!IsId(id)) return Saying.Invalid($"Id '{id}': 1 to 60 letters, digits and dashes.");
+        if (string.IsNullOrWhiteSpace(plan.Name)) return Saying.Invalid("Name is missing.");
+        if (plan.LastDay < plan.FirstDay || plan.LastDay.DayNumber - plan.FirstDay.DayNumber > 400) return Saying.Invalid($"Last day '{plan.LastDay:yyyy-MM-dd}': allowed is from the first day on, at most 400 days.");
+        if (!(plan.HighestHz > plan.LowestHz) || !(plan.LowestHz > 0)) return Saying.Invalid($"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
+        if (!(plan.AltitudeM is >= -500 and <= 6000)) return Saying.Invalid($"Altitude '{plan.AltitudeM}': allowed is a number from -500 to 6000 m.");
+        if (plan.PermittedLosses < 0) return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0.");
+        if (register.Profile(plan.Profile) is null) return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
+        return saying.Of(register, plan, Subject.Campaign(id));
+    }
+
+    public static Result<IReadOnlyList<Fact>> PlanStation(Register register, Saying saying, string id, StationPlanned station)
+    {
+        if (register.Campaign(id) is null) return Missing(id);
+        if (station.Station is not { Length: > 0 and <= 60 }) return Saying.Invalid("A station's name has 1 to 60 characters.");
+        if (!(Math.Abs(station.LatitudeDeg) <= 90) || !(Math.Abs(station.LongitudeDeg) <= 180)) return Saying.Invalid($"Position '{station.LatitudeDeg}, {station.LongitudeDeg}': allowed are -90 to 90° and -180 to 180°.");
+        if (station.HeightM is { } h && !(h is >= 0 and <= 50)) return Saying.Invalid($"Height '{h}': allowed is a number from 0 to 50 m.");
+        return saying.Of(register, station, Subject.Campaign(id));
+    }
+
+    public static Result<IReadOnlyList<Fact>> PlanChain(Register register, Saying saying, string id, string station, IReadOnlyList<string> devices)
+    {
+        if (register.Campaign(id) is not { } campaign) return Missing(id);
+        if (!campaign.Stations.ContainsKey(station)) return new Rejection(RejectionSort.NotFound, $"{campaign.Name} has no station {station}.");
+        if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return DeviceDecisions.Missing(missing);
+        return saying.Of(register, new ChainPlanned(station, devices), [Subject.Campaign(id), .. devices.Select(Subject.Device)]);
+    }
+
+    public static Result<IReadOnlyList<Fact>> PlanKit(Register register, Saying saying, string id, KitPurpose purpose, IReadOnlyList<string> devices)
+    {
+        if (register.Campaign(id) is null) return Missing(id);
+        if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return DeviceDecisions.Missing(missing);
+        return saying.Of(register, new KitPlanned(purpose, devices), [Subject.Campaign(id), .. devices.Select(Subject.Device)]);
+    }
+
+    public static Result<IReadOnlyList<Fact>> Write(Register register, Saying saying, string id, ProfileWritten profile)
+    {
+        if (!IsId(id)) return Saying.Invalid($"Id '{id}': 1 to 60 letters, digits and dashes.");
+        if (string.IsNullOrWhiteSpace(profile.Name)) return Saying.Invalid("Name is missing.");
+        foreach (var limit in profile.Limits)
+        {
+            if (LimitKey.Find(limit.Key) is not { } key) return Saying.Invalid($"Limit '{limit.Key}' is not known.");
+            if (limit.Value is null && string.IsNullOrWhiteSpace(limit.Text)) return Saying.Invalid($"{key.Label}: neither a number nor words are given.");
+            if (limit.Value is { } v && !(v is >= 0 and <= 1e6)) return Saying.Invalid($"{key.Label} '{v}': allowed is a number from 0 to 1000000{(key.Unit.Length > 0 ? " " + key.Unit : "")}.");
+            if (string.IsNullOrWhiteSpace(limit.Source)) return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
+        }
+        if (profile.Limits.GroupBy(l => l.Key).FirstOrDefault(g => g.Count() > 1) is { } twice) return Saying.Invalid($"Limit '{twice.Key}' stands twice.");
+        return saying.Of(register, profile, Subject.Profile(id));
+    }
+
+    public static Result<IReadOnlyList<Fact>> Confirm(Register register, Saying saying, string id, string edition, string? remark) =>
+        register.Profile(id) is null ? new Rejection(RejectionSort.NotFound, $"There is no profile {id}.")
+        : DeviceDecisions.Text(edition, "Edition") ?? saying.Of(register, new ProfileConfirmed(edition, remark), Subject.Profile(id));
+
+    private static bool IsId(string id) => id.Length is > 0 and <= 60 && id.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
+
+    private static Rejection Missing(string id) => new(RejectionSort.NotFound, $"There is no campaign {id}.");
+}

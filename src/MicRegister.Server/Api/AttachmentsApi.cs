@@ -1,0 +1,25 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Attachments by SHA-256, always as downloads.</summary>
+internal static class AttachmentsApi
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        var attachments = app.MapGroup("/api/attachments").WithTags("attachments");
+        attachments.MapPost("/", Keep).WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(IFactLog.MaxAttachmentBytes + 1024));
+        attachments.MapGet("/{sha}", (Desk desk, string sha) => desk.Live.Log.OpenAttachment(sha) is { } content
+            ? Results.Stream(content, "application/octet-stream", sha[..12])
+            : Answers.NotFound($"The attachment {sha} is not here."));
+    }
+
+    private static async Task<IResult> Keep(HttpContext context, Desk desk)
+    {
+        using var content = new MemoryStream();
+        await context.Request.Body.CopyToAsync(content, context.RequestAborted);
+        if (content.Length is 0 or > IFactLog.MaxAttachmentBytes) return Answers.Invalid($"An attachment has 1 byte to {IFactLog.MaxAttachmentBytes >> 20} MB; this one has {content.Length} bytes.");
+        content.Position = 0;
+        return Results.Ok(new { sha256 = desk.Live.Log.KeepAttachment(content) });
+    }
+}

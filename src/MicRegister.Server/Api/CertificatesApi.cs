@@ -1,0 +1,25 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Certificates: of a device or a set, restated, reviewed.</summary>
+internal static class CertificatesApi
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/api/devices/{id}/certificates", (Desk desk, string id) =>
+            desk.Now.Device(id) is { } device ? Results.Ok(device.Certificates) : Answers.NotFound($"There is no device {id}.")).WithTags("certificates");
+        var certificates = app.MapGroup("/api/certificates").WithTags("certificates");
+        certificates.MapPost("/", (HttpContext c, Desk desk, NewCertificate body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Issue(r, s, body.Devices, body.Day, desk.Today, body.Issued),
+            r => body.Devices.Count > 0 ? r.Device(body.Devices[0]) : null));
+        certificates.MapPut("/{fact}", (HttpContext c, Desk desk, string fact, RestatedCertificate body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Restate(r, s, fact, body.Day, body.Issued)));
+        certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason)));
+    }
+
+    internal sealed record NewCertificate(IReadOnlyList<string> Devices, DateOnly Day, CertificateIssued Issued);
+
+    internal sealed record RestatedCertificate(DateOnly Day, CertificateIssued Issued);
+
+    internal sealed record NewReview(string Device, AlarmDecision Decision, string Reason);
+}

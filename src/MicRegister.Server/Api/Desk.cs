@@ -1,0 +1,54 @@
+using System.Globalization;
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+using MicRegister.Register.People;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>The register behind the desk: what day it is, who speaks, and how an answer becomes a response.</summary>
+public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDay)
+{
+    private long _counter;
+
+    /// <summary>Header that names the person who speaks, until there is a sign-in.</summary>
+    public const string PersonHeader = "Said-By";
+
+    public LiveRegister Live => live;
+
+    public Register.Register Now => live.Now;
+
+    /// <summary>The day as of which is judged: the clock's, or the one that the demo was told.</summary>
+    public DateOnly Today => fixedDay ?? DateOnly.FromDateTime(time.GetUtcNow().UtcDateTime);
+
+    /// <summary>Raised when facts arrived; whoever listens coalesces.</summary>
+    public event Action? Changed;
+
+    /// <summary>A statement by a person, now.</summary>
+    public Saying Say(string person, int? sawVersion = null, string client = "desk") =>
+        new(new(Occurred.At(time.GetUtcNow()), PersonState.IdOf(person), client, Interlocked.Increment(ref _counter)), sawVersion);
+
+    /// <summary>Decides on the newest state and stores what was decided; a person who speaks for the first time is named.</summary>
+    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(string person, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)
+    {
+        var answer = await live.Submit(
+            register => decide(register) is Result<IReadOnlyList<Fact>>.Accepted accepted && register.Person(PersonState.IdOf(person)) is null
+                ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(person)])
+                : decide(register), "desk", cancel);
+        if (answer is Result<IReadOnlyList<AppendOutcome>>.Accepted) Tell();
+        return answer;
+    }
+
+    /// <summary>Says that facts arrived through another door.</summary>
+    public void Tell() => Changed?.Invoke();
+
+    /// <summary>The version in an If-Match header; null where there is none.</summary>
+    public static int? Saw(HttpRequest request) =>
+        int.TryParse(request.Headers.IfMatch.ToString().Trim('"'), NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : null;
+
+    public static string Person(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
+
+    public static string Tag(int version) => FormattableString.Invariant($"\"{version}\"");
+
+    private static Fact Named(string person) =>
+        FactText.WriteDerived(new(Occurred.Unknown, PersonState.IdOf(person), "desk", 0), new PersonNamed(person), [Subject.Person(PersonState.IdOf(person))]);
+}

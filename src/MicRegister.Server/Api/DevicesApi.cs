@@ -1,0 +1,68 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Devices: find, read, enter, describe, move, state of use, notes, work, inspections, joining.</summary>
+internal static class DevicesApi
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        var devices = app.MapGroup("/api/devices").WithTags("devices");
+        devices.MapGet("/", List);
+        devices.MapPost("/", (HttpContext c, Desk desk, NewDevice body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Register(r, s, body.Kind, body.Maker, body.Model, body.Serial, body.Details ?? [])));
+        devices.MapGet("/{id}", Read);
+        devices.MapPatch("/{id}", (HttpContext c, Desk desk, string id, DeviceChange body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Describe(r, s, id, body.Set ?? [], body.Clear ?? []), r => View(r, id)));
+        devices.MapPost("/{id}/places", (HttpContext c, Desk desk, string id, DeviceMoved body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Move(r, s, id, body.Place), r => View(r, id)));
+        devices.MapPost("/{id}/statuses", (HttpContext c, Desk desk, string id, DeviceStatusChanged body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.ChangeStatus(r, s, id, body.Status, body.Reason), r => View(r, id)));
+        devices.MapPost("/{id}/notes", (HttpContext c, Desk desk, string id, DeviceNoted body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Note(r, s, id, body.Text), r => View(r, id)));
+        devices.MapPost("/{id}/services", (HttpContext c, Desk desk, string id, NewService body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Serve(r, s, id, body.Day, new(body.What, body.Text, body.BeginsAnew)), r => View(r, id)));
+        devices.MapPost("/{id}/inspections", (HttpContext c, Desk desk, string id, NewInspection body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Inspect(r, s, id, body.Day, new(body.Passed, body.FlushStepMm, body.GapMm, body.FlatnessMm, body.Text)), r => View(r, id)));
+        devices.MapPost("/{id}/joins", (HttpContext c, Desk desk, string id, NewJoin body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Join(r, s, id, body.Other, body.Reason), r => View(r, id)));
+    }
+
+    private static IResult List(Desk desk, FleetView fleet, string? q, string? kind, string? place, string? model, DeviceStatus? status, string? sort, int? offset, int? limit)
+    {
+        Func<FleetRow, IComparable?>? key = (sort ?? "kind").TrimStart('-') switch
+        {
+            "kind" => r => r.KindLabel,
+            "model" => r => r.Model,
+            "serial" => r => r.Serial,
+            "place" => r => r.Place,
+            "calibrated" => r => r.Calibrated,
+            "level" => r => r.Level,
+            _ => null,
+        };
+        if (key is null) return Answers.Invalid($"Sort '{sort}': allowed are kind, model, serial, place, calibrated, level, each with - before it to turn it round.");
+        var found = fleet.Find(desk.Now, q, kind, place, status, model);
+        var sorted = (sort ?? "").StartsWith('-') ? found.OrderByDescending(key) : found.OrderBy(key);
+        return Results.Ok(Answers.Page<FleetRow>([.. sorted.ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal)], offset, limit));
+    }
+
+    private static IResult Read(HttpContext context, Desk desk, string id, DateOnly? day)
+    {
+        var register = desk.Now;
+        if (register.Device(id, day) is not { } device) return Answers.NotFound($"There is no device {id}{(day is null ? "" : $" on {day:yyyy-MM-dd}")}.");
+        var tag = Desk.Tag(register.Version(Subject.Device(device.Id)));
+        context.Response.Headers.ETag = tag;
+        return context.Request.Headers.IfNoneMatch == tag ? Results.StatusCode(StatusCodes.Status304NotModified) : Results.Ok(DeviceView.Of(register, device));
+    }
+
+    private static DeviceView? View(Register.Register register, string id) => register.Device(id) is { } device ? DeviceView.Of(register, device) : null;
+
+    internal sealed record NewDevice(string Kind, string? Maker, string? Model, string? Serial, Dictionary<string, FieldValue>? Details);
+
+    internal sealed record DeviceChange(Dictionary<string, FieldValue>? Set, string[]? Clear);
+
+    internal sealed record NewService(DateOnly Day, ServiceKind What, string Text, bool BeginsAnew);
+
+    internal sealed record NewInspection(DateOnly Day, bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text);
+
+    internal sealed record NewJoin(string Other, string Reason);
+}
+
+/// <summary>A device with its version.</summary>
+public sealed record DeviceView(int Version, DeviceState Device)
+{
+    public static DeviceView Of(Register.Register register, DeviceState device) => new(register.Version(Subject.Device(device.Id)), device);
+}

@@ -1,0 +1,54 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>The fleet as rows that can be searched: made once a state, kept until the next.</summary>
+public sealed class FleetView
+{
+    private volatile Snapshot? _snapshot;
+
+    public IReadOnlyList<FleetRow> Rows(Register.Register register)
+    {
+        if (_snapshot is { } known && known.Register.Count == register.Count) return known.Rows;
+        var before = _snapshot?.ById;
+        var rows = register.DeviceIds.Select(id => register.Device(id)!)
+            .Select(d => before is not null && before.TryGetValue(d.Id, out var row) && ReferenceEquals(row.State, d) ? row : FleetRow.Of(d)).ToList();
+        _snapshot = new(register, rows, rows.ToDictionary(r => r.Id));
+        return rows;
+    }
+
+    /// <summary>Rows that hold every word of a question in some field, and fit the facets.</summary>
+    public IReadOnlyList<FleetRow> Find(Register.Register register, string? words, string? kind = null, string? place = null, DeviceStatus? status = null, string? model = null)
+    {
+        var wanted = (words ?? "").ToUpperInvariant().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        return [.. Rows(register).Where(r => (kind is null || r.Kind == kind) && (place is null || r.Place == place) && (status is null || r.Status == status) && (model is null || r.Model == model)
+            && wanted.All(w => r.Text.Contains(w, StringComparison.Ordinal)))];
+    }
+
+    private sealed record Snapshot(Register.Register Register, IReadOnlyList<FleetRow> Rows, Dictionary<string, FleetRow> ById);
+}
+
+/// <summary>One device in a list.</summary>
+/// <param name="Level">Newest result of what is calibrated about it, in dB; null where there is none.</param>
+/// <param name="Uncertainty">Its expanded uncertainty at k = 2, in dB.</param>
+public sealed record FleetRow(
+    string Id, string? Kind, string KindLabel, string? Maker, string? Model, string? Serial, string? Place, DeviceStatus Status, string? Owner, DateOnly? Calibrated, double? Level, double? Uncertainty, int Results)
+{
+    /// <summary>All fields in capitals, for searching.</summary>
+    internal string Text { get; private init; } = "";
+
+    internal DeviceState? State { get; private init; }
+
+    public static FleetRow Of(DeviceState d)
+    {
+        var kind = DeviceKind.Find(d.Kind);
+        var newest = kind?.Calibrated is { } quantity ? CalibrationSeries.Newest(d, quantity) : d.Certificates.LastOrDefault(c => !c.IsAnnulled);
+        var level = newest?.InForce is { } result ? ResultLevel.Of(result) : null;
+        var row = new FleetRow(d.Id, d.Kind, kind?.Label ?? d.Kind ?? "Unregistered", d.Maker, d.Model, d.Serial, d.Place, d.Status, d.Text(DeviceField.Owner), newest?.Day, level?.LevelDb,
+            level?.StandardUncertaintyDb * 2, d.Certificates.Count(c => !c.IsAnnulled));
+        var text = string.Join(' ', new[] { row.KindLabel, d.Maker, d.Model, d.Serial, d.Place, d.Id, Words.Status(d.Status), newest?.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) }
+            .Concat(d.Details.Values.Select(v => v.ToString())));
+        return row with { Text = text.ToUpperInvariant(), State = d };
+    }
+}

@@ -1,0 +1,37 @@
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
+using MicRegister.Server.Commands;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Takes a spreadsheet in: a dry run by default, stored when asked to.</summary>
+internal static class ImportsApi
+{
+    private const int MaxBytes = 64 << 20;
+
+    public static void Map(IEndpointRouteBuilder app) =>
+        app.MapPost("/api/imports", Take).WithTags("imports").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
+
+    // Body: the file itself. Query: its name, dates=day-first|month-first, store=true, partial=true.
+    private static async Task<IResult> Take(HttpContext context, Desk desk, TimeProvider time, string? name, string? dates, bool? store, bool? partial)
+    {
+        if (dates is not null && ImportMapping.Order(dates) is null) return Answers.Invalid($"Dates '{dates}': allowed are day-first and month-first.");
+        using var content = new MemoryStream();
+        await context.Request.Body.CopyToAsync(content, context.RequestAborted);
+        try
+        {
+            var importing = new Importing(desk.Now, desk.Today);
+            importing.Take(content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload", ImportMapping.None with { Dates = ImportMapping.Order(dates ?? "") }, null, context.RequestAborted);
+            var stored = store == true && (importing.IsGood || partial == true) ? await importing.Store(desk.Live, Desk.Person(context.Request), time, context.RequestAborted) : 0;
+            if (stored > 0) desk.Tell();
+            var report = ImportText.Json(importing.Reports[0]);
+            report["isGood"] = importing.IsGood;
+            report["stored"] = stored;
+            return Results.Json(report);
+        }
+        catch (SheetException e)
+        {
+            return Answers.Invalid(e.Message);
+        }
+    }
+}

@@ -1,0 +1,21 @@
+using MicRegister.Register.Readiness;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>The verdict on a campaign, also with a spare tried and nothing stored.</summary>
+internal static class ReadinessApi
+{
+    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/api/campaigns/{id}/readiness", Judge).WithTags("readiness");
+
+    private static IResult Judge(Desk desk, string id, DateOnly? today, string? station, string? spare)
+    {
+        var register = desk.Now;
+        if (station is null != spare is null) return Answers.Invalid("To try a spare, name both the station and the spare.");
+        if (station is not null)
+        {
+            if (Trial.Of(register, id, station, spare!) is not { } tried) return Answers.NotFound($"There is no station {station} in campaign {id}, or no device {spare}.");
+            register = tried;
+        }
+        return CampaignReadiness.Judge(register, id, today ?? desk.Today) is { } report ? Results.Ok(report) : Answers.NotFound($"There is no plan of a campaign {id} on that day.");
+    }
+}

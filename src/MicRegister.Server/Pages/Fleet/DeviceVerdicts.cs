@@ -1,0 +1,18 @@
+using MicRegister.Register.Readiness;
+
+namespace MicRegister.Server.Pages.Fleet;
+
+/// <summary>What a campaign's findings say of each device that it names.</summary>
+internal static class DeviceVerdicts
+{
+    public static Dictionary<string, ReadinessVerdict> Of(Register.Register register, ReadinessReport report)
+    {
+        var verdicts = (register.Campaign(report.Campaign)?.Devices ?? []).ToDictionary(id => id, _ => ReadinessVerdict.Ready);
+        foreach (var finding in report.Findings.Where(f => f.Device is not null && f.Gravity > Gravity.Note))
+        {
+            var verdict = finding.Rule == "newer-facts" ? ReadinessVerdict.Undecided : finding.Gravity == Gravity.Stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk;
+            if (!verdicts.TryGetValue(finding.Device!, out var known) || verdict > known) verdicts[finding.Device!] = verdict;
+        }
+        return verdicts;
+    }
+}

@@ -1,0 +1,67 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Readiness;
+using MicRegister.Server.Api;
+
+namespace MicRegister.Server.Pages.Start;
+
+/// <summary>One thing that wants doing: by when, what, and where to do it.</summary>
+/// <param name="By">Day by which it has to start; null where there is no hurry.</param>
+/// <param name="Gravity">How grave it is.</param>
+/// <param name="Text">The sentence.</param>
+/// <param name="Act">What to do, in a word or two.</param>
+/// <param name="Address">Where.</param>
+public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string Act, string Address)
+{
+    /// <summary>What wants doing on a day, most urgent first.</summary>
+    public static IReadOnlyList<Sentence> Of(Register.Register register, DateOnly today)
+    {
+        var sentences = new List<Sentence>();
+        foreach (var id in register.CampaignIds)
+        {
+            if (CampaignReadiness.Judge(register, id, today) is not { } report || report.LastDay < today) continue;
+            sentences.AddRange(OfCampaign(report, today));
+        }
+        sentences.AddRange(register.Findings().Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
+        sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
+            .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
+        return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
+    }
+
+    /// <summary>Devices that fall due in a span, by their own interval or their certificate.</summary>
+    public static IReadOnlyList<(DateOnly Due, DeviceState Device)> Due(Register.Register register, DateOnly from, DateOnly to)
+    {
+        var due = new List<(DateOnly, DeviceState)>();
+        foreach (var device in register.DeviceIds.Select(d => register.Device(d)!).Where(d => d.Status is DeviceStatus.InService or DeviceStatus.Away))
+        {
+            if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
+            var day = newest.Issued.DueDay ?? (device.Number(DeviceField.IntervalMonths) is { } months ? DueDay.AfterMonths(newest.Day, (int)months) : null);
+            if (day is { } d && d >= from && d <= to) due.Add((d, device));
+        }
+        return [.. due.OrderBy(d => d.Item1).ThenBy(d => d.Item2.Name, StringComparer.Ordinal)];
+    }
+
+    private static IEnumerable<Sentence> OfCampaign(ReadinessReport report, DateOnly today)
+    {
+        var address = "campaigns/" + report.Campaign;
+        var days = report.FirstDay.DayNumber - today.DayNumber;
+        var when = days > 0 ? $"in {days} days" : "under way";
+        var failing = report.Stations.Count(s => s.Verdict == ReadinessVerdict.NotReady);
+        if (report.Verdict == ReadinessVerdict.Ready)
+        {
+            yield return new(report.FirstDay, Gravity.Note, $"{report.Name}, {when}: all {report.Stations.Count} stations are ready.", "look", address);
+            yield break;
+        }
+        foreach (var group in report.Findings.Where(f => f.Gravity > Gravity.Note && f.Rule != CampaignReadiness.ArrayRule).GroupBy(f => f.Clearing))
+        {
+            var first = group.OrderByDescending(f => f.Gravity).First();
+            var names = group.Select(f => f.DeviceName ?? f.Text).Distinct().ToList();
+            var rest = names.Count > 3 ? $" and {names.Count - 3} more" : "";
+            var late = group.Any(f => f.IsTooLate) ? " It is too late for that: swap or change the plan." : "";
+            yield return new(group.Min(f => f.LatestStart), first.Gravity,
+                $"{report.Name}, {when}: {Words.Act(group.Key)} {string.Join(", ", names.Take(3))}{rest}; {failing} of {report.Stations.Count} stations would fail as it stands.{late}", Words.Act(group.Key), address);
+        }
+    }
+
+
+}
