@@ -42,6 +42,7 @@ public sealed class LiveRegister : IAsyncDisposable
     public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(
         Func<Register, Result<IReadOnlyList<Fact>>> decide, string door, CancellationToken cancel = default)
     {
+        if (door.Length is 0 or > 200 || door.Any(char.IsControl)) throw new ArgumentException("A door is a text of 1 to 200 characters without control characters.", nameof(door));
         var request = new Request(decide, door, new(TaskCreationOptions.RunContinuationsAsynchronously));
         await _requests.Writer.WriteAsync(request, cancel).ConfigureAwait(false);
         return await request.Answer.Task.ConfigureAwait(false);
@@ -67,7 +68,7 @@ public sealed class LiveRegister : IAsyncDisposable
             waiting.Clear();
             while (waiting.Count < MaxTogether && _requests.Reader.TryRead(out var request)) waiting.Add(request);
             if (_stopped is null) Decide(waiting);
-            else waiting.ForEach(r => r.Answer.SetException(new StoreException("The register has stopped writing: " + _stopped.Message, _stopped)));
+            if (_stopped is not null) waiting.ForEach(r => r.Answer.TrySetException(new StoreException("The register has stopped writing: " + _stopped.Message, _stopped)));
         }
     }
 
@@ -91,9 +92,17 @@ public sealed class LiveRegister : IAsyncDisposable
             }
             if (decision is Result<IReadOnlyList<Fact>>.Accepted accepted)
             {
-                var (outcomes, next) = Take(state, accepted.Value, request.Door, incoming);
-                state = next;
-                answers.Add((request, outcomes));
+                try
+                {
+                    var (outcomes, next) = Take(state, accepted.Value, request.Door, incoming);
+                    state = next;
+                    answers.Add((request, outcomes));
+                }
+                catch (Exception e)
+                {
+                    Stop(e, answers.Select(a => a.Request).Append(request));
+                    return;
+                }
             }
             else
             {
@@ -108,11 +117,17 @@ public sealed class LiveRegister : IAsyncDisposable
             foreach (var (request, outcomes) in answers) request.Answer.SetResult(new Result<IReadOnlyList<AppendOutcome>>.Accepted(outcomes));
             if (_settling.IsCompleted) _settling = Task.Run(() => _log.Settle(state));
         }
-        catch (IOException e)
+        catch (Exception e)
         {
-            _stopped = e;
-            foreach (var (request, _) in answers) request.Answer.SetException(e);
+            Stop(e, answers.Select(a => a.Request));
         }
+    }
+
+    // Keys may be there whose facts are not: nothing more is decided until the log is opened again. Whoever waits is told.
+    private void Stop(Exception why, IEnumerable<Request> waiting)
+    {
+        _stopped = why;
+        foreach (var request in waiting) request.Answer.TrySetException(why is StoreException ? why : new StoreException("The register has stopped writing: " + why.Message, why));
     }
 
     private (IReadOnlyList<AppendOutcome> Outcomes, Register Next) Take(Register state, IReadOnlyList<Fact> facts, string door, List<IncomingFact> incoming)

@@ -67,8 +67,8 @@ public sealed class Register
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
     {
-        var source = new Overlay(Source, Count, facts);
-        return With(_catalog.Fork(Count), [.. facts.Where(f => !Knows(f.Id))], source);
+        List<Fact> added = [.. facts.DistinctBy(f => f.Id).Where(f => !Knows(f.Id))];
+        return added.Count == 0 ? this : With(_catalog.Fork(Count), added, new Overlay(Source, Count, added));
     }
 
     /// <summary>The register as this log stood at a sequence.</summary>
@@ -118,7 +118,7 @@ public sealed class Register
 
         var entries = parts.Prepend(kept).SelectMany(p => Entries(Subject.Device(p), Until(day))).Distinct().ToList();
         entries.Sort((a, b) => a.CompareTo(b, _catalog));
-        return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded));
+        return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded)) with { Contradictions = [] }; // people said that they are one
     }
 
     /// <summary>A campaign; null where no fact speaks of it.</summary>
@@ -230,7 +230,7 @@ public sealed class Register
             foreach (var fact in Counting(facts))
             {
                 if (fact.Body is DevicesJoined j && Root(j.Keep) is var keep && Root(j.Other) != keep) joined[Root(j.Other)] = keep;
-                if (fact.Body is DevicesParted p && joined.GetValueOrDefault(p.Other) == Root(p.Keep)) joined.Remove(p.Other);
+                if (fact.Body is DevicesParted p && Root(p.Keep) == Root(p.Other) && !joined.Remove(p.Other)) joined.Remove(p.Keep);
             }
             foreach (var other in joined.Keys.ToList()) joined[other] = Root(other);
             return joined.ToImmutable();

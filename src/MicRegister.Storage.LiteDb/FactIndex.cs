@@ -113,9 +113,9 @@ internal sealed class FactIndex : IDisposable
         {
             // Closing: what is not indexed yet will be at the next start.
         }
-        catch (StoreException)
+        catch (Exception e) when (IsDamage(e))
         {
-            // The journal itself is damaged: questions read it and say so.
+            // The journal is damaged, or the disk takes no index: questions read the journal and say so where it is damaged.
         }
     }
 
@@ -139,6 +139,8 @@ internal sealed class FactIndex : IDisposable
     {
         lock (_gate)
         {
+            // A question may have made the index anew meanwhile.
+            if (batch[0].Sequence != _last + 1) return;
             try
             {
                 Insert(batch);

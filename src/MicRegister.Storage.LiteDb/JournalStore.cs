@@ -53,8 +53,7 @@ public sealed class JournalStore : IFactLog
             journal = files.OpenWrite(JournalName);
             var reader = new JournalReader(journal);
             var (register, place, from, last) = Recovery.Load(files, journal, reader, journal.Length);
-            if (headBefore is not null && headBefore.Sequence > place.Sequence)
-                throw new StoreException($"The journal ends with fact {place.Sequence}, but {headBefore.Sequence} facts were acknowledged: the journal was cut or damaged. Put back the whole journal from a backup.");
+            Recovery.CheckHead(headBefore, reader, place);
             Recovery.PutAsideTornTail(files, journal, place);
             var index = files.Folder is { } folder ? FactIndex.Open(folder, reader) : null;
             head = new HeadFile(files.OpenWrite(HeadFile.Name));

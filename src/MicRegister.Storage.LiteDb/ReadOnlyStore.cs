@@ -28,8 +28,7 @@ public sealed class ReadOnlyStore : IDisposable
         {
             var reader = new JournalReader(journal);
             var (register, end, _, _) = Recovery.Load(files, journal, reader, journal.Length);
-            if (acknowledged is not null && acknowledged.Sequence > end.Sequence)
-                throw new StoreException($"The journal ends with fact {end.Sequence}, but {acknowledged.Sequence} facts were acknowledged: it was cut or damaged.");
+            Recovery.CheckHead(acknowledged, reader, end);
             // What lies behind the head was not acknowledged: it may not be on the disk yet. The next start decides.
             return acknowledged is null || acknowledged.Sequence == end.Sequence
                 ? new(journal, reader, register, Recovery.HeadOf(end))
@@ -52,18 +51,23 @@ public sealed class ReadOnlyStore : IDisposable
         using var journal = files.OpenRead(JournalStore.JournalName);
         var end = JournalPlace.Start;
         var digest = default(SetDigest);
+        string? chainAtHead = null;
         var length = journal.Length;
         foreach (var batch in JournalScan.Batches(journal, JournalPlace.Start, length, p => end = p))
         {
             cancel.ThrowIfCancellationRequested();
-            foreach (var placed in batch) digest = digest.With(placed.Line.Fact.Span);
+            foreach (var placed in batch)
+            {
+                digest = digest.With(placed.Line.Fact.Span);
+                if (placed.Line.Sequence == acknowledged?.Sequence) chainAtHead = Convert.ToHexStringLower(placed.Line.Chain);
+            }
         }
         var head = Recovery.HeadOf(end);
         var durable = Math.Max(JournalScan.DurableBehind(journal, end.Offset, length), acknowledged?.Sequence ?? 0);
         var fault = durable > end.Sequence
             ? $"The journal is damaged behind fact {end.Sequence} (offset {end.Offset}); {durable} facts were acknowledged."
-            : acknowledged is not null && acknowledged.Sequence == end.Sequence && acknowledged.Chain != head.Chain
-                ? "The head file holds another chain hash than the journal."
+            : acknowledged is { Sequence: > 0 } && acknowledged.Chain != chainAtHead
+                ? $"At fact {acknowledged.Sequence} the head file holds another chain hash than the journal: they are not of one register."
                 : null;
         return new(end.Sequence, head, digest, fault, length - end.Offset);
     }

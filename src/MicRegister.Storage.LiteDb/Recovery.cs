@@ -20,6 +20,17 @@ internal static class Recovery
         return (whole, wholeEnd, JournalPlace.Start, 0);
     }
 
+    /// <summary>Holds the head of the last flush against the journal.</summary>
+    /// <exception cref="StoreException">The journal ends before it, or is another one.</exception>
+    public static void CheckHead(LogHead? head, JournalReader reader, JournalPlace end)
+    {
+        if (head is null or { Sequence: 0 }) return;
+        if (head.Sequence > end.Sequence)
+            throw new StoreException($"The journal ends with fact {end.Sequence}, but {head.Sequence} facts were acknowledged: the journal was cut or damaged. Put back the whole journal from a backup.");
+        if (reader.ReadLogged(head.Sequence).Chain != head.Chain)
+            throw new StoreException($"At fact {head.Sequence} the head file holds another chain hash than the journal: they are not of one register. Put back the journal that belongs to it.");
+    }
+
     /// <summary>Moves what lies behind the whole batches into a file of its own, so that nothing is thrown away.</summary>
     /// <exception cref="StoreException">Some of it was acknowledged: that is damage, not a torn tail.</exception>
     public static void PutAsideTornTail(IStoreFiles files, IStoreFile journal, JournalPlace place)
@@ -52,7 +63,8 @@ internal static class Recovery
     private static bool StandsInJournal(IStoreFile journal, JournalPlace place, long[] offsets)
     {
         if (place.Sequence == 0) return true;
-        if (journal.Length < place.Offset) return false;
+        if (journal.Length < place.Offset)
+            throw new StoreException($"The checkpoint was made at fact {place.Sequence}, but the journal ends before it: the journal was cut. Put back the whole journal from a backup.");
         var bytes = new byte[place.Offset - offsets[^1] - 1];
         return journal.Read(offsets[^1], bytes) == bytes.Length && JournalLine.TryRead(bytes, out var line)
             && line.Sequence == place.Sequence && line.Chain.AsSpan().SequenceEqual(place.Chain);

@@ -46,7 +46,7 @@ public sealed class CommandTests
         {
             Directory.SetCurrentDirectory(here);
         }
-        Assert.True(File.Exists(folder.At("mixed.mend.csv")));
+        Assert.True(File.Exists(folder.At("mixed.csv.mend.csv")));
     }
 
     [Fact]

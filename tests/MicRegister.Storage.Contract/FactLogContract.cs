@@ -110,6 +110,16 @@ public abstract class FactLogContract
     }
 
     [Fact]
+    public async Task A_decision_that_fails_is_its_callers_trouble_alone()
+    {
+        await using var live = new LiveRegister(Open());
+
+        await Assert.ThrowsAsync<InvalidTimeZoneException>(() => live.Submit(_ => throw new InvalidTimeZoneException(), "desk"));
+        await Assert.ThrowsAsync<ArgumentException>(() => live.Submit([Moved(1)], "a\tb"));
+        Assert.Equal(AppendResult.Stored, (await Submitted(live, [Moved(1)])).Single().Result);
+    }
+
+    [Fact]
     public async Task Kinds_of_the_future_are_kept_byte_for_byte()
     {
         var bytes = Encoding.UTF8.GetBytes("""{"at":"2030-01-01","author":"P1","body":{"x":[1,2]},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000000","kind":"device-weighed","subjects":["device:D1"],"version":3}""");

@@ -103,6 +103,34 @@ public sealed class CrashTests
     }
 
     [Fact]
+    public void A_journal_that_was_cut_before_its_checkpoint_is_refused()
+    {
+        using var folder = new TemporaryFolder();
+        Write(folder.Files, 0, 5, new Random(4), []);
+        using (var store = JournalStore.Open(folder.Files, TimeProvider.System)) store.Settle(store.Load(), always: true);
+        var lines = File.ReadAllLines(folder.At(JournalStore.JournalName));
+        File.WriteAllText(folder.At(JournalStore.JournalName), string.Join('\n', lines[..^2]) + "\n");
+        File.Delete(folder.At("head"));
+        File.Delete(folder.At("index.db"));
+
+        Assert.Contains("The checkpoint was made at fact", Assert.Throws<StoreException>(() => JournalStore.Open(folder.Files, TimeProvider.System)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_journal_of_another_register_is_refused()
+    {
+        using var folder = new TemporaryFolder();
+        using var other = new TemporaryFolder();
+        Write(folder.Files, 0, 5, new Random(4), []);
+        Write(other.Files, 1000, 9, new Random(5), []);
+        File.Copy(other.At(JournalStore.JournalName), folder.At(JournalStore.JournalName), overwrite: true);
+
+        Assert.Contains("not of one register", Assert.Throws<StoreException>(() => JournalStore.Open(folder.Files, TimeProvider.System)).Message, StringComparison.Ordinal);
+        Assert.Contains("not of one register", ReadOnlyStore.Verify(folder.Files, TestContext.Current.CancellationToken).Fault, StringComparison.Ordinal);
+        Assert.Throws<StoreException>(() => ReadOnlyStore.Open(folder.Files));
+    }
+
+    [Fact]
     public async Task A_journal_that_was_cut_with_its_head_is_refused_for_its_index()
     {
         using var folder = new TemporaryFolder();

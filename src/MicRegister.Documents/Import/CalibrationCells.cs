@@ -8,7 +8,10 @@ namespace MicRegister.Documents.Import;
 internal static class CalibrationCells
 {
     /// <summary>A result with how finely it was written.</summary>
-    public sealed record Read(CalibrationResult Result, double LevelDb, double ResolutionDb);
+    public sealed record Read(CalibrationResult Result, double LevelDb, double ResolutionDb, Column Column);
+
+    /// <summary>Remark of a result whose table gave a year and no day.</summary>
+    public const string YearOnly = "only the year is known";
 
     /// <summary>The certificate that a row states; null where it states none.</summary>
     public static (DateOnly Day, CertificateIssued Issued, IReadOnlyList<Read> Results)? Of(RowReader row, DeviceKind kind)
@@ -35,7 +38,7 @@ internal static class CalibrationCells
     {
         var quantity = Quantity(row, kind);
         var result = Result(row, Column.Value, text, unitAbove, quantity, AdjustmentState.AsFoundAndLeft, header);
-        return (Issued(row, quantity, [result]) with { Remark = "only the year is known" }, result);
+        return (Issued(row, quantity, [result]) with { Remark = YearOnly }, result);
     }
 
     private static CertificateIssued Issued(RowReader row, string quantity, IReadOnlyList<Read> results)
@@ -66,7 +69,8 @@ internal static class CalibrationCells
         var result = new CalibrationResult(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, factor);
         if (ResultLevel.Of(result) is not { } level)
             throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header ?? row.HeaderOf(column), text);
-        return new(result, level.LevelDb, Resolution(text, value, unit));
+        if (expanded is not null && level.StandardUncertaintyDb is null) throw row.Refused(Column.Uncertainty, $"an uncertainty in {uncertaintyUnit} does not fit a result in {unit}");
+        return new(result, level.LevelDb, Resolution(text, value, unit), column);
     }
 
     // A bare negative number can only be a level; a bare positive one could be anything.

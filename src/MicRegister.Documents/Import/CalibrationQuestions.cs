@@ -22,6 +22,7 @@ internal static class CalibrationQuestions
     {
         if (ResultLevel.Of(read.Result) is { StandardUncertaintyDb: > 1 }) return "its uncertainty is over 2 dB";
         if (quantity == "level" && read.LevelDb is < 60 or > 160) return "no sound calibrator has such a level";
+        if (quantity == "level") return null; // one calibrator may have several levels
         if (quantity != "sensitivity") return Against(device, quantity, read.LevelDb, 3);
 
         if (read.LevelDb > 0 && read.Result.Unit.StartsWith("dB", StringComparison.Ordinal)) return "a sensitivity level is negative; did the sign get lost?";

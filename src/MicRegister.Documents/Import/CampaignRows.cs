@@ -12,8 +12,13 @@ internal sealed class CampaignRows(ImportSession session)
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
     private string? _last;
 
-    /// <summary>The id of a campaign that is known by its name.</summary>
-    public static string IdOf(string name) => string.Join('-', Column.Plain(name).Split(' ')).ToUpperInvariant();
+    /// <summary>The id of a campaign that is known by its name: the name itself where it is plain, otherwise with a hash of it.</summary>
+    public static string IdOf(string name)
+    {
+        var plain = string.Join('-', Column.Plain(name).Split(' ', StringSplitOptions.RemoveEmptyEntries)).ToUpperInvariant();
+        var isPlain = plain.Length is > 0 and <= 50 && name.All(c => char.IsAsciiLetterOrDigit(c) || c is ' ' or '-' or '_' or '.');
+        return isPlain ? plain : $"{plain[..Math.Min(30, plain.Length)]}-{MicRegister.Register.People.PersonState.IdOf("campaign " + DeviceIdentity.Normal(name))}".TrimStart('-');
+    }
 
     public RowOutcome TakeCampaign(RowReader row, string sheet)
     {
@@ -36,10 +41,11 @@ internal sealed class CampaignRows(ImportSession session)
 
         var id = IdOf(name);
         _last = id;
-        session.Campaigns.Add(id);
+        if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
+        if (!session.Campaigns.Add(id)) throw row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
         var known = session.Register.Campaign(id)?.Plan;
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
-        var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : Occurred.On(session.Today), 6, id, []);
+        var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : null, 6, id, []);
         return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}");
     }
 
@@ -58,12 +64,12 @@ internal sealed class CampaignRows(ImportSession session)
         }
 
         var state = session.Register.Campaign(campaign);
-        var when = state?.Stations.ContainsKey(station) == true ? Occurred.On(session.Today) : Occurred.Unknown;
+        Occurred? when = state?.Stations.ContainsKey(station) == true ? null : Occurred.Unknown;
         var said = new List<string>();
         if (state?.Stations.GetValueOrDefault(station) != plan && session.StateCampaign(plan, when, 7, campaign, [])) said.Add("position");
         if (devices.Count > 0 && !(state?.Chains.GetValueOrDefault(station, []) ?? []).SequenceEqual(devices)
             && session.StateCampaign(new ChainPlanned(station, devices), when, 8, campaign, devices)) said.Add("chain");
-        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when == Occurred.Unknown ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}");
+        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}");
     }
 
     public RowOutcome TakeKit(RowReader row, string sheet)
@@ -87,7 +93,7 @@ internal sealed class CampaignRows(ImportSession session)
             var known = session.Register.Campaign(campaign)?.KitOf(purpose) ?? [];
             if (kit.All(known.Contains)) continue;
             List<string> all = [.. known, .. kit.Where(d => !known.Contains(d))];
-            session.StateCampaign(new KitPlanned(purpose, all), known.IsEmpty ? Occurred.Unknown : Occurred.On(session.Today), 9, campaign, all);
+            session.StateCampaign(new KitPlanned(purpose, all), known.IsEmpty ? Occurred.Unknown : null, 9, campaign, all);
         }
         _kits.Clear();
     }

@@ -77,7 +77,7 @@ public sealed partial class Column
     public static readonly Column Certainty = new("certainty", "How sure a limit is its source's", ["certainty"]);
     public static readonly Column Statement = new("statement", "What a requirement profile follows", ["statement", "follows"]);
     public static readonly Column Setting = new("setting", "Setting of the register", ["setting", "einstellung"]);
-    public static readonly Column Checked = new("checked", "Looked at and right (yes)", ["checked", "looked at", "confirmed"]);
+    public static readonly Column Checked = new("checked", "Looked at and right (yes)", ["checked"]);
     public static readonly Column Why = new("why", "Why the row was put aside; not read", ["why"]);
 
     /// <summary>Columns of stations that name the serial of a device of a kind.</summary>
@@ -95,7 +95,7 @@ public sealed partial class Column
 
     private static readonly Dictionary<string, string[]> FieldSynonyms = new()
     {
-        ["size-mm"] = ["size", "diameter", "nominal size", "grosse"],
+        ["size-mm"] = ["size", "diameter", "nominal size", "grosse", "durchmesser"],
         ["response-type"] = ["response", "response type", "field type"],
         ["class-61094"] = ["class", "klasse", "ws class", "iec 61094 class"],
         ["polarisation-v"] = ["polarisation", "polarization", "polarisation voltage", "bias"],

@@ -43,6 +43,11 @@ internal sealed class DeviceLookup
         };
     }
 
+    /// <summary>A device of that kind and serial whose maker or model is the same but for punctuation.</summary>
+    public PlannedDevice? SameSerial(DeviceKind kind, string? maker, string? model, string serial) =>
+        _bySerial.GetValueOrDefault(DeviceIdentity.Normal(serial))?.Select(id => _byId[id])
+            .FirstOrDefault(d => d.Kind == kind.Key && Alike(d.Maker, maker) && Alike(d.Model, model));
+
     /// <summary>A device of that kind whose serial looks like this one and is another.</summary>
     public PlannedDevice? LooksLike(DeviceKind kind, string? model, string serial) =>
         _byLooks.GetValueOrDefault(kind.Key + "\n" + DeviceIdentity.LookAlike(serial))?.Select(id => _byId[id])
@@ -50,8 +55,10 @@ internal sealed class DeviceLookup
 
     public bool Knows(string id) => _byId.ContainsKey(id) || _register.Device(id) is not null;
 
+    private static bool Alike(string? a, string? b) => Same(a, b) || (Column.Plain(a!).Replace(" ", "", StringComparison.Ordinal) is { Length: > 0 } plain && plain == Column.Plain(b!).Replace(" ", "", StringComparison.Ordinal));
+
     // What one side does not say does not tell them apart.
-    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || a == b || Column.Plain(a) == Column.Plain(b);
+    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || a == b || DeviceIdentity.Normal(a) == DeviceIdentity.Normal(b);
 
     private static void Add(Dictionary<string, List<string>> to, string key, string id)
     {

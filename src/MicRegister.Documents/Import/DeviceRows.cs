@@ -11,13 +11,15 @@ internal sealed class DeviceRows(ImportSession session)
 
     public RowOutcome Take(RowReader row, string sheet)
     {
-        var isChecked = row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+        // Only beside 'why', as in a file to mend: many sheets have a column of their own that is called so.
+        var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
         var (device, isNew) = Find(row, isChecked);
         var kind = DeviceKind.Find(device.Kind)!;
         var details = Details(row, kind);
         var place = row.Text(Column.Place);
         var status = row.Word(Column.Status, Words.Status, AllStatuses.Select(s => s.ToString()));
         var note = row.Text(Column.Note);
+        if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
         var certificates = Certificates(row, kind, device, details, isChecked);
         var inspection = Inspection(row);
 
@@ -35,23 +37,25 @@ internal sealed class DeviceRows(ImportSession session)
         {
             said.AddRange(changes.Select(c => $"{c.Key} {Before(device, c.Key)} → {c.Value}"));
             foreach (var (key, value) in changes) Set(device, key, value);
-            session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), Occurred.On(session.Today), 1, device.Id);
-            isChange = true;
+            isChange = session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), null, 1, device.Id);
         }
         if (place is not null && place != device.Place)
         {
-            if (device.Place is not null) (isChange, _) = (true, said);
             said.Add(device.Place is null ? "place" : $"place {device.Place} → {place}");
-            session.State(new DeviceMoved(place), device.IsNew ? Occurred.Unknown : Occurred.On(session.Today), 2, device.Id);
+            isChange |= device.Place is not null;
+            session.State(new DeviceMoved(place), device.IsNew && device.Place is null ? Occurred.Unknown : null, 2, device.Id);
             device.Place = place;
         }
         if (status is { } s && s != device.Status)
         {
             said.Add(device.IsNew ? "state of use" : $"state of use {device.Status} → {s}");
             isChange |= !device.IsNew;
-            session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : Occurred.On(session.Today), 3, device.Id);
+            session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : null, 3, device.Id);
             device.Status = s;
         }
+        device.Said.UnionWith(details.Keys);
+        if (place is not null) device.Said.Add("place");
+        if (status is not null) device.Said.Add("status");
         if (note is not null && session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
         if (inspection is { } seen && session.State(seen.Body, Occurred.On(seen.Day), 5, device.Id)) said.Add($"inspection of {seen.Day:yyyy-MM-dd}");
         foreach (var (day, issued, replaces) in certificates)
@@ -62,6 +66,19 @@ internal sealed class DeviceRows(ImportSession session)
         return said.Count == 0
             ? new(sheet, row.Row.Number, RowSort.AlreadyThere, device.Name)
             : new(sheet, row.Row.Number, isChange ? RowSort.Changed : RowSort.New, $"{device.Name}: {string.Join(", ", said)}");
+    }
+
+    // One file that says two things of one device: nobody can know which row is right, and taking both would add facts at each import.
+    private static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details, string? place, DeviceStatus? status)
+    {
+        const string Why = "an earlier row of this import says otherwise; if the later one is right, write yes under 'checked'";
+        foreach (var (key, value) in details)
+        {
+            if (device.Said.Contains(key) && device.Details.TryGetValue(key, out var known) && known != value)
+                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}", DeviceField.Find(key)?.Label, value.ToString());
+        }
+        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place, $"before '{device.Place}': {Why}");
+        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status, $"before '{device.Status}': {Why}");
     }
 
     private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
@@ -76,6 +93,8 @@ internal sealed class DeviceRows(ImportSession session)
             throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), "");
         if (serial is not null && !isChecked && session.Lookup.LooksLike(kind, model, serial) is { } alike)
             throw row.Questioned(Column.Serial, $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
+        if (serial is not null && !isChecked && session.Lookup.SameSerial(kind, maker, model, serial) is { } twin)
+            throw row.Questioned(Column.Serial, $"{twin.Name} has that serial as {twin.Maker} {twin.Model}, written another way; is this another device? If so, write yes under 'checked'");
         var id = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
         return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
     }
@@ -86,7 +105,7 @@ internal sealed class DeviceRows(ImportSession session)
         foreach (var (field, column) in row.Header.Fields)
         {
             if (row.Text(column) is not { } text) continue;
-            var meant = Meant(field, kind);
+            var meant = Meant(field, kind, row.HeaderOf(column));
             if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
             details[meant.Key] = meant switch
             {
@@ -100,8 +119,9 @@ internal sealed class DeviceRows(ImportSession session)
     }
 
     // One header means different details of different kinds.
-    private static DeviceField Meant(DeviceField field, DeviceKind kind) => field switch
+    private static DeviceField Meant(DeviceField field, DeviceKind kind, string header) => field switch
     {
+        _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" => DeviceField.DiameterMm,
         _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
         _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
         _ => field,
@@ -137,9 +157,9 @@ internal sealed class DeviceRows(ImportSession session)
             if (!isChecked)
             {
                 if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
-                foreach (var result in results) CalibrationQuestions.Ask(row, Column.Value, device, details, issued.Quantity, result);
+                foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result);
             }
-            Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, Column.Value, taken);
+            Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0 ? results[^1].Column : Column.Value, taken);
         }
         foreach (var (column, year) in row.Header.Years)
         {
@@ -162,13 +182,16 @@ internal sealed class DeviceRows(ImportSession session)
             && (isYear ? c.Day.Year == day.Year : c.Day == day)).ToList();
         if (rivals.Count == 0)
         {
-            taken.Add((day, issued, null));
+            // Where an older table knew only the year, the day takes its place, so that one measurement does not count twice.
+            var yearOnly = isYear || result is null ? null : device.Certificates.FirstOrDefault(c => c.Issued.Quantity == issued.Quantity && c.Issued.Remark == CalibrationCells.YearOnly && c.Day.Year == day.Year
+                && c.LevelDb is { } level && Math.Abs(level - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
+            taken.Add((day, issued, yearOnly?.Fact));
             return;
         }
         var same = rivals.FirstOrDefault(r => result is null || r.LevelDb is null || Math.Abs(r.LevelDb.Value - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
         if (same is null)
         {
-            if (isChecked) taken.Add((day, issued, null));
+            if (isChecked) taken.Add((day, issued, isYear ? null : rivals[^1].Fact));
             else throw new RowProblem(RowSort.Questioned, $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN)}, here {CalibrationCells.Shown(result!.LevelDb)}; which is right?", row.HeaderOf(column), row.Text(column));
             return;
         }
@@ -178,7 +201,7 @@ internal sealed class DeviceRows(ImportSession session)
     // A statement that adds to a known one what that left open, and contradicts none of it.
     private static CertificateIssued? Fuller(CertificateIssued known, CertificateIssued said)
     {
-        var results = known.Results.Count == 0 ? said.Results
+        var results = known.Results.Count == 0 && said.Results.Count > 0 ? said.Results
             : known.Results.Count == 1 && said.Results.Count == 1 && known.Results[0].ExpandedUncertainty is null && said.Results[0].ExpandedUncertainty is not null ? said.Results
             : known.Results;
         var fuller = known with

@@ -26,7 +26,10 @@ public sealed class FileReport(string name)
     public int Tables => _aside.Count;
 
     /// <summary>Whether every row is good.</summary>
-    public bool IsGood => Count(RowSort.Questioned) == 0 && Count(RowSort.Refused) == 0;
+    public bool IsGood => Count(RowSort.Questioned) == 0 && Count(RowSort.Refused) == 0 && Problems.Count == 0;
+
+    /// <summary>What would be lost of the table as a whole: columns whose header stands twice.</summary>
+    public List<string> Problems { get; } = [];
 
     /// <summary>Rows put aside, with their headers, to be mended.</summary>
     internal IReadOnlyList<AsideTable> Aside => _aside;
@@ -36,8 +39,9 @@ public sealed class FileReport(string name)
     internal void Begin(string sheet, TableHeader header)
     {
         _aside.Add(new(header));
-        var unread = header.Row.Cells.Where((c, i) => !c.IsBlank && !header.Places.Values.Contains(i) && header.Years.All(y => y.Column != i)).Select(c => c.Shown).ToList();
-        if (unread.Count > 0) Notices.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: not read, since their headers are not understood or stand twice: {string.Join(", ", unread)}.");
+        var unread = header.Row.Cells.Where((c, i) => !c.IsBlank && !header.Places.Values.Contains(i) && header.Years.All(y => y.Column != i) && !header.Twice.Contains(c.Shown)).Select(c => c.Shown).ToList();
+        if (unread.Count > 0) Notices.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: not read, since their headers are not understood: {string.Join(", ", unread)}.");
+        if (header.Twice.Count > 0) Problems.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: these headers stand twice, so that their second columns would be lost: {string.Join(", ", header.Twice)}. Give each result a row of its own, or name the columns apart.");
     }
 
     internal void Add(RowOutcome outcome, SheetRow row)

@@ -11,6 +11,7 @@ namespace MicRegister.Documents.Import;
 public sealed class ImportSession
 {
     private const int RowsBeforeHeader = 60;
+    private const int FirstChange = 100;
 
     private readonly SheetLimits _limits;
     private readonly List<Fact> _facts = [];
@@ -89,13 +90,17 @@ public sealed class ImportSession
 
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>
-    internal bool State(FactBody body, Occurred occurred, int rank, string device) => Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [Subject.Device(device)]));
+    /// <param name="body">What is stated.</param>
+    /// <param name="occurred">The day that the row gives; null for a change that the import itself makes, today.</param>
+    /// <param name="rank">Order among the facts of one day: a registration comes before a move.</param>
+    /// <param name="device">Id of the device.</param>
+    internal bool State(FactBody body, Occurred? occurred, int rank, string device) => Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Device(device)]));
 
-    internal bool StateCampaign(FactBody body, Occurred occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
-        Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
+    internal bool StateCampaign(FactBody body, Occurred? occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
+        Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
 
     /// <summary>States a fact about a requirement profile or the register itself.</summary>
-    internal bool StateRule(FactBody body, Occurred occurred, int rank, string subject) => Add(FactText.WriteDerived(FactStamp.Imported(occurred, rank), body, [subject]));
+    internal bool StateRule(FactBody body, Occurred? occurred, int rank, string subject) => Add(FactText.WriteDerived(Stamp(occurred, rank), body, [subject]));
 
     internal bool StateCertificate(PlannedDevice device, DateOnly day, CertificateIssued issued, FactId? replaces)
     {
@@ -104,6 +109,9 @@ public sealed class ImportSession
         device.Certificates.Add(new(fact.Id, day, issued));
         return Add(fact);
     }
+
+    // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
+    private FactStamp Stamp(Occurred? occurred, int rank) => FactStamp.Imported(occurred ?? Occurred.On(Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);
 
     private bool Add(Fact fact)
     {
@@ -118,6 +126,8 @@ public sealed class ImportSession
         if (IsNoRow(row) is { } why) return Passed(row, sheet, why);
         try
         {
+            var beyond = row.Row.Cells.Skip(row.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank);
+            if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused, $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null, beyond.Shown);
             if (row.Header.Has(Column.Limit)) return _rules.TakeLimit(row, sheet);
             if (row.Header.Has(Column.Setting)) return _rules.TakeSetting(row, sheet);
             if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
@@ -139,12 +149,15 @@ public sealed class ImportSession
     private static string? IsNoRow(RowReader row)
     {
         var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
-        if (IsSum(first)) return "a total";
+        if (IsSumWord(first)) return "a total";
         if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)) return null;
+        if (IsSum(first)) return "a total";
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
     }
 
-    private static bool IsSum(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl"
+    private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl";
+
+    private static bool IsSum(string text) => IsSumWord(text)
         || Column.Plain(text).StartsWith("total ", StringComparison.Ordinal) || Column.Plain(text).StartsWith("sum ", StringComparison.Ordinal);
 
     private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);

@@ -51,8 +51,25 @@ public static partial class MeasuredText
         }
         var cut = header.LastIndexOfAny([',', ';']);
         if (cut > 0 && Unit(header[(cut + 1)..]) is { } behind) return behind;
+        for (var blank = header.IndexOf(' ', StringComparison.Ordinal); blank > 0; blank = header.IndexOf(' ', blank + 1))
+        {
+            if (Unit(header[(blank + 1)..]) is { } last && last is not ("m" or "V" or "°C" or "years")) return last;
+        }
+        return null;
+    }
+
+    /// <summary>A header without the unit behind its comma or first blank.</summary>
+    public static string WithoutUnit(string header)
+    {
+        var cut = header.LastIndexOfAny([',', ';']);
+        if (cut > 0 && Unit(header[(cut + 1)..]) is not null) return header[..cut];
         var blank = header.IndexOf(' ', StringComparison.Ordinal);
-        return blank > 0 && Unit(header[(blank + 1)..]) is { } last && last is not ("m" or "V" or "°C" or "years") ? last : null;
+        while (blank > 0)
+        {
+            if (Unit(header[(blank + 1)..]) is not null) return header[..blank];
+            blank = header.IndexOf(' ', blank + 1);
+        }
+        return header;
     }
 
     /// <summary>Brings a number from its unit to another.</summary>

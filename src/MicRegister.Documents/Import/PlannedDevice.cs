@@ -26,6 +26,9 @@ internal sealed class PlannedDevice(string id, string kind)
     /// <summary>Whether the register does not know it yet.</summary>
     public bool IsNew { get; set; }
 
+    /// <summary>What rows of this import have said of it: keys of details, place, status.</summary>
+    public HashSet<string> Said { get; } = new(StringComparer.Ordinal);
+
     public List<PlannedCertificate> Certificates { get; } = [];
 
     public string Name => $"{DeviceKind.Find(Kind)?.Label ?? Kind} {Serial ?? Details.GetValueOrDefault(DeviceField.InventoryCode.Key).Text ?? Id}";

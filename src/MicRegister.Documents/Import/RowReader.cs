@@ -18,6 +18,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     {
         var text = header.Places.TryGetValue(column, out var place) ? row.At(place).Shown : null;
         if (text is not null && IsAbsent(text)) text = null;
+        if (text == Sheets.Cell.NoStoredValue) throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: a formula without a stored value; open the workbook in a spreadsheet program, let it calculate, and save it", HeaderOf(column), text);
         text ??= mapping.Constants.GetValueOrDefault(column);
         if (text is { Length: > 2000 }) throw Refused(column, "a text has at most 2000 characters");
         return text;
@@ -29,6 +30,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (Text(column) is not { } text) return null;
         if (unit == "mm" && MeasuredText.InchFraction(text) is { } inch) return MeasuredText.CapsuleSize(inch);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column, $"it is no number; allowed is {Range(unit, least, greatest)}");
+        if (unit == "Hz" && ThousandsMark().IsMatch(text)) throw Refused(column, "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
         var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit) ?? throw Refused(column, $"its unit does not fit; {unit} is wanted");
         return number >= least && number <= greatest ? number : throw Refused(column, $"allowed is {Range(unit, least, greatest)}");
     }
@@ -65,6 +67,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public static bool IsAbsent(string text) => text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt";
 
     private static string Range(string unit, double least, double greatest) => FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();
+
+    [GeneratedRegex(@"^\d{1,3}[.,]\d{3}(?:\s*Hz)?$", RegexOptions.IgnoreCase)]
+    private static partial Regex ThousandsMark();
 
     [GeneratedRegex(@"k\s*=\s*(\d+(?:[.,]\d+)?)", RegexOptions.IgnoreCase)]
     private static partial Regex Factor();

@@ -11,9 +11,10 @@ internal sealed partial class RuleRows(ImportSession session)
     private static readonly string[] Settings = ["laboratory-days", "shipping-days", "swap-days", "inspection-days"];
 
     private readonly Dictionary<string, (string Name, string Statement, List<ProfileLimit> Limits)> _profiles = new(StringComparer.Ordinal);
+    private readonly HashSet<(string Profile, string Key)> _said = [];
     private readonly Dictionary<string, int> _settings = new(StringComparer.Ordinal);
 
-    /// <summary>One limit; a profile holds all limits that its rows give, and no other.</summary>
+    /// <summary>One limit, added to its profile or in the place of the one that stands; the word none takes it out.</summary>
     public RowOutcome TakeLimit(RowReader row, string sheet)
     {
         var id = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
@@ -21,15 +22,23 @@ internal sealed partial class RuleRows(ImportSession session)
         var key = row.Text(Column.Limit)!;
         var known = LimitKey.Find(key) ?? throw row.Refused(Column.Limit, "allowed are " + string.Join(", ", LimitKey.All.Select(k => k.Key)) + ", interval-months/KIND/QUANTITY and interval-days/KIND/QUANTITY");
         var words = row.Text(Column.LimitText);
-        var value = row.Number(Column.Value, known.Unit, 0, 1e6);
+        var value = row.Number(Column.Value, known.Unit, known.Least, known.Greatest);
         if (value is null && words is null) throw Missing(row, Column.Value);
         var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own");
 
-        if (!_profiles.TryGetValue(id, out var profile)) _profiles[id] = profile = (id, row.Text(Column.Statement) ?? "Own profile; follow the authority's current text.", []);
-        if (profile.Limits.Any(l => l.Key == key)) throw row.Refused(Column.Limit, "it stands twice in this profile");
-        profile.Limits.Add(limit);
+        // Rows add to a profile or change it; what they do not name stays, so that a row put aside takes nothing with it.
+        if (!_profiles.TryGetValue(id, out var profile))
+        {
+            var stands = session.Register.Profile(id)?.Written;
+            _profiles[id] = profile = (stands?.Name ?? id, row.Text(Column.Statement) ?? stands?.Statement ?? "Own profile; follow the authority's current text.", [.. stands?.Limits ?? []]);
+        }
+        if (!_said.Add((id, key))) throw row.Refused(Column.Limit, "it stands twice for this profile");
+        var at = profile.Limits.FindIndex(l => l.Key == key);
+        if (words == "none") profile.Limits.RemoveAll(l => l.Key == key);
+        else if (at >= 0) profile.Limits[at] = limit;
+        else profile.Limits.Add(limit);
         session.Profiles.Add(id);
-        return new(sheet, row.Row.Number, session.Register.Profile(id)?.Limit(key) == limit ? RowSort.AlreadyThere : RowSort.New, $"profile {id}: {known.Label}");
+        return new(sheet, row.Row.Number, session.Register.Profile(id)?.Limit(key) is not { } before ? RowSort.New : before == limit ? RowSort.AlreadyThere : RowSort.Changed, $"profile {id}: {known.Label}");
     }
 
     /// <summary>One setting.</summary>
@@ -37,7 +46,9 @@ internal sealed partial class RuleRows(ImportSession session)
     {
         var key = row.Text(Column.Setting)!;
         if (!Settings.Contains(key)) throw row.Refused(Column.Setting, "allowed are " + string.Join(", ", Settings));
-        var value = (int)(row.Number(Column.Value, "", 0, 365) ?? throw Missing(row, Column.Value));
+        var days = row.Number(Column.Value, "", 0, 365) ?? throw Missing(row, Column.Value);
+        if (days != Math.Floor(days)) throw row.Refused(Column.Value, "a whole number of days is wanted");
+        var value = (int)days;
         var before = Value(session.Register.State.Settings, key);
         _settings[key] = value;
         return new(sheet, row.Row.Number, value == before ? RowSort.AlreadyThere : RowSort.Changed, $"{key} {before} → {value}");
@@ -49,13 +60,14 @@ internal sealed partial class RuleRows(ImportSession session)
         foreach (var (id, (name, statement, limits)) in _profiles.OrderBy(p => p.Key, StringComparer.Ordinal))
         {
             var known = session.Register.Profile(id);
-            if (known is { IsBuiltIn: false } && known.Written.Statement == statement && known.Written.Limits.SequenceEqual(limits)) continue;
-            session.StateRule(new ProfileWritten(name, statement, limits), known is null ? Occurred.Unknown : Occurred.On(session.Today), 6, Subject.Profile(id));
+            if (known is not null && known.Written.Statement == statement && known.Written.Limits.SequenceEqual(limits)) continue;
+            session.StateRule(new ProfileWritten(name, statement, limits), known is null ? Occurred.Unknown : null, 6, Subject.Profile(id));
         }
         var now = session.Register.State.Settings;
         var chosen = new SettingsChosen(Of("laboratory-days"), Of("shipping-days"), Of("swap-days"), Of("inspection-days"));
-        if (chosen != now) session.StateRule(chosen, Occurred.On(session.Today), 6, Subject.TheRegister);
+        if (chosen != now) session.StateRule(chosen, null, 6, Subject.TheRegister);
         _profiles.Clear();
+        _said.Clear();
         _settings.Clear();
 
         int Of(string key) => _settings.GetValueOrDefault(key, Value(now, key));

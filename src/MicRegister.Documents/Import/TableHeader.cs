@@ -20,12 +20,12 @@ public sealed partial class TableHeader
             Units[i] = MeasuredText.UnitOfHeader(text);
             if (mapping.Headers.TryGetValue(Column.Plain(text), out var mapped))
             {
-                _places.TryAdd(mapped.Column, i);
+                Place(mapped.Column, i, text);
                 Units[i] ??= mapped.Unit;
             }
-            else if (Column.ByName(text) is { } column)
+            else if ((Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } column)
             {
-                _places.TryAdd(column, i);
+                Place(column, i, text);
             }
             else if (Year(text) is { } day)
             {
@@ -34,6 +34,9 @@ public sealed partial class TableHeader
         }
         Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value)).Select(f => (f.Key, f.Value))];
     }
+
+    /// <summary>Headers that stand twice: their second columns would be lost.</summary>
+    public List<string> Twice { get; } = [];
 
     /// <summary>Details of devices that the table, or the mapping for every row, holds.</summary>
     public IReadOnlyList<(DeviceField Field, Column Column)> Fields { get; }
@@ -84,6 +87,11 @@ public sealed partial class TableHeader
             same++;
         }
         return same > 0;
+    }
+
+    private void Place(Column column, int place, string text)
+    {
+        if (!_places.TryAdd(column, place)) Twice.Add(text);
     }
 
     // "2021", "Sens. 2021 [mV/Pa]", "Cal 2021-03". A bare year stands for its first day, the cautious end.

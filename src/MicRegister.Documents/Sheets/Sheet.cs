@@ -19,6 +19,9 @@ public readonly record struct SheetRow(int Number, Cell[] Cells)
 /// <param name="Day">The day, where a spreadsheet formats the number as a date.</param>
 public readonly record struct Cell(string? Text, DateOnly? Day = null)
 {
+    /// <summary>What stands in a cell whose formula was saved without its value.</summary>
+    public const string NoStoredValue = "#formula without a stored value";
+
     public bool IsBlank => string.IsNullOrEmpty(Text);
 
     /// <summary>As people would write it: a date as a date.</summary>

@@ -142,23 +142,25 @@ internal static class XlsxSheets
             while (cells.Count <= column) cells.Add(default);
             var type = xml.GetAttribute("t");
             var style = int.TryParse(xml.GetAttribute("s"), NumberStyles.None, CultureInfo.InvariantCulture, out var s) ? s : 0;
-            cells[column] = Value(xml, type, styles.IsDate(style), package, title, row, texts, uses1904, limits);
+            cells[column] = Value(xml, type, styles.IsDate(style), styles.IsPercent(style), package, title, row, texts, uses1904, limits);
         }
         return true;
     }
 
     private static Cell Value(
-        XmlReader xml, string? type, bool isDate, XlsxPackage package, string title, int row, List<string> texts, bool uses1904, SheetLimits limits)
+        XmlReader xml, string? type, bool isDate, bool isPercent, XlsxPackage package, string title, int row, List<string> texts, bool uses1904, SheetLimits limits)
     {
         if (xml.IsEmptyElement) return default;
         string? value = null;
+        var isFormula = false;
         while (xml.Read() && !(xml.NodeType == XmlNodeType.EndElement && xml.LocalName == "c"))
         {
             if (xml.NodeType != XmlNodeType.Element) continue;
+            isFormula |= xml.LocalName == "f";
             if (xml.LocalName is "v") value = Text(xml, "v", package, limits);
             else if (xml.LocalName == "is") value = Text(xml, "is", package, limits);
         }
-        if (string.IsNullOrEmpty(value)) return default;
+        if (string.IsNullOrEmpty(value)) return isFormula && type is null ? new(Cell.NoStoredValue) : default;
         switch (type)
         {
             case "s":
@@ -174,7 +176,10 @@ internal static class XlsxSheets
             case "str" or "inlineStr":
                 return new(value);
             default:
-                return isDate && DateText.FromSerial(value, uses1904) is { } day ? new(value, day) : new(value);
+                if (isDate && DateText.FromSerial(value, uses1904) is { } day) return new(value, day);
+                return isPercent && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var share)
+                    ? new(Math.Round(share * 100, 10).ToString(CultureInfo.InvariantCulture) + "%")
+                    : new(value);
         }
     }
 

@@ -6,32 +6,38 @@ namespace MicRegister.Documents.Sheets;
 internal sealed class XlsxStyles
 {
     private readonly List<bool> _isDate;
+    private readonly List<bool> _isPercent;
 
-    private XlsxStyles(List<bool> isDate) => _isDate = isDate;
+    private XlsxStyles(List<bool> isDate, List<bool> isPercent) => (_isDate, _isPercent) = (isDate, isPercent);
 
     public bool IsDate(int style) => style >= 0 && style < _isDate.Count && _isDate[style];
 
+    /// <summary>Whether a format shows a number a hundred times as large, with a percent sign.</summary>
+    public bool IsPercent(int style) => style >= 0 && style < _isPercent.Count && _isPercent[style];
+
     public static XlsxStyles Read(XlsxPackage package)
     {
-        var custom = new Dictionary<int, bool>();
+        var custom = new Dictionary<int, string>();
         var isDate = new List<bool>();
-        if (!package.Has("xl/styles.xml")) return new(isDate);
+        var isPercent = new List<bool>();
+        if (!package.Has("xl/styles.xml")) return new(isDate, isPercent);
         var inCellFormats = false;
         package.Each("xl/styles.xml", xml =>
         {
             switch (xml.LocalName)
             {
-                case "numFmt": custom[Number(xml.GetAttribute("numFmtId"))] = ShowsDate(xml.GetAttribute("formatCode") ?? ""); break;
+                case "numFmt": custom[Number(xml.GetAttribute("numFmtId"))] = xml.GetAttribute("formatCode") ?? ""; break;
                 case "cellXfs": inCellFormats = true; break;
                 case "cellStyleXfs" or "cellStyles" or "dxfs": inCellFormats = false; break;
                 case "xf" when inCellFormats:
                     var id = Number(xml.GetAttribute("numFmtId"));
-                    isDate.Add(custom.TryGetValue(id, out var shows) ? shows : id is (>= 14 and <= 22) or (>= 27 and <= 36) or (>= 50 and <= 58));
+                    isDate.Add(custom.TryGetValue(id, out var code) ? ShowsDate(code) : id is (>= 14 and <= 22) or (>= 27 and <= 36) or (>= 50 and <= 58));
+                    isPercent.Add(code is null ? id is 9 or 10 : Unquoted(code).Contains('%', StringComparison.Ordinal));
                     break;
                 default: break;
             }
         });
-        return new(isDate);
+        return new(isDate, isPercent);
     }
 
     /// <summary>Whether a format code has a day, month or year outside quoted texts and brackets.</summary>
@@ -52,6 +58,8 @@ internal sealed class XlsxStyles
         }
         return false;
     }
+
+    private static string Unquoted(string code) => string.Concat(code.Split('"').Where((_, i) => i % 2 == 0));
 
     private static int Number(string? text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : -1;
 }

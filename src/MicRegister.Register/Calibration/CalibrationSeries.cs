@@ -10,8 +10,10 @@ namespace MicRegister.Register.Calibration;
 /// </summary>
 public sealed class CalibrationSeries
 {
-    private CalibrationSeries(SeriesKey key, IReadOnlyList<Segment> segments, int withoutUncertainty)
+    private CalibrationSeries(SeriesKey key, IReadOnlyList<Segment> segments, int withoutUncertainty, double inUseDb, DateOnly inUseDay)
     {
+        InUseDb = inUseDb;
+        InUseDay = inUseDay;
         Key = key;
         Segments = segments;
         WithoutUncertainty = withoutUncertainty;
@@ -22,15 +24,21 @@ public sealed class CalibrationSeries
     /// <summary>Oldest first; the last one holds the certificate in use.</summary>
     public IReadOnlyList<Segment> Segments { get; }
 
+    /// <summary>Level of the certificate in use, in dB, in reference conditions where they can be worked out; also where it states no uncertainty.</summary>
+    public double InUseDb { get; }
+
+    /// <summary>Day of the certificate in use.</summary>
+    public DateOnly InUseDay { get; }
+
     /// <summary>Results that stated no uncertainty, so that they say nothing about drift.</summary>
     public int WithoutUncertainty { get; }
 
     /// <summary>The results from which a forecast is made.</summary>
     public Segment Current => Segments[^1];
 
-    /// <summary>The newest certificate of a quantity that counts; null where there is none.</summary>
-    public static DeviceCertificate? Newest(DeviceState device, string quantity) =>
-        device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Issued.Quantity == quantity);
+    /// <summary>The newest certificate of a quantity that counts and was not found to be a bad result; null where there is none.</summary>
+    public static DeviceCertificate? Newest(DeviceState device, string quantity) => device.Certificates
+        .Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && device.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult).MaxBy(c => c.Day);
 
     /// <summary>The series of the certificate in use.</summary>
     /// <returns>Null where no result of the quantity states an uncertainty.</returns>
@@ -42,7 +50,7 @@ public sealed class CalibrationSeries
         var without = 0;
         var restarts = device.Services.Where(s => s.What.BeginsAnew).Select(s => s.Day).ToList();
         DateOnly? before = null;
-        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key))
+        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day))
         {
             var review = device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;
             if (review == AlarmDecision.BadResult) continue;
@@ -56,7 +64,10 @@ public sealed class CalibrationSeries
             if (Point(device, certificate, certificate.InForce) is { } left) segments[^1].Add(left);
         }
         segments.RemoveAll(s => s.Count == 0);
-        return segments.Count == 0 ? null : new(key, [.. segments.Select(s => new Segment(s))], without);
+        if (segments.Count == 0) return null;
+        var last = segments[^1].MaxBy(p => p.Day)!;
+        var inUse = newest.InForce is { } force && ResultLevel.Of(force) is { } level ? AtReference(device, newest, level.LevelDb) : last.LevelDb;
+        return new(key, [.. segments.Select(s => new Segment([.. s.OrderBy(p => p.Day)]))], without, inUse, newest.Day);
     }
 
     private static void Begin(List<List<SeriesPoint>> segments)

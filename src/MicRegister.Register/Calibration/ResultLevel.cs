@@ -34,6 +34,10 @@ public readonly record struct ResultLevel(double LevelDb, double? StandardUncert
         {
             "dB" => u,
             "kPa" when result.Unit == "kPa" => u,
+            "mV/Pa" when result.Unit == "V/Pa" => LevelChange.UncertaintyFromRelative((u ?? double.NaN) / 1000 / result.Value),
+            "V/Pa" when result.Unit == "mV/Pa" => LevelChange.UncertaintyFromRelative((u ?? double.NaN) * 1000 / result.Value),
+            "mV/Pa" when result.Unit == "dB re 1 V/Pa" => LevelChange.UncertaintyFromRelative((u ?? double.NaN) / Sensitivity.FromLevel(new(result.Value)).MillivoltsPerPascal),
+            "V/Pa" when result.Unit == "dB re 1 V/Pa" => LevelChange.UncertaintyFromRelative((u ?? double.NaN) / Sensitivity.FromLevel(new(result.Value)).VoltsPerPascal),
             "%" => LevelChange.UncertaintyFromRelative((u ?? double.NaN) / 100),
             var unit when unit == result.Unit => LevelChange.UncertaintyFromRelative((u ?? double.NaN) / result.Value),
             _ => null,

@@ -45,7 +45,6 @@ public static class BuiltInProfiles
                 new(IntervalMonths + "microphone/sensitivity", 12, null, Practice, Practice),
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
                 new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", "14 CFR 36, G36.105: the system follows class 1", "seen, 2019 edition"),
-                new(MountToleranceDb, 3, null, Practice, Practice),
                 new(DriftDb, 0.3, null, Practice, Practice),
                 .. Plates(),
                 .. Shared(),

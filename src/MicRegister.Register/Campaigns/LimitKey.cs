@@ -4,7 +4,9 @@ namespace MicRegister.Register.Campaigns;
 /// <param name="Key">Stored key.</param>
 /// <param name="Label">Words for people.</param>
 /// <param name="Unit">Unit of the number; empty where the limit is a list of words.</param>
-public sealed record LimitKey(string Key, string Label, string Unit)
+/// <param name="Least">Least number allowed, inclusive.</param>
+/// <param name="Greatest">Greatest number allowed, inclusive.</param>
+public sealed record LimitKey(string Key, string Label, string Unit, double Least = 0, double Greatest = 1e6)
 {
     public const string DriftDb = "drift-db";
     public const string DeviceProbability = "device-probability";
@@ -38,16 +40,16 @@ public sealed record LimitKey(string Key, string Label, string Unit)
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =
     [
-        new(DriftDb, "Greatest deviation from the certificate in use", "dB"),
-        new(DeviceProbability, "Least probability that a device stays within it", ""),
-        new(DeviceProbabilityStop, "Probability under which it must not be used", ""),
-        new(ArrayProbability, "Least probability that the array holds", ""),
+        new(DriftDb, "Greatest deviation from the certificate in use", "dB", 0.001, 60),
+        new(DeviceProbability, "Least probability that a device stays within it", "", 0, 1),
+        new(DeviceProbabilityStop, "Probability under which it must not be used", "", 0, 1),
+        new(ArrayProbability, "Least probability that the array holds", "", 0, 1),
         new(CalibratorStepDb, "Greatest change of a calibrator since its certificate before", "dB"),
         new(CheckDifferenceDb, "Greatest difference of the checks before and after", "dB"),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),
         new(Mounts, "Mounts allowed", ""),
-        new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB"),
-        new(PlateInspectionMonths, "Greatest age of a plate's inspection", "months"),
+        new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB", 0.01, 60),
+        new(PlateInspectionMonths, "Greatest age of a plate's inspection", "months", 1, 600),
         new(FlushStepMm, "Greatest step between diaphragm and plate", "mm"),
         new(GapMm, "Gap of an inverted capsule", "mm"),
         new(GapToleranceMm, "Tolerance of that gap", "mm"),
@@ -56,7 +58,7 @@ public sealed record LimitKey(string Key, string Label, string Unit)
         new(PlateThicknessMm, "Least thickness of a plate", "mm"),
         new(LevelMarginDb, "Margin to a microphone's highest level", "dB"),
         new(NoiseMarginDb, "Margin to a microphone's noise floor", "dB"),
-        new(SpareShare, "Spare microphones for each station", ""),
+        new(SpareShare, "Spare microphones for each station", "", 0, 10),
     ];
 
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);
@@ -67,7 +69,7 @@ public sealed record LimitKey(string Key, string Label, string Unit)
         if (ByKey.TryGetValue(key, out var known)) return known;
         var parts = key.Split('/');
         return parts.Length == 3 && Devices.DeviceKind.Find(parts[1]) is { } kind && parts[0] is "interval-months" or "interval-days"
-            ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration", parts[0] == "interval-days" ? "days" : "months")
+            ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration", parts[0] == "interval-days" ? "days" : "months", 1, parts[0] == "interval-days" ? 18_000 : 600)
             : null;
     }
 }

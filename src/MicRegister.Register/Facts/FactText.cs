@@ -15,6 +15,8 @@ public static class FactText
     /// <summary>Greatest size of one fact, in bytes.</summary>
     public const int MaxBytes = 1 << 20;
 
+    private const int MaxSubjects = 10_000;
+
     private static readonly JsonSerializerOptions Bodies = new()
     {
         PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
@@ -30,7 +32,7 @@ public static class FactText
     public static Fact Write(FactId id, FactStamp stamp, FactBody body, IReadOnlyList<string> subjects, FactId? replaces = null)
     {
         var kind = FactKinds.Of(body);
-        var envelope = new FactEnvelope(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces);
+        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces));
         return new(envelope, body, Assemble(envelope, BodyBytes(body, kind)));
     }
 
@@ -43,7 +45,7 @@ public static class FactText
         content.Write(Encoding.UTF8.GetBytes(FormattableString.Invariant($"{stamp.Occurred}\n{stamp.Author}\n{stamp.Client}\n{stamp.Counter}\n{kind.Name}\n{kind.Version}\n{string.Join('\n', subjects)}\n{replaces}\n")));
         content.Write(bodyBytes);
         var id = FactId.Derive(stamp.Occurred, content.WrittenSpan);
-        var envelope = new FactEnvelope(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces);
+        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces));
         return new(envelope, body, Assemble(envelope, bodyBytes));
     }
 
@@ -163,20 +165,20 @@ public static class FactText
     private static void Quote(string text, ArrayBufferWriter<byte> to) => CanonicalJson.WriteString(text, to);
 
     private static string Text(JsonElement root, string name) =>
-        root.TryGetProperty(name, out var e) && e.ValueKind == JsonValueKind.String && e.GetString() is { Length: > 0 and <= 200 } text
-            ? text
+        root.TryGetProperty(name, out var e) && e.ValueKind == JsonValueKind.String && IsText(e.GetString())
+            ? e.GetString()!
             : throw Shape(name, "a text of 1 to 200 characters");
 
     private static string[] Subjects(JsonElement root)
     {
-        if (!root.TryGetProperty("subjects", out var list) || list.ValueKind != JsonValueKind.Array || list.GetArrayLength() is 0 or > 1000)
-            throw Shape("subjects", "a list of 1 to 1000 texts");
+        if (!root.TryGetProperty("subjects", out var list) || list.ValueKind != JsonValueKind.Array || list.GetArrayLength() is 0 or > MaxSubjects)
+            throw Shape("subjects", "a list of 1 to 10000 texts");
         var subjects = new string[list.GetArrayLength()];
         var i = 0;
         foreach (var item in list.EnumerateArray())
         {
-            subjects[i++] = item.ValueKind == JsonValueKind.String && item.GetString() is { Length: > 2 and <= 200 } s && s.Contains(':', StringComparison.Ordinal)
-                ? s
+            subjects[i++] = item.ValueKind == JsonValueKind.String && IsSubject(item.GetString())
+                ? item.GetString()!
                 : throw Shape("subjects", "texts of the form sort:id");
         }
         return subjects;
@@ -187,6 +189,20 @@ public static class FactText
         foreach (var property in type.Properties)
             property.IsRequired = property.PropertyType.IsValueType ? Nullable.GetUnderlyingType(property.PropertyType) is null : !property.IsSetNullable;
     }
+
+    // What is written is held to the same rules as what is read: a fact that cannot be read again must never reach a log.
+    private static FactEnvelope Checked(FactEnvelope e)
+    {
+        if (!IsText(e.Client)) throw Shape("client", "a text of 1 to 200 characters");
+        if (!IsText(e.Author)) throw Shape("author", "a text of 1 to 200 characters");
+        if (e.Counter < 0) throw Shape("counter", "a whole number from 0");
+        if (e.Subjects.Count is 0 or > MaxSubjects || !e.Subjects.All(IsSubject)) throw Shape("subjects", "1 to 10000 texts of the form sort:id, of at most 200 characters");
+        return e;
+    }
+
+    private static bool IsText(string? text) => text is { Length: > 0 and <= 200 };
+
+    private static bool IsSubject(string? text) => text is { Length: > 2 and <= 200 } && text.Contains(':', StringComparison.Ordinal);
 
     private static FormatException Shape(string part, string allowed) => new($"The part '{part}' of a fact is missing or out of shape; allowed is {allowed}.");
 }

@@ -18,6 +18,9 @@ internal static class CalibrationRules
                 if (CalibrationSeries.Newest(device, quantity) is null)
                     yield return c.About("never-calibrated", Gravity.Stops, device, c.Plan.FirstDay, Clearing.Calibrate, $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source}).");
             }
+            // What goes into every level has to be calibrated whatever the profile says.
+            if (IsForecast(device) && CalibrationSeries.Newest(device, Quantity(device)) is null && c.Profile.Intervals(device.Kind!).All(i => i.Quantity != Quantity(device)))
+                yield return c.About("never-calibrated", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Calibrate, $"{device.Name} has no {Quantity(device)} calibration, which goes into every level.");
         }
     }
 
@@ -47,7 +50,7 @@ internal static class CalibrationRules
             foreach (var (_, limit) in limits.Where(l => l.Quantity == quantity))
             {
                 var inDays = limit.Key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
-                var due = inDays ? DueDay.AfterDays(newest.Day, (int)limit.Value!) : DueDay.AfterMonths(newest.Day, (int)limit.Value!);
+                var due = inDays ? DueDay.AfterDays(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 36_500)) : DueDay.AfterMonths(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 1200));
                 candidates.Add((due, limit.Text == LimitKey.ToFirstDay ? c.Plan.FirstDay : c.Plan.LastDay, $"profile: {limit.Value} {(inDays ? "days" : "months")}"));
             }
             if (quantity == main && device.Number(DeviceField.IntervalMonths) is { } months)
@@ -67,8 +70,11 @@ internal static class CalibrationRules
     {
         foreach (var device in c.InUse.Where(IsForecast))
         {
-            if (CalibrationSeries.Newest(device, Quantity(device)) is not null && CalibrationSeries.Of(device, Quantity(device)) is null)
+            if (CalibrationSeries.Newest(device, Quantity(device)) is not { } newest) continue;
+            if (CalibrationSeries.Of(device, Quantity(device)) is null)
                 yield return c.About("no-uncertainty", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Enter, $"{device.Name}: none of its results states an uncertainty, so that no forecast can be made.");
+            else if (newest.InForce is null || ResultLevel.Of(newest.InForce) is not { StandardUncertaintyDb: not null })
+                yield return c.About("no-uncertainty", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Enter, $"{device.Name}: its certificate in use, of {newest.Day:yyyy-MM-dd}, states no result with an uncertainty; the forecast rests on older ones.");
         }
     }
 
@@ -82,8 +88,8 @@ internal static class CalibrationRules
             if (Probability(c, device) is not { } judged || DecisionLimit.AtLeast(judged.Probability, least)) continue;
             var gravity = DecisionLimit.AtLeast(judged.Probability, stop) ? Gravity.Risks : Gravity.Stops;
             yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), Clearing.Calibrate,
-                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Newest.Day:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Newest.LevelDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB, {judged.Forecast.Results} results, {judged.Forecast.Assumption})."),
-                new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Newest.LevelDb, "dB"),
+                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Series.InUseDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB, {judged.Forecast.Results} results, {judged.Forecast.Assumption})."),
+                new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Series.InUseDb, "dB"),
                 new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Forecast.Results, ""));
         }
     }
@@ -95,7 +101,7 @@ internal static class CalibrationRules
         var newest = series.Current.Newest;
         var day = c.Plan.LastDay < newest.Day ? newest.Day : c.Plan.LastDay;
         var forecast = DriftForecast.At(series.Current.History, day.DayNumber, ForecastAssumptions.Default);
-        return new(series, newest, forecast, forecast.ProbabilityWithin(newest.LevelDb, limitDb));
+        return new(series, newest, forecast, forecast.ProbabilityWithin(series.InUseDb, limitDb));
     }
 
     private static DateOnly FirstDayUnder(ReadinessContext c, Judged judged, double limitDb, double least)
@@ -103,7 +109,7 @@ internal static class CalibrationRules
         for (var day = c.Plan.FirstDay; day < c.Plan.LastDay; day = day.AddDays(1))
         {
             if (day < judged.Newest.Day) continue;
-            var p = DriftForecast.At(judged.Series.Current.History, day.DayNumber, ForecastAssumptions.Default).ProbabilityWithin(judged.Newest.LevelDb, limitDb);
+            var p = DriftForecast.At(judged.Series.Current.History, day.DayNumber, ForecastAssumptions.Default).ProbabilityWithin(judged.Series.InUseDb, limitDb);
             if (!DecisionLimit.AtLeast(p, least)) return day;
         }
         return c.Plan.LastDay;

@@ -56,11 +56,16 @@ public static class CampaignReadiness
         return new(chain.Station, verdict, probability, [.. chain.Devices.Select(d => d.Id)]);
     }
 
+    // A spare counts when it is fit, free, and could stand where most of the array's microphones stand.
     private static int UsableSpares(ReadinessContext context, List<Finding> findings)
     {
         var marred = findings.Where(f => f.Device is not null && f.Gravity >= Gravity.Risks).Select(f => f.Device!).ToHashSet(StringComparer.Ordinal);
-        return context.Spares.Count(s => s.Kind == DeviceKind.Microphone.Key && s.WrittenByNewer.IsEmpty && !marred.Contains(s.Id));
+        var usual = context.Chains.Select(c => c.Microphone).OfType<DeviceState>().GroupBy(Look).OrderByDescending(g => g.Count()).ThenBy(g => g.Key.Response, StringComparer.Ordinal).FirstOrDefault()?.Key;
+        return context.Spares.DistinctBy(s => s.Id).Count(s => s.Kind == DeviceKind.Microphone.Key && context.IsSpareOnly(s) && s.WrittenByNewer.IsEmpty && !marred.Contains(s.Id)
+            && (usual is null || Look(s) == usual) && (s.Number(DeviceField.HighestHz) is not { } high || DecisionLimit.AtMost(context.Plan.HighestHz, high)));
     }
+
+    private static (string? Response, double? SizeMm) Look(DeviceState microphone) => (microphone.Text(DeviceField.ResponseType), microphone.Number(DeviceField.SizeMm));
 
     private static ReadinessVerdict Verdict(List<Finding> findings, bool isUndecided) =>
         findings.Any(f => f.Gravity == Gravity.Stops) ? ReadinessVerdict.NotReady

@@ -30,7 +30,8 @@ internal static class ChainRules
             if (chain.Microphone is not { } microphone) continue;
             var wanted = chain.IsOnPlate ? "pressure" : "free-field";
             var has = microphone.Text(DeviceField.ResponseType);
-            if (has == wanted) continue;
+            // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
+            if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) continue;
             yield return has is null
                 ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {MountWords(chain)} it has to be a {wanted} type.")
                 : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {MountWords(chain)} it has to be a {wanted} type.");
@@ -72,7 +73,7 @@ internal static class ChainRules
                     $"Station {chain.Station}: inverted over a plate does not suit small multirotors, whose sound runs above 10 kHz (common practice, no source).");
                 continue;
             }
-            if (c.Profile.Value(LimitKey.MountToleranceDb) is not { } toleranceDb) continue;
+            if (c.Profile.Value(LimitKey.MountToleranceDb) is not ({ } toleranceDb and > 0)) continue;
             var (from, upTo) = UsableBand(chain, toleranceDb);
             if (DecisionLimit.AtLeast(c.Plan.LowestHz, from) && DecisionLimit.AtMost(c.Plan.HighestHz, upTo)) continue;
             yield return c.About("mount", Gravity.Risks, chain, null, Clearing.Plan,
@@ -135,13 +136,15 @@ internal static class ChainRules
         if (microphone?.Number(DeviceField.PolarisationV) is { } needs && preamplifier?.Number(DeviceField.PolarisationV) is { } gives && needs != gives)
             yield return FormattableString.Invariant($"the capsule wants {needs:0} V of polarisation, the preamplifier gives {gives:0} V");
         var powered = chain.First(DeviceKind.PowerModule) ?? channel;
-        if (preamplifier?.Text(DeviceField.Powering) is { } wants && powered?.Text(DeviceField.Powering) is { } supply && wants != supply)
+        if (preamplifier?.Text(DeviceField.Powering) is { } wants && powered?.Text(DeviceField.Powering) is { } supply && Other(wants, supply))
             yield return $"the preamplifier wants {wants} powering, {(powered == channel ? "the channel" : "the power module")} gives {supply}";
-        if (chain.First(DeviceKind.Cable) is null && preamplifier?.Text(DeviceField.Connector) is { } plug && channel?.Text(DeviceField.Connector) is { } socket && plug != socket)
+        if (chain.First(DeviceKind.Cable) is null && preamplifier?.Text(DeviceField.Connector) is { } plug && channel?.Text(DeviceField.Connector) is { } socket && Other(plug, socket))
             yield return $"the preamplifier's connector {plug} does not fit the channel's {socket}";
         if (chain.Plate?.Text(DeviceField.PlateStyle) is { } style && chain.IsOnPlate && style != (chain.Plan.Mount == Mount.FlushPlate ? "flush" : "inverted"))
             yield return $"the plate is made for {style} mounting";
     }
+
+    private static bool Other(string a, string b) => DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
     internal static bool Differ(double a, double b) => Math.Abs(a - b) > 0.2;
 

@@ -34,15 +34,23 @@ internal static class CheckKitRules
         if (c.Profile.Value(LimitKey.CalibratorStepDb) is not { } limit) yield break;
         foreach (var calibrator in Calibrators(c))
         {
-            var results = calibrator.Certificates.Where(r => !r.IsAnnulled && r.Issued.Quantity == "level").ToList();
-            if (results.Count < 2 || calibrator.Reviews.ContainsKey(results[^1].Fact.ToString())) continue;
-            if (results[^2].InForce is not { } before || results[^1].Found is not { } found) continue;
-            if (ResultLevel.Of(before)?.LevelDb is not { } old || ResultLevel.Of(found)?.LevelDb is not { } now) continue;
+            if (CalibrationSeries.Newest(calibrator, "level") is not { Found: { } found } newest || calibrator.Reviews.ContainsKey(newest.Fact.ToString())) continue;
+            if (ResultLevel.Of(found)?.LevelDb is not { } now || Before(calibrator, newest, now) is not var (day, old)) continue;
             if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) continue;
             yield return c.About("calibrator-step", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Decide,
-                FormattableString.Invariant($"{calibrator.Name} changed by {now - old:+0.000;-0.000} dB from {results[^2].Day:yyyy-MM-dd} to {results[^1].Day:yyyy-MM-dd}; at most {limit} dB are allowed. What was checked with it in between is in doubt."),
+                FormattableString.Invariant($"{calibrator.Name} changed by {now - old:+0.000;-0.000} dB from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. What was checked with it in between is in doubt."),
                 new("change", now - old, "dB"), new("limit", limit, "dB"));
         }
+    }
+
+    // A calibrator may have two levels or frequencies: only a result of the same series and the same nominal level compares.
+    private static (DateOnly Day, double LevelDb)? Before(DeviceState calibrator, DeviceCertificate newest, double nowDb)
+    {
+        foreach (var earlier in calibrator.Certificates.Where(r => !r.IsAnnulled && r.Day <= newest.Day && r.Fact != newest.Fact && SeriesKey.Of(r.Issued) == SeriesKey.Of(newest.Issued)).OrderByDescending(r => r.Day))
+        {
+            if (earlier.InForce is { } force && ResultLevel.Of(force)?.LevelDb is { } level && Math.Abs(level - nowDb) < 5) return (earlier.Day, level);
+        }
+        return null;
     }
 
     public static IEnumerable<Finding> CalibratorFits(ReadinessContext c)

@@ -9,7 +9,7 @@ internal static class PlanRules
     public static IEnumerable<Finding> Spares(ReadinessContext c)
     {
         var wanted = c.Plan.SparesWanted ?? (int)Math.Ceiling((c.Profile.Value(LimitKey.SpareShare) ?? 0) * c.Chains.Count);
-        var spares = c.Spares.Count(s => s.Kind == DeviceKind.Microphone.Key);
+        var spares = c.Spares.DistinctBy(s => s.Id).Count(s => s.Kind == DeviceKind.Microphone.Key && c.IsSpareOnly(s));
         if (spares >= wanted) yield break;
         yield return c.About("spares", Gravity.Risks, Clearing.Plan, $"{spares} spare microphones go along; {wanted} are wanted for {c.Chains.Count} stations.",
             new("spares", spares, ""), new("wanted", wanted, ""));

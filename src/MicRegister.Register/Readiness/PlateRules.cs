@@ -19,7 +19,7 @@ internal static class PlateRules
                 continue;
             }
             var last = plate.Inspections[^1];
-            var due = DueDay.AfterMonths(last.Day, (int)months);
+            var due = DueDay.AfterMonths(last.Day, (int)Math.Clamp(months, 0, 1200));
             if (!last.What.Passed)
                 yield return c.About("plate-inspection", Gravity.Stops, plate, c.Plan.FirstDay, Clearing.Inspect, $"{plate.Name} failed its inspection of {last.Day:yyyy-MM-dd}{(last.What.Text is { } why ? ": " + why : "")}.");
             else if (due < c.Plan.LastDay)
@@ -39,6 +39,8 @@ internal static class PlateRules
             if (plate.Inspections.LastOrDefault()?.What is not { } seen) continue;
             if (seen.FlatnessMm is { } flat && c.Profile.Value(LimitKey.FlatnessMm) is { } bent && !DecisionLimit.AtMost(flat, bent))
                 yield return Geometry(c, plate, $"is {flat:0.##} mm out of flat; at most {bent:0.##} mm are allowed", Clearing.Inspect, new("flatness", flat, "mm"), new("limit", bent, "mm"));
+            if (chain.Plan.Mount == Mount.FlushPlate && seen.FlushStepMm is null && c.Profile.Value(LimitKey.FlushStepMm) is not null)
+                yield return c.About("plate-geometry", Gravity.Note, plate, c.Plan.FirstDay, Clearing.Inspect, $"{plate.Name}: how far its capsule stands from its surface was not measured.");
             if (chain.Plan.Mount == Mount.FlushPlate && seen.FlushStepMm is { } step && c.Profile.Value(LimitKey.FlushStepMm) is { } flush && !DecisionLimit.AtMost(Math.Abs(step), flush))
                 yield return Geometry(c, plate, $"holds the capsule {Math.Abs(step):0.##} mm {(step > 0 ? "proud of" : "below")} its surface; at most {flush:0.##} mm are allowed", Clearing.Inspect, new("step", step, "mm"), new("limit", flush, "mm"));
             if (chain.Plan.Mount == Mount.InvertedPlate && seen.GapMm is { } gap && c.Profile.Value(LimitKey.GapMm) is { } wanted && c.Profile.Value(LimitKey.GapToleranceMm) is { } tolerance && !DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
@@ -54,11 +56,11 @@ internal static class PlateRules
         {
             var known = plates.Where(p => p.Details.ContainsKey(field.Key)).ToList();
             if (known.Count < 2) continue;
-            var usual = known.GroupBy(p => p.Details[field.Key].ToString()).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).First();
-            foreach (var odd in known.Where(p => p.Details[field.Key].ToString() != usual.Key))
+            var usual = known.GroupBy(p => DeviceIdentity.Normal(p.Details[field.Key].ToString())).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal).First();
+            foreach (var odd in known.Where(p => DeviceIdentity.Normal(p.Details[field.Key].ToString()) != usual.Key))
             {
                 yield return c.About("plates-alike", field == DeviceField.Batch ? Gravity.Note : Gravity.Risks, odd, c.Plan.FirstDay, Clearing.Swap,
-                    $"{odd.Name} has {field.Label.ToLowerInvariant()} {odd.Details[field.Key]}{(field.Unit.Length > 0 ? " " + field.Unit : "")}; {usual.Count()} of {known.Count} plates have {usual.Key}.");
+                    $"{odd.Name} has {field.Label.ToLowerInvariant()} {odd.Details[field.Key]}{(field.Unit.Length > 0 ? " " + field.Unit : "")}; {usual.Count()} of {known.Count} plates have {usual.First().Details[field.Key]}.");
             }
         }
     }

@@ -15,20 +15,26 @@ public sealed class ReadinessContext
         Profile = register.Profile(plan.Profile, today) ?? new(plan.Profile, new(plan.Profile, "", []), null, false);
         HasProfile = register.Profile(plan.Profile, today) is not null;
         Settings = register.State.Settings;
-        foreach (var id in campaign.Devices) _devices[id] = register.Device(id, today) ?? new DeviceState(id);
+        // A plan may name an entry that was joined to another since: both ids lead to the one that was kept.
+        foreach (var id in campaign.Devices)
+        {
+            var device = register.Device(id, today) ?? new DeviceState(id);
+            _devices[id] = _devices[device.Id] = device;
+        }
         Chains = [.. campaign.Stations.Select(s => new PlannedChain(s.Key, s.Value, [.. campaign.Chains.GetValueOrDefault(s.Key, []).Select(Device)]))];
         foreach (var (station, devices) in campaign.Chains)
         {
             foreach (var device in devices)
             {
-                if (!_stationsOf.TryGetValue(device, out var list)) _stationsOf[device] = list = [];
+                var kept = Device(device).Id;
+                if (!_stationsOf.TryGetValue(kept, out var list)) _stationsOf[kept] = list = [];
                 list.Add(station);
             }
         }
         Spares = [.. campaign.KitOf(KitPurpose.Spare).Select(Device)];
         CheckKit = [.. campaign.KitOf(KitPurpose.Check).Select(Device)];
         InUse = [.. campaign.Chains.Values.SelectMany(c => c).Concat(campaign.KitOf(KitPurpose.Check)).Concat(campaign.KitOf(KitPurpose.Spare))
-            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).Select(Device)];
+            .Select(id => Device(id).Id).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).Select(Device)];
     }
 
     public Register Register { get; }

@@ -51,11 +51,14 @@ internal static class UseRules
             }
         }
 
+        foreach (var spare in c.Spares.Where(s => c.StationOf(s) is not null))
+            yield return c.About("double-booked", Gravity.Risks, spare, c.Plan.FirstDay, Clearing.Plan, $"{spare.Name} is planned at {c.StationOf(spare)} and goes along as a spare.");
+
         foreach (var other in c.Register.CampaignIds.Where(o => o != c.Campaign.Id))
         {
             if (c.Register.Campaign(other, c.Today) is not { Plan: { } plan } state || plan.LastDay < c.Plan.FirstDay || plan.FirstDay > c.Plan.LastDay) continue;
             var mine = c.InUse.Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
-            foreach (var id in state.Devices.Where(mine.Contains))
+            foreach (var id in state.Devices.Select(d => c.Register.Device(d, c.Today)?.Id ?? d).Distinct(StringComparer.Ordinal).Where(mine.Contains))
             {
                 var from = plan.FirstDay > c.Plan.FirstDay ? plan.FirstDay : c.Plan.FirstDay;
                 yield return c.About("double-booked", Gravity.Stops, c.Device(id), from, Clearing.Plan,

@@ -26,7 +26,7 @@ internal static class CommandExit
         {
             Console.Error.WriteLine($"{e.Message} Nothing was stored; use {e.Address ?? "that program"} or stop it first.");
         }
-        catch (Exception e) when (e is SheetException or StoreException or BadUseException or FileNotFoundException or DirectoryNotFoundException or UnauthorizedAccessException)
+        catch (Exception e) when (e is SheetException or BadUseException or IOException or UnauthorizedAccessException or FormatException)
         {
             Console.Error.WriteLine(e.Message);
         }

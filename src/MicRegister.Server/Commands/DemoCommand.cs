@@ -35,7 +35,7 @@ internal static class DemoCommand
         foreach (var file in files) importing.Take(file, null, null, cancel);
         var stored = await importing.Store(live, Author, TimeProvider.System, cancel);
         live.Log.Settle(live.Now, always: stored > 0);
-        var aside = importing.WriteAside(Path.Combine(folder, "to-mend"));
+        var aside = importing.WriteAside(Path.Combine(folder, "to-mend"), over: true);
         var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>().Where(r => r.LastDay >= today).ToList();
         if (asJson)
         {

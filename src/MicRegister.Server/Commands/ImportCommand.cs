@@ -46,17 +46,18 @@ internal static class ImportCommand
             if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Mend them, or give --partial.");
             return CommandExit.BadUse;
         }
+        // Put aside first: when that cannot be written, nothing is stored.
+        var aside = importing.WriteAside(".");
         var stored = await importing.Store(live, wanted.By, time, cancel);
         live.Log.Settle(live.Now, always: stored > 0);
-        Say(importing, wanted, stored, importing.WriteAside("."));
+        Say(importing, wanted, stored, aside);
         return CommandExit.Good;
     }
 
     private static Importing Taken(Register.Register register, Wanted wanted, DateOnly today, CancellationToken cancel)
     {
-        var mapping = wanted.Mapping is { } path ? Importing.ReadMapping(path) : null;
         var importing = new Importing(register, today);
-        foreach (var file in wanted.Files) importing.Take(file, mapping, CommonOptions.Order(wanted.Dates), cancel);
+        foreach (var file in wanted.Files) importing.Take(file, wanted.Mapping, CommonOptions.Order(wanted.Dates), cancel);
         return importing;
     }
 

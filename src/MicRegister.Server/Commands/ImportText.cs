@@ -15,12 +15,16 @@ internal static class ImportText
     {
         to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", Sorts.Where(s => report.Count(s.Sort) > 0).Select(s => $"{report.Count(s.Sort)} {s.Words}"))}; {report.Facts} new facts");
         foreach (var notice in report.Notices) to.WriteLine("  " + notice);
+        foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
         foreach (var outcome in report.Outcomes)
         {
             if (everyRow || outcome.Sort is RowSort.Questioned or RowSort.Refused)
-                to.WriteLine($"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: {Sorts.First(s => s.Sort == outcome.Sort).Words}: {outcome.Text}");
+                to.WriteLine($"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: {Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
         }
     }
+
+    // A cell may hold characters that would command the terminal.
+    private static string Plain(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
 
     public static JsonNode Json(FileReport report) => new JsonObject
     {
@@ -28,6 +32,7 @@ internal static class ImportText
         ["rows"] = report.Rows,
         ["facts"] = report.Facts,
         ["counts"] = new JsonObject(Sorts.Select(s => KeyValuePair.Create<string, JsonNode?>(s.Words, report.Count(s.Sort)))),
+        ["problems"] = new JsonArray([.. report.Problems.Select(n => (JsonNode)n)]),
         ["notices"] = new JsonArray([.. report.Notices.Select(n => (JsonNode)n)]),
         ["outcomes"] = new JsonArray([.. report.Outcomes.Select(o => (JsonNode)new JsonObject
         {

@@ -11,7 +11,7 @@ namespace MicRegister.Server.Commands;
 internal sealed class Importing(Register.Register register, DateOnly today)
 {
     private readonly ImportSession _session = new(register, today);
-    private readonly List<(FileReport Report, string Sha256, int From, int To)> _files = [];
+    private readonly List<(FileReport Report, string Sha256, int From, int To, string? Mapping)> _files = [];
 
     public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
 
@@ -20,23 +20,23 @@ internal sealed class Importing(Register.Register register, DateOnly today)
     public bool IsGood => _files.All(f => f.Report.IsGood);
 
     /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
-    public void Take(string path, ImportMapping? mapping, DateOrder? dates, CancellationToken cancel)
+    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel)
     {
         if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
-        var beside = path + ".mapping";
-        var rules = mapping ?? (File.Exists(beside) ? ReadMapping(beside) : ImportMapping.None);
+        mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
+        var rules = mapping is null ? ImportMapping.None : ReadMapping(mapping);
         using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-        Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel);
+        Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel, mapping);
     }
 
     /// <summary>Takes a file that was handed over.</summary>
-    public void Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel)
+    public void Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel, string? mappingFile = null)
     {
         content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
         var from = _session.Facts.Count;
         var report = _session.Take(content, name, mapping, progress, cancel);
-        _files.Add((report, sha, from, _session.Facts.Count));
+        _files.Add((report, sha, from, _session.Facts.Count, mappingFile));
     }
 
     public static ImportMapping ReadMapping(string path)
@@ -57,7 +57,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         if (live.Now.Person(person) is null) facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
         facts.AddRange(_session.Facts);
         var counter = live.Now.State.Imports.Count;
-        foreach (var (report, sha, from, to) in _files.Where(f => f.To > f.From))
+        foreach (var (report, sha, from, to, _) in _files.Where(f => f.To > f.From))
         {
             var digest = default(SetDigest);
             for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
@@ -70,23 +70,33 @@ internal sealed class Importing(Register.Register register, DateOnly today)
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
     }
 
-    /// <summary>Writes the rows that were put aside beside the register, one file a table.</summary>
-    public IReadOnlyList<string> WriteAside(string folder)
+    /// <summary>Writes the rows that were put aside, one file a table, each with the mapping that it was read by.</summary>
+    /// <param name="folder">Where to.</param>
+    /// <param name="over">Whether files of an earlier run are written over; otherwise a number is added.</param>
+    public IReadOnlyList<string> WriteAside(string folder, bool over = false)
     {
         var written = new List<string>();
-        foreach (var report in Reports)
+        foreach (var (report, _, _, _, mapping) in _files)
         {
             for (var table = 0; table < report.Tables; table++)
             {
                 using var text = new StringWriter();
                 if (MendFile.Write(report, table, text) == 0) continue;
                 Directory.CreateDirectory(folder);
-                var path = Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(report.Name)}{(table > 0 ? "-" + (table + 1) : "")}.mend.csv");
-                File.WriteAllText(path, text.ToString());
+                var path = Free(folder, report.Name + (table > 0 ? FormattableString.Invariant($".{table + 1}") : ""), over);
+                File.WriteAllText(path, text.ToString(), new System.Text.UTF8Encoding(encoderShouldEmitUTF8Identifier: true));
+                if (mapping is not null) File.Copy(mapping, path + ".mapping", overwrite: true);
                 written.Add(path);
             }
         }
         return written;
+    }
+
+    private static string Free(string folder, string name, bool over)
+    {
+        var path = Path.Combine(folder, name + ".mend.csv");
+        for (var n = 2; !over && File.Exists(path); n++) path = Path.Combine(folder, FormattableString.Invariant($"{name}.mend-{n}.csv"));
+        return path;
     }
 
     private static Fact Founding(TimeProvider time, string person)

@@ -26,6 +26,7 @@ internal static class ServeCommand
     /// <summary>Serves until it is stopped.</summary>
     public static async Task Serve(LiveRegister live, DateOnly? today, int port, CancellationToken cancel)
     {
+        if (port is < 0 or > 65535) throw new BadUseException($"--port {port}: allowed is a number from 0 to 65535.");
         await using var app = RegisterServer.Build(live, TimeProvider.System, today, port);
         try
         {

@@ -27,6 +27,15 @@ public sealed class XlsxSheetsTests
     public void Dates_follow_the_format_and_the_epoch(bool uses1904, int style, string day) =>
         Assert.Equal(day, Rows(Workbook.Of($"<row r=\"1\"><c r=\"A1\" s=\"{style}\"><v>45000.5</v></c></row>", uses1904: uses1904)).Single().At(0).Shown);
 
+    // Format 9 is 0 %: the cell shows 1 %, stored is 0.01 (ISO/IEC 29500-1, 18.8.30).
+    [Fact]
+    public void A_percentage_is_read_as_it_is_shown() => Assert.Equal("1%", Rows(Workbook.Of("<row r=\"1\"><c r=\"A1\" s=\"1\"><v>0.01</v></c></row>",
+        change: p => p["xl/styles.xml"] = p["xl/styles.xml"].Replace("<xf numFmtId=\"14\"/><xf numFmtId=\"164\"/>", "<xf numFmtId=\"9\"/><xf numFmtId=\"164\"/>", StringComparison.Ordinal))).Single().At(0).Shown);
+
+    [Fact]
+    public void A_formula_that_was_saved_without_its_value_says_so() =>
+        Assert.Equal(Cell.NoStoredValue, Rows(Workbook.Of("<row r=\"1\"><c r=\"A1\"><f>1+1</f></c></row>")).Single().At(0).Shown);
+
     [Fact]
     public void Merged_cells_are_filled_to_the_right_and_down()
     {

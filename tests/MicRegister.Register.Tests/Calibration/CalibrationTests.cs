@@ -102,6 +102,27 @@ public sealed class CalibrationTests
     }
 
     [Fact]
+    public void Results_stand_by_their_days_however_their_facts_are_ordered()
+    {
+        // At home, UTC+2, the bare day 4 May begins before the instant 3 May 23:30 UTC.
+        var founded = Make.Of(new RegisterFounded("R", "House", "Zone/Home", [new("2020-01-01T00:00:00.000Z", 120)]), "2020-01-01", Subject.TheRegister);
+        var instant = FactText.WriteDerived(new(Make.On("2024-05-03T23:30:00.000Z"), "P1", "bench", 0), Make.Issued(-26.02), ["device:A1"]);
+
+        var series = CalibrationSeries.Of(Device([founded, Make.Certificate("A1", "2024-05-04", -26), instant]), "sensitivity")!;
+
+        Assert.Equal([-26.02, -26], series.Current.Points.Select(p => p.LevelDb));
+    }
+
+    [Fact]
+    public void The_certificate_in_use_counts_also_where_it_states_no_uncertainty()
+    {
+        var series = CalibrationSeries.Of(Device([Make.Certificate("A1", "2024-01-01", -38), Make.Certificate("A1", "2025-01-01", -40.5, null)]), "sensitivity")!;
+
+        Assert.Equal((-40.5, Make.Day("2025-01-01")), (series.InUseDb, series.InUseDay));
+        Assert.Equal(-38, series.Current.Newest.LevelDb);
+    }
+
+    [Fact]
     public void Results_without_uncertainty_make_no_series()
     {
         Assert.Null(CalibrationSeries.Of(Device([Make.Certificate("A1", "2020-01-01", -26, null)]), "sensitivity"));

@@ -67,6 +67,17 @@ public sealed class FactTextTests
     }
 
     [Fact]
+    public void What_could_not_be_read_again_is_not_written()
+    {
+        var body = new DeviceNoted("x");
+        Assert.Throws<FormatException>(() => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), body, ["device:" + new string('x', 200)]));
+        Assert.Throws<FormatException>(() => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), body, []));
+        Assert.Throws<FormatException>(() => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), body, [.. Enumerable.Range(0, 10_001).Select(i => "device:" + i)]));
+        Assert.Throws<FormatException>(() => FactText.WriteDerived(new(Occurred.Unknown, "", "desk", 0), body, ["device:A"]));
+        Assert.Throws<FormatException>(() => FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", -1), body, ["device:A"]));
+    }
+
+    [Fact]
     public void A_number_that_is_none_is_refused_when_written() => Assert.Throws<FormatException>(() =>
         FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceInspected(true, double.NaN, null, null, null), ["device:A1"]));
 

@@ -54,6 +54,9 @@ public sealed class OrderTests
         Assert.Equal("van", tried.Device("A1")!.Place);
         Assert.Equal(before, RegisterDump.Of(register));
         Assert.False(register.Knows(more.Id));
+        // What is known already, or given twice, changes nothing.
+        Assert.Equal("van", register.WhatIf([register.Source.Read(1), more, more]).Device("A1")!.Place);
+        Assert.Same(register, register.WhatIf([register.Source.Read(1)]));
     }
 
     private static Register OneByOne(IReadOnlyList<Fact> facts) => InBatches(facts, 1);

@@ -58,6 +58,18 @@ public sealed class RegisterTests
     }
 
     [Fact]
+    public void Entries_joined_in_a_chain_can_be_parted_again()
+    {
+        Fact[] three = [Make.Registered("A1", "1"), Make.Registered("A2", "2"), Make.Registered("A3", "3")];
+        Fact[] joins = [Make.Of(new DevicesJoined("A1", "A2", "x"), "2024-02-01", "device:A1", "device:A2"), Make.Of(new DevicesJoined("A3", "A1", "x"), "2024-02-02", "device:A3", "device:A1")];
+        var parted = Make.Of(new DevicesParted("A1", "A2", "two"), "2024-03-01", "device:A1", "device:A2");
+
+        Assert.Equal(["A3"], FactList.RegisterOf([.. three, .. joins]).DeviceIds);
+        Assert.Empty(FactList.RegisterOf([.. three, .. joins]).Device("A1")!.Contradictions);
+        Assert.Equal(["A2", "A3"], FactList.RegisterOf([.. three, .. joins, parted]).DeviceIds);
+    }
+
+    [Fact]
     public void Registrations_that_disagree_become_a_contradiction()
     {
         var other = Make.Of(new DeviceRegistered("preamplifier", "Maker", "Model", "1", Make.Details()), "2021-01-01", "device:A1");

@@ -97,6 +97,34 @@ public sealed class ReadinessTests
     }
 
     [Fact]
+    public void A_plan_that_names_a_joined_entry_means_the_one_that_was_kept()
+    {
+        Fact[] more = [Make.Registered("M9", "011"), Make.Of(new DevicesJoined("M1", "M9", "leading zero"), "2026-05-01", "device:M1", "device:M9"), Chain("S1", "M9", "P1", "R1", "G1")];
+
+        Assert.Equal(ReadinessVerdict.Ready, Judge([.. Sound(), .. more]).Verdict);
+        var twice = Judge([.. Sound(), .. more, Chain("S2", "M1", "P2", "R2", "G2")]).Findings.Where(f => f.Rule == "double-booked");
+        Assert.Equal(["S1", "S2"], twice.Select(f => f.Station));
+    }
+
+    [Fact]
+    public void A_pressure_type_serves_on_a_stand_and_a_free_field_type_too()
+    {
+        foreach (var type in new[] { "pressure", "free-field" })
+        {
+            var facts = Sound("engineering-practice", Mount.GroundStand).Append(Described("M1", ("response-type", type)));
+            Assert.DoesNotContain(Judge(facts).Findings, f => f.Rule == "response-type");
+        }
+    }
+
+    [Fact]
+    public void A_calibrator_of_two_levels_is_compared_level_by_level()
+    {
+        Fact[] more = [Make.Certificate("K1", "2026-01-06", 94.00, 0.1, "level", "dB")];
+
+        Assert.DoesNotContain(Judge([.. Sound(), .. more]).Findings, f => f.Rule == "calibrator-step");
+    }
+
+    [Fact]
     public void A_users_own_profile_takes_the_place_of_a_built_in_one()
     {
         var own = Make.Of(new ProfileWritten("Own", "", [new(LimitKey.SpareShare, 3, null, "own", "own")]), "2026-01-01", "profile:small-unmanned-flush");
@@ -187,6 +215,9 @@ public sealed class ReadinessTests
         new("double-booked", Gravity.Stops, "elsewhere as well", "Other as well", [
             Make.Of(new CampaignPlanned("Other", new(2026, 7, 5), new(2026, 7, 20), "Zone/Site", [], "Hill", 10, SourceClass.Jet, 50, 1000, null, null, "engineering-practice", 0, null), "2026-05-01", "campaign:C2"),
             Make.Of(new ChainPlanned("T1", ["M2"]), "2026-05-01", "campaign:C2", "device:M2")], "2026-07-05"),
+        new("double-booked", Gravity.Risks, "at a station and among the spares", "goes along as a spare", [Make.Of(new KitPlanned(KitPurpose.Spare, ["M4", "M1"]), "2026-05-05", "campaign:C1", "device:M4", "device:M1")]),
+        new("no-uncertainty", Gravity.Risks, "newest without", "certificate in use, of 2026-05-01", [Make.Certificate("P1", "2026-05-01", -0.1, null, "gain", "dB")]),
+        new("plate-geometry", Gravity.Note, "not measured", "was not measured", [Make.Of(new DeviceInspected(true, null, null, 0.2, null), "2026-05-01", "device:G1")]),
         new("chain-incomplete", Gravity.Stops, "no plate", "no ground plate", [Chain("S1", "M1", "P1", "R1")]),
         new("never-calibrated", Gravity.Stops, "channel", "has no gain calibration", [Make.Annulling(Make.Certificate("R1", "2026-02-01", 0, 0.04, "gain", "dB"))]),
         new("due", Gravity.Stops, "own interval", "valid through 2026-07-01 (own interval: 4 months)", [Described("M1", ("interval-months", 4))], "2026-07-02"),
