@@ -4,12 +4,18 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
+# Debian's packages that the tests need, each with a file that shows it is there.
+packages=()
+[ -e /usr/share/zoneinfo/Atlantic/Azores ] || packages+=(tzdata)
+[ -x /usr/bin/chromium ] || packages+=(chromium)
+if [ ${#packages[@]} -gt 0 ] && command -v apt-get > /dev/null && [ "$(id -u)" = 0 ]; then
+  echo "Installing ${packages[*]}" && apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "${packages[@]}" > /dev/null
+fi
+
 missing=()
 command -v dotnet > /dev/null || missing+=("the .NET SDK of global.json (command dotnet)")
-[ -e /usr/share/zoneinfo/Atlantic/Azores ] || missing+=("tzdata")
-if [ ${#missing[@]} -gt 0 ] && [ "${missing[0]}" = tzdata ] && command -v apt-get > /dev/null && [ "$(id -u)" = 0 ]; then
-  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq tzdata > /dev/null && missing=()
-fi
+[ -e /usr/share/zoneinfo/Atlantic/Azores ] || missing+=("zone data (package tzdata)")
+[ -x /usr/bin/chromium ] || missing+=("/usr/bin/chromium for the browser tests (package chromium)")
 if [ ${#missing[@]} -gt 0 ]; then
   echo "Missing, and not to be installed from here:" >&2
   printf -- '- %s\n' "${missing[@]}" >&2

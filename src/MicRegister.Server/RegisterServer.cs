@@ -42,7 +42,9 @@ public static class RegisterServer
 
         var app = builder.Build();
         app.UseExceptionHandler();
-        app.UseStatusCodePages();
+        // Programs get a problem document, people a page.
+        app.UseWhen(IsApi, api => api.UseStatusCodePages());
+        app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
         app.Use((context, next) =>
         {
             context.Response.Headers.XContentTypeOptions = "nosniff";
@@ -61,8 +63,9 @@ public static class RegisterServer
         FactsApi.Map(app);
         ImportsApi.Map(app);
         AttachmentsApi.Map(app);
-        app.Map("/api/{**rest}", (string rest) => Answers.NotFound($"There is nothing at /api/{rest}."));
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }
+
+    private static bool IsApi(HttpContext context) => context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal);
 }

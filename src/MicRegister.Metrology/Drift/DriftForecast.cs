@@ -13,8 +13,8 @@ public static class DriftForecast
     /// <param name="assumptions">What to take for granted where the results do not tell.</param>
     /// <returns>
     /// Two results of different days or more: the weighted straight line, with its uncertainty on that day, but never less than
-    /// the newest result's own, since a laboratory's common part does not average out. One day only: the weighted mean, its
-    /// uncertainty, and the default slope's growth since.
+    /// the newest result's own, since a laboratory's common part does not average out. One day only: the weighted mean, the
+    /// newest result's uncertainty, and the default slope's growth since.
     /// </returns>
     /// <exception cref="ArgumentException">The day lies before the newest result.</exception>
     public static LevelForecast At(ResultHistory history, double day, ForecastAssumptions assumptions)

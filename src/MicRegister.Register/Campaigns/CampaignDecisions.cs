@@ -35,6 +35,21 @@ public static class CampaignDecisions
         return saying.Of(register, new ChainPlanned(station, devices), [Subject.Campaign(id), .. devices.Select(Subject.Device)]);
     }
 
+    /// <summary>Puts a device in the place of the one of its kind at a station, and takes it off the list of spares.</summary>
+    public static Result<IReadOnlyList<Fact>> SwapIn(Register register, Saying saying, string id, string station, string device)
+    {
+        if (register.Campaign(id) is not { } campaign) return Missing(id);
+        if (!campaign.Stations.ContainsKey(station)) return new Rejection(RejectionSort.NotFound, $"{campaign.Name} has no station {station}.");
+        if (register.Device(device) is not { } spare) return DeviceDecisions.Missing(device);
+        List<string> chain = [.. campaign.Chains.GetValueOrDefault(station, []).Where(d => register.Device(d)?.Kind != spare.Kind), spare.Id];
+        var planned = saying.Of(register, new ChainPlanned(station, chain), [Subject.Campaign(id), .. chain.Select(Subject.Device)]);
+        var spares = campaign.KitOf(KitPurpose.Spare);
+        if (planned is not Result<IReadOnlyList<Fact>>.Accepted accepted || !spares.Contains(device)) return planned;
+        List<string> left = [.. spares.Where(s => s != device)];
+        var kit = FactText.WriteDerived(saying.Stamp, new KitPlanned(KitPurpose.Spare, left), [Subject.Campaign(id), .. left.Select(Subject.Device)]);
+        return new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, kit]);
+    }
+
     public static Result<IReadOnlyList<Fact>> PlanKit(Register register, Saying saying, string id, KitPurpose purpose, IReadOnlyList<string> devices)
     {
         if (register.Campaign(id) is null) return Missing(id);

@@ -25,7 +25,10 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>
-        new(new(Occurred.At(time.GetUtcNow()), PersonState.IdOf(person), client, Interlocked.Increment(ref _counter)), sawVersion);
+        new(new(Occurred.At(Moment()), PersonState.IdOf(person), client, Interlocked.Increment(ref _counter)), sawVersion);
+
+    // Where the day was told, what is said belongs to that day; otherwise it would lie in its future and not count.
+    private DateTimeOffset Moment() => fixedDay is { } day ? new DateTimeOffset(day.ToDateTime(TimeOnly.FromTimeSpan(time.GetUtcNow().TimeOfDay)), TimeSpan.Zero) : time.GetUtcNow();
 
     /// <summary>Decides on the newest state and stores what was decided; a person who speaks for the first time is named.</summary>
     public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(string person, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)

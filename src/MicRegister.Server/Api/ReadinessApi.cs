@@ -13,7 +13,7 @@ internal static class ReadinessApi
         if (station is null != spare is null) return Answers.Invalid("To try a spare, name both the station and the spare.");
         if (station is not null)
         {
-            if (Trial.Of(register, id, station, spare!) is not { } tried) return Answers.NotFound($"There is no station {station} in campaign {id}, or no device {spare}.");
+            if (Trial.Of(register, desk.Say("trial"), id, station, spare!) is not { } tried) return Answers.NotFound($"There is no station {station} in campaign {id}, or no device {spare}.");
             register = tried;
         }
         return CampaignReadiness.Judge(register, id, today ?? desk.Today) is { } report ? Results.Ok(report) : Answers.NotFound($"There is no plan of a campaign {id} on that day.");

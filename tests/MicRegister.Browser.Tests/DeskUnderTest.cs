@@ -1,0 +1,76 @@
+using MicRegister.Register;
+using MicRegister.Server;
+using MicRegister.Storage.LiteDb;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Playwright;
+
+namespace MicRegister.Browser.Tests;
+
+/// <summary>A server of its own with a browser before it.</summary>
+internal sealed class DeskUnderTest : IAsyncDisposable
+{
+    private readonly string _folder;
+    private readonly LiveRegister _live;
+    private readonly WebApplication _app;
+    private readonly IPlaywright _playwright;
+
+    private DeskUnderTest(string folder, LiveRegister live, WebApplication app, IPlaywright playwright, IBrowser browser) =>
+        (_folder, _live, _app, _playwright, Browser) = (folder, live, app, playwright, browser);
+
+    public IBrowser Browser { get; }
+
+    public string Address => _app.Urls.First();
+
+    public LiveRegister Live => _live;
+
+    /// <summary>The folder with the demo's files.</summary>
+    public static string Inventory => Path.Combine(AppContext.BaseDirectory, "demo-inventory");
+
+    public static string[] DemoFiles => [.. Directory.GetFiles(Inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)];
+
+    public static async Task<DeskUnderTest> Open()
+    {
+        var folder = Directory.CreateTempSubdirectory("micregister-").FullName;
+        var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
+        var app = RegisterServer.Build(live, TimeProvider.System, new DateOnly(2026, 8, 3), 0);
+        await app.StartAsync();
+        var playwright = await Playwright.CreateAsync();
+        var browser = await playwright.Chromium.LaunchAsync(new()
+        {
+            ExecutablePath = "/usr/bin/chromium",
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        });
+        return new(folder, live, app, playwright, browser);
+    }
+
+    /// <summary>A page that is live: its circuit stands.</summary>
+    public async Task<IPage> Page(string path, int width = 1300, int height = 900, ColorScheme scheme = ColorScheme.Light)
+    {
+        var context = await Browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, BaseURL = Address, Locale = "en-GB" });
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(path);
+        await Heard(page);
+        return page;
+    }
+
+    /// <summary>Waits until clicks are heard.</summary>
+    public static Task Heard(IPage page) => page.Locator("main[data-live]").WaitForAsync();
+
+    /// <summary>Takes the demo over by dropping its files.</summary>
+    public static async Task TakeOverDemo(IPage page)
+    {
+        await page.Locator("input[type=file]").SetInputFilesAsync(DemoFiles);
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("Store the good rows") }).ClickAsync(new() { Timeout = 60_000 });
+        await page.GetByText("facts stored").WaitForAsync(new() { Timeout = 60_000 });
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await Browser.CloseAsync();
+        _playwright.Dispose();
+        await _app.StopAsync();
+        await _app.DisposeAsync();
+        await _live.DisposeAsync();
+        Directory.Delete(_folder, recursive: true);
+    }
+}

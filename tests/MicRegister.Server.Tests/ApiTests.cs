@@ -1,0 +1,199 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text;
+using System.Text.Json.Nodes;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Server.Tests;
+
+public sealed class ApiTests
+{
+    [Fact]
+    public async Task A_device_is_entered_read_described_and_its_version_guards_it()
+    {
+        await using var server = await ServerUnderTest.Open();
+
+        var (created, stored, _) = await server.Send(HttpMethod.Post, "/api/devices", new { kind = "microphone", maker = "M", model = "A-12", serial = "7", details = new Dictionary<string, object> { ["size-mm"] = 12.7, ["response-type"] = "pressure" } });
+        Assert.Equal((200, "stored"), (created, (string)stored![0]!["result"]!));
+        var id = DeviceIdentity.IdOf("microphone", "M", "A-12", "7");
+
+        using var read = await server.Client.GetAsync("/api/devices/" + id, TestContext.Current.CancellationToken);
+        var tag = read.Headers.ETag!.ToString();
+        Assert.Equal("\"1\"", tag);
+        using var same = new HttpRequestMessage(HttpMethod.Get, "/api/devices/" + id);
+        same.Headers.TryAddWithoutValidation("If-None-Match", tag);
+        using var unchanged = await server.Client.SendAsync(same, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotModified, unchanged.StatusCode);
+
+        var change = new { set = new Dictionary<string, object> { ["owner"] = "Hall 2" }, clear = Array.Empty<string>() };
+        Assert.Equal(200, (await server.Send(HttpMethod.Patch, "/api/devices/" + id, change, tag)).Status);
+        // Another who saw the first version: a conflict that shows what stands now.
+        var (conflict, problem, _) = await server.Send(HttpMethod.Patch, "/api/devices/" + id, new { set = new Dictionary<string, object> { ["owner"] = "Hall 9" } }, tag);
+        Assert.Equal(409, conflict);
+        Assert.Equal("Hall 2", (string)problem!["now"]!["device"]!["details"]!["owner"]!);
+        Assert.Equal(2, (int)problem["now"]!["version"]!);
+    }
+
+    [Theory]
+    [InlineData("POST", "/api/devices", """{"kind":"teapot","serial":"1"}""", 422, "allowed are microphone")]
+    [InlineData("POST", "/api/devices", """{"kind":"microphone"}""", 422, "serial number or an inventory code")]
+    [InlineData("POST", "/api/devices", """{"kind":"microphone","serial":"1","details":{"size-mm":9999}}""", 422, "a number from 1 to 60 mm")]
+    [InlineData("POST", "/api/devices", """{"kind":"microphone","serial":"1","details":{"thickness-mm":5}}""", 422, "has no such detail")]
+    [InlineData("POST", "/api/devices", """{"kind":"microphone","serial":"1","details":{"response-type":"loud"}}""", 422, "one of free-field, pressure, diffuse")]
+    [InlineData("POST", "/api/devices", "nonsense", 400, "")]
+    [InlineData("POST", "/api/devices", "[]", 400, "")]
+    [InlineData("POST", "/api/devices/NOWHERE/notes", """{"text":"x"}""", 404, "There is no device NOWHERE")]
+    [InlineData("POST", "/api/certificates", """{"devices":["NOWHERE"],"day":"2026-01-01","issued":{"quantity":"sensitivity","results":[]}}""", 404, "There is no device NOWHERE")]
+    [InlineData("POST", "/api/certificates", """{"devices":[],"day":"2026-01-01","issued":{"quantity":"sensitivity","results":[]}}""", 422, "at least one device")]
+    [InlineData("PUT", "/api/certificates/01JD8XK3ZZ0000000000000000", """{"day":"2026-01-01","issued":{"quantity":"sensitivity","results":[]}}""", 404, "no such fact")]
+    [InlineData("PUT", "/api/campaigns/C1", """{"name":"T","firstDay":"2026-02-02","lastDay":"2026-01-01","zone":"UTC","offsets":[],"site":"","altitudeM":1,"source":"jet","lowestHz":50,"highestHz":1000,"profile":"engineering-practice","permittedLosses":0}""", 422, "from the first day on")]
+    [InlineData("PUT", "/api/campaigns/C1/stations/S1", """{"station":"S2","latitudeDeg":1,"longitudeDeg":1,"mount":"pole"}""", 422, "The address names station S1")]
+    [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":[{"key":"drift-db","value":-1,"source":"x","certainty":"own"}]}""", 422, "a number from 0.001 to 60 dB")]
+    [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":[{"key":"drift-db","value":1,"source":"","certainty":"own"}]}""", 422, "source is missing")]
+    [InlineData("POST", "/api/facts", "no fact\n", 422, "Line 1")]
+    [InlineData("POST", "/api/facts/NOWHERE/annulments", """{"reason":"x"}""", 404, "no such fact")]
+    [InlineData("POST", "/api/attachments", "", 422, "1 byte to 25 MB")]
+    [InlineData("POST", "/api/imports", "just,words\n", 422, "no table that is understood")]
+    [InlineData("GET", "/api/devices?sort=colour", null, 422, "allowed are kind, model")]
+    [InlineData("GET", "/api/devices?status=sleepy", null, 400, "")]
+    [InlineData("GET", "/api/devices/NOWHERE", null, 404, "There is no device NOWHERE")]
+    [InlineData("GET", "/api/campaigns/NOWHERE", null, 404, "There is no campaign")]
+    [InlineData("GET", "/api/campaigns/NOWHERE/readiness", null, 404, "no plan")]
+    [InlineData("GET", "/api/campaigns/NOWHERE/readiness?station=S1", null, 422, "both the station and the spare")]
+    [InlineData("GET", "/api/profiles/nowhere", null, 404, "There is no profile")]
+    [InlineData("GET", "/api/facts/nowhere", null, 404, "There is no fact")]
+    [InlineData("GET", "/api/attachments/nowhere", null, 404, "is not here")]
+    [InlineData("GET", "/api/nowhere", null, 404, "")]
+    [InlineData("DELETE", "/api/devices/NOWHERE", null, 405, "")]
+    public async Task Every_error_is_a_problem_document(string method, string path, string? body, int status, string says)
+    {
+        await using var server = await ServerUnderTest.Open();
+        using var request = new HttpRequestMessage(new(method), path);
+        if (body is not null) request.Content = new StringContent(body, Encoding.UTF8, "application/json");
+
+        using var response = await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
+
+        Assert.Equal(status, (int)response.StatusCode);
+        Assert.Equal("application/problem+json", response.Content.Headers.ContentType?.MediaType);
+        var problem = JsonNode.Parse(await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken))!;
+        Assert.Equal(status, (int)problem["status"]!);
+        Assert.Contains(says, (string?)problem["detail"] ?? "", StringComparison.Ordinal);
+        Assert.Equal(0, server.Live.Now.Count);
+    }
+
+    [Fact]
+    public async Task Lists_are_paged_filtered_and_sorted()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+
+        var plates = await server.Get("/api/devices?kind=ground-plate&sort=-serial&limit=5&offset=2");
+        Assert.Equal((73, 2, 5), ((int)plates["total"]!, (int)plates["offset"]!, plates["items"]!.AsArray().Count));
+        Assert.Equal("GP071", (string)plates["items"]![0]!["serial"]!);
+        Assert.Equal(1, (int)(await server.Get("/api/devices?q=plywood gp"))["total"]!);
+        var facts = await server.Get("/api/facts?kind=campaign-planned");
+        Assert.Equal(1, (int)facts["total"]!);
+        var fact = (string)facts["items"]![0]!["id"]!;
+        Assert.Equal("campaign-planned", (string)(await server.Get("/api/facts/" + fact))["kind"]!);
+        Assert.Equal(72, (await server.Get("/api/campaigns/QUILLMERE-26/stations")).AsArray().Count);
+        Assert.Equal("not-ready", (string)(await server.Get("/api/campaigns/QUILLMERE-26/readiness"))["verdict"]!);
+        Assert.Equal(4, (await server.Get("/api/profiles")).AsArray().Count);
+        Assert.NotNull((await server.Get("/api/openapi.json"))["paths"]!["/api/devices/{id}"]);
+    }
+
+    [Fact]
+    public async Task A_spare_can_be_tried_without_storing()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var spare = (string)(await server.Get("/api/devices?q=41073"))["items"]![0]!["id"]!;
+        var before = server.Live.Now.Count;
+
+        var tried = await server.Get($"/api/campaigns/QUILLMERE-26/readiness?station=S31&spare={spare}");
+
+        Assert.Equal("ready", (string)tried["stations"]!.AsArray().Single(s => (string)s!["station"]! == "S31")!["verdict"]!);
+        Assert.Equal(before, server.Live.Now.Count);
+    }
+
+    [Fact]
+    public async Task A_certificate_is_entered_restated_annulled_and_the_annulment_taken_back()
+    {
+        await using var server = await ServerUnderTest.Open();
+        await server.Send(HttpMethod.Post, "/api/devices", new { kind = "microphone", serial = "7" });
+        var id = DeviceIdentity.IdOf("microphone", null, null, "7");
+        object Issued(double value) => new { quantity = "sensitivity", results = new[] { new { state = "as-found-and-left", value, unit = "mV/Pa", expandedUncertainty = 0.06, uncertaintyUnit = "dB", coverageFactor = 2.0 } } };
+
+        var (_, first, _) = await server.Send(HttpMethod.Post, "/api/certificates", new { devices = new[] { id }, day = "2026-01-05", issued = Issued(12.5) });
+        var (status, second, _) = await server.Send(HttpMethod.Put, "/api/certificates/" + first![0]!["id"], new { day = "2026-01-05", issued = Issued(12.6) });
+        Assert.Equal(200, status);
+        Assert.Equal(12.6, InUse());
+        var (_, annulment, _) = await server.Send(HttpMethod.Post, $"/api/facts/{second![0]!["id"]}/annulments", new { reason = "it was right" });
+        Assert.Equal(12.5, InUse());
+        await server.Send(HttpMethod.Post, $"/api/facts/{annulment![0]!["id"]}/annulments", new { reason = "no, it was not" });
+        Assert.Equal(12.6, InUse());
+        Assert.Equal(409, (await server.Send(HttpMethod.Put, "/api/certificates/" + first[0]!["id"], new { day = "2026-01-05", issued = Issued(12.7) })).Status);
+
+        double InUse() => server.Live.Now.Device(id)!.Certificates.Single(c => !c.IsAnnulled).InForce!.Value;
+    }
+
+    [Fact]
+    public async Task Facts_stream_as_lines_and_can_be_sent_to_another_register()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var other = await ServerUnderTest.Open();
+
+        var lines = await server.Client.GetStringAsync("/api/facts/lines", TestContext.Current.CancellationToken);
+        using var sent = await other.Client.PostAsync("/api/facts", new StringContent(lines), TestContext.Current.CancellationToken);
+        using var again = await other.Client.PostAsync("/api/facts", new StringContent(lines), TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.OK, sent.StatusCode);
+        Assert.All((await again.Content.ReadFromJsonAsync<JsonArray>(TestContext.Current.CancellationToken))!, o => Assert.Equal("duplicate", (string)o!["result"]!));
+        Assert.Equal(server.Live.Now.Digest, other.Live.Now.Digest);
+        Assert.Equal((string)(await server.Get("/api/facts/head"))["digest"]!, (string)(await other.Get("/api/facts/head"))["digest"]!);
+    }
+
+    [Fact]
+    public async Task An_import_is_a_dry_run_until_it_is_told_to_store()
+    {
+        await using var server = await ServerUnderTest.Open();
+        var text = "Kind,Serial,Date,Sensitivity [mV/Pa]\nmic,1,2026-01-01,12.5\nmic,2,2026-13-01,12.5\n";
+        async Task<JsonNode> Import(string query)
+        {
+            using var response = await server.Client.PostAsync("/api/imports?name=a.csv" + query, new StringContent(text), TestContext.Current.CancellationToken);
+            return (await response.Content.ReadFromJsonAsync<JsonNode>(TestContext.Current.CancellationToken))!;
+        }
+
+        Assert.Equal((false, 0), ((bool)(await Import(""))["isGood"]!, (int)(await Import("&store=true"))["stored"]!));
+        Assert.Equal(0, server.Live.Now.Count);
+        Assert.Equal(5, (int)(await Import("&store=true&partial=true"))["stored"]!); // founding, person, device, result, import
+    }
+
+    [Fact]
+    public async Task An_attachment_comes_back_as_a_download()
+    {
+        await using var server = await ServerUnderTest.Open();
+
+        using var kept = await server.Client.PostAsync("/api/attachments", new ByteArrayContent("<script>"u8.ToArray()), TestContext.Current.CancellationToken);
+        var sha = (string)(await kept.Content.ReadFromJsonAsync<JsonNode>(TestContext.Current.CancellationToken))!["sha256"]!;
+        using var back = await server.Client.GetAsync("/api/attachments/" + sha, TestContext.Current.CancellationToken);
+
+        Assert.Equal("<script>", await back.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        Assert.Equal("application/octet-stream", back.Content.Headers.ContentType?.MediaType);
+        Assert.StartsWith("attachment", back.Content.Headers.ContentDisposition?.ToString(), StringComparison.Ordinal);
+        Assert.Contains("nosniff", back.Headers.GetValues("X-Content-Type-Options"));
+    }
+
+    [Fact]
+    public async Task Pages_are_whole_before_any_script_runs_and_none_is_over_a_megabyte()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/devices/NOWHERE", "No such device") })
+        {
+            var page = await server.Client.GetStringAsync(path, TestContext.Current.CancellationToken);
+            Assert.Contains(says, page, StringComparison.Ordinal);
+            Assert.InRange(page.Length, 1000, 1_000_000);
+        }
+        using var missing = await server.Client.GetAsync("/nowhere", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);
+        Assert.Contains("There is nothing at this address", await missing.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.True(IPAddress.IsLoopback(IPAddress.Parse(server.Client.BaseAddress!.Host)));
+    }
+}
