@@ -45,6 +45,7 @@ public static class RegisterServer
         // Programs get a problem document, people a page.
         app.UseWhen(IsApi, api => api.UseStatusCodePages());
         app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
+        app.UseRouting();
         app.Use((context, next) =>
         {
             context.Response.Headers.XContentTypeOptions = "nosniff";

@@ -8,7 +8,7 @@ namespace MicRegister.Documents.Import;
 /// <summary>Questions values that cannot be, before they are taken for results.</summary>
 internal static class CalibrationQuestions
 {
-    private const string IfRight = "; if it is right, write yes under 'checked'";
+    private const string IfRight = " (if it is right after all, write yes under 'checked')";
 
     public static void Ask(
         RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read,

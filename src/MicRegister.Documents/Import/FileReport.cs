@@ -34,6 +34,9 @@ public sealed class FileReport(string name)
     /// <summary>Rows put aside, with their headers, to be mended.</summary>
     internal IReadOnlyList<AsideTable> Aside => _aside;
 
+    /// <summary>How many rows of a table were put aside.</summary>
+    public int PutAside(int table) => _aside[table].Rows.Count;
+
     public int Count(RowSort sort) => _counts[(int)sort];
 
     internal void Begin(string sheet, TableHeader header)

@@ -13,7 +13,8 @@ public sealed class FleetView
         if (_snapshot is { } known && known.Register.Count == register.Count) return known.Rows;
         var before = _snapshot?.ById;
         var rows = register.DeviceIds.Select(id => register.Device(id)!)
-            .Select(d => before is not null && before.TryGetValue(d.Id, out var row) && ReferenceEquals(row.State, d) ? row : FleetRow.Of(d)).ToList();
+            .Select(d => before is not null && before.TryGetValue(d.Id, out var row) && ReferenceEquals(row.State, d) ? row : FleetRow.Of(d))
+            .OrderBy(r => r.KindLabel, StringComparer.Ordinal).ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal).ToList();
         _snapshot = new(register, rows, rows.ToDictionary(r => r.Id));
         return rows;
     }
