@@ -29,6 +29,7 @@ public static class RegisterServer
         builder.Services.AddSingleton(time);
         builder.Services.AddSingleton(new Desk(live, time, today));
         builder.Services.AddSingleton<FleetView>();
+        builder.Services.AddSingleton<Pages.Start.StartView>();
         builder.Services.AddSingleton(services => LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
         builder.Services.AddProblemDetails();
         builder.Services.AddOpenApi();
@@ -64,6 +65,7 @@ public static class RegisterServer
         FactsApi.Map(app);
         ImportsApi.Map(app);
         AttachmentsApi.Map(app);
+        DrawingsApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

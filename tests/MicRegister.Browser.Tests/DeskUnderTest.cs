@@ -28,10 +28,11 @@ internal sealed class DeskUnderTest : IAsyncDisposable
 
     public static string[] DemoFiles => [.. Directory.GetFiles(Inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)];
 
-    public static async Task<DeskUnderTest> Open()
+    public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null)
     {
         var folder = Directory.CreateTempSubdirectory("micregister-").FullName;
         var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
+        if (facts is not null) await live.Submit(facts, "test");
         var app = RegisterServer.Build(live, TimeProvider.System, new DateOnly(2026, 8, 3), 0);
         await app.StartAsync();
         var playwright = await Playwright.CreateAsync();

@@ -167,6 +167,23 @@ public sealed class ApiTests
     }
 
     [Fact]
+    public async Task Drawings_come_as_svg_files()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
+        var plate = (string)(await server.Get("/api/devices?q=GP001"))["items"]![0]!["id"]!;
+
+        foreach (var path in new[] { "/api/campaigns/QUILLMERE-26/map.svg", $"/api/devices/{device}/history.svg?limitDb=0.3&until=2026-09-12" })
+        {
+            using var answer = await server.Client.GetAsync(path, TestContext.Current.CancellationToken);
+            Assert.Equal("image/svg+xml", answer.Content.Headers.ContentType?.MediaType);
+            Assert.Equal("svg", System.Xml.Linq.XDocument.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).Root!.Name.LocalName);
+        }
+        using var none = await server.Client.GetAsync($"/api/devices/{plate}/history.svg", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, none.StatusCode);
+    }
+
+    [Fact]
     public async Task An_attachment_comes_back_as_a_download()
     {
         await using var server = await ServerUnderTest.Open();

@@ -1,13 +1,17 @@
+using System.Collections.Concurrent;
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
+using MicRegister.Register.Readiness;
 
 namespace MicRegister.Server.Api;
 
 /// <summary>The register behind the desk: what day it is, who speaks, and how an answer becomes a response.</summary>
 public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDay)
 {
+    private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, ReadinessReport?>> _judged = [];
     private long _counter;
 
     /// <summary>Header that names the person who speaks, until there is a sign-in.</summary>
@@ -22,6 +26,10 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
 
     /// <summary>Raised when facts arrived; whoever listens coalesces.</summary>
     public event Action? Changed;
+
+    /// <summary>The verdict on a campaign as of today, worked out once a state for all who ask.</summary>
+    public ReadinessReport? Judge(Register.Register register, string campaign) =>
+        _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber}", _ => CampaignReadiness.Judge(register, campaign, Today));
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>

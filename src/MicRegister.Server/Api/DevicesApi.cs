@@ -1,5 +1,9 @@
+using System.Runtime.CompilerServices;
+using System.Text.Json;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using Microsoft.AspNetCore.Http.Json;
+using Microsoft.Extensions.Options;
 
 namespace MicRegister.Server.Api;
 
@@ -39,13 +43,17 @@ internal static class DevicesApi
         return Results.Ok(Answers.Page<FleetRow>([.. sorted.ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal)], offset, limit));
     }
 
-    private static IResult Read(HttpContext context, Desk desk, string id, DateOnly? day)
+    // A state never changes, so its text is written once and goes when the state does.
+    private static readonly ConditionalWeakTable<DeviceState, byte[]> Written = [];
+
+    private static IResult Read(HttpContext context, Desk desk, IOptions<JsonOptions> json, string id, DateOnly? day)
     {
         var register = desk.Now;
         if (register.Device(id, day) is not { } device) return Answers.NotFound($"There is no device {id}{(day is null ? "" : $" on {day:yyyy-MM-dd}")}.");
         var tag = Desk.Tag(register.Version(Subject.Device(device.Id)));
         context.Response.Headers.ETag = tag;
-        return context.Request.Headers.IfNoneMatch == tag ? Results.StatusCode(StatusCodes.Status304NotModified) : Results.Ok(DeviceView.Of(register, device));
+        return context.Request.Headers.IfNoneMatch == tag ? Results.StatusCode(StatusCodes.Status304NotModified)
+            : Results.Bytes(Written.GetValue(device, d => JsonSerializer.SerializeToUtf8Bytes(DeviceView.Of(register, d), json.Value.SerializerOptions)), "application/json; charset=utf-8");
     }
 
     private static DeviceView? View(Register.Register register, string id) => register.Device(id) is { } device ? DeviceView.Of(register, device) : null;

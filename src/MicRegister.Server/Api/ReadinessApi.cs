@@ -16,6 +16,6 @@ internal static class ReadinessApi
             if (Trial.Of(register, desk.Say("trial"), id, station, spare!) is not { } tried) return Answers.NotFound($"There is no station {station} in campaign {id}, or no device {spare}.");
             register = tried;
         }
-        return CampaignReadiness.Judge(register, id, today ?? desk.Today) is { } report ? Results.Ok(report) : Answers.NotFound($"There is no plan of a campaign {id} on that day.");
+        return (today is { } day ? CampaignReadiness.Judge(register, id, day) : desk.Judge(register, id)) is { } report ? Results.Ok(report) : Answers.NotFound($"There is no plan of a campaign {id} on that day.");
     }
 }

@@ -1,0 +1,19 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Server.Pages.Start;
+
+/// <summary>What wants doing, worked out once a state and day for all pages that show it.</summary>
+public sealed class StartView
+{
+    private volatile Snapshot? _snapshot;
+
+    public (IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due) Of(Register.Register register, DateOnly today)
+    {
+        if (_snapshot is { } known && known.Count == register.Count && known.Today == today) return (known.Sentences, known.Due);
+        var fresh = new Snapshot(register.Count, today, Sentence.Of(register, today), Sentence.Due(register, today, today.AddDays(83)));
+        _snapshot = fresh;
+        return (fresh.Sentences, fresh.Due);
+    }
+
+    private sealed record Snapshot(int Count, DateOnly Today, IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due);
+}
