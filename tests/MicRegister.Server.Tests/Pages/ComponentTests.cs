@@ -1,0 +1,94 @@
+using Bunit;
+using MicRegister.Documents.Drawings;
+using MicRegister.Register;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Readiness;
+using MicRegister.Server.Api;
+using MicRegister.Server.Pages.Devices;
+using MicRegister.Server.Pages.Fleet;
+using MicRegister.Server.Pages.Shell;
+using MicRegister.Storage.LiteDb;
+using Microsoft.Extensions.DependencyInjection;
+using MudBlazor;
+using MudBlazor.Services;
+
+namespace MicRegister.Server.Tests.Pages;
+
+public sealed class ComponentTests : BunitContext, IAsyncLifetime
+{
+    private readonly TemporaryFolder _folder = new();
+    private LiveRegister _live = null!;
+
+    public ValueTask InitializeAsync()
+    {
+        _live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
+        Services.AddMudServices();
+        Services.AddSingleton(TimeProvider.System);
+        Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
+        JSInterop.Mode = JSRuntimeMode.Loose;
+        return ValueTask.CompletedTask;
+    }
+
+    protected override async ValueTask DisposeAsyncCore()
+    {
+        await base.DisposeAsyncCore();
+        await _live.DisposeAsync();
+        _folder.Dispose();
+    }
+
+    [Theory]
+    [InlineData(ReadinessVerdict.Ready, "● ready")]
+    [InlineData(ReadinessVerdict.AtRisk, "▲ at risk")]
+    [InlineData(ReadinessVerdict.NotReady, "■ not ready")]
+    [InlineData(ReadinessVerdict.Undecided, "◇ undecided")]
+    public void A_verdict_is_a_shape_and_a_word(ReadinessVerdict verdict, string text) =>
+        Assert.Equal(text, Render<VerdictWord>(p => p.Add(v => v.Verdict, verdict)).Find("span").TextContent);
+
+    [Fact]
+    public void Marks_of_a_drawing_are_chosen_by_mouse_and_keyboard_and_say_what_they_are()
+    {
+        var chosen = new List<string>();
+        var drawing = new Drawing(100, 50, "Two stations", [new Mark(Role.Ready, 10, 10, 4, MarkForm.Disc, "A", "Station A: ready"), new Mark(Role.Stop, 20, 10, 4, MarkForm.Square, "B", "Station B: not ready")]);
+
+        var view = Render<DrawingView>(p => p.Add(v => v.Drawing, drawing).Add(v => v.OnMark, key => chosen.Add(key)).Add(v => v.Chosen, "B"));
+        view.FindAll("g.mark")[0].Click();
+        view.FindAll("g.mark")[1].KeyDown("Enter");
+        view.FindAll("g.mark")[0].KeyDown("x");
+
+        Assert.Equal(["A", "B"], chosen);
+        Assert.Equal(["Station A: ready", "Station B: not ready"], view.FindAll("g.mark").Select(m => m.GetAttribute("aria-label")));
+        Assert.All(view.FindAll("g.mark"), m => Assert.Equal(("button", "0"), (m.GetAttribute("role"), m.GetAttribute("tabindex"))));
+        Assert.Contains("chosen", view.FindAll("g.mark")[1].ClassList);
+        Assert.Equal("img", Render<DrawingView>(p => p.Add(v => v.Drawing, drawing)).Find("g.mark").GetAttribute("role"));
+    }
+
+    [Fact]
+    public async Task A_certificate_is_entered_and_a_wrong_number_is_named_and_stores_nothing()
+    {
+        await _live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, "1", []), ["device:A1"])], "test");
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        var form = list.Find("form[aria-label='Enter a certificate']");
+
+        form.QuerySelectorAll("input")[1].Change("twelve");
+        await form.SubmitAsync();
+        Assert.Equal(1, _live.Now.Count);
+        Assert.Contains(Services.GetRequiredService<ISnackbar>().ShownSnackbars, s => s.Message?.Contains("Result 'twelve': it is no number", StringComparison.Ordinal) == true);
+
+        list.Find("form[aria-label='Enter a certificate']").QuerySelectorAll("input")[1].Change("12,5");
+        await list.Find("form[aria-label='Enter a certificate']").SubmitAsync();
+        Assert.Equal(12.5, _live.Now.Device("A1")!.Certificates.Single().InForce!.Value);
+    }
+
+    [Fact]
+    public void Findings_of_a_campaign_become_verdicts_of_its_devices()
+    {
+        Finding Of(string device, Gravity gravity, string rule = "due") => new(rule, gravity, device, device, null, default, "", [], Clearing.Swap, default, false);
+        var report = new ReadinessReport("C", "C", default, default, default, "", ReadinessVerdict.NotReady, [], [Of("A", Gravity.Risks), Of("A", Gravity.Stops), Of("B", Gravity.Note), Of("N", Gravity.Risks, "newer-facts")], 0, 0, 0, 0);
+
+        var verdicts = DeviceVerdicts.Of(_live.Now, report);
+
+        Assert.Equal((ReadinessVerdict.NotReady, ReadinessVerdict.Undecided), (verdicts["A"], verdicts["N"]));
+        Assert.False(verdicts.ContainsKey("B"));
+    }
+}

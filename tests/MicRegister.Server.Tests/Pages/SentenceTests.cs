@@ -1,0 +1,39 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Server.Pages.Start;
+
+namespace MicRegister.Server.Tests.Pages;
+
+public sealed class SentenceTests
+{
+    [Fact]
+    public async Task The_demo_day_begins_with_what_has_to_start_first()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+
+        var sentences = Sentence.Of(server.Live.Now, new(2026, 8, 3));
+
+        Assert.Equal(new DateOnly(2026, 8, 4), sentences[0].By);
+        Assert.Contains("Quillmere 26, in 29 days: calibrate", sentences[0].Text, StringComparison.Ordinal);
+        Assert.Contains("7 of 72 stations would fail", sentences[0].Text, StringComparison.Ordinal);
+        Assert.Equal("campaigns/QUILLMERE-26", sentences[0].Address);
+        Assert.Equal(sentences.Select(s => s.By ?? DateOnly.MaxValue).Order(), sentences.Select(s => s.By ?? DateOnly.MaxValue));
+        Assert.Contains(Sentence.Of(server.Live.Now, new(2026, 8, 20)), s => s.Text.Contains("too late for that", StringComparison.Ordinal));
+        Assert.Empty(Sentence.Of(server.Live.Now, new(2026, 9, 13))); // it is over
+    }
+
+    // 31 August and six months is 28 February: the clamp as DueDay states it.
+    [Fact]
+    public void What_falls_due_is_told_by_the_devices_own_interval_or_its_certificate()
+    {
+        Fact Of(FactBody body, string day) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 0), body, ["device:A1"]);
+        var issued = new CertificateIssued("sensitivity", null, null, null, null, null, null, null, [], null, null, null, null, null, null, null);
+        Fact[] facts = [Of(new DeviceRegistered("microphone", null, null, "1", new() { ["interval-months"] = FieldValue.Of(6) }), "2026-01-01"), Of(issued, "2026-08-31")];
+
+        Assert.Equal(new DateOnly(2027, 2, 28), Assert.Single(Sentence.Due(FactList.RegisterOf(facts), new(2027, 2, 1), new(2027, 3, 1))).Due);
+        Assert.Empty(Sentence.Due(FactList.RegisterOf(facts), new(2027, 3, 1), new(2027, 4, 1)));
+        Assert.Equal(new DateOnly(2027, 3, 5), Assert.Single(Sentence.Due(FactList.RegisterOf([facts[0], Of(issued with { DueDay = new(2027, 3, 5) }, "2026-08-31")]), new(2027, 3, 1), new(2027, 4, 1))).Due);
+        Assert.Empty(Sentence.Due(FactList.RegisterOf([.. facts, Of(new DeviceStatusChanged(DeviceStatus.Retired, null), "2026-09-01")]), new(2027, 2, 1), new(2027, 3, 1)));
+    }
+}
