@@ -30,6 +30,8 @@ internal sealed class DeskUnderTest : IAsyncDisposable
 
     public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null)
     {
+        // Other tests share the cores; what is waited for is an answer, not a speed.
+        Assertions.SetDefaultExpectTimeout(20_000);
         var folder = Directory.CreateTempSubdirectory("micregister-").FullName;
         var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
         if (facts is not null) await live.Submit(facts, "test");
