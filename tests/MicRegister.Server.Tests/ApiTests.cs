@@ -65,6 +65,14 @@ public sealed class ApiTests
     [InlineData("GET", "/api/attachments/nowhere", null, 404, "is not here")]
     [InlineData("GET", "/api/nowhere", null, 404, "")]
     [InlineData("DELETE", "/api/devices/NOWHERE", null, 405, "")]
+    [InlineData("POST", "/api/devices/NOWHERE/statuses", "{}", 400, "status")]
+    [InlineData("POST", "/api/certificates", "{}", 400, "devices")]
+    [InlineData("POST", "/api/devices/NOWHERE/joins", "{}", 400, "other")]
+    [InlineData("PUT", "/api/campaigns/C1/stations/S1", """{"station":"S1","mount":"pole"}""", 400, "latitudeDeg")]
+    [InlineData("PUT", "/api/campaigns/C1", """{"name":"T","firstDay":"2026-01-01","lastDay":"2026-01-02"}""", 400, "zone")]
+    [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":null}""", 400, "limits")]
+    [InlineData("PUT", "/api/profiles/own", """{"name":"Own","limits":[]}""", 400, "statement")]
+    [InlineData("GET", "/api/devices?limit=abc", null, 400, "limit")]
     public async Task Every_error_is_a_problem_document(string method, string path, string? body, int status, string says)
     {
         await using var server = await ServerUnderTest.Open();
@@ -164,6 +172,69 @@ public sealed class ApiTests
         Assert.Equal((false, 0), ((bool)(await Import(""))["isGood"]!, (int)(await Import("&store=true"))["stored"]!));
         Assert.Equal(0, server.Live.Now.Count);
         Assert.Equal(5, (int)(await Import("&store=true&partial=true"))["stored"]!); // founding, person, device, result, import
+    }
+
+    [Fact]
+    public async Task A_fact_with_holes_is_kept_unread_and_breaks_nothing()
+    {
+        await using var server = await ServerUnderTest.Open();
+        await server.Send(HttpMethod.Post, "/api/devices", new { kind = "microphone", serial = "7" });
+        var id = DeviceIdentity.IdOf("microphone", null, null, "7");
+        var line = $$$"""{"at":"2026-01-01","author":"P1","body":{"quantity":"sensitivity","results":[null]},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000000","kind":"certificate-issued","subjects":["device:{{{id}}}"],"version":1}""";
+
+        using var sent = await server.Client.PostAsync("/api/facts", new StringContent(line), TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.OK, sent.StatusCode); // offline facts are never refused
+        Assert.Equal(1, (int)(await server.Get("/api/devices"))["total"]!);
+        Assert.Single((await server.Get("/api/devices/" + id))["device"]!["writtenByNewer"]!.AsArray());
+    }
+
+    [Theory]
+    [InlineData("W/\"1\"")]
+    [InlineData("\"abc\"")]
+    [InlineData("nonsense")]
+    public async Task A_version_that_is_none_stores_nothing(string ifMatch)
+    {
+        await using var server = await ServerUnderTest.Open();
+        await server.Send(HttpMethod.Post, "/api/devices", new { kind = "microphone", serial = "7" });
+        var path = $"/api/devices/{DeviceIdentity.IdOf("microphone", null, null, "7")}/notes";
+        var before = server.Live.Now.Count;
+
+        Assert.Equal(400, (await server.Send(HttpMethod.Post, path, new { text = "x" }, ifMatch)).Status);
+        Assert.Equal(before, server.Live.Now.Count);
+        Assert.Equal(200, (await server.Send(HttpMethod.Post, path, new { text = "x" }, "*")).Status);
+    }
+
+    [Theory]
+    [InlineData("Origin", "http://elsewhere.example")]
+    [InlineData("Origin", "null")]
+    [InlineData("Host", "elsewhere.example")]
+    public async Task Pages_of_other_sites_are_turned_away(string header, string value)
+    {
+        await using var server = await ServerUnderTest.Open();
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/api/facts") { Content = new StringContent("") };
+        request.Headers.TryAddWithoutValidation(header, value);
+
+        using var answer = await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
+        Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+        Assert.Contains("nosniff", answer.Headers.GetValues("X-Content-Type-Options"));
+    }
+
+    [Fact]
+    public async Task Too_much_is_refused_with_its_bound()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
+
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/api/attachments") { Content = new ByteArrayContent(new byte[30 << 20]) };
+        request.Headers.ExpectContinue = true; // asks before it sends, so that the answer is read and not a closed connection
+        using var huge = await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, huge.StatusCode);
+        using var limit = await server.Client.GetAsync($"/api/devices/{device}/history.svg?limitDb=1e12", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, limit.StatusCode);
+        Assert.Equal(422, (await server.Send(HttpMethod.Post, $"/api/devices/{device}/statuses", new { status = "away", reason = new string('x', 3000) })).Status);
     }
 
     [Fact]

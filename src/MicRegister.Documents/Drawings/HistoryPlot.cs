@@ -64,7 +64,7 @@ public static class HistoryPlot
 
     private static void AddAxes(List<Shape> shapes, DateOnly from, DateOnly to, double extreme, double width, double height, Func<DateOnly, double> x, Func<double, double> y)
     {
-        var step = Steps.FirstOrDefault(s => extreme / s <= 5, 20);
+        var step = Steps.FirstOrDefault(s => extreme / s <= 5, extreme / 5);
         for (var k = -(int)(extreme / step); k <= (int)(extreme / step); k++)
         {
             shapes.Add(new Line(k == 0 ? Role.Axis : Role.Grid, [(Left, y(k * step)), (width - Right, y(k * step))]));

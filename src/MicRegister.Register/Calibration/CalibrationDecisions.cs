@@ -19,7 +19,7 @@ public static class CalibrationDecisions
     {
         if (devices.Count == 0) return Saying.Invalid("A certificate is for at least one device.");
         if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return DeviceDecisions.Missing(missing);
-        if (day > today) return Saying.Invalid($"Day '{day:yyyy-MM-dd}' lies in the future.");
+        if (WrongDay(day, today) is { } wrongDay) return wrongDay;
         if (Wrong(issued) is { } wrong) return wrong;
         return saying.On(day, register, issued, [.. devices.Select(d => Subject.Device(register.Device(d)!.Id))]);
     }
@@ -32,13 +32,22 @@ public static class CalibrationDecisions
         return DeviceDecisions.Text(reason, "Reason") ?? saying.Of(register, new AlarmReviewed(certificate, decision, reason), Subject.Device(state.Id));
     }
 
+    internal static Rejection? WrongDay(DateOnly day, DateOnly today) =>
+        day > today || day.Year < 1950 ? Saying.Invalid($"Day '{day:yyyy-MM-dd}': allowed is from 1950-01-01 to today, {today:yyyy-MM-dd}.") : null;
+
     /// <summary>Why a certificate cannot be; null when it can.</summary>
     public static Rejection? Wrong(CertificateIssued issued)
     {
         if (!Quantities.Contains(issued.Quantity)) return Saying.Invalid($"Quantity '{issued.Quantity}': allowed are {string.Join(", ", Quantities)}.");
         if (issued.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6)) return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
+        if (issued.Results.Count is 0 or > 10) return Saying.Invalid($"Results: 1 to 10 are allowed, not {issued.Results.Count}.");
+        foreach (var sha in new[] { issued.Attachment, issued.Curve }.OfType<string>())
+        {
+            if (sha.Length != 64 || !sha.All(char.IsAsciiHexDigitLower)) return Saying.Invalid($"Attachment '{sha}': a SHA-256 in 64 small hexadecimal digits is allowed.");
+        }
         foreach (var result in issued.Results)
         {
+            if (!(Math.Abs(result.Value) <= 1e6) || !(Math.Abs(result.ExpandedUncertainty ?? 0) <= 1e6)) return Saying.Invalid($"Result '{result.Value}' with uncertainty '{result.ExpandedUncertainty}': allowed are numbers up to 1000000.");
             if (!ResultLevel.Units.Contains(result.Unit)) return Saying.Invalid($"Unit '{result.Unit}': allowed are {string.Join(", ", ResultLevel.Units)}.");
             if (ResultLevel.Of(result) is null) return Saying.Invalid($"Result '{result.Value} {result.Unit}': a sensitivity is above 0.");
             if (issued.Quantity == "sensitivity" && result.Unit is "dB" or "kPa") return Saying.Invalid($"Unit '{result.Unit}': a sensitivity is stated in mV/Pa, V/Pa or dB re 1 V/Pa.");

@@ -36,7 +36,7 @@ public static class DeviceDecisions
         Text(place, "Place") ?? About(register, saying, id, new DeviceMoved(place));
 
     public static Result<IReadOnlyList<Fact>> ChangeStatus(Register register, Saying saying, string id, DeviceStatus status, string? reason) =>
-        About(register, saying, id, new DeviceStatusChanged(status, reason));
+        (reason is null ? null : Text(reason, "Reason")) ?? About(register, saying, id, new DeviceStatusChanged(status, reason));
 
     public static Result<IReadOnlyList<Fact>> Note(Register register, Saying saying, string id, string text) =>
         Text(text, "Note") ?? About(register, saying, id, new DeviceNoted(text));

@@ -15,10 +15,11 @@ public static class CorrectionDecisions
     }
 
     /// <summary>States a certificate anew in the place of an earlier one.</summary>
-    public static Result<IReadOnlyList<Fact>> Restate(Register register, Saying saying, string fact, DateOnly day, CertificateIssued issued)
+    public static Result<IReadOnlyList<Fact>> Restate(Register register, Saying saying, string fact, DateOnly day, DateOnly today, CertificateIssued issued)
     {
         if (Find(register, fact) is not { Body: CertificateIssued } target) return Missing(fact);
         if (!register.Counts(register.Find(target.Id))) return new Rejection(RejectionSort.Conflict, "That certificate does not count any more; another stands in its place or it was annulled.");
+        if (CalibrationDecisions.WrongDay(day, today) is { } wrongDay) return wrongDay;
         if (CalibrationDecisions.Wrong(issued) is { } wrong) return wrong;
         if (saying.SawVersion is { } saw && register.Version(target.Subjects[0]) != saw)
             return new Rejection(RejectionSort.Conflict, $"It changed meanwhile: you saw version {saw}, now it is version {register.Version(target.Subjects[0])}.");

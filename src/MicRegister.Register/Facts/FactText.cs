@@ -105,7 +105,7 @@ public static class FactText
         if (kind is null) return new UnreadBody($"{envelope.Kind} version {envelope.Version} is not known here");
         try
         {
-            return (FactBody)body.Deserialize(kind.Body, Bodies)!;
+            return Fitting(body, kind);
         }
         catch (JsonException e)
         {
@@ -113,12 +113,29 @@ public static class FactText
         }
     }
 
+    // Nothing is ever written as null, so a null stands for a part that is missing.
+    private static FactBody Fitting(JsonElement body, FactKind kind) =>
+        HoldsNull(body) ? throw new JsonException("a part of it is null") : (FactBody)body.Deserialize(kind.Body, Bodies)!;
+
+    private static bool HoldsNull(JsonElement element) => element.ValueKind switch
+    {
+        JsonValueKind.Null => true,
+        JsonValueKind.Object => element.EnumerateObject().Any(m => HoldsNull(m.Value)),
+        JsonValueKind.Array => element.EnumerateArray().Any(HoldsNull),
+        _ => false,
+    };
+
     private static byte[] BodyBytes(FactBody body, FactKind kind)
     {
         try
         {
             using var document = JsonDocument.Parse(JsonSerializer.SerializeToUtf8Bytes(body, kind.Body, Bodies));
+            _ = Fitting(document.RootElement, kind); // what could not be read again must not be written
             return CanonicalJson.Write(document.RootElement);
+        }
+        catch (JsonException e)
+        {
+            throw new FormatException($"A part of {kind.Name} is missing or out of shape: {e.Message}", e);
         }
         catch (ArgumentException e)
         {
@@ -184,9 +201,11 @@ public static class FactText
         return subjects;
     }
 
-    private static void RequireWhatCannotBeAbsent(JsonTypeInfo type)
+    /// <summary>Makes a reader refuse an object that lacks a part which cannot be absent.</summary>
+    public static void RequireWhatCannotBeAbsent(JsonTypeInfo type)
     {
-        foreach (var property in type.Properties)
+        if (type.Type.Namespace?.StartsWith("MicRegister", StringComparison.Ordinal) != true) return; // other people's types have rules of their own
+        foreach (var property in type.Properties.Where(p => p.Set is not null || p.AssociatedParameter is not null))
             property.IsRequired = property.PropertyType.IsValueType ? Nullable.GetUnderlyingType(property.PropertyType) is null : !property.IsSetNullable;
     }
 

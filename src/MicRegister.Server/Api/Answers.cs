@@ -25,9 +25,23 @@ internal static class Answers
     /// <summary>Decides, stores, and answers with what was stored or with the conflict and the value that stands now.</summary>
     public static async Task<IResult> Submit(HttpContext context, Desk desk, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, Func<Register.Register, object?>? now = null)
     {
+        if (!Desk.TrySaw(context.Request, out var saw))
+            return Results.Problem($"If-Match '{context.Request.Headers.IfMatch}': allowed is the ETag of a read, such as \"3\", or *.", statusCode: StatusCodes.Status400BadRequest);
         var person = Desk.Person(context.Request);
-        var saying = desk.Say(person, Desk.Saw(context.Request), "api");
-        var answer = await desk.Submit(person, register => decide(register, saying), context.RequestAborted);
+        var saying = desk.Say(person, saw, "api");
+        Result<IReadOnlyList<AppendOutcome>> answer;
+        try
+        {
+            answer = await desk.Submit(person, register => decide(register, saying), context.RequestAborted);
+        }
+        catch (FormatException e)
+        {
+            return Invalid(e.Message);
+        }
+        catch (StoreException e)
+        {
+            return Results.Problem(e.Message, statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
         return answer switch
         {
             Result<IReadOnlyList<AppendOutcome>>.Accepted stored => Results.Ok(stored.Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence))),

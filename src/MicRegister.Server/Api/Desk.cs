@@ -42,9 +42,13 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(string person, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)
     {
         var answer = await live.Submit(
-            register => decide(register) is Result<IReadOnlyList<Fact>>.Accepted accepted && register.Person(PersonState.IdOf(person)) is null
-                ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(person)])
-                : decide(register), "desk", cancel);
+            register =>
+            {
+                var decision = decide(register);
+                return decision is Result<IReadOnlyList<Fact>>.Accepted accepted && register.Person(PersonState.IdOf(person)) is null
+                    ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(person)])
+                    : decision;
+            }, "desk", cancel);
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Accepted) Tell();
         return answer;
     }
@@ -52,9 +56,17 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <summary>Says that facts arrived through another door.</summary>
     public void Tell() => Changed?.Invoke();
 
-    /// <summary>The version in an If-Match header; null where there is none.</summary>
-    public static int? Saw(HttpRequest request) =>
-        int.TryParse(request.Headers.IfMatch.ToString().Trim('"'), NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : null;
+    /// <summary>The version in an If-Match header; null where there is none, or any will do.</summary>
+    /// <returns>False where there is one that is no version: then nothing may be stored.</returns>
+    public static bool TrySaw(HttpRequest request, out int? version)
+    {
+        version = null;
+        var header = request.Headers.IfMatch.ToString();
+        if (header is "" or "*") return true;
+        var isVersion = header.Length > 2 && header[0] == '"' && header[^1] == '"' && int.TryParse(header.AsSpan(1, header.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture, out _);
+        if (isVersion) version = int.Parse(header.AsSpan(1, header.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture);
+        return isVersion;
+    }
 
     public static string Person(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
 

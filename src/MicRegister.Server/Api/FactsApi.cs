@@ -1,5 +1,8 @@
 using System.Text;
 using MicRegister.Register;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Server.Api;
@@ -68,11 +71,31 @@ internal static class FactsApi
 }
 
 /// <summary>A fact in a list, with its receipt's sequence and whether it counts.</summary>
-public sealed record FactRow(int Sequence, string Id, string At, string Kind, string Author, IReadOnlyList<string> Subjects, bool Counts)
+public sealed record FactRow(int Sequence, string Id, string At, string Kind, string Author, IReadOnlyList<string> Subjects, bool Counts, string? Said)
 {
     public static FactRow Of(Register.Register register, int sequence)
     {
         var fact = register.Source.Read(sequence);
-        return new(sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author, fact.Subjects, register.Counts(sequence));
+        return new(sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author, fact.Subjects, register.Counts(sequence), InWords(fact.Body));
     }
+
+    // What a fact says, short enough for a line.
+    private static string? InWords(FactBody body) => body switch
+    {
+        DeviceMoved f => f.Place,
+        DeviceStatusChanged f => Words.Status(f.Status) + (f.Reason is { } why ? ", " + why : ""),
+        DeviceDescribed f => string.Join(", ", f.Set.Select(s => $"{s.Key} {s.Value}").Concat(f.Clear.Select(c => $"{c} not known"))),
+        DeviceNoted f => f.Text,
+        DeviceServiced f => f.Text,
+        DeviceInspected f => f.Passed ? "passed" : "failed",
+        CertificateIssued f => f.Results.Count > 0 ? FormattableString.Invariant($"{f.Quantity} {f.Results[^1].Value} {f.Results[^1].Unit}") : f.Quantity,
+        AlarmReviewed f => f.Reason,
+        ChainPlanned f => f.Station,
+        StationPlanned f => f.Station,
+        CampaignPlanned f => f.Name,
+        ProfileWritten f => f.Name,
+        FactAnnulled f => f.Reason,
+        ImportAccepted f => $"{f.File}, {f.Facts} facts",
+        _ => null,
+    };
 }

@@ -20,7 +20,8 @@ public sealed class SentenceTests
         Assert.Equal("campaigns/QUILLMERE-26", sentences[0].Address);
         Assert.Equal(sentences.Select(s => s.By ?? DateOnly.MaxValue).Order(), sentences.Select(s => s.By ?? DateOnly.MaxValue));
         Assert.Contains(Sentence.Of(server.Live.Now, new(2026, 8, 20)), s => s.Text.Contains("too late for that", StringComparison.Ordinal));
-        Assert.Empty(Sentence.Of(server.Live.Now, new(2026, 9, 13))); // it is over
+        // The campaign is over; what fell due meanwhile, 24 months after 6 September 2024, is left.
+        Assert.Contains("One device in service is overdue for calibration: Microphone A-12P 41022", Assert.Single(Sentence.Of(server.Live.Now, new(2026, 9, 13))).Text, StringComparison.Ordinal);
     }
 
     // 31 August and six months is 28 February: the clamp as DueDay states it.

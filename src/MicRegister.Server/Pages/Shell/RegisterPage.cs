@@ -41,7 +41,16 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     protected async Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, int? saw = null)
     {
         var saying = Desk.Say(Person, saw);
-        var answer = await Desk.Submit(Person, register => decide(register, saying));
+        Result<IReadOnlyList<AppendOutcome>> answer;
+        try
+        {
+            answer = await Desk.Submit(Person, register => decide(register, saying));
+        }
+        catch (Exception e) when (e is StoreException or FormatException)
+        {
+            Notices.Add(e.Message, Severity.Error);
+            return false;
+        }
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected rejected)
         {
             Notices.Add(rejected.Why.Text, Severity.Error);
@@ -74,9 +83,17 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     private void Follow()
     {
         Interlocked.Exchange(ref _waiting, 0);
-        if (!_left) _ = InvokeAsync(() =>
+        if (!_left) _ = InvokeAsync(async () =>
         {
-            if (!_left) Refresh();
+            try
+            {
+                if (!_left) Refresh();
+            }
+            catch (Exception e)
+            {
+                // A page that cannot follow must say so, not stand there stale.
+                await DispatchExceptionAsync(e);
+            }
         });
     }
 }

@@ -1,4 +1,5 @@
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
@@ -22,20 +23,29 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             if (CampaignReadiness.Judge(register, id, today) is not { } report || report.LastDay < today) continue;
             sentences.AddRange(OfCampaign(report, today));
         }
+        var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
+        if (overdue.Count > 0)
+            sentences.Add(new(today, Gravity.Risks, $"{(overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are")} overdue for calibration: {string.Join(", ", overdue.Take(3).Select(d => d.Device.Name))}{(overdue.Count > 3 ? " …" : "")}.", "look", "devices/" + overdue[0].Device.Id));
         sentences.AddRange(register.Findings().Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
     }
 
-    /// <summary>Devices that fall due in a span, by their own interval or their certificate.</summary>
+    /// <summary>Profile by which a device without an interval of its own falls due.</summary>
+    private const string UsualProfile = "engineering-practice";
+
+    /// <summary>Devices that fall due in a span: by their certificate, their own interval, or engineering-grade practice.</summary>
     public static IReadOnlyList<(DateOnly Due, DeviceState Device)> Due(Register.Register register, DateOnly from, DateOnly to)
     {
         var due = new List<(DateOnly, DeviceState)>();
+        var usual = register.Profile(UsualProfile);
         foreach (var device in register.DeviceIds.Select(d => register.Device(d)!).Where(d => d.Status is DeviceStatus.InService or DeviceStatus.Away))
         {
             if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
-            var day = newest.Issued.DueDay ?? (device.Number(DeviceField.IntervalMonths) is { } months ? DueDay.AfterMonths(newest.Day, (int)months) : null);
+            var day = newest.Issued.DueDay
+                ?? (device.Number(DeviceField.IntervalMonths) is { } own ? DueDay.AfterMonths(newest.Day, (int)own) : (DateOnly?)null)
+                ?? (usual?.Value($"{LimitKey.IntervalMonths}{device.Kind}/{quantity}") is { } months ? DueDay.AfterMonths(newest.Day, (int)months) : (DateOnly?)null);
             if (day is { } d && d >= from && d <= to) due.Add((d, device));
         }
         return [.. due.OrderBy(d => d.Item1).ThenBy(d => d.Item2.Name, StringComparer.Ordinal)];
@@ -52,6 +62,8 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             yield return new(report.FirstDay, Gravity.Note, $"{report.Name}, {when}: all {report.Stations.Count} stations are ready.", "look", address);
             yield break;
         }
+        if (report.Findings.All(f => f.Gravity == Gravity.Note || f.Rule == CampaignReadiness.ArrayRule))
+            yield return new(report.FirstDay, Gravity.Risks, $"{report.Name}, {when}: {Words.Verdict(report.Verdict).Word}; the array holds with probability {FormattableString.Invariant($"{report.WithLossesProbability:0.000}")}.", "look", address);
         foreach (var group in report.Findings.Where(f => f.Gravity > Gravity.Note && f.Rule != CampaignReadiness.ArrayRule).GroupBy(f => f.Clearing))
         {
             var first = group.OrderByDescending(f => f.Gravity).First();
