@@ -81,6 +81,25 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
     }
 
     [Fact]
+    public async Task An_inspection_is_entered_and_a_serial_corrected()
+    {
+        await _live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("ground-plate", null, null, "1", []), ["device:A1"])], "test");
+        var work = Render<WorkEntry>(p => p.Add(w => w.Device, _live.Now.Device("A1")!));
+        work.FindAll("input")[1].Change("0,15");
+        await work.Find("form").SubmitAsync();
+        var seen = Assert.Single(_live.Now.Device("A1")!.Inspections);
+        Assert.Equal((0.15, true, new DateOnly(2026, 8, 3)), (seen.What.FlushStepMm, seen.What.Passed, seen.Day));
+
+        var detail = Render<DetailEntry>(p => p.Add(d => d.Device, _live.Now.Device("A1")!).Add(d => d.Version, _live.Now.Version("device:A1")));
+        detail.Find("select").Change("serial");
+        await detail.Find("form").SubmitAsync();
+        Assert.Equal("1", _live.Now.Device("A1")!.Serial); // an empty value clears nothing by accident
+        detail.Find("input").Change("107");
+        await detail.Find("form").SubmitAsync();
+        Assert.Equal("107", _live.Now.Device("A1")!.Serial);
+    }
+
+    [Fact]
     public void Findings_of_a_campaign_become_verdicts_of_its_devices()
     {
         Finding Of(string device, Gravity gravity, string rule = "due") => new(rule, gravity, device, device, null, default, "", [], Clearing.Swap, default, false);
