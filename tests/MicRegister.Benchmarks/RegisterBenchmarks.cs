@@ -38,6 +38,7 @@ internal static class RegisterBenchmarks
         for (var round = 0; round < 5; round++)
         {
             var folder = Path.Combine(work, "append-" + round);
+            if (Directory.Exists(folder)) Directory.Delete(folder, recursive: true); // of an earlier run
             using var store = JournalStore.Open(new DiskFiles(folder), TimeProvider.System);
             store.Load();
             var size = (int)(new FileInfo(Path.Combine(folder, JournalStore.JournalName)).Length + 290);
