@@ -5,7 +5,6 @@ namespace MicRegister.Documents.Import;
 /// <summary>Finds the device that a row means, among those of the register and of the rows before.</summary>
 internal sealed class DeviceLookup
 {
-    private readonly Register.Register _register;
     private readonly Dictionary<string, PlannedDevice> _byId = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<string>> _bySerial = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<string>> _byLooks = new(StringComparer.Ordinal);
@@ -13,7 +12,6 @@ internal sealed class DeviceLookup
 
     public DeviceLookup(Register.Register register)
     {
-        _register = register;
         foreach (var id in register.DeviceIds) Add(PlannedDevice.Of(register.Device(id)!));
     }
 
@@ -52,8 +50,6 @@ internal sealed class DeviceLookup
     public PlannedDevice? LooksLike(DeviceKind kind, string? model, string serial) =>
         _byLooks.GetValueOrDefault(kind.Key + "\n" + DeviceIdentity.LookAlike(serial))?.Select(id => _byId[id])
             .FirstOrDefault(d => DeviceIdentity.Normal(d.Serial) != DeviceIdentity.Normal(serial) && Same(d.Model, model));
-
-    public bool Knows(string id) => _byId.ContainsKey(id) || _register.Device(id) is not null;
 
     private static bool Alike(string? a, string? b) => Same(a, b) || (Column.Plain(a!).Replace(" ", "", StringComparison.Ordinal) is { Length: > 0 } plain && plain == Column.Plain(b!).Replace(" ", "", StringComparison.Ordinal));
 
