@@ -73,6 +73,11 @@ public sealed class ApiTests
     [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":null}""", 400, "limits")]
     [InlineData("PUT", "/api/profiles/own", """{"name":"Own","limits":[]}""", 400, "statement")]
     [InlineData("GET", "/api/devices?limit=abc", null, 400, "limit")]
+    [InlineData("GET", "/api/devices?limit=0", null, 422, "from 1 to 1000")]
+    [InlineData("GET", "/api/facts?offset=-1", null, 422, "from 0")]
+    [InlineData("GET", "/api/campaigns?limit=1001", null, 422, "from 1 to 1000")]
+    [InlineData("DELETE", "/api/campaigns/C1/stations/S1?reason=x", null, 404, "There is no campaign")]
+    [InlineData("POST", "/api/imports?mapping=colour%20%3D%20hue", "a,b\n1,2\n", 422, "there is no column 'hue'")]
     public async Task Every_error_is_a_problem_document(string method, string path, string? body, int status, string says)
     {
         await using var server = await ServerUnderTest.Open();
@@ -102,10 +107,46 @@ public sealed class ApiTests
         Assert.Equal(1, (int)facts["total"]!);
         var fact = (string)facts["items"]![0]!["id"]!;
         Assert.Equal("campaign-planned", (string)(await server.Get("/api/facts/" + fact))["kind"]!);
-        Assert.Equal(72, (await server.Get("/api/campaigns/QUILLMERE-26/stations")).AsArray().Count);
+        var stations = await server.Get("/api/campaigns/QUILLMERE-26/stations?limit=2&offset=70");
+        Assert.Equal((72, "S72", 4), ((int)stations["total"]!, (string)stations["items"]![1]!["plan"]!["station"]!, stations["items"]![1]!["devices"]!.AsArray().Count));
         Assert.Equal("not-ready", (string)(await server.Get("/api/campaigns/QUILLMERE-26/readiness"))["verdict"]!);
-        Assert.Equal(4, (await server.Get("/api/profiles")).AsArray().Count);
-        Assert.NotNull((await server.Get("/api/openapi.json"))["paths"]!["/api/devices/{id}"]);
+        Assert.Equal(4, (int)(await server.Get("/api/profiles?limit=1"))["total"]!);
+        var described = (await server.Get("/api/openapi.json"))["paths"]!["/api/devices/{id}"]!["get"]!["responses"]!["200"]!;
+        Assert.NotNull(described["content"]!["application/json"]!["schema"]);
+    }
+
+    [Theory]
+    [InlineData("/api/devices/{device}")]
+    [InlineData("/api/devices/{device}/certificates")]
+    [InlineData("/api/campaigns/QUILLMERE-26")]
+    [InlineData("/api/campaigns/QUILLMERE-26/stations")]
+    [InlineData("/api/campaigns/QUILLMERE-26/readiness")]
+    [InlineData("/api/profiles/engineering-practice")]
+    public async Task A_read_carries_its_version_and_is_not_sent_again_to_who_holds_it(string path)
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        path = path.Replace("{device}", (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!, StringComparison.Ordinal);
+
+        using var first = await server.Client.GetAsync(path, TestContext.Current.CancellationToken);
+        using var again = new HttpRequestMessage(HttpMethod.Get, path);
+        again.Headers.TryAddWithoutValidation("If-None-Match", first.Headers.ETag!.ToString());
+        using var second = await server.Client.SendAsync(again, TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.NotModified, second.StatusCode);
+        Assert.Empty(await second.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task A_station_is_taken_out_and_put_back()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+
+        Assert.Equal(200, (await server.Send(HttpMethod.Delete, "/api/campaigns/QUILLMERE-26/stations/S72?reason=under+water", new { })).Status);
+
+        Assert.Equal(71, (int)(await server.Get("/api/campaigns/QUILLMERE-26/stations"))["total"]!);
+        Assert.DoesNotContain("S72", server.Live.Now.Campaign("QUILLMERE-26")!.Chains.Keys);
+        await server.Send(HttpMethod.Put, "/api/campaigns/QUILLMERE-26/stations/S72", new { station = "S72", latitudeDeg = 1, longitudeDeg = 2, mount = "pole" });
+        Assert.Equal(72, (int)(await server.Get("/api/campaigns/QUILLMERE-26/stations"))["total"]!);
     }
 
     [Fact]
@@ -273,11 +314,17 @@ public sealed class ApiTests
     public async Task Pages_are_whole_before_any_script_runs_and_none_is_over_a_megabyte()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/devices/NOWHERE", "No such device") })
+        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to") })
         {
             var page = await server.Client.GetStringAsync(path, TestContext.Current.CancellationToken);
             Assert.Contains(says, page, StringComparison.Ordinal);
             Assert.InRange(page.Length, 1000, 1_000_000);
+        }
+        foreach (var (path, says) in new[] { ("/devices/NOWHERE", "No such device"), ("/campaigns/NOWHERE", "No such campaign"), ("/plan/NOWHERE", "No such campaign"), ("/profiles/NOWHERE", "No such profile") })
+        {
+            using var none = await server.Client.GetAsync(path, TestContext.Current.CancellationToken);
+            Assert.Equal(HttpStatusCode.NotFound, none.StatusCode);
+            Assert.Contains(says, await none.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
         }
         using var missing = await server.Client.GetAsync("/nowhere", TestContext.Current.CancellationToken);
         Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);

@@ -31,6 +31,7 @@ public enum MarkForm
     Square,
     Diamond,
     Cross,
+    Plus,
 }
 
 /// <summary>What a shape means.</summary>

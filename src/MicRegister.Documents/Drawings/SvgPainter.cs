@@ -17,9 +17,13 @@ public static class SvgPainter
             MarkForm.Triangle => $"M{N(m.X)} {N(m.Y - h)}L{N(m.X + h)} {N(m.Y + h)}H{N(m.X - h)}z",
             MarkForm.Square => $"M{N(m.X - h)} {N(m.Y - h)}h{N(2 * h)}v{N(2 * h)}h{N(-2 * h)}z",
             MarkForm.Diamond => $"M{N(m.X)} {N(m.Y - h)}L{N(m.X + h)} {N(m.Y)}L{N(m.X)} {N(m.Y + h)}L{N(m.X - h)} {N(m.Y)}z",
+            MarkForm.Plus => $"M{N(m.X - h)} {N(m.Y)}h{N(2 * h)}M{N(m.X)} {N(m.Y - h)}v{N(2 * h)}",
             _ => $"M{N(m.X - h)} {N(m.Y - h)}L{N(m.X + h)} {N(m.Y + h)}M{N(m.X + h)} {N(m.Y - h)}L{N(m.X - h)} {N(m.Y + h)}",
         };
     }
+
+    /// <summary>Whether a mark's form is lines that enclose nothing, so that it is drawn and not filled.</summary>
+    public static bool IsOpen(Mark mark) => mark.Form is MarkForm.Cross or MarkForm.Plus;
 
     /// <summary>Path of a line.</summary>
     public static string Path(Line line) => string.Concat(line.Points.Select((p, i) => $"{(i == 0 ? 'M' : 'L')}{N(p.X)} {N(p.Y)}")) + (line.IsArea ? "z" : "");
@@ -40,7 +44,7 @@ public static class SvgPainter
             {
                 Line line => $"<path class=\"{Class(line.Role)}{(line.IsArea ? " area" : "")}\" d=\"{Path(line)}\"/>",
                 Label label => $"<text class=\"{Class(label.Role)}\" x=\"{N(label.X)}\" y=\"{N(label.Y)}\" font-size=\"{N(label.SizeMm)}\" text-anchor=\"{Anchor(label)}\">{Text(label.Text)}</text>",
-                Mark mark => $"<path class=\"mark {Class(mark.Role)}\" d=\"{Form(mark)}\"><title>{Text(mark.Tip)}</title></path>",
+                Mark mark => $"<path class=\"mark {Class(mark.Role)}{(IsOpen(mark) ? " open" : "")}\" d=\"{Form(mark)}\"><title>{Text(mark.Tip)}</title></path>",
                 _ => "",
             });
         }
@@ -55,7 +59,7 @@ public static class SvgPainter
     };
 
     private const string Style =
-        "path{fill:none;stroke:#16202a;stroke-width:.3}text{font-family:sans-serif;fill:#16202a;stroke:none}.d-grid{stroke:#d5dbe1;stroke-width:.2}.d-quiet{fill:#55626f;stroke:#55626f}.d-limit{stroke:#a3182a;stroke-dasharray:1.5 1}.d-band.area{fill:#2a4d8f;fill-opacity:.15;stroke:none}.d-forecast{stroke:#2a4d8f;stroke-dasharray:2 1}.mark{fill:#16202a;stroke:none}.mark.d-ready{fill:#0a6b3d}.mark.d-risk{fill:#8a5a00}.mark.d-stop{fill:#a3182a}.mark.d-undecided{fill:none;stroke:#2a4d8f}.mark.d-annulled{fill:none;stroke:#55626f}";
+        "path{fill:none;stroke:#16202a;stroke-width:.3}text{font-family:sans-serif;fill:#16202a;stroke:none}.d-grid{stroke:#d5dbe1;stroke-width:.2}.d-quiet{fill:#55626f;stroke:#55626f}.d-limit{stroke:#a3182a;stroke-dasharray:1.5 1}.d-band.area{fill:#2a4d8f;fill-opacity:.15;stroke:none}.d-forecast{stroke:#2a4d8f;stroke-dasharray:2 1}.mark{fill:#16202a;stroke:none}.mark.open{fill:none;stroke:#16202a;stroke-width:.5}.mark.d-ready{fill:#0a6b3d}.mark.d-risk{fill:#8a5a00}.mark.d-stop{fill:#a3182a}.mark.d-undecided{fill:none;stroke:#2a4d8f}.mark.d-annulled{fill:none;stroke:#55626f}";
 
     private static string Text(string text) => WebUtility.HtmlEncode(text);
 }

@@ -113,30 +113,15 @@ internal sealed class CampaignRows(ImportSession session)
         ?? throw row.Refused(column, $"no {(kind?.Label ?? "device").ToLowerInvariant()} with that serial number is known");
 
     // The zone's offsets over the campaign go into the fact: whoever folds it asks no machine's zone data.
-    private static List<ZoneOffset> Offsets(RowReader row, string zone, DateOnly first, DateOnly last)
+    private static IReadOnlyList<ZoneOffset> Offsets(RowReader row, string zone, DateOnly first, DateOnly last)
     {
         if (row.Text(Column.Offset) is { } stated)
         {
             var minutes = Minutes(stated) ?? throw row.Refused(Column.Offset, "write minutes, or ±hh:mm");
             return [new(Occurred.At(new DateTimeOffset(first, TimeOnly.MinValue, TimeSpan.Zero)).ToString(), minutes)];
         }
-        TimeZoneInfo info;
-        try
-        {
-            info = TimeZoneInfo.FindSystemTimeZoneById(zone);
-        }
-        catch (Exception e) when (e is TimeZoneNotFoundException or InvalidTimeZoneException or System.Security.SecurityException)
-        {
-            throw row.Refused(Column.Zone, "this machine does not know the zone; write an IANA name such as Europe/Lisbon, or give the offset from UTC in a column of its own");
-        }
-        var offsets = new List<ZoneOffset>();
-        var from = new DateTimeOffset(first.AddDays(-1), TimeOnly.MinValue, TimeSpan.Zero);
-        for (var hour = from; hour <= from.AddDays(last.DayNumber - first.DayNumber + 3); hour = hour.AddMinutes(30))
-        {
-            var minutes = (int)info.GetUtcOffset(hour).TotalMinutes;
-            if (offsets.Count == 0 || offsets[^1].Minutes != minutes) offsets.Add(new(Occurred.At(hour).ToString(), minutes));
-        }
-        return offsets;
+        return ZoneData.Offsets(zone, first, last)
+            ?? throw row.Refused(Column.Zone, "this machine does not know the zone; write an IANA name such as Europe/Lisbon, or give the offset from UTC in a column of its own");
     }
 
     private static int? Minutes(string text)

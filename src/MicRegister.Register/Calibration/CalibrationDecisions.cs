@@ -6,7 +6,8 @@ namespace MicRegister.Register.Calibration;
 /// <summary>What people at the desk say about calibrations.</summary>
 public static class CalibrationDecisions
 {
-    private static readonly string[] Quantities = ["sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure", "general"];
+    /// <summary>What a certificate can state.</summary>
+    public static IReadOnlyList<string> Quantities { get; } = ["sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure", "general"];
 
     /// <summary>Enters a certificate for a device, or for a set that was calibrated together.</summary>
     /// <param name="register">The newest state.</param>

@@ -1,3 +1,6 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
 namespace MicRegister.Register.Calibration;
 
 /// <summary>
@@ -22,5 +25,17 @@ public static class DueDay
     {
         ArgumentOutOfRangeException.ThrowIfNegative(days);
         return calibrated.AddDays(days);
+    }
+
+    /// <summary>The day through which a device's main calibration is valid: as its certificate states, by its own interval, or by a profile.</summary>
+    /// <param name="device">The device.</param>
+    /// <param name="profile">Profile that decides where neither certificate nor device does; null leaves that open.</param>
+    /// <returns>Null where nothing is calibrated about it, or nothing says how long that is valid.</returns>
+    public static DateOnly? Of(DeviceState device, ProfileState? profile)
+    {
+        if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) return null;
+        if (newest.Issued.DueDay is { } stated) return stated;
+        var months = device.Number(DeviceField.IntervalMonths) ?? profile?.Value($"{LimitKey.IntervalMonths}{device.Kind}/{quantity}");
+        return months is { } m ? AfterMonths(newest.Day, (int)m) : null;
     }
 }

@@ -12,6 +12,9 @@ public static class BuiltInProfiles
     private const string Practice = "common practice, no source";
     private const string Memory = "from memory, unchecked";
 
+    /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
+    public const string Usual = "engineering-practice";
+
     public static IReadOnlyList<ProfileState> All { get; } =
     [
         Profile("transport-1200mm", "Transport aeroplanes, microphones at 1.2 m",
@@ -49,7 +52,7 @@ public static class BuiltInProfiles
                 .. Plates(),
                 .. Shared(),
             ]),
-        Profile("engineering-practice", "Engineering-grade practice",
+        Profile(Usual, "Engineering-grade practice",
             "Paraphrases ISO 3744:2010, 5.2, as commonly applied." + Follow,
             [
                 new(IntervalMonths + "sound-calibrator/level", 12, null, "ISO 3744:2010, 5.2", Memory),

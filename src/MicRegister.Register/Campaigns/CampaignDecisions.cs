@@ -27,6 +27,18 @@ public static class CampaignDecisions
         return saying.Of(register, station, Subject.Campaign(id));
     }
 
+    /// <summary>Takes a station out of the plan: all that was said of its place and its chain is annulled.</summary>
+    public static Result<IReadOnlyList<Fact>> DropStation(Register register, Saying saying, string id, string station, string reason)
+    {
+        if (register.Campaign(id) is not { } campaign) return Missing(id);
+        if (!campaign.Stations.ContainsKey(station)) return new Rejection(RejectionSort.NotFound, $"{campaign.Name} has no station {station}.");
+        if (DeviceDecisions.Text(reason, "Reason") is { } wrong) return wrong;
+        if (saying.Changed(register, Subject.Campaign(id)) is { } changed) return changed;
+        return new Result<IReadOnlyList<Fact>>.Accepted([.. register.Facts(Subject.Campaign(id)).Where(register.Counts).Select(register.Source.Read)
+            .Where(f => f.Body is StationPlanned s ? s.Station == station : f.Body is ChainPlanned c && c.Station == station)
+            .Select(f => FactText.WriteDerived(saying.Stamp, new FactAnnulled(f.Id.ToString(), reason), f.Subjects))]);
+    }
+
     public static Result<IReadOnlyList<Fact>> PlanChain(Register register, Saying saying, string id, string station, IReadOnlyList<string> devices)
     {
         if (register.Campaign(id) is not { } campaign) return Missing(id);

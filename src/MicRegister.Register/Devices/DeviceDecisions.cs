@@ -14,10 +14,14 @@ public static class DeviceDecisions
         var code = details.GetValueOrDefault(DeviceField.InventoryCode.Key).Text;
         if (string.IsNullOrWhiteSpace(serial) && string.IsNullOrWhiteSpace(code)) return Saying.Invalid("A device needs a serial number or an inventory code.");
         if (Wrong(known, details) is { } wrong) return wrong;
-        var id = DeviceIdentity.IdOf(kind, maker, model, string.IsNullOrWhiteSpace(serial) ? "code " + code : serial);
+        var id = IdOf(kind, maker, model, serial, code);
         if (register.Device(id)?.Kind is not null) return new Rejection(RejectionSort.Conflict, $"That {known.Label.ToLowerInvariant()} is registered already: {id}.");
         return saying.Of(register, new DeviceRegistered(kind, maker, model, serial, new(details.ToDictionary(), StringComparer.Ordinal)), Subject.Device(id));
     }
+
+    /// <summary>The id of a device; one without a serial number is told by its inventory code.</summary>
+    public static string IdOf(string kind, string? maker, string? model, string? serial, string? code) =>
+        DeviceIdentity.IdOf(kind, maker, model, string.IsNullOrWhiteSpace(serial) ? "code " + code : serial);
 
     /// <summary>Adds or corrects details; kind, maker, model and serial too. The id stays.</summary>
     public static Result<IReadOnlyList<Fact>> Describe(Register register, Saying saying, string id, IReadOnlyDictionary<string, FieldValue> set, IReadOnlyList<string> clear)

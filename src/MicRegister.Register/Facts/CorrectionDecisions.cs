@@ -21,8 +21,7 @@ public static class CorrectionDecisions
         if (!register.Counts(register.Find(target.Id))) return new Rejection(RejectionSort.Conflict, "That certificate does not count any more; another stands in its place or it was annulled.");
         if (CalibrationDecisions.WrongDay(day, today) is { } wrongDay) return wrongDay;
         if (CalibrationDecisions.Wrong(issued) is { } wrong) return wrong;
-        if (saying.SawVersion is { } saw && register.Version(target.Subjects[0]) != saw)
-            return new Rejection(RejectionSort.Conflict, $"It changed meanwhile: you saw version {saw}, now it is version {register.Version(target.Subjects[0])}.");
+        if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;
         return new Result<IReadOnlyList<Fact>>.Accepted([FactText.WriteDerived(saying.Stamp with { Occurred = Occurred.On(day) }, issued, target.Subjects, target.Id)]);
     }
 

@@ -95,12 +95,14 @@ internal static class CalibrationRules
     }
 
     /// <summary>What is expected of a device on the campaign's last day; null where no forecast is asked or possible.</summary>
-    public static Judged? Probability(ReadinessContext c, DeviceState device)
+    public static Judged? Probability(ReadinessContext c, DeviceState device) => ProbabilityOn(c.Register, device, c.Profile, c.Plan.LastDay);
+
+    /// <summary>The same on any day; a day before the newest result is taken as that result's.</summary>
+    public static Judged? ProbabilityOn(Register register, DeviceState device, ProfileState profile, DateOnly day)
     {
-        if (c.Profile.Value(LimitKey.DriftDb) is not { } limitDb || !IsForecast(device) || CalibrationSeries.Of(device, Quantity(device)) is not { } series) return null;
+        if (profile.Value(LimitKey.DriftDb) is not { } limitDb || !IsForecast(device) || CalibrationSeries.Of(device, Quantity(device)) is not { } series) return null;
         var newest = series.Current.Newest;
-        var day = c.Plan.LastDay < newest.Day ? newest.Day : c.Plan.LastDay;
-        var forecast = DriftForecast.At(series.Current.History, day.DayNumber, ForecastAssumptions.Default);
+        var forecast = DriftForecast.At(series.Current.History, (day < newest.Day ? newest.Day : day).DayNumber, ForecastAssumptions.Default);
         return new(series, newest, forecast, forecast.ProbabilityWithin(series.InUseDb, limitDb));
     }
 

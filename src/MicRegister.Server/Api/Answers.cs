@@ -51,11 +51,25 @@ internal static class Answers
         };
     }
 
-    /// <summary>A page of a list.</summary>
-    public static Page<T> Page<T>(IReadOnlyList<T> all, int? offset, int? limit)
+    private const int MostItems = 1000;
+
+    /// <summary>A page of a list, or why the page asked for is none.</summary>
+    public static IResult Paged<T>(IReadOnlyList<T> all, int? offset, int? limit) => Paged(all, offset, limit, item => item);
+
+    /// <summary>The same, with only the page's own items worked out.</summary>
+    public static IResult Paged<T, TItem>(IReadOnlyList<T> all, int? offset, int? limit, Func<T, TItem> item)
     {
-        var (from, size) = (Math.Max(0, offset ?? 0), Math.Clamp(limit ?? 100, 1, 1000));
-        return new(all.Count, from, [.. all.Skip(from).Take(size)]);
+        if (offset is < 0) return Invalid($"Offset '{offset}': allowed is a whole number from 0.");
+        if (limit is < 1 or > MostItems) return Invalid($"Limit '{limit}': allowed is a whole number from 1 to {MostItems}.");
+        var from = offset ?? 0;
+        return Results.Ok(new Page<TItem>(all.Count, from, [.. all.Skip(from).Take(limit ?? 100).Select(item)]));
+    }
+
+    /// <summary>A read with its version: unchanged where the reader holds that version already.</summary>
+    public static IResult Read(HttpContext context, string tag, Func<IResult> body)
+    {
+        context.Response.Headers.ETag = tag;
+        return context.Request.Headers.IfNoneMatch == tag ? Results.StatusCode(StatusCodes.Status304NotModified) : body();
     }
 }
 

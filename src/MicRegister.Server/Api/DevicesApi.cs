@@ -13,9 +13,9 @@ internal static class DevicesApi
     public static void Map(IEndpointRouteBuilder app)
     {
         var devices = app.MapGroup("/api/devices").WithTags("devices");
-        devices.MapGet("/", List);
+        devices.MapGet("/", List).Produces<Page<FleetRow>>();
         devices.MapPost("/", (HttpContext c, Desk desk, NewDevice body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Register(r, s, body.Kind, body.Maker, body.Model, body.Serial, body.Details ?? [])));
-        devices.MapGet("/{id}", Read);
+        devices.MapGet("/{id}", Read).Produces<DeviceView>();
         devices.MapPatch("/{id}", (HttpContext c, Desk desk, string id, DeviceChange body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Describe(r, s, id, body.Set ?? [], body.Clear ?? []), r => View(r, id)));
         devices.MapPost("/{id}/places", (HttpContext c, Desk desk, string id, DeviceMoved body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.Move(r, s, id, body.Place), r => View(r, id)));
         devices.MapPost("/{id}/statuses", (HttpContext c, Desk desk, string id, DeviceStatusChanged body) => Answers.Submit(c, desk, (r, s) => DeviceDecisions.ChangeStatus(r, s, id, body.Status, body.Reason), r => View(r, id)));
@@ -27,20 +27,9 @@ internal static class DevicesApi
 
     private static IResult List(Desk desk, FleetView fleet, string? q, string? kind, string? place, string? model, DeviceStatus? status, string? sort, int? offset, int? limit)
     {
-        Func<FleetRow, IComparable?>? key = (sort ?? "kind").TrimStart('-') switch
-        {
-            "kind" => r => r.KindLabel,
-            "model" => r => r.Model,
-            "serial" => r => r.Serial,
-            "place" => r => r.Place,
-            "calibrated" => r => r.Calibrated,
-            "level" => r => r.Level,
-            _ => null,
-        };
-        if (key is null) return Answers.Invalid($"Sort '{sort}': allowed are kind, model, serial, place, calibrated, level, each with - before it to turn it round.");
-        var found = fleet.Find(desk.Now, q, kind, place, status, model);
-        var sorted = (sort ?? "").StartsWith('-') ? found.OrderByDescending(key) : found.OrderBy(key);
-        return Results.Ok(Answers.Page<FleetRow>([.. sorted.ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal)], offset, limit));
+        if (FleetView.Sort(fleet.Find(desk.Now, q, kind, place, status, model), sort ?? "kind") is not { } sorted)
+            return Answers.Invalid($"Sort '{sort}': allowed are {string.Join(", ", FleetView.SortKeys.Keys)}, each with - before it to turn it round.");
+        return Answers.Paged(sorted, offset, limit);
     }
 
     // A state never changes, so its text is written once and goes when the state does.
@@ -50,10 +39,8 @@ internal static class DevicesApi
     {
         var register = desk.Now;
         if (register.Device(id, day) is not { } device) return Answers.NotFound($"There is no device {id}{(day is null ? "" : $" on {day:yyyy-MM-dd}")}.");
-        var tag = Desk.Tag(register.Version(Subject.Device(device.Id)));
-        context.Response.Headers.ETag = tag;
-        return context.Request.Headers.IfNoneMatch == tag ? Results.StatusCode(StatusCodes.Status304NotModified)
-            : Results.Bytes(Written.GetValue(device, d => JsonSerializer.SerializeToUtf8Bytes(DeviceView.Of(register, d), json.Value.SerializerOptions)), "application/json; charset=utf-8");
+        return Answers.Read(context, Desk.Tag(register.Version(Subject.Device(device.Id))),
+            () => Results.Bytes(Written.GetValue(device, d => JsonSerializer.SerializeToUtf8Bytes(DeviceView.Of(register, d), json.Value.SerializerOptions)), "application/json; charset=utf-8"));
     }
 
     private static DeviceView? View(Register.Register register, string id) => register.Device(id) is { } device ? DeviceView.Of(register, device) : null;

@@ -16,7 +16,7 @@ internal static class DrawingsApi
         app.MapGet("/api/devices/{id}/history.svg", (Desk desk, string id, double? limitDb, DateOnly? until) => limitDb is { } l && !(l is > 0 and <= 100) ? Answers.Invalid($"Limit '{limitDb}': allowed is a number above 0 up to 100 dB.")
             : desk.Now.Device(id) is not { } device
             ? Answers.NotFound($"There is no device {id}.")
-            : HistoryPlot.Of(device, limitDb ?? desk.Now.Profile("engineering-practice")?.Value(LimitKey.DriftDb), until ?? desk.Today.AddYears(1)) is { } plot
+            : HistoryPlot.Of(device, limitDb ?? desk.Now.Profile(BuiltInProfiles.Usual)?.Value(LimitKey.DriftDb), until ?? desk.Today.AddYears(1)) is { } plot
                 ? Results.Text(SvgPainter.Paint(plot), Svg)
                 : Answers.NotFound($"{device.Name} has no result with an uncertainty.")).WithTags("drawings");
     }

@@ -15,7 +15,7 @@ internal static class FactsApi
     public static void Map(IEndpointRouteBuilder app)
     {
         var facts = app.MapGroup("/api/facts").WithTags("facts");
-        facts.MapGet("/", List);
+        facts.MapGet("/", List).Produces<Page<FactRow>>();
         facts.MapGet("/head", (Desk desk) => new { log = desk.Live.Log.Head.ToString(), digest = desk.Now.Digest.ToString() });
         facts.MapGet("/lines", Lines);
         facts.MapGet("/{id}", (Desk desk, string id) => FactId.TryParse(id, out var fact) && desk.Now.Find(fact) is var sequence and > 0
@@ -25,12 +25,11 @@ internal static class FactsApi
         facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason)));
     }
 
-    private static Page<FactRow> List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, int? offset, int? limit)
+    private static IResult List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, int? offset, int? limit)
     {
         var register = desk.Now;
         var found = subject is not null && author is null && kind is null && from is null && to is null ? register.Facts(subject) : desk.Live.Log.Find(new(subject, author, kind, from, to));
-        var page = Answers.Page(found, offset, limit);
-        return new(page.Total, page.Offset, [.. page.Items.Select(s => FactRow.Of(register, s))]);
+        return Answers.Paged(found, offset, limit, s => FactRow.Of(register, s));
     }
 
     // Canonical JSON, one fact a line, straight from the log.

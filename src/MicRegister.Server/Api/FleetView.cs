@@ -1,5 +1,8 @@
+using System.Runtime.CompilerServices;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Readiness;
 
 namespace MicRegister.Server.Api;
 
@@ -25,6 +28,43 @@ public sealed class FleetView
         var wanted = (words ?? "").ToUpperInvariant().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return [.. Rows(register).Where(r => (kind is null || r.Kind == kind) && (place is null || r.Place == place) && (status is null || r.Status == status) && (model is null || r.Model == model)
             && wanted.All(w => r.Text.Contains(w, StringComparison.Ordinal)))];
+    }
+
+    /// <summary>Keys by which a list can be sorted.</summary>
+    public static IReadOnlyDictionary<string, Func<FleetRow, IComparable?>> SortKeys { get; } = new Dictionary<string, Func<FleetRow, IComparable?>>
+    {
+        ["kind"] = r => r.KindLabel,
+        ["model"] = r => r.Model,
+        ["serial"] = r => r.Serial,
+        ["place"] = r => r.Place,
+        ["use"] = r => Words.Status(r.Status),
+        ["calibrated"] = r => r.Calibrated,
+        ["level"] = r => r.Level,
+    };
+
+    /// <summary>Rows in the order of a key, turned round where - stands before it; ties by serial, then id.</summary>
+    /// <returns>Null where the key is none.</returns>
+    public static IReadOnlyList<FleetRow>? Sort(IReadOnlyList<FleetRow> rows, string? key)
+    {
+        if (string.IsNullOrEmpty(key)) return rows;
+        if (!SortKeys.TryGetValue(key.TrimStart('-'), out var by)) return null;
+        var compared = Comparer<IComparable?>.Create((a, b) => a is string x && b is string y ? string.CompareOrdinal(x, y) : Comparer<IComparable?>.Default.Compare(a, b));
+        var sorted = key[0] == '-' ? rows.OrderByDescending(by, compared) : rows.OrderBy(by, compared);
+        return [.. sorted.ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal)];
+    }
+
+    private readonly ConditionalWeakTable<Register.Register, Dictionary<DateOnly, Dictionary<string, DeviceOnDay>>> _onDays = [];
+
+    /// <summary>What can be said of every device on a day by the usual profile; worked out once a state and day.</summary>
+    public IReadOnlyDictionary<string, DeviceOnDay> OnDay(Register.Register register, DateOnly day)
+    {
+        var days = _onDays.GetOrCreateValue(register);
+        lock (days)
+        {
+            if (days.TryGetValue(day, out var known)) return known;
+            var profile = register.Profile(BuiltInProfiles.Usual)!;
+            return days[day] = Rows(register).ToDictionary(r => r.Id, r => DeviceOnDay.Judge(register, r.State!, profile, day));
+        }
     }
 
     private sealed record Snapshot(Register.Register Register, IReadOnlyList<FleetRow> Rows, Dictionary<string, FleetRow> ById);

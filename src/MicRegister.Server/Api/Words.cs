@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Readiness;
 
@@ -40,5 +41,21 @@ public static class Words
         DeviceStatus.OutOfService => "out of service",
         DeviceStatus.Lost => "lost",
         _ => "retired",
+    };
+
+    public static string Mount(Mount mount) => mount switch
+    {
+        Register.Campaigns.Mount.FlushPlate => "flush in a ground plate",
+        Register.Campaigns.Mount.InvertedPlate => "inverted over a ground plate",
+        Register.Campaigns.Mount.GroundStand => "on a stand",
+        _ => "on a pole",
+    };
+
+    public static string Source(SourceClass source) => source switch
+    {
+        SourceClass.Jet => "jet",
+        SourceClass.Propeller => "propeller",
+        SourceClass.SmallMultirotor => "small multirotor",
+        _ => "something else",
     };
 }

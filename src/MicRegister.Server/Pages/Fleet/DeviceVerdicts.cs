@@ -5,13 +5,13 @@ namespace MicRegister.Server.Pages.Fleet;
 /// <summary>What a campaign's findings say of each device that it names.</summary>
 internal static class DeviceVerdicts
 {
-    public static Dictionary<string, ReadinessVerdict> Of(Register.Register register, ReadinessReport report)
+    public static Dictionary<string, DeviceOnDay> Of(Register.Register register, ReadinessReport report)
     {
-        var verdicts = (register.Campaign(report.Campaign)?.Devices ?? []).ToDictionary(id => id, _ => ReadinessVerdict.Ready);
+        var verdicts = (register.Campaign(report.Campaign)?.Devices ?? []).ToDictionary(id => id, _ => new DeviceOnDay(ReadinessVerdict.Ready, ""));
         foreach (var finding in report.Findings.Where(f => f.Device is not null && f.Gravity > Gravity.Note))
         {
             var verdict = finding.Rule == "newer-facts" ? ReadinessVerdict.Undecided : finding.Gravity == Gravity.Stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk;
-            if (!verdicts.TryGetValue(finding.Device!, out var known) || verdict > known) verdicts[finding.Device!] = verdict;
+            if (!verdicts.TryGetValue(finding.Device!, out var known) || verdict > known.Verdict) verdicts[finding.Device!] = new(verdict, finding.Text);
         }
         return verdicts;
     }

@@ -20,6 +20,8 @@ public abstract class RegisterPage : ComponentBase, IDisposable
 
     [Inject] protected ISnackbar Notices { get; set; } = default!;
 
+    [Inject] private IHttpContextAccessor Http { get; set; } = default!;
+
     /// <summary>The state this page shows; it changes only between two renderings.</summary>
     protected Register.Register Shown { get; private set; } = default!;
 
@@ -35,12 +37,41 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     }
 
     /// <summary>Works out from <see cref="Shown"/> what the page draws.</summary>
-    protected abstract void Load();
+    protected virtual void Load()
+    {
+        // A form shows what is typed, not the register.
+    }
+
+    /// <summary>What others said of the subject since it was seen, while a form waits; null where nothing stands between.</summary>
+    protected Clash? Clash { get; private set; }
+
+    private (string Subject, int Version)? _seen;
+
+    /// <summary>Notes which version of a subject is on the screen, when a person begins to type about it.</summary>
+    protected void See(string subject)
+    {
+        if (_seen?.Subject != subject) _seen = (subject, Shown.Version(subject));
+    }
 
     /// <summary>Decides on the newest state; says on the screen why not, where it was not accepted.</summary>
-    protected async Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, int? saw = null)
+    protected Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide) => Submit(decide, null);
+
+    /// <summary>
+    /// The same, unless others said something about the subject since <see cref="See"/>: then what they said is shown beside
+    /// what was typed, and saying it again says it all the same.
+    /// </summary>
+    protected async Task<bool> SubmitAbout(string subject, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide)
     {
-        var saying = Desk.Say(Person, saw);
+        See(subject);
+        var seen = _seen!.Value.Version;
+        if (!await Submit(decide, seen)) return false;
+        (_seen, Clash) = (null, null);
+        return true;
+    }
+
+    private async Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, int? saw)
+    {
+        var saying = Desk.Say(Person, saw) with { SawSubject = _seen?.Subject };
         Result<IReadOnlyList<AppendOutcome>> answer;
         try
         {
@@ -53,11 +84,51 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         }
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected rejected)
         {
-            Notices.Add(rejected.Why.Text, Severity.Error);
+            if (saw is { } version && _seen is { } seen && Desk.Now.Version(seen.Subject) != version) Meet(seen.Subject, version);
+            else Notices.Add(rejected.Why.Text, Severity.Error);
             return false;
         }
         Refresh();
         return true;
+    }
+
+    private void Meet(string subject, int saw)
+    {
+        Shown = Desk.Now;
+        Clash = Clash.Of(Shown, subject, saw);
+        _seen = (subject, Shown.Version(subject));
+        Load();
+        StateHasChanged();
+    }
+
+    /// <summary>Reads a number as people write it; an empty text is none.</summary>
+    /// <returns>False where it is no number: said on the screen, with the field's name.</returns>
+    protected bool TryNumber(string? text, string name, out double? value)
+    {
+        value = null;
+        if (string.IsNullOrWhiteSpace(text)) return true;
+        if (Documents.Import.MeasuredText.TryRead(text, out var number, out _))
+        {
+            value = number;
+            return true;
+        }
+        Notices.Add($"{name} '{text}': it is no number.", Severity.Error);
+        return false;
+    }
+
+    /// <summary>A text without outer blanks; null where there is none.</summary>
+    protected static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
+
+    /// <summary>Answers with 404 where what the address names is not here, as long as nothing was sent yet.</summary>
+    protected void SayMissing()
+    {
+        if (Http.HttpContext is not { Response.HasStarted: false } context) return;
+        // At the last moment: a page whose status is 404 before is taken for none, and its words are thrown away.
+        context.Response.OnStarting(() =>
+        {
+            context.Response.StatusCode = StatusCodes.Status404NotFound;
+            return Task.CompletedTask;
+        });
     }
 
     protected void Refresh()

@@ -32,21 +32,14 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
     }
 
-    /// <summary>Profile by which a device without an interval of its own falls due.</summary>
-    private const string UsualProfile = "engineering-practice";
-
     /// <summary>Devices that fall due in a span: by their certificate, their own interval, or engineering-grade practice.</summary>
     public static IReadOnlyList<(DateOnly Due, DeviceState Device)> Due(Register.Register register, DateOnly from, DateOnly to)
     {
         var due = new List<(DateOnly, DeviceState)>();
-        var usual = register.Profile(UsualProfile);
+        var usual = register.Profile(BuiltInProfiles.Usual);
         foreach (var device in register.DeviceIds.Select(d => register.Device(d)!).Where(d => d.Status is DeviceStatus.InService or DeviceStatus.Away))
         {
-            if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
-            var day = newest.Issued.DueDay
-                ?? (device.Number(DeviceField.IntervalMonths) is { } own ? DueDay.AfterMonths(newest.Day, (int)own) : (DateOnly?)null)
-                ?? (usual?.Value($"{LimitKey.IntervalMonths}{device.Kind}/{quantity}") is { } months ? DueDay.AfterMonths(newest.Day, (int)months) : (DateOnly?)null);
-            if (day is { } d && d >= from && d <= to) due.Add((d, device));
+            if (DueDay.Of(device, usual) is { } d && d >= from && d <= to) due.Add((d, device));
         }
         return [.. due.OrderBy(d => d.Item1).ThenBy(d => d.Item2.Name, StringComparer.Ordinal)];
     }
@@ -74,6 +67,4 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
                 $"{report.Name}, {when}: {Words.Act(group.Key)} {string.Join(", ", names.Take(3))}{rest}; {failing} of {report.Stations.Count} stations would fail as it stands.{late}", Words.Act(group.Key), address);
         }
     }
-
-
 }

@@ -1,0 +1,42 @@
+using System.Globalization;
+using MicRegister.Register.Calibration;
+
+namespace MicRegister.Documents.Drawings;
+
+/// <summary>The histories of a few devices on one plot, each against its own certificate in use.</summary>
+public static class ComparisonPlot
+{
+    /// <summary>How many can be told apart.</summary>
+    public const int Most = 6;
+
+    private const double Width = 220;
+    private const double Height = 100;
+    private static readonly MarkForm[] Forms = [MarkForm.Disc, MarkForm.Triangle, MarkForm.Square, MarkForm.Diamond, MarkForm.Cross, MarkForm.Plus];
+
+    /// <summary>Draws the plot.</summary>
+    /// <returns>Null where no device has a series.</returns>
+    public static Drawing? Of(IReadOnlyList<(string Name, CalibrationSeries Series)> devices)
+    {
+        if (devices.Count == 0) return null;
+        var all = devices.Take(Most).Select(d => (d.Name, d.Series, Points: d.Series.Segments.SelectMany(s => s.Points).ToList())).ToList();
+        var (from, to) = (all.Min(d => d.Points[0].Day), all.Max(d => d.Points[^1].Day));
+        var extreme = all.Max(d => d.Points.Max(p => Math.Abs(p.LevelDb - d.Series.InUseDb) + (2 * p.StandardUncertaintyDb)));
+        var axes = new TimeAxes(Width, Height - 6 * ((all.Count + 2) / 3), from, to, extreme);
+        var shapes = new List<Shape>(axes.Shapes());
+        for (var i = 0; i < all.Count; i++)
+        {
+            var (name, series, points) = all[i];
+            shapes.AddRange(series.Segments.Where(s => s.Points.Count > 1).Select(s => new Line(Role.Value, [.. s.Points.Select(p => (axes.X(p.Day), axes.Y(p.LevelDb - series.InUseDb)))])));
+            foreach (var p in points)
+            {
+                double deviation = p.LevelDb - series.InUseDb, u = 2 * p.StandardUncertaintyDb;
+                shapes.Add(new Line(Role.Uncertainty, [(axes.X(p.Day), axes.Y(deviation + u)), (axes.X(p.Day), axes.Y(deviation - u))]));
+                shapes.Add(new Mark(Role.Value, axes.X(p.Day), axes.Y(deviation), 2.6, Forms[i], "", string.Create(CultureInfo.InvariantCulture, $"{name}, {p.Day:yyyy-MM-dd}: {deviation:+0.000;-0.000;0} dB, U = {u:0.000} dB")));
+            }
+            double x = 14 + (68 * (i % 3)), y = axes.Height + (6 * (i / 3)) + 2;
+            shapes.Add(new Mark(Role.Value, x, y, 2.6, Forms[i], "", name));
+            shapes.Add(new Label(Role.Ink, x + 3, y + 1, name));
+        }
+        return new(Width, Height, $"{string.Join(", ", all.Select(d => d.Name))}: deviation from the certificate in use, in dB", shapes);
+    }
+}
