@@ -47,6 +47,7 @@ public static class RegisterServer
             json.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
         });
         builder.Services.AddRazorComponents().AddInteractiveServerComponents().AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
+        builder.Services.AddScoped<Pages.Shell.Screen>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddMudServices();
 

@@ -31,7 +31,7 @@ public sealed class MainJobTests : IAsyncLifetime
         var row = page.Locator("tr").Filter(new() { HasText = "2024-09-06" });
         await row.GetByRole(AriaRole.Button, new() { Name = "Correct" }).ClickAsync();
         var form = page.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" });
-        await form.GetByLabel("Day").FillAsync("2025-09-06");
+        await form.GetByLabel("Day", new() { Exact = true }).FillAsync("2025-09-06");
         await form.GetByRole(AriaRole.Button, new() { Name = "Say it right" }).ClickAsync();
         await Expect(page.Locator("tr").Filter(new() { HasText = "2025-09-06" }).First).ToContainTextAsync("in use");
 
@@ -100,6 +100,125 @@ public sealed class MainJobTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Rows_that_were_put_aside_are_mended_on_the_page()
+    {
+        var page = await _desk.Page("/import");
+        await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload { Name = "two.csv", MimeType = "text/csv", Buffer = "kind,serial,size (mm)\nmicrophone,A1,12.7\nteapot,A2,12.7\n"u8.ToArray() });
+        await Expect(page.GetByText("1 new, 1 refused")).ToBeVisibleAsync();
+        await page.GetByText("Mend these rows here").ClickAsync();
+        var box = page.GetByLabel("One row a line, as in the file");
+        await box.FillAsync((await box.InputValueAsync()).Replace("teapot", "microphone", StringComparison.Ordinal));
+        await page.GetByRole(AriaRole.Button, new() { Name = "Read the mended rows" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "two.csv.mend-1.csv" })).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("Store") }).ClickAsync();
+        await Expect(page.GetByText("facts stored")).ToBeVisibleAsync();
+        Assert.Equal(["A1", "A2"], _desk.Live.Now.DeviceIds.Select(d => _desk.Live.Now.Device(d)!.Serial).Order());
+    }
+
+    [Fact]
+    public async Task Headers_that_are_not_understood_are_explained_on_the_page()
+    {
+        var page = await _desk.Page("/import");
+        await page.Locator("input[type=file]").SetInputFilesAsync(
+        [
+            new FilePayload { Name = "own.csv", MimeType = "text/csv", Buffer = "Gattung,Nr\nmicrophone,A1\n"u8.ToArray() },
+            new FilePayload { Name = "own.csv.mapping", MimeType = "text/plain", Buffer = "Gattung = kind\nNr = serial\n"u8.ToArray() },
+        ]);
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("Store") }).ClickAsync();
+        await Expect(page.GetByText("facts stored")).ToBeVisibleAsync();
+        Assert.Equal("A1", _desk.Live.Now.Device(_desk.Live.Now.DeviceIds.Single())!.Serial);
+    }
+
+    [Fact]
+    public async Task Two_who_type_about_one_device_see_each_other()
+    {
+        var page = await _desk.Page("/import");
+        await DeskUnderTest.TakeOverDemo(page);
+        var id = _desk.Live.Now.DeviceIds.First(d => _desk.Live.Now.Device(d)!.Serial == "41015");
+        await page.GotoAsync("/devices/" + id);
+        await DeskUnderTest.Heard(page);
+        var other = await _desk.Page("/devices/" + id);
+
+        var form = page.GetByRole(AriaRole.Form, new() { Name = "Say where it is and how" });
+        await form.GetByLabel("Place").FillAsync("van 2");
+        var theirs = other.GetByRole(AriaRole.Form, new() { Name = "Say where it is and how" });
+        await theirs.GetByLabel("Place").FillAsync("cupboard 9");
+        await theirs.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
+        await Expect(other.Locator("h1 + p")).ToContainTextAsync("cupboard 9");
+
+        await form.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
+        await Expect(form.GetByRole(AriaRole.Alert)).ToContainTextAsync("device moved: cupboard 9");
+        await Expect(form.GetByLabel("Place")).ToHaveValueAsync("van 2"); // nothing typed is lost
+        Assert.Equal("cupboard 9", _desk.Live.Now.Device(id)!.Place);
+
+        await form.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
+        await Expect(page.Locator("h1 + p")).ToContainTextAsync("van 2");
+    }
+
+    [Fact]
+    public async Task A_campaign_is_planned_by_hand_and_judged()
+    {
+        var page = await _desk.Page("/import");
+        await DeskUnderTest.TakeOverDemo(page);
+        await page.GotoAsync("/campaigns");
+        await DeskUnderTest.Heard(page);
+        await page.GetByRole(AriaRole.Link, new() { Name = "Plan a campaign" }).ClickAsync();
+        var plan = page.GetByRole(AriaRole.Form, new() { Name = "Plan of the campaign" });
+        await plan.GetByLabel("Id:").FillAsync("HAYLOFT-26");
+        await plan.GetByLabel("Name", new() { Exact = true }).FillAsync("Hayloft 26");
+        await plan.GetByLabel("Zone").FillAsync("Europe/Nowhere");
+        await plan.GetByLabel("Altitude").FillAsync("120");
+        await plan.GetByRole(AriaRole.Button, new() { Name = "Plan it" }).ClickAsync();
+        await Expect(page.GetByText("this machine does not know it")).ToBeVisibleAsync();
+        await plan.GetByLabel("Zone").FillAsync("Europe/Lisbon");
+        await plan.GetByRole(AriaRole.Button, new() { Name = "Plan it" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToContainTextAsync("Plan of Hayloft 26");
+
+        var station = page.GetByRole(AriaRole.Form, new() { Name = "Add a station" });
+        await station.GetByLabel("Station", new() { Exact = true }).FillAsync("H1");
+        await station.GetByLabel("Latitude").FillAsync("38,71");
+        await station.GetByLabel("Longitude").FillAsync("-9.14");
+        foreach (var serial in new[] { "41073", "GP073" })
+        {
+            await station.GetByLabel("Add to its chain").Last.FillAsync(serial);
+            await station.GetByRole(AriaRole.Button, new() { NameRegex = new(serial) }).ClickAsync();
+        }
+        await station.GetByRole(AriaRole.Button, new() { Name = "Add a station" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Stations (1)" })).ToBeVisibleAsync();
+        var kit = page.GetByRole(AriaRole.Form, new() { Name = "Spares" });
+        await kit.GetByLabel("Take along").Last.FillAsync("41074");
+        await kit.GetByRole(AriaRole.Button, new() { NameRegex = new("41074") }).ClickAsync();
+        await kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" }).ClickAsync();
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Is it ready?" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToContainTextAsync("Hayloft 26 is");
+        var made = _desk.Live.Now.Campaign("HAYLOFT-26")!;
+        Assert.Equal((38.71, 2, 1), (made.Stations["H1"].LatitudeDeg, made.Chains["H1"].Length, made.KitOf(MicRegister.Register.Campaigns.KitPurpose.Spare).Length));
+    }
+
+    [Fact]
+    public async Task The_fleet_is_judged_for_a_day_sorted_and_compared()
+    {
+        var page = await _desk.Page("/import");
+        await DeskUnderTest.TakeOverDemo(page);
+        await page.GotoAsync("/fleet?kind=microphone&on=2027-06-01");
+        await DeskUnderTest.Heard(page);
+        await page.Locator("label", new() { Has = page.GetByText("Verdict", new() { Exact = true }) }).Locator("select").SelectOptionAsync(new SelectOptionValue { Value = "NotReady" });
+        await Expect(page.Locator("tbody td .verdict").First).ToContainTextAsync("not ready");
+        await page.GotoAsync("/fleet?kind=microphone");
+        await DeskUnderTest.Heard(page);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Serial" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Serial" }).ClickAsync();
+        await Expect(page.Locator("th[aria-sort=descending]")).ToContainTextAsync("Serial");
+        var marks = page.GetByRole(AriaRole.Checkbox);
+        await marks.Nth(0).CheckAsync();
+        await marks.Nth(1).CheckAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Compare the 2 marked" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToContainTextAsync("2 devices beside each other");
+        await Expect(page.Locator("figure.drawing svg")).ToBeVisibleAsync();
+    }
+
+    [Fact]
     public async Task No_page_has_an_accessibility_finding()
     {
         var page = await _desk.Page("/");
@@ -109,7 +228,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await DeskUnderTest.Heard(page);
         await DeskUnderTest.TakeOverDemo(page);
         var device = _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41015");
-        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal" })
+        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/plan/QUILLMERE-26", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {

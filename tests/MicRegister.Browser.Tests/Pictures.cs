@@ -15,11 +15,12 @@ internal static class Pictures
         await import.ScreenshotAsync(new() { Path = Path.Combine(folder, "import-rows.png"), FullPage = true });
         await import.GetByRole(AriaRole.Button, new() { NameRegex = new("Store the good rows") }).ClickAsync();
         await import.GetByText("facts stored").WaitForAsync(new() { Timeout = 60_000 });
-        var drifter = desk.Live.Now.DeviceIds.First(id => desk.Live.Now.Device(id)!.Serial == "41007");
+        string Of(string serial) => desk.Live.Now.DeviceIds.First(id => desk.Live.Now.Device(id)!.Serial == serial);
+        var drifter = Of("41007");
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("missing", "/devices/NOWHERE"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {

@@ -6,7 +6,7 @@ internal static class Program
     public static async Task<int> Main(string[] args)
     {
         if (args is ["pictures", var folder]) return await Pictures.Take(folder);
-        if (args is ["measure"]) return await Measurements.Take();
+        if (args is ["measure", ..]) return await Measurements.Take(args is [_, "following"]);
         return args.Any(a => a is "--server" or "--internal-msbuild-node")
             ? await Xunit.MicrosoftTestingPlatform.TestPlatformTestFramework.RunAsync(args, SelfRegisteredExtensions.AddSelfRegisteredExtensions)
             : await Xunit.Runner.InProc.SystemConsole.ConsoleRunner.Run(args);

@@ -27,6 +27,7 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
         Services.AddSingleton(TimeProvider.System);
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
+        Services.AddScoped<Screen>();
         Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
         JSInterop.Mode = JSRuntimeMode.Loose;
         return ValueTask.CompletedTask;

@@ -6,10 +6,20 @@ using MudBlazor;
 
 namespace MicRegister.Server.Pages.Shell;
 
-/// <summary>A page that shows the register: it follows new facts at most four times a second, and lets go when it is left.</summary>
+/// <summary>
+/// A page that shows the register and lets go when it is left. It follows a new fact within a quarter of a second; where facts pour
+/// in, it follows less and less often, every two seconds at last, so that many open pages do not slow those who speak.
+/// </summary>
 public abstract class RegisterPage : ComponentBase, IDisposable
 {
-    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
+    private static readonly TimeSpan LeastPause = TimeSpan.FromMilliseconds(250);
+    private static readonly TimeSpan GreatestPause = TimeSpan.FromSeconds(2);
+
+    /// <summary>Pages draw by turns, so that those who speak always find a core.</summary>
+    private static readonly SemaphoreSlim Turns = new(Math.Max(1, Environment.ProcessorCount / 2));
+
+    private TimeSpan _pause = LeastPause;
+    private long _followed;
     private ITimer? _timer;
     private int _waiting;
     private bool _left;
@@ -19,6 +29,8 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     [Inject] protected TimeProvider Time { get; set; } = default!;
 
     [Inject] protected ISnackbar Notices { get; set; } = default!;
+
+    [Inject] private Screen Screen { get; set; } = default!;
 
     [Inject] private IHttpContextAccessor Http { get; set; } = default!;
 
@@ -50,7 +62,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     /// <summary>Notes which version of a subject is on the screen, when a person begins to type about it.</summary>
     protected void See(string subject)
     {
-        if (_seen?.Subject != subject) _seen = (subject, Shown.Version(subject));
+        if (_seen?.Subject != subject) _seen = (subject, Screen.Newest(Shown).Version(subject));
     }
 
     /// <summary>Decides on the newest state; says on the screen why not, where it was not accepted.</summary>
@@ -133,7 +145,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
 
     protected void Refresh()
     {
-        Shown = Desk.Now;
+        Shown = Screen.Newest(Desk.Now);
         Load();
         StateHasChanged();
     }
@@ -148,23 +160,36 @@ public abstract class RegisterPage : ComponentBase, IDisposable
 
     private void Notice()
     {
-        if (Interlocked.Exchange(ref _waiting, 1) == 0 && !_left) _timer?.Change(Pause, Timeout.InfiniteTimeSpan);
+        if (Interlocked.Exchange(ref _waiting, 1) != 0 || _left) return;
+        _pause = Time.GetElapsedTime(Interlocked.Read(ref _followed)) < LeastPause ? TimeSpan.FromTicks(Math.Min(_pause.Ticks * 2, GreatestPause.Ticks)) : LeastPause;
+        _timer?.Change(_pause, Timeout.InfiniteTimeSpan);
     }
 
     private void Follow()
     {
+        Interlocked.Exchange(ref _followed, Time.GetTimestamp());
         Interlocked.Exchange(ref _waiting, 0);
-        if (!_left) _ = InvokeAsync(async () =>
+        if (!_left) _ = FollowInTurn();
+    }
+
+    private async Task FollowInTurn()
+    {
+        await Turns.WaitAsync();
+        try
         {
-            try
+            await InvokeAsync(() =>
             {
                 if (!_left) Refresh();
-            }
-            catch (Exception e)
-            {
-                // A page that cannot follow must say so, not stand there stale.
-                await DispatchExceptionAsync(e);
-            }
-        });
+            });
+        }
+        catch (Exception e)
+        {
+            // A page that cannot follow must say so, not stand there stale.
+            if (!_left) await DispatchExceptionAsync(e);
+        }
+        finally
+        {
+            Turns.Release();
+        }
     }
 }
