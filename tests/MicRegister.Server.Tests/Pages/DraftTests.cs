@@ -103,7 +103,7 @@ public sealed class DraftTests
         Assert.Equal((ReadinessVerdict.NotReady, "it has no sensitivity calibration"), Judge("2026-03-01"));
         Assert.Equal((ReadinessVerdict.Ready, ""), Judge("2026-03-01", Result("2026-02-01", -38, 0.06)));
         Assert.Equal((ReadinessVerdict.NotReady, "its calibration is valid through 2028-02-01"), Judge("2028-02-02", Result("2026-02-01", -38, 0.06)));
-        Assert.Equal(ReadinessVerdict.AtRisk, Judge("2026-03-01", Result("2026-02-01", -38, 0.36)).Item1); // U above the limit: the certificate is too coarse
+        Assert.Equal(ReadinessVerdict.AtRisk, Judge("2026-03-01", Result("2026-02-01", -38, 0.6)).Item1); // U above the limit: the certificate is too coarse
         Assert.Equal((ReadinessVerdict.NotReady, "it is lost"), Judge("2026-03-01", Result("2026-02-01", -38, 0.06), Of(new DeviceStatusChanged(DeviceStatus.Lost, null), "2026-02-02", 2)));
     }
 }
