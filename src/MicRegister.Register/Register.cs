@@ -1,6 +1,8 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
 using MicRegister.Register.People;
@@ -20,9 +22,12 @@ public sealed class Register
     private readonly Corrections _corrections;
     private readonly Ordering _ordering;
 
+    private readonly ConcurrentDictionary<DateOnly, DriftBook> _drift = new();
+
     internal Register(
-        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source)
+        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source, DriftMemory? memory = null)
     {
+        DriftMemory = memory ?? new();
         (_catalog, Count, _timelines, _corrections, Digest, Source) = (catalog, count, timelines, corrections, digest, source);
         State = Fold(Subject.TheRegister, long.MaxValue, facts => RegisterState.Fold(Counting(facts)), RegisterState.Empty);
         _ordering = new Ordering(State);
@@ -45,6 +50,28 @@ public sealed class Register
     /// <summary>The register's own name, home, settings and clocks.</summary>
     public RegisterState State { get; }
 
+    /// <summary>What was worked out about drift, handed on from state to state.</summary>
+    public DriftMemory DriftMemory { get; }
+
+    /// <summary>The drift of all devices, as it was known at the end of a day.</summary>
+    public DriftBook Drift(DateOnly day) => _drift.GetOrAdd(day, d => _earlier is { } earlier && earlier.Books.TryGetValue(d, out var book) ? book.With(this, earlier.Touched) : new(this, d, DriftMemory));
+
+    // Books of the newest earlier state that had any, and the devices touched since: the next book differs in those alone.
+    private (ConcurrentDictionary<DateOnly, DriftBook> Books, ImmutableHashSet<string> Touched)? _earlier;
+
+    /// <summary>More touched devices than this are not followed one by one.</summary>
+    private const int MostTouched = 2_000;
+
+    private Register After(Register before, IEnumerable<string> subjects)
+    {
+        var since = before._drift.IsEmpty ? before._earlier : (before._drift, []);
+        List<string> touched = [.. subjects];
+        if (since is not { } from || touched.Contains(Joins)) return this;
+        var all = from.Touched.Union(touched.Where(Subject.IsDevice).Select(Subject.Id));
+        if (all.Count <= MostTouched) _earlier = (from.Books, all);
+        return this;
+    }
+
     internal FactCatalog Catalog => _catalog;
 
     internal IEnumerable<KeyValuePair<string, Timeline>> Timelines => _timelines;
@@ -62,7 +89,7 @@ public sealed class Register
     }
 
     /// <summary>The same register that reads its facts elsewhere.</summary>
-    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _timelines, _corrections, Digest, source);
+    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _timelines, _corrections, Digest, source, DriftMemory);
 
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
@@ -183,8 +210,8 @@ public sealed class Register
             if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
         }
 
-        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source);
-        return next._ordering.Equals(_ordering) ? next : next.Reordered();
+        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory);
+        return next._ordering.Equals(_ordering) ? next.After(this, added.Keys.Concat(touched)) : next.Reordered();
     }
 
     // A clock or the home changed: every entry may stand elsewhere.
@@ -198,7 +225,7 @@ public sealed class Register
             foreach (var subject in TimelinesOf(fact)) Add(all, subject, entry);
         }
         var timelines = all.ToImmutableDictionary(p => p.Key, p => Timeline.Empty.With(p.Value, _catalog));
-        return new(_catalog, Count, timelines, _corrections, Digest, Source);
+        return new(_catalog, Count, timelines, _corrections, Digest, Source, DriftMemory);
     }
 
     // Whatever a correction points at, down the chain, and its rivals are to be folded again.

@@ -29,7 +29,9 @@ public static class RegisterServer
             kestrel.AddServerHeader = false;
         });
         builder.Services.AddSingleton(time);
-        builder.Services.AddSingleton(new Desk(live, time, today));
+        var desk = new Desk(live, time, today);
+        desk.BeHasty();
+        builder.Services.AddSingleton(desk);
         builder.Services.AddSingleton<FleetView>();
         builder.Services.AddSingleton<Pages.Start.StartView>();
         builder.Services.AddSingleton(services => LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
@@ -70,6 +72,7 @@ public static class RegisterServer
         ImportsApi.Map(app);
         AttachmentsApi.Map(app);
         DrawingsApi.Map(app);
+        DriftApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

@@ -43,10 +43,10 @@ public sealed class DrawingTests
     public void A_history_shows_results_with_error_bars_limits_forecast_and_what_was_annulled()
     {
         var wrong = Result("2022-06-01", -26.2);
-        var device = FactList.RegisterOf([Registered, Result("2020-01-01", -26), Result("2022-01-01", -26.05), wrong,
-            FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", 0), new FactAnnulled(wrong.Id.ToString(), "wrong"), ["device:A1"])]).Device("A1")!;
+        var register = FactList.RegisterOf([Registered, Result("2020-01-01", -26), Result("2022-01-01", -26.05), wrong,
+            FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", 0), new FactAnnulled(wrong.Id.ToString(), "wrong"), ["device:A1"])]);
 
-        var plot = HistoryPlot.Of(device, 0.3, new(2023, 1, 1))!;
+        var plot = HistoryPlot.Of(Drift(register), new(new(2023, 1, 1), 0.3, [("Trial", new(2022, 5, 1), new(2022, 5, 20))], [new(new(2022, 5, 2), "Trial", "S1", -0.03)]));
 
         var values = plot.Shapes.OfType<Mark>().Where(m => m.Role == Role.Value).ToList();
         Assert.Equal(2, values.Count);
@@ -56,16 +56,65 @@ public sealed class DrawingTests
         Assert.Equal(2, plot.Shapes.Count(s => s.Role == Role.Limit));
         Assert.Single(plot.Shapes.OfType<Line>(), l => l.Role == Role.Band && l.IsArea);
         Assert.Single(plot.Shapes.OfType<Mark>(), m => m is { Role: Role.Annulled, Form: MarkForm.Cross });
+        Assert.Contains("field check at S1 of Trial, deviation -0.030 dB", Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Check).Tip, StringComparison.Ordinal);
+        Assert.Single(plot.Shapes, s => s.Role == Role.Span);
+        Assert.Equal(["result", "result", "field check at S1 of Trial", "annulled, not used"], HistoryRow.All(Drift(register), [new(new(2022, 5, 2), "Trial", "S1", -0.03)]).Select(r => r.What));
         Assert.All(plot.Shapes.OfType<Line>().SelectMany(l => l.Points), p => Assert.True(p.X >= 0 && p.X <= plot.WidthMm && p.Y >= 0 && p.Y <= plot.HeightMm, $"{p}"));
     }
 
     [Fact]
-    public void Without_a_result_there_is_no_history_and_one_result_of_today_needs_no_band()
+    public void One_result_of_today_needs_no_band()
     {
-        Assert.Null(HistoryPlot.Of(FactList.RegisterOf([Registered]).Device("A1")!, 0.3, new(2023, 1, 1)));
-        var plot = HistoryPlot.Of(FactList.RegisterOf([Registered, Result("2022-01-01", -26)]).Device("A1")!, null, new(2022, 1, 1))!;
+        var plot = HistoryPlot.Of(Drift(FactList.RegisterOf([Registered, Result("2022-01-01", -26)])), HistoryView.Plain(new(2022, 1, 1), null));
         Assert.DoesNotContain(plot.Shapes, s => s.Role is Role.Band or Role.Limit);
     }
+
+    [Fact]
+    public void A_bad_result_is_crossed_out_and_a_step_is_marked_and_both_stay_visible()
+    {
+        double[] levels = [-26, -26.01, -25.5, -26, -26.02, -25.99, -26.5, -26.51, -26.49, -26.5, -26.51, -26.5];
+        // Five quiet devices of the same model tell what scatter is.
+        var register = FactList.RegisterOf([Registered, .. levels.Select((l, i) => Result(FormattableString.Invariant($"{2010 + i}-03-01"), l)),
+            .. Enumerable.Range(2, 5).SelectMany(d => Enumerable.Range(0, 10).Select(i => Result(FormattableString.Invariant($"{2011 + i}-04-01"), -27 + (0.01 * ((i * 3 % 4) - 1)), "A" + d)).Prepend(Entered("A" + d)))]);
+
+        var plot = HistoryPlot.Of(Drift(register), HistoryView.Plain(new(2023, 1, 1), 0.3));
+
+        Assert.Contains("bad result", Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Annulled).Tip, StringComparison.Ordinal);
+        Assert.Single(plot.Shapes, s => s.Role == Role.Change);
+        Assert.Equal(12, plot.Shapes.OfType<Mark>().Count(m => m.Form == MarkForm.Disc));
+        Assert.Contains(HistoryRow.All(Drift(register), []), r => r is { What: "lasting step", Day.Year: 2016 });
+        Assert.NotNull(HistoryLine.Of(register.Device("A1")!));
+    }
+
+    [Fact]
+    public void Devices_are_compared_each_against_its_own_certificate()
+    {
+        var register = FactList.RegisterOf([Registered, Result("2020-01-01", -26), Result("2022-01-01", -26.05)]);
+        var drift = Drift(register);
+        Assert.Null(ComparisonPlot.Of([]));
+        var plot = ComparisonPlot.Of([("one", drift.Series), ("two", drift.Series)])!;
+        Assert.Equal([MarkForm.Disc, MarkForm.Triangle], plot.Shapes.OfType<Mark>().Select(m => m.Form).Distinct());
+        Assert.Contains("one, 2020-01-01: +0.050 dB", plot.Shapes.OfType<Mark>().First().Tip, StringComparison.Ordinal);
+    }
+
+    // A PDF is read back: one page of the drawing's size, 1 mm = 72 / 25.4 points, with the text in it.
+    [Fact]
+    public void The_pdf_has_the_size_of_the_drawing_and_embeds_its_typeface()
+    {
+        var register = FactList.RegisterOf([Registered, Result("2020-01-01", -26), Result("2022-01-01", -26.05)]);
+        using var content = new MemoryStream();
+
+        PdfPainter.Paint(HistoryPlot.Of(Drift(register), HistoryView.Plain(new(2023, 1, 1), 0.3)), content);
+
+        content.Position = 0;
+        using var document = PdfSharp.Pdf.IO.PdfReader.Open(content, PdfSharp.Pdf.IO.PdfDocumentOpenMode.Import);
+        var page = Assert.Single(document.Pages.Cast<PdfSharp.Pdf.PdfPage>());
+        Assert.Equal(220 * 72 / 25.4, page.Width.Point, 3);
+        Assert.Equal(100 * 72 / 25.4, page.Height.Point, 3);
+        Assert.Matches("BaseFont.{0,12}Source", System.Text.Encoding.Latin1.GetString(content.ToArray()));
+    }
+
+    private static Register.Drift.DeviceDrift Drift(Register.Register register) => register.Drift(new(2030, 1, 1)).Of("A1")!;
 
     [Fact]
     public void The_file_is_wellformed_in_millimetres_with_invariant_numbers_and_escaped_texts()
@@ -79,10 +128,12 @@ public sealed class DrawingTests
         Assert.All(Enum.GetValues<MarkForm>(), f => Assert.StartsWith("M", SvgPainter.Form(new(Role.Value, 1, 1, 2, f, "", "")), StringComparison.Ordinal));
     }
 
-    private static readonly Fact Registered = FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, "1", []), ["device:A1"]);
+    private static readonly Fact Registered = Entered("A1");
 
-    private static Fact Result(string day, double levelDb) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 5),
-        new CertificateIssued("sensitivity", null, null, null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, levelDb, "dB re 1 V/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null), ["device:A1"]);
+    private static Fact Entered(string device) => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, "A-12", device, []), ["device:" + device]);
+
+    private static Fact Result(string day, double levelDb, string device = "A1") => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 5),
+        new CertificateIssued("sensitivity", null, null, null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, levelDb, "dB re 1 V/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null), ["device:" + device]);
 
     private static CampaignState Campaign(params (string Name, double Lat, double Lon)[] stations) => FactList.RegisterOf([
         FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 6), new CampaignPlanned("Trial", new(2026, 1, 1), new(2026, 1, 2), "UTC", [], "", 0, SourceClass.Jet, 50, 1000, null, null, "engineering-practice", 0, null), ["campaign:C"]),

@@ -5,8 +5,8 @@ namespace MicRegister.Server.Tests;
 /// <summary>The demo finds exactly what was planted in demo-inventory; its README lists the same.</summary>
 public sealed class DemoTests
 {
-    // Rule, gravity, station, end of the device's name, day it bites. The drifter's day was recomputed with Python 3.11 from its five
-    // results: the probability falls under 0.95 between 8 and 9 September.
+    // Rule, gravity, station, end of the device's name, day it bites. Among 75 quiet microphones of its model the drifter's ramp is taken
+    // for a step; the finding says that a steady drift explains it as well, and where that leads.
     private static readonly string[] Planted =
     [
         "array risks - - 2026-09-01",
@@ -15,7 +15,6 @@ public sealed class DemoTests
         "double-booked stops S58 41040 2026-09-01",
         "due stops - WS01 2026-09-05",
         "due stops S22 41022 2026-09-07",
-        "forecast risks S07 41007 2026-09-09",
         "frequency-range stops S47 41081 2026-09-01",
         "no-uncertainty risks S05 C01-5 2026-09-01",
         "parts-fit stops S66 41066 2026-09-01",
@@ -24,6 +23,7 @@ public sealed class DemoTests
         "plates-alike risks S60 GP060 2026-09-01",
         "profile note - - 2026-09-01",
         "response-type stops S31 41077 2026-09-01",
+        "step risks S07 41007 2026-09-01",
         "step risks S15 41015 2026-09-01",
         "unfit risks - 41076 2026-09-01",
         "unfit risks S63 62063 2026-09-01",

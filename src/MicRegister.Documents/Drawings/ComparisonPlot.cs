@@ -18,7 +18,7 @@ public static class ComparisonPlot
     public static Drawing? Of(IReadOnlyList<(string Name, CalibrationSeries Series)> devices)
     {
         if (devices.Count == 0) return null;
-        var all = devices.Take(Most).Select(d => (d.Name, d.Series, Points: d.Series.Segments.SelectMany(s => s.Points).ToList())).ToList();
+        var all = devices.Take(Most).Select(d => (d.Name, d.Series, Points: d.Series.Points.ToList())).ToList();
         var (from, to) = (all.Min(d => d.Points[0].Day), all.Max(d => d.Points[^1].Day));
         var extreme = all.Max(d => d.Points.Max(p => Math.Abs(p.LevelDb - d.Series.InUseDb) + (2 * p.StandardUncertaintyDb)));
         var axes = new TimeAxes(Width, Height - 6 * ((all.Count + 2) / 3), from, to, extreme);
@@ -26,7 +26,7 @@ public static class ComparisonPlot
         for (var i = 0; i < all.Count; i++)
         {
             var (name, series, points) = all[i];
-            shapes.AddRange(series.Segments.Where(s => s.Points.Count > 1).Select(s => new Line(Role.Value, [.. s.Points.Select(p => (axes.X(p.Day), axes.Y(p.LevelDb - series.InUseDb)))])));
+            shapes.AddRange(series.Levels.Where(l => l.Count > 1).Select(l => new Line(Role.Value, [.. l.Select(p => (axes.X(p.Day), axes.Y(p.LevelDb - series.InUseDb)))])));
             foreach (var p in points)
             {
                 double deviation = p.LevelDb - series.InUseDb, u = 2 * p.StandardUncertaintyDb;

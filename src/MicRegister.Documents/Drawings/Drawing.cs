@@ -51,4 +51,13 @@ public enum Role
     Stop,
     Undecided,
     Annulled,
+
+    /// <summary>A check in the field: seen, but lighter than a certificate.</summary>
+    Check,
+
+    /// <summary>A place in time where something changed.</summary>
+    Change,
+
+    /// <summary>A span of time, such as a campaign.</summary>
+    Span,
 }

@@ -1,5 +1,6 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Documents.Drawings;
 
@@ -14,10 +15,15 @@ public static class HistoryLine
 
     /// <summary>Draws the line.</summary>
     /// <returns>Null where fewer than two results state a level and an uncertainty.</returns>
-    public static Drawing? Of(DeviceState device)
+    public static Drawing? Of(DeviceState device) =>
+        DeviceKind.Find(device.Kind)?.Calibrated is { } quantity && CalibrationSeries.Of(device, quantity) is { } series ? Of(series) : null;
+
+    /// <summary>The same from what is known of its drift.</summary>
+    public static Drawing? Of(DeviceDrift drift) => Of(drift.Series);
+
+    private static Drawing? Of(CalibrationSeries series)
     {
-        if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Of(device, quantity) is not { } series) return null;
-        var points = series.Segments.SelectMany(s => s.Points).ToList();
+        var points = series.Points.ToList();
         if (points.Count < 2) return null;
         var range = points.Max(p => Math.Abs(p.LevelDb - series.InUseDb));
         range = Math.Max(LeastRangeDb, range);
@@ -26,7 +32,7 @@ public static class HistoryLine
         double Y(double deviation) => (Height / 2) - (deviation / range * ((Height / 2) - 1));
 
         var shapes = new List<Shape> { new Line(Role.Grid, [(0, Height / 2), (Width, Height / 2)]) };
-        shapes.AddRange(series.Segments.Where(s => s.Points.Count > 1).Select(s => new Line(Role.Value, [.. s.Points.Select(p => (X(p), Y(p.LevelDb - series.InUseDb)))])));
+        shapes.AddRange(series.Levels.Where(l => l.Count > 1).Select(l => new Line(Role.Value, [.. l.Select(p => (X(p), Y(p.LevelDb - series.InUseDb)))])));
         shapes.AddRange(points.Select(p => new Mark(Role.Value, X(p), Y(p.LevelDb - series.InUseDb), 1.1, MarkForm.Disc, "", "")));
         var change = points[^1].LevelDb - points[0].LevelDb;
         return new(Width, Height, FormattableString.Invariant($"{points.Count} results from {points[0].Day.Year} to {points[^1].Day.Year}, {change:+0.00;-0.00;0.00} dB in all"), shapes);

@@ -1,87 +1,141 @@
 using System.Globalization;
 using MicRegister.Metrology.Drift;
 using MicRegister.Register.Calibration;
-using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Documents.Drawings;
 
-/// <summary>The results of a device over time: deviation from the certificate in use, error bars, limits, forecast to a day.</summary>
+/// <summary>What a history plot shows beside the results.</summary>
+/// <param name="Until">Day up to which the forecast runs.</param>
+/// <param name="LimitDb">Limit on both sides of the certificate in use; null draws none.</param>
+/// <param name="Campaigns">Campaigns that the device was or is planned for.</param>
+/// <param name="Checks">Field checks, oldest first.</param>
+public sealed record HistoryView(DateOnly Until, double? LimitDb, IReadOnlyList<(string Name, DateOnly First, DateOnly Last)> Campaigns, IReadOnlyList<FieldCheck> Checks)
+{
+    /// <summary>The results and a forecast alone.</summary>
+    public static HistoryView Plain(DateOnly until, double? limitDb) => new(until, limitDb, [], []);
+}
+
+/// <summary>
+/// The results of a device over time: deviation from the certificate in use with error bars, levels that belong together, what was
+/// found in them, limits, the forecast's 95 % band to a day, field checks, and campaigns underneath.
+/// </summary>
 public static class HistoryPlot
 {
-    private const double Left = 14;
-    private const double Right = 6;
-    private const double Top = 6;
-    private const double Bottom = 10;
-    private static readonly double[] Steps = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10];
+    private const double Height = 100;
+    private const double SpansHeight = 8;
+    private const double CheckShare = 0.6;
+    private const int ForecastSteps = 16;
 
     /// <summary>Draws the history.</summary>
-    /// <param name="device">The device.</param>
-    /// <param name="limitDb">Limit on both sides of the certificate in use; null draws none.</param>
-    /// <param name="until">Day up to which the forecast runs.</param>
-    /// <param name="widthMm">Width of the drawing.</param>
-    /// <returns>Null where no result states a level and an uncertainty.</returns>
-    public static Drawing? Of(DeviceState device, double? limitDb, DateOnly until, double widthMm = 220)
+    public static Drawing Of(DeviceDrift drift, HistoryView view, double widthMm = 220)
     {
-        if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Of(device, quantity) is not { } series) return null;
-        var reference = series.Current.Newest.LevelDb;
-        var points = series.Segments.SelectMany(s => s.Points).ToList();
-        var end = until > points[^1].Day ? until : points[^1].Day;
-        var forecast = Enumerable.Range(0, 13).Select(i => points[^1].Day.AddDays((end.DayNumber - points[^1].Day.DayNumber) * i / 12)).Distinct()
-            .Select(d => (Day: d, Level: DriftForecast.At(series.Current.History, d.DayNumber, ForecastAssumptions.Default))).ToList();
-
+        var reference = drift.Series.InUseDb;
+        var points = drift.Series.Points.ToList();
+        var newest = points[^1].Day;
+        var end = view.Until > newest ? view.Until : newest;
+        var forecast = Enumerable.Range(0, ForecastSteps + 1).Select(i => newest.AddDays((end.DayNumber - newest.DayNumber) * i / ForecastSteps)).Distinct()
+            .Select(d => (Day: d, Level: drift.At(d))).Select(f => (f.Day, Mean: f.Level.LevelDb - reference, Low: f.Level.Quantile(0.025) - reference, High: f.Level.Quantile(0.975) - reference)).ToList();
         var extreme = points.Select(p => Math.Abs(p.LevelDb - reference) + (2 * p.StandardUncertaintyDb))
-            .Concat(forecast.Select(f => Math.Abs(f.Level.LevelDb - reference) + (1.96 * f.Level.StandardDeviationDb))).Append(limitDb * 1.15 ?? 0.1).Max();
-        const double Height = 90;
-        double X(DateOnly d) => Left + ((widthMm - Left - Right) * (d.DayNumber - points[0].Day.DayNumber) / Math.Max(1.0, end.DayNumber - points[0].Day.DayNumber));
-        double Y(double db) => Top + ((Height - Top - Bottom) * (0.5 - (db / (2 * extreme))));
+            .Concat(forecast.Select(f => Math.Max(Math.Abs(f.Low), Math.Abs(f.High)))).Append(view.LimitDb * 1.15 ?? 0.1).Max();
+        var axes = new TimeAxes(widthMm, Height - SpansHeight, points[0].Day, end, extreme);
 
-        var shapes = new List<Shape>();
-        AddAxes(shapes, points[0].Day, end, extreme, widthMm, Height, X, Y);
+        var shapes = new List<Shape>(axes.Shapes());
+        AddSpans(shapes, axes, view);
         if (forecast.Count > 1)
         {
-            var upper = forecast.Select(f => (X(f.Day), Y(f.Level.LevelDb - reference + (1.96 * f.Level.StandardDeviationDb))));
-            var lower = forecast.Select(f => (X(f.Day), Y(f.Level.LevelDb - reference - (1.96 * f.Level.StandardDeviationDb)))).Reverse();
-            shapes.Add(new Line(Role.Band, [.. upper, .. lower], IsArea: true));
-            shapes.Add(new Line(Role.Forecast, [.. forecast.Select(f => (X(f.Day), Y(f.Level.LevelDb - reference)))]));
+            shapes.Add(new Line(Role.Band, [.. forecast.Select(f => (axes.X(f.Day), axes.Y(f.High))), .. forecast.AsEnumerable().Reverse().Select(f => (axes.X(f.Day), axes.Y(f.Low)))], IsArea: true));
+            shapes.Add(new Line(Role.Forecast, [.. forecast.Select(f => (axes.X(f.Day), axes.Y(f.Mean)))]));
         }
-        if (limitDb is { } limit)
+        if (view.LimitDb is { } limit)
         {
-            foreach (var side in new[] { limit, -limit }) shapes.Add(new Line(Role.Limit, [(Left, Y(side)), (widthMm - Right, Y(side))]));
+            foreach (var side in new[] { limit, -limit }) shapes.Add(new Line(Role.Limit, [(TimeAxes.Left, axes.Y(side)), (widthMm - TimeAxes.Right, axes.Y(side))]));
         }
-        foreach (var p in points)
-        {
-            double x = X(p.Day), expanded = 2 * p.StandardUncertaintyDb, deviation = p.LevelDb - reference;
-            shapes.Add(new Line(Role.Uncertainty, [(x - 1, Y(deviation + expanded)), (x + 1, Y(deviation + expanded)), (x, Y(deviation + expanded)), (x, Y(deviation - expanded)), (x - 1, Y(deviation - expanded)), (x + 1, Y(deviation - expanded))]));
-            shapes.Add(new Mark(Role.Value, x, Y(deviation), 2.4, MarkForm.Disc, p.Certificate, Tip(p, deviation)));
-        }
-        foreach (var c in device.Certificates.Where(c => c.IsAnnulled && c.Issued.Quantity == quantity && c.Day >= points[0].Day && c.Day <= end && c.InForce is not null))
-        {
-            if (ResultLevel.Of(c.InForce!) is { } level && Math.Abs(level.LevelDb - reference) < extreme)
-                shapes.Add(new Mark(Role.Annulled, X(c.Day), Y(level.LevelDb - reference), 2.6, MarkForm.Cross, c.Fact.ToString(), $"{Day(c.Day)}: annulled, not used"));
-        }
-        return new(widthMm, Height, $"{device.Name}: deviation from the certificate of {Day(series.Current.Newest.Day)} in dB, {points.Count} results", shapes);
+        AddResults(shapes, axes, drift, reference);
+        foreach (var check in view.Checks.Where(c => c.Day >= axes.From && c.Day <= axes.To && Math.Abs(c.DeviationDb) <= extreme))
+            shapes.Add(new Mark(Role.Check, axes.X(check.Day), axes.Y(check.DeviationDb), 2.4 * CheckShare, MarkForm.Diamond, "", $"{Day(check.Day)}: field check at {check.Station} of {check.Campaign}, deviation {Db(check.DeviationDb)} dB"));
+        return new(widthMm, Height, $"{drift.Device.Name}: deviation from the certificate of {Day(drift.Series.InUseDay)} in dB, {points.Count} results", shapes);
     }
 
-    private static void AddAxes(List<Shape> shapes, DateOnly from, DateOnly to, double extreme, double width, double height, Func<DateOnly, double> x, Func<double, double> y)
+    private static void AddSpans(List<Shape> shapes, TimeAxes axes, HistoryView view)
     {
-        var step = Steps.FirstOrDefault(s => extreme / s <= 5, extreme / 5);
-        for (var k = -(int)(extreme / step); k <= (int)(extreme / step); k++)
+        var y = axes.Height + 1;
+        foreach (var (name, first, last) in view.Campaigns.Where(c => c.Last >= axes.From && c.First <= axes.To))
         {
-            shapes.Add(new Line(k == 0 ? Role.Axis : Role.Grid, [(Left, y(k * step)), (width - Right, y(k * step))]));
-            shapes.Add(new Label(Role.Quiet, Left - 1.5, y(k * step) + 1, (k * step).ToString("+0.00;-0.00;0", CultureInfo.InvariantCulture), 1, 2.8));
-        }
-        shapes.Add(new Label(Role.Quiet, 1, Top - 2, "dB", -1, 2.8));
-        var every = Math.Max(1, (to.Year - from.Year + 10) / 11);
-        for (var year = from.Year + 1; year <= to.Year; year += every)
-        {
-            var at = x(new(year, 1, 1));
-            shapes.Add(new Line(Role.Grid, [(at, Top), (at, height - Bottom)]));
-            shapes.Add(new Label(Role.Quiet, at, height - 4, year.ToString(CultureInfo.InvariantCulture), 0, 2.8));
+            double x1 = axes.X(first < axes.From ? axes.From : first), x2 = Math.Max(axes.X(last > axes.To ? axes.To : last), x1 + 0.8);
+            shapes.Add(new Line(Role.Span, [(x1, TimeAxes.Top), (x2, TimeAxes.Top), (x2, y + 2), (x1, y + 2)], IsArea: true));
+            shapes.Add(new Label(Role.Quiet, Math.Min(x2, axes.Width - 2), y + 5, name, 1, 2.8));
         }
     }
 
-    private static string Tip(SeriesPoint p, double deviation) =>
-        FormattableString.Invariant($"{Day(p.Day)}: {p.LevelDb:0.000} dB, U = {2 * p.StandardUncertaintyDb:0.000} dB (k = 2), deviation {deviation:+0.000;-0.000;0} dB");
+    private static void AddResults(List<Shape> shapes, TimeAxes axes, DeviceDrift drift, double reference)
+    {
+        var findings = drift.Findings.ToLookup(f => f.Point);
+        foreach (var life in drift.Series.Lives)
+        {
+            var begins = drift.Findings.Where(f => ReferenceEquals(f.Life, life) && f.Finding.BeginsAnew).Select(f => f.Finding.Index).Concat(life.History.Restarts).Order().ToList();
+            var isOut = drift.Findings.Where(f => ReferenceEquals(f.Life, life) && (f.Finding.LeavesOut || f.Finding.Kind == DriftFindingKind.NewestOpen)).Select(f => f.Finding.Index).ToHashSet();
+            var from = 0;
+            foreach (var to in begins.Append(life.Points.Count))
+            {
+                var level = Enumerable.Range(from, to - from).Where(i => !isOut.Contains(i)).Select(i => life.Points[i]).ToList();
+                if (level.Count > 1) shapes.Add(new Line(Role.Value, [.. level.Select(p => (axes.X(p.Day), axes.Y(p.LevelDb - reference)))]));
+                from = to;
+            }
+            foreach (var begin in begins) shapes.Add(new Line(Role.Change, [(axes.X(life.Points[begin].Day) - 1.6, TimeAxes.Top), (axes.X(life.Points[begin].Day) - 1.6, axes.Height - TimeAxes.Bottom)]));
+        }
+        foreach (var life in drift.Series.Lives.Skip(1)) shapes.Add(new Line(Role.Axis, [(axes.X(life.Points[0].Day) - 1.6, TimeAxes.Top), (axes.X(life.Points[0].Day) - 1.6, axes.Height - TimeAxes.Bottom)]));
+        foreach (var p in drift.Series.Points)
+        {
+            double x = axes.X(p.Day), u = 2 * p.StandardUncertaintyDb, deviation = p.LevelDb - reference;
+            shapes.Add(new Line(Role.Uncertainty, [(x - 1, axes.Y(deviation + u)), (x + 1, axes.Y(deviation + u)), (x, axes.Y(deviation + u)), (x, axes.Y(deviation - u)), (x - 1, axes.Y(deviation - u)), (x + 1, axes.Y(deviation - u))]));
+            var found = findings[p].ToList();
+            var isOpen = found.Any(f => f.Finding.Kind == DriftFindingKind.NewestOpen);
+            shapes.Add(new Mark(found.Count == 0 || found.All(f => f.Finding.BeginsAnew) ? Role.Value : Role.Undecided, x, axes.Y(deviation), 2.4, MarkForm.Disc, p.Certificate, HistoryRow.Tip(p, deviation, found.Select(f => DriftWords.Kind(f.Finding.Kind)))));
+            // Crossed out and still to be seen.
+            if (found.Any(f => f.Finding.LeavesOut) || isOpen) shapes.Add(new Mark(Role.Annulled, x, axes.Y(deviation), isOpen ? 1.4 : 3.4, MarkForm.Cross, p.Certificate, HistoryRow.Tip(p, deviation, found.Select(f => DriftWords.Kind(f.Finding.Kind)))));
+        }
+        foreach (var row in HistoryRow.NotUsed(drift).Where(r => r.Day >= axes.From && r.Day <= axes.To && Math.Abs(r.DeviationDb) <= axes.ExtremeDb))
+            shapes.Add(new Mark(Role.Annulled, axes.X(row.Day), axes.Y(row.DeviationDb), 2.8, MarkForm.Cross, row.Certificate ?? "", $"{Day(row.Day)}: {row.What}, deviation {Db(row.DeviationDb)} dB"));
+    }
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Db(double db) => db.ToString("+0.000;-0.000;0.000", CultureInfo.InvariantCulture);
+}
+
+/// <summary>One row of the table that says what the plot shows.</summary>
+/// <param name="Day">The day.</param>
+/// <param name="What">Result, field check, annulled, left out, or what was found in it.</param>
+/// <param name="LevelDb">Level in dB; null for a field check.</param>
+/// <param name="ExpandedDb">U at k = 2, in dB; null where none was stated.</param>
+/// <param name="DeviationDb">Deviation from the certificate in use, in dB.</param>
+/// <param name="Laboratory">Who measured.</param>
+/// <param name="Certificate">Id of the certificate; null for a field check.</param>
+public sealed record HistoryRow(DateOnly Day, string What, double? LevelDb, double? ExpandedDb, double DeviationDb, string? Laboratory, string? Certificate)
+{
+    /// <summary>All rows, oldest first.</summary>
+    public static IReadOnlyList<HistoryRow> All(DeviceDrift drift, IReadOnlyList<FieldCheck> checks)
+    {
+        var findings = drift.Findings.ToLookup(f => f.Point);
+        return [.. drift.Series.Points.Select(p => new HistoryRow(p.Day, findings[p].Any() ? string.Join(", ", findings[p].Select(f => DriftWords.Kind(f.Finding.Kind))) : "result", p.LevelDb, 2 * p.StandardUncertaintyDb, p.LevelDb - drift.Series.InUseDb, p.Laboratory, p.Certificate))
+            .Concat(NotUsed(drift)).Concat(checks.Select(c => new HistoryRow(c.Day, $"field check at {c.Station} of {c.Campaign}", null, null, c.DeviationDb, null, null))).OrderBy(r => r.Day).ThenBy(r => r.Certificate, StringComparer.Ordinal)];
+    }
+
+    /// <summary>Results that were annulled, or that a person found to be bad.</summary>
+    internal static IEnumerable<HistoryRow> NotUsed(DeviceDrift drift)
+    {
+        var quantity = drift.Series.Key.Quantity;
+        foreach (var p in drift.Series.LeftOut) yield return new(p.Day, "bad result, left out by a person", p.LevelDb, 2 * p.StandardUncertaintyDb, p.LevelDb - drift.Series.InUseDb, p.Laboratory, p.Certificate);
+        foreach (var c in drift.Device.Certificates.Where(c => c.IsAnnulled && c.Issued.Quantity == quantity && c.InForce is not null))
+        {
+            if (ResultLevel.Of(c.InForce!) is { } level) yield return new(c.Day, "annulled, not used", level.LevelDb, level.StandardUncertaintyDb * 2, level.LevelDb - drift.Series.InUseDb, c.Issued.Laboratory, c.Fact.ToString());
+        }
+    }
+
+    internal static string Tip(SeriesPoint p, double deviation, IEnumerable<string> found)
+    {
+        var words = string.Join(", ", found);
+        return string.Create(CultureInfo.InvariantCulture, $"{p.Day:yyyy-MM-dd}: {p.LevelDb:0.000} dB, U = {2 * p.StandardUncertaintyDb:0.000} dB (k = 2), deviation {deviation:+0.000;-0.000;0} dB{(words.Length > 0 ? ", " + words : "")}{(p.Laboratory is { } lab ? ", " + lab : "")}");
+    }
 }

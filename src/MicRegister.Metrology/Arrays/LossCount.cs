@@ -24,4 +24,19 @@ public static class LossCount
         foreach (var term in lost) sum += term;
         return Math.Min(1, sum);
     }
+
+    /// <summary>Probability of each number of losses, from none to all.</summary>
+    /// <param name="holding">Probability of each station to hold, from 0 to 1.</param>
+    public static double[] Distribution(IEnumerable<double> holding)
+    {
+        var lost = new List<double> { 1 };
+        foreach (var p in holding)
+        {
+            if (p is not (>= 0 and <= 1)) throw new ArgumentException($"A probability must lie between 0 and 1; found {p}.", nameof(holding));
+            lost.Add(0);
+            for (var k = lost.Count - 1; k > 0; k--) lost[k] = (lost[k] * p) + (lost[k - 1] * (1 - p));
+            lost[0] *= p;
+        }
+        return [.. lost];
+    }
 }

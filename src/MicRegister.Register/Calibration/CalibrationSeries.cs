@@ -6,23 +6,28 @@ namespace MicRegister.Register.Calibration;
 
 /// <summary>
 /// The results of one device that can be compared with each other and with the certificate in use: those of the newest
-/// certificate's series, in segments that begin anew after a repair, an adjustment or a step that a person confirmed.
+/// certificate's series. A repair that makes it another device begins a new life; an adjustment, or a step that a person
+/// confirmed, begins a new level within it.
 /// </summary>
 public sealed class CalibrationSeries
 {
-    private CalibrationSeries(SeriesKey key, IReadOnlyList<Segment> segments, int withoutUncertainty, double inUseDb, DateOnly inUseDay)
+    private CalibrationSeries(SeriesKey key, IReadOnlyList<Life> lives, IReadOnlyList<SeriesPoint> leftOut, int withoutUncertainty, double inUseDb, DateOnly inUseDay)
     {
         InUseDb = inUseDb;
         InUseDay = inUseDay;
         Key = key;
-        Segments = segments;
+        Lives = lives;
+        LeftOut = leftOut;
         WithoutUncertainty = withoutUncertainty;
     }
 
     public SeriesKey Key { get; }
 
-    /// <summary>Oldest first; the last one holds the certificate in use.</summary>
-    public IReadOnlyList<Segment> Segments { get; }
+    /// <summary>Oldest first; the last one holds the newest result.</summary>
+    public IReadOnlyList<Life> Lives { get; }
+
+    /// <summary>Results that a person found to be bad: shown, not used.</summary>
+    public IReadOnlyList<SeriesPoint> LeftOut { get; }
 
     /// <summary>Level of the certificate in use, in dB, in reference conditions where they can be worked out; also where it states no uncertainty.</summary>
     public double InUseDb { get; }
@@ -34,11 +39,17 @@ public sealed class CalibrationSeries
     public int WithoutUncertainty { get; }
 
     /// <summary>The results from which a forecast is made.</summary>
-    public Segment Current => Segments[^1];
+    public Life Current => Lives[^1];
+
+    /// <summary>All results that count, oldest first.</summary>
+    public IEnumerable<SeriesPoint> Points => Lives.SelectMany(l => l.Points);
+
+    /// <summary>The same, cut where a new level is known to begin.</summary>
+    public IEnumerable<IReadOnlyList<SeriesPoint>> Levels => Lives.SelectMany(l => l.Levels);
 
     /// <summary>The newest certificate of a quantity that counts and was not found to be a bad result; null where there is none.</summary>
     public static DeviceCertificate? Newest(DeviceState device, string quantity) => device.Certificates
-        .Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && device.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult).MaxBy(c => c.Day);
+        .Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && Review(device, c) != AlarmDecision.BadResult).MaxBy(c => c.Day);
 
     /// <summary>The series of the certificate in use.</summary>
     /// <returns>Null where no result of the quantity states an uncertainty.</returns>
@@ -46,39 +57,43 @@ public sealed class CalibrationSeries
     {
         if (Newest(device, quantity) is not { } newest) return null;
         var key = SeriesKey.Of(newest.Issued);
-        var segments = new List<List<SeriesPoint>> { new() };
+        var lives = new List<LifeBuilder> { new() };
+        var leftOut = new List<SeriesPoint>();
         var without = 0;
-        var restarts = device.Services.Where(s => s.What.BeginsAnew).Select(s => s.Day).ToList();
+        var repairs = device.Services.Where(s => s.What.BeginsAnew).Select(s => s.Day).ToList();
         DateOnly? before = null;
-        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day))
+        // Of one day, the order of ids decides, so that the order in which they came does not.
+        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day).ThenBy(c => c.Fact))
         {
-            var review = device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;
-            if (review == AlarmDecision.BadResult) continue;
-            if (review == AlarmDecision.LastingStep || restarts.Any(r => before < r && r <= certificate.Day)) Begin(segments);
+            var (found, left, review) = (Point(device, certificate, certificate.Found), Point(device, certificate, certificate.InForce), Review(device, certificate));
+            if (review == AlarmDecision.BadResult)
+            {
+                if (found is not null) leftOut.Add(found);
+                continue;
+            }
+            if (repairs.Any(r => before < r && r <= certificate.Day) && lives[^1].Points.Count > 0) lives.Add(new());
             before = certificate.Day;
 
-            if (Point(device, certificate, certificate.Found) is { } found) segments[^1].Add(found);
-            else without++;
+            if (review == AlarmDecision.LastingStep) lives[^1].BeginLevel();
+            if (found is null) without++;
+            else lives[^1].Add(found, isReviewed: review is not null);
             if (!certificate.WasAdjusted) continue;
-            Begin(segments);
-            if (Point(device, certificate, certificate.InForce) is { } left) segments[^1].Add(left);
+            lives[^1].BeginLevel();
+            if (left is not null) lives[^1].Add(left, isReviewed: review is not null);
         }
-        segments.RemoveAll(s => s.Count == 0);
-        if (segments.Count == 0) return null;
-        var last = segments[^1].MaxBy(p => p.Day)!;
+        lives.RemoveAll(l => l.Points.Count == 0);
+        if (lives.Count == 0) return null;
+        var last = lives[^1].Points[^1];
         var inUse = newest.InForce is { } force && ResultLevel.Of(force) is { } level ? AtReference(device, newest, level.LevelDb) : last.LevelDb;
-        return new(key, [.. segments.Select(s => new Segment([.. s.OrderBy(p => p.Day)]))], without, inUse, newest.Day);
+        return new(key, [.. lives.Select(l => l.Build())], leftOut, without, inUse, newest.Day);
     }
 
-    private static void Begin(List<List<SeriesPoint>> segments)
-    {
-        if (segments[^1].Count > 0) segments.Add([]);
-    }
+    private static AlarmDecision? Review(DeviceState device, DeviceCertificate certificate) => device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;
 
     private static SeriesPoint? Point(DeviceState device, DeviceCertificate certificate, CalibrationResult? result)
     {
         if (result is null || ResultLevel.Of(result) is not { StandardUncertaintyDb: { } u } level) return null;
-        return new(certificate.Fact.ToString(), certificate.Day, AtReference(device, certificate, level.LevelDb), u);
+        return new(certificate.Fact.ToString(), certificate.Day, AtReference(device, certificate, level.LevelDb), u, certificate.Issued.Laboratory);
     }
 
     /// <summary>A level as it would be in reference conditions, where the device's coefficients and the conditions are known.</summary>
@@ -89,18 +104,39 @@ public sealed class CalibrationSeries
             device.Number(DeviceField.PressureCoefficient) ?? 0, device.Number(DeviceField.TemperatureCoefficient) ?? 0, device.Number(DeviceField.HumidityCoefficient) ?? 0);
         return own.ToReference(new(levelDb), new(p, t, h)).Decibels;
     }
+
+    private sealed class LifeBuilder
+    {
+        private readonly List<int> _restarts = [];
+        private readonly List<int> _reviewed = [];
+        private bool _begins;
+
+        public List<SeriesPoint> Points { get; } = [];
+
+        public void BeginLevel() => _begins = Points.Count > 0;
+
+        public void Add(SeriesPoint point, bool isReviewed)
+        {
+            if (_begins) _restarts.Add(Points.Count);
+            if (isReviewed) _reviewed.Add(Points.Count);
+            _begins = false;
+            Points.Add(point);
+        }
+
+        public Life Build() => new(Points, _restarts, _reviewed);
+    }
 }
 
 /// <summary>One result of a series, in reference conditions where they can be worked out.</summary>
-public sealed record SeriesPoint(string Certificate, DateOnly Day, double LevelDb, double StandardUncertaintyDb);
+public sealed record SeriesPoint(string Certificate, DateOnly Day, double LevelDb, double StandardUncertaintyDb, string? Laboratory = null);
 
-/// <summary>Results between two new beginnings, oldest first.</summary>
-public sealed class Segment
+/// <summary>Results between two repairs that made another device of it, oldest first.</summary>
+public sealed class Life
 {
-    internal Segment(IReadOnlyList<SeriesPoint> points)
+    internal Life(IReadOnlyList<SeriesPoint> points, IReadOnlyList<int> restarts, IReadOnlyList<int> reviewed)
     {
         Points = points;
-        History = new([.. points.Select(p => (double)p.Day.DayNumber)], [.. points.Select(p => p.LevelDb)], [.. points.Select(p => p.StandardUncertaintyDb)]);
+        History = new([.. points.Select(p => (double)p.Day.DayNumber)], [.. points.Select(p => p.LevelDb)], [.. points.Select(p => p.StandardUncertaintyDb)], restarts, reviewed);
     }
 
     public IReadOnlyList<SeriesPoint> Points { get; }
@@ -108,4 +144,18 @@ public sealed class Segment
     public ResultHistory History { get; }
 
     public SeriesPoint Newest => Points[^1];
+
+    /// <summary>Results cut where a new level is known to begin.</summary>
+    public IEnumerable<IReadOnlyList<SeriesPoint>> Levels
+    {
+        get
+        {
+            var from = 0;
+            foreach (var restart in History.Restarts.Append(Points.Count))
+            {
+                yield return [.. Points.Skip(from).Take(restart - from)];
+                from = restart;
+            }
+        }
+    }
 }

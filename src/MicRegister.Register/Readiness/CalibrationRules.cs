@@ -3,6 +3,7 @@ using MicRegister.Metrology.Drift;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Register.Readiness;
 
@@ -71,7 +72,7 @@ internal static class CalibrationRules
         foreach (var device in c.InUse.Where(IsForecast))
         {
             if (CalibrationSeries.Newest(device, Quantity(device)) is not { } newest) continue;
-            if (CalibrationSeries.Of(device, Quantity(device)) is null)
+            if (c.Drift.Of(device.Id) is null)
                 yield return c.About("no-uncertainty", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Enter, $"{device.Name}: none of its results states an uncertainty, so that no forecast can be made.");
             else if (newest.InForce is null || ResultLevel.Of(newest.InForce) is not { StandardUncertaintyDb: not null })
                 yield return c.About("no-uncertainty", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Enter, $"{device.Name}: its certificate in use, of {newest.Day:yyyy-MM-dd}, states no result with an uncertainty; the forecast rests on older ones.");
@@ -87,32 +88,29 @@ internal static class CalibrationRules
         {
             if (Probability(c, device) is not { } judged || DecisionLimit.AtLeast(judged.Probability, least)) continue;
             var gravity = DecisionLimit.AtLeast(judged.Probability, stop) ? Gravity.Risks : Gravity.Stops;
-            yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), Clearing.Calibrate,
-                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Series.InUseDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB, {judged.Forecast.Results} results, {judged.Forecast.Assumption})."),
-                new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Series.InUseDb, "dB"),
-                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Forecast.Results, ""));
+            yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), judged.Drift.Forecast.IsNewestOpen ? Clearing.Decide : Clearing.Calibrate,
+                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Drift.Series.InUseDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB; {DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)})."),
+                new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB"),
+                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Drift.Results, ""), new("devices", judged.Drift.Fleet.Pool.Devices, ""));
         }
     }
 
     /// <summary>What is expected of a device on the campaign's last day; null where no forecast is asked or possible.</summary>
-    public static Judged? Probability(ReadinessContext c, DeviceState device) => ProbabilityOn(c.Register, device, c.Profile, c.Plan.LastDay);
+    public static Judged? Probability(ReadinessContext c, DeviceState device) =>
+        c.Profile.Value(LimitKey.DriftDb) is { } limitDb && IsForecast(device) && c.Drift.Of(device.Id) is { } drift ? ProbabilityOn(drift, limitDb, c.Plan.LastDay) : null;
 
     /// <summary>The same on any day; a day before the newest result is taken as that result's.</summary>
-    public static Judged? ProbabilityOn(Register register, DeviceState device, ProfileState profile, DateOnly day)
+    public static Judged ProbabilityOn(DeviceDrift drift, double limitDb, DateOnly day)
     {
-        if (profile.Value(LimitKey.DriftDb) is not { } limitDb || !IsForecast(device) || CalibrationSeries.Of(device, Quantity(device)) is not { } series) return null;
-        var newest = series.Current.Newest;
-        var forecast = DriftForecast.At(series.Current.History, (day < newest.Day ? newest.Day : day).DayNumber, ForecastAssumptions.Default);
-        return new(series, newest, forecast, forecast.ProbabilityWithin(series.InUseDb, limitDb));
+        var forecast = drift.At(day);
+        return new(drift, forecast, forecast.ProbabilityWithin(drift.Series.InUseDb, limitDb));
     }
 
     private static DateOnly FirstDayUnder(ReadinessContext c, Judged judged, double limitDb, double least)
     {
         for (var day = c.Plan.FirstDay; day < c.Plan.LastDay; day = day.AddDays(1))
         {
-            if (day < judged.Newest.Day) continue;
-            var p = DriftForecast.At(judged.Series.Current.History, day.DayNumber, ForecastAssumptions.Default).ProbabilityWithin(judged.Series.InUseDb, limitDb);
-            if (!DecisionLimit.AtLeast(p, least)) return day;
+            if (day >= judged.Drift.Series.Current.Newest.Day && !DecisionLimit.AtLeast(ProbabilityOn(judged.Drift, limitDb, day).Probability, least)) return day;
         }
         return c.Plan.LastDay;
     }
@@ -121,17 +119,15 @@ internal static class CalibrationRules
     {
         foreach (var device in c.InUse.Where(IsForecast))
         {
-            if (CalibrationSeries.Of(device, Quantity(device)) is not { } series) continue;
-            foreach (var segment in series.Segments)
+            if (c.Drift.Of(device.Id) is not { } drift) continue;
+            foreach (var (finding, point, life) in drift.Findings)
             {
-                foreach (var step in Steps.Find(segment.History))
-                {
-                    var point = segment.Points[step.Index];
-                    if (device.Reviews.ContainsKey(point.Certificate)) continue;
-                    yield return c.About("step", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Decide,
-                        FormattableString.Invariant($"{device.Name} changed by {step.ChangeDb:+0.000;-0.000} dB with its result of {point.Day:yyyy-MM-dd}; up to {step.LimitDb:0.000} dB would be scatter. Nobody has looked at it yet."),
-                        new("change", step.ChangeDb, "dB"), new("limit", step.LimitDb, "dB"));
-                }
+                // What a life before a repair did, and a single wrong result that later ones put right, is worth knowing and no more.
+                var isPast = !ReferenceEquals(life, drift.Series.Current) || finding.LeavesOut;
+                var steady = isPast ? "" : DriftWords.Steady(drift, c.Plan.LastDay);
+                yield return c.About("step", isPast ? Gravity.Note : Gravity.Risks, device, c.Plan.FirstDay, finding.Kind == DriftFindingKind.NewestOpen || steady.Length > 0 ? Clearing.Calibrate : Clearing.Decide,
+                    $"{device.Name}: {DriftWords.Found(drift, finding, point, life)}{(steady.Length > 0 ? " " + steady : "")} Nobody has looked at it yet.",
+                    new("size", finding.SizeDb, "dB"), new("standard deviations", finding.Z, ""), new("threshold", finding.Threshold, ""));
             }
         }
     }
@@ -158,5 +154,5 @@ internal static class CalibrationRules
 
     private static string Quantity(DeviceState device) => DeviceKind.Find(device.Kind)!.Calibrated!;
 
-    internal sealed record Judged(CalibrationSeries Series, SeriesPoint Newest, LevelForecast Forecast, double Probability);
+    internal sealed record Judged(DeviceDrift Drift, LevelForecast Forecast, double Probability);
 }

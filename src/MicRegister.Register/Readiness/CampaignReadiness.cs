@@ -31,16 +31,17 @@ public static class CampaignReadiness
         var all = LossCount.ProbabilityAtMost(holding, 0);
         var withLosses = LossCount.ProbabilityAtMost(holding, plan.PermittedLosses);
         var withSpares = LossCount.ProbabilityAtMost(holding, plan.PermittedLosses + usable);
+        var common = CommonShift.Of(context, stations);
         if (context.Profile.Value(LimitKey.ArrayProbability) is { } least && !DecisionLimit.AtLeast(withLosses, least))
         {
             findings.Add(context.About(ArrayRule, Gravity.Risks, Clearing.Swap,
-                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability {withLosses:0.000} ({withSpares:0.000} with the {usable} fit spares); at least {least} is asked with {plan.PermittedLosses} losses permitted."),
+                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability {withLosses:0.000} ({withSpares:0.000} with the {usable} fit spares); at least {least} is asked with {plan.PermittedLosses} losses permitted. With a shift common to microphones of one laboratory and day the array holds with probability {common.AtMost(plan.PermittedLosses):0.000}."),
                 new("probability", withLosses, ""), new("probability with spares", withSpares, ""), new("limit", least, "")));
         }
 
         findings.Sort(InOrder);
         return new(campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, !state.WrittenByNewer.IsEmpty || undecided.Count > 0 || context.Profile.WrittenByNewer),
-            stations, findings, all, withLosses, withSpares, usable);
+            stations, findings, all, withLosses, withSpares, usable, ArrayOutlook.Of(common, holding, plan.PermittedLosses, usable));
     }
 
     private static StationReadiness Station(ReadinessContext context, PlannedChain chain, List<Finding> findings)

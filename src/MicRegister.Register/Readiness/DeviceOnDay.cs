@@ -2,6 +2,7 @@ using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Register.Readiness;
 
@@ -13,11 +14,11 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
     private static readonly DeviceOnDay Ready = new(ReadinessVerdict.Ready, "");
 
     /// <summary>Judges a device by its state of use, its due day and its forecast.</summary>
-    /// <param name="register">The state.</param>
+    /// <param name="book">The drift of all devices.</param>
     /// <param name="device">The device.</param>
     /// <param name="profile">Profile whose intervals and drift limit count.</param>
     /// <param name="day">The day.</param>
-    public static DeviceOnDay Judge(Register register, DeviceState device, ProfileState profile, DateOnly day)
+    public static DeviceOnDay Judge(DriftBook book, DeviceState device, ProfileState profile, DateOnly day)
     {
         if (!device.WrittenByNewer.IsEmpty) return new(ReadinessVerdict.Undecided, "facts of a newer version stand about it");
         if (device.Status != DeviceStatus.InService) return new(ReadinessVerdict.NotReady, device.Status switch { DeviceStatus.Away => "it is away", DeviceStatus.Lost => "it is lost", DeviceStatus.Retired => "it is retired", _ => "it is out of service" });
@@ -25,7 +26,8 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
         if (CalibrationSeries.Newest(device, quantity) is null)
             return profile.Intervals(device.Kind!).Any() ? new(ReadinessVerdict.NotReady, $"it has no {quantity} calibration") : Ready;
         if (DueDay.Of(device, profile) is { } due && due < day) return new(ReadinessVerdict.NotReady, $"its calibration is valid through {due:yyyy-MM-dd}");
-        if (CalibrationRules.ProbabilityOn(register, device, profile, day) is not { } judged) return Ready;
+        if (profile.Value(LimitKey.DriftDb) is not { } limitDb || book.Of(device.Id) is not { } drift) return Ready;
+        var judged = CalibrationRules.ProbabilityOn(drift, limitDb, day);
         if (DecisionLimit.AtLeast(judged.Probability, profile.Value(LimitKey.DeviceProbability) ?? 0.95)) return Ready;
         var stops = !DecisionLimit.AtLeast(judged.Probability, profile.Value(LimitKey.DeviceProbabilityStop) ?? 0.5);
         return new(stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk, FormattableString.Invariant($"it stays within its limit with probability {judged.Probability:0.000} only"));

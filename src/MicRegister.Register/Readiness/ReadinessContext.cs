@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Register.Readiness;
 
@@ -38,6 +39,9 @@ public sealed class ReadinessContext
     }
 
     public Register Register { get; }
+
+    /// <summary>The drift of all devices, those of the same models outside the campaign included.</summary>
+    internal DriftBook Drift => Register.Drift(Today);
 
     public CampaignState Campaign { get; }
 

@@ -11,10 +11,11 @@ namespace MicRegister.Register.Readiness;
 /// <param name="WithLossesProbability">The same with the losses that the plan permits.</param>
 /// <param name="WithSparesProbability">The same with those losses and with the spares that are fit themselves.</param>
 /// <param name="UsableSpares">How many spare microphones are fit.</param>
+/// <param name="Common">The array again, with a shift common to microphones of one laboratory and day.</param>
 public sealed record ReadinessReport(
     string Campaign, string Name, DateOnly Today, DateOnly FirstDay, DateOnly LastDay, string Profile, ReadinessVerdict Verdict,
     IReadOnlyList<StationReadiness> Stations, IReadOnlyList<Finding> Findings,
-    double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares);
+    double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares, ArrayOutlook Common);
 
 /// <summary>One station's part in the answer.</summary>
 /// <param name="Probability">Probability that its chain stays within the limit through the last day; 0 where something stops it.</param>

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using MicRegister.Register;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Register.Readiness;
@@ -17,7 +18,34 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <summary>Header that names the person who speaks, until there is a sign-in.</summary>
     public const string PersonHeader = "Said-By";
 
+    private int _settling;
+
     public LiveRegister Live => live;
+
+    /// <summary>Lets new results answer with the last settled findings, while the full answer is worked out behind them.</summary>
+    public void BeHasty() => live.Now.DriftMemory.IsHasty = true;
+
+    // What is owed is worked out once nobody else does it; who shows it is told.
+    private void SettleDrift()
+    {
+        if (!live.Now.DriftMemory.IsHasty || Interlocked.Exchange(ref _settling, 1) == 1) return;
+        _ = Task.Run(() =>
+        {
+            var memory = live.Now.DriftMemory;
+            var before = memory.Version;
+            memory.Settle();
+            Volatile.Write(ref _settling, 0);
+            if (memory.Version != before) Changed?.Invoke();
+        });
+    }
+
+    /// <summary>A device's drift as of today; where it was answered hastily, the full answer follows by itself.</summary>
+    public DeviceDrift? Drift(Register.Register register, string device)
+    {
+        var drift = register.Drift(Today).Of(device);
+        if (drift?.Fleet.IsProvisional == true) SettleDrift();
+        return drift;
+    }
 
     public Register.Register Now => live.Now;
 
@@ -28,8 +56,12 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public event Action? Changed;
 
     /// <summary>The verdict on a campaign as of today, worked out once a state for all who ask.</summary>
-    public ReadinessReport? Judge(Register.Register register, string campaign) =>
-        _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber}", _ => CampaignReadiness.Judge(register, campaign, Today));
+    public ReadinessReport? Judge(Register.Register register, string campaign)
+    {
+        var report = _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
+        if (register.DriftMemory.Owes) SettleDrift();
+        return report;
+    }
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>

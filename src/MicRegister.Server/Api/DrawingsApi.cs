@@ -1,23 +1,51 @@
 using MicRegister.Documents.Drawings;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 
 namespace MicRegister.Server.Api;
 
-/// <summary>Drawings as SVG files: the array of a campaign, the history of a device.</summary>
+/// <summary>Drawings as SVG and PDF files: the array of a campaign, the history of a device.</summary>
 internal static class DrawingsApi
 {
-    private const string Svg = "image/svg+xml";
-
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/api/campaigns/{id}/map.svg", (Desk desk, string id) => desk.Now.Campaign(id) is { } campaign
-            ? Results.Text(SvgPainter.Paint(ArrayMap.Of(campaign, desk.Judge(desk.Now, id)?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? [])), Svg)
+        app.MapGet("/api/campaigns/{id}/map.{format}", (Desk desk, string id, string format) => desk.Now.Campaign(id) is { } campaign
+            ? Painted(ArrayMap.Of(campaign, desk.Judge(desk.Now, id)?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? []), format)
             : Answers.NotFound($"There is no campaign {id}.")).WithTags("drawings");
-        app.MapGet("/api/devices/{id}/history.svg", (Desk desk, string id, double? limitDb, DateOnly? until) => limitDb is { } l && !(l is > 0 and <= 100) ? Answers.Invalid($"Limit '{limitDb}': allowed is a number above 0 up to 100 dB.")
-            : desk.Now.Device(id) is not { } device
-            ? Answers.NotFound($"There is no device {id}.")
-            : HistoryPlot.Of(device, limitDb ?? desk.Now.Profile(BuiltInProfiles.Usual)?.Value(LimitKey.DriftDb), until ?? desk.Today.AddYears(1)) is { } plot
-                ? Results.Text(SvgPainter.Paint(plot), Svg)
-                : Answers.NotFound($"{device.Name} has no result with an uncertainty.")).WithTags("drawings");
+        app.MapGet("/api/devices/{id}/history.{format}", History).WithTags("drawings");
+    }
+
+    private static IResult History(Desk desk, string id, string format, double? limitDb, DateOnly? until)
+    {
+        if (limitDb is { } l && !(l is > 0 and <= 100)) return Answers.Invalid($"Limit '{limitDb}': allowed is a number above 0 up to 100 dB.");
+        if (until is { } day && (day.Year > desk.Today.Year + 50)) return Answers.Invalid($"Until '{until:yyyy-MM-dd}': allowed is a day of the next 50 years.");
+        if (desk.Now.Device(id) is not { } device) return Answers.NotFound($"There is no device {id}.");
+        return desk.Now.Drift(desk.Today).Of(device.Id) is { } drift
+            ? Painted(HistoryPlot.Of(drift, View(desk.Now, device.Id, until ?? desk.Today.AddYears(1), limitDb ?? desk.Now.Profile(BuiltInProfiles.Usual)?.Value(LimitKey.DriftDb))), format)
+            : Answers.NotFound($"{device.Name} has no result with an uncertainty.");
+    }
+
+    /// <summary>What stands beside a device's results: its campaigns and its checks in the field.</summary>
+    public static HistoryView View(Register.Register register, string device, DateOnly until, double? limitDb) => new(
+        until, limitDb,
+        [.. register.CampaignIds.Select(c => register.Campaign(c)!).Where(c => c.Plan is not null && c.Devices.Contains(device)).Select(c => (c.Name, c.Plan!.FirstDay, c.Plan.LastDay)).OrderBy(c => c.FirstDay)],
+        FieldCheck.Of(register, device));
+
+    private static IResult Painted(Drawing drawing, string format)
+    {
+        switch (format)
+        {
+            case "svg":
+                return Results.Text(SvgPainter.Paint(drawing), "image/svg+xml");
+            case "pdf":
+                using (var content = new MemoryStream())
+                {
+                    PdfPainter.Paint(drawing, content);
+                    return Results.Bytes(content.ToArray(), "application/pdf");
+                }
+
+            default:
+                return Answers.NotFound($"Drawings come as svg and pdf, not as {format}.");
+        }
     }
 }

@@ -56,14 +56,14 @@ public sealed class FleetView
     private readonly ConditionalWeakTable<Register.Register, Dictionary<DateOnly, Dictionary<string, DeviceOnDay>>> _onDays = [];
 
     /// <summary>What can be said of every device on a day by the usual profile; worked out once a state and day.</summary>
-    public IReadOnlyDictionary<string, DeviceOnDay> OnDay(Register.Register register, DateOnly day)
+    public IReadOnlyDictionary<string, DeviceOnDay> OnDay(Register.Register register, DateOnly today, DateOnly day)
     {
         var days = _onDays.GetOrCreateValue(register);
         lock (days)
         {
             if (days.TryGetValue(day, out var known)) return known;
-            var profile = register.Profile(BuiltInProfiles.Usual)!;
-            return days[day] = Rows(register).ToDictionary(r => r.Id, r => DeviceOnDay.Judge(register, r.State!, profile, day));
+            var (profile, book) = (register.Profile(BuiltInProfiles.Usual)!, register.Drift(today));
+            return days[day] = Rows(register).ToDictionary(r => r.Id, r => DeviceOnDay.Judge(book, r.State!, profile, day));
         }
     }
 

@@ -12,7 +12,7 @@ than 1e-6 on the deciding days). Ties and open points: see the docstring of `dri
 The file (day = days since 0001-01-01; levels, sizes, u in dB; intervals in days; pass tolerance suggested 1e-6):
  thresholds   n, zc: 1 % threshold of n results
  certain      n, devices, z: threshold of the grade 'certain' (5 % for the whole fleet)
- arrayTable   72 equal devices, sd .08, limit .2: uc, floor, product, pAll, meanOutside, sdOutside, atLeast8, spares
+ arrayTable   72 equal devices, sd .08, limit .2: uc, share, product, pAll, meanOutside, sdOutside, atLeast8, spares
  cases        name, what, then
    devices    id, days, levels, u (levels rounded to 0.01 dB, in date order)
    wP tauP kappaP rounds settled; roundPools: [wP, tauP, kappaP] with which each round was scanned
@@ -98,15 +98,16 @@ def printed_values():
     for n, s in ((2, "2.576"), (3, "2.935"), (4, "3.090"), (6, "3.261"), (8, "3.364"), (12, "3.494")): check(threshold(n), s)
     one = Forecast(np.array([1.0]), np.array([0.0]), np.array([.08]))
     check(one.within(0, .2), ".98758"); rows = []
-    # The row uc = .07 as printed with the formulas came from 64 Gauss-Hermite nodes and no floor (both asserted here); the
-    # trapezoid of 61 nodes gives .8637 and .0315 without the floor, and .8516 and .0334 with it (.0064 - .0049 < .0064 / 4).
-    for uc, floor, gauss, p, mean, sd, p8, spares in ((0, .25, 0, ".4067", ".89", ".94", ".00000", [2, 3, 4]), (.05, .25, 0, ".6304", ".89", "2.07", ".0181", [2, 4, 10]),
-                                                      (.07, 0, 64, ".8636", ".89", "4.42", ".0321", [1, 4, 22]), (.07, 0, 0, ".8637", ".89", "4.42", ".0315", [1, 4, 22]),
-                                                      (.07, .25, 0, ".8516", ".94", "4.46", ".0334", [1, 4, 23])):
-        a = array([one] * 72, [0] * 72, .2, uc, floor, gauss); pmf = a.pop("pmf"); at8 = float(pmf[8:].sum())
-        for v, s in ((a["product"], ".4067"), (a["pAll"], p), (a["meanOutside"], mean), (a["sdOutside"], sd), (at8, p8)): check(v, s)
-        assert a["spares"] == spares
-        if not gauss: rows.append(dict(uc=a.pop("uc"), floor=floor, **a, atLeast8=at8))
+    # The row uc = .07 as printed with the formulas came from 64 Gauss-Hermite nodes and the whole of uc in each sd (share 1);
+    # the trapezoid of 61 nodes gives .8637 and .0315 there. A share of three quarters gives .8554.
+    for uc, share, gauss, p, mean, sd, p8, spares in ((0, .75, 0, ".4067", ".89", ".94", ".00000", [2, 3, 4]), (.05, .75, 0, ".6304", ".89", "2.07", ".0181", [2, 4, 10]),
+                                                      (.07, 1, 64, ".8636", ".89", "4.42", ".0321", [1, 4, 22]), (.07, 1, 0, ".8637", ".89", "4.42", ".0315", [1, 4, 22]),
+                                                      (.07, .75, 0, None, ".89", None, None, None)):
+        a = array([one] * 72, [0] * 72, .2, uc, share, gauss); pmf = a.pop("pmf"); at8 = float(pmf[8:].sum())
+        for v, s in ((a["product"], ".4067"), (a["pAll"], p), (a["meanOutside"], mean), (a["sdOutside"], sd), (at8, p8)):
+            if s: check(v, s)
+        assert spares is None or a["spares"] == spares
+        if not gauss: rows.append(dict(uc=a.pop("uc"), share=share, **a, atLeast8=at8))
     shifted = Forecast(np.array([1.0]), np.array([.1]), np.array([.08])); a = array([shifted] * 72, [0] * 72, .2, 0)
     check(a["pAll"], ".0003"); check(a["meanOutside"], "7.6")
     return rows
@@ -244,7 +245,7 @@ def expected(name, what, devices, extras):
         at = max(d["days"][-1] for d in devices) + 200; refs = [f.reference(k) for k in range(len(devices))]; c["array"] = []
         for uc in (0, .03):
             a = array([f.forecast(k, at) for k in range(len(devices))], refs, .2, uc); del a["pmf"]
-            c["array"].append(dict(day=at, limit=.2, floor=.25, **a))
+            c["array"].append(dict(day=at, limit=.2, share=.75, **a))
     return c
 
 

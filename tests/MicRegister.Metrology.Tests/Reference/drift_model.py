@@ -378,17 +378,17 @@ class Forecast:
 
 # ---- array ----------------------------------------------------------------------------------------------------------
 
-def array(forecasts, refs, limit, uc, floor=0.25, gauss=0):
+def array(forecasts, refs, limit, uc, share=0.75, gauss=0):
     """all devices of an array together, with a common shift c ~ N(0, uc^2) that is part of each sd s.
 
-    Given c a component has s'^2 = max(s^2 - uc^2, floor s^2). Where the floor binds (uc > 0.866 s for 0.25) the single
-    probabilities, averaged over c, are no longer those without a common shift: the mean number outside rises.
+    A component takes part in the shift with e = min(uc, sqrt(share) s): given c = z uc it has the mean m + z e and s'^2 = s^2 - e^2.
+    So each single probability, averaged over c, stays what it is without a common shift, also where uc > sqrt(share) s.
 
     Integral over c: 61 nodes from -6 uc to 6 uc, trapezoid with density, not renormalised (gauss > 0: that many
     Gauss-Hermite nodes instead, for a comparison; they converge worse, because P(all) given c is nearly a step). Given c the number outside
     is Poisson-binomial (by convolution). spares: the least k with P(outside <= k) >= .90, .95, .99."""
     def inside(f, ref, c):
-        s = np.sqrt(np.maximum(f.s ** 2 - uc * uc, floor * f.s ** 2))
+        e = np.minimum(uc, np.sqrt(share) * f.s); s = np.sqrt(f.s ** 2 - e * e); c = c / uc * e if uc > 0 else 0
         return (f.weight * (ndtr((ref + limit - f.mean - c) / s) - ndtr((ref - limit - f.mean - c) / s))).sum()
     if uc > 0 and gauss:
         x, q = np.polynomial.hermite_e.hermegauss(gauss); nodes = list(zip(x * uc, q / np.sqrt(2 * np.pi)))

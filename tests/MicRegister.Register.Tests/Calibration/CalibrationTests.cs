@@ -56,13 +56,13 @@ public sealed class CalibrationTests
     }
 
     [Fact]
-    public void A_repair_begins_a_new_segment()
+    public void A_repair_begins_a_new_life()
     {
         var repair = Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2021-06-01", "device:A1");
         var device = Device([Make.Certificate("A1", "2020-01-01", -26), Make.Certificate("A1", "2021-01-01", -26.1), repair, Make.Certificate("A1", "2022-01-01", -25)]);
 
         var series = CalibrationSeries.Of(device, "sensitivity")!;
-        Assert.Equal(2, series.Segments.Count);
+        Assert.Equal(2, series.Lives.Count);
         Assert.Equal(-25, Assert.Single(series.Current.Points).LevelDb);
     }
 
@@ -72,13 +72,17 @@ public sealed class CalibrationTests
         var (a, b, c) = (Make.Certificate("A1", "2020-01-01", -26), Make.Certificate("A1", "2021-01-01", -25), Make.Certificate("A1", "2022-01-01", -26.01));
         Fact Review(AlarmDecision decision) => Make.Of(new AlarmReviewed(b.Id.ToString(), decision, "looked"), "2022-02-01", "device:A1");
 
-        Assert.Equal([-25, -26.01], CalibrationSeries.Of(Device([a, b, c, Review(AlarmDecision.LastingStep)]), "sensitivity")!.Current.Points.Select(p => p.LevelDb));
-        Assert.Equal([-26, -26.01], CalibrationSeries.Of(Device([a, b, c, Review(AlarmDecision.BadResult)]), "sensitivity")!.Current.Points.Select(p => p.LevelDb));
-        Assert.Equal(3, CalibrationSeries.Of(Device([a, b, c, Review(AlarmDecision.NoChange)]), "sensitivity")!.Current.Points.Count);
+        CalibrationSeries Of(AlarmDecision decision) => CalibrationSeries.Of(Device([a, b, c, Review(decision)]), "sensitivity")!;
+        Assert.Equal([[-26], [-25, -26.01]], Of(AlarmDecision.LastingStep).Levels.Select(l => l.Select(p => p.LevelDb)));
+        Assert.Equal([1], Of(AlarmDecision.LastingStep).Current.History.Restarts);
+        Assert.Equal([-26, -26.01], Of(AlarmDecision.BadResult).Current.Points.Select(p => p.LevelDb));
+        Assert.Equal(-25, Assert.Single(Of(AlarmDecision.BadResult).LeftOut).LevelDb);
+        Assert.Equal([1], Of(AlarmDecision.NoChange).Current.History.Reviewed);
+        Assert.Empty(Of(AlarmDecision.NoChange).Current.History.Restarts);
     }
 
     [Fact]
-    public void An_adjustment_ends_a_segment_with_what_was_found()
+    public void An_adjustment_ends_a_level_with_what_was_found()
     {
         var adjusted = Make.Of(Make.Issued(0) with
         {
@@ -87,8 +91,8 @@ public sealed class CalibrationTests
 
         var series = CalibrationSeries.Of(Device([Make.Certificate("A1", "2020-01-01", -26), adjusted]), "sensitivity")!;
 
-        Assert.Equal([-26, -26.3], series.Segments[0].Points.Select(p => p.LevelDb));
-        Assert.Equal(-26, Assert.Single(series.Current.Points).LevelDb);
+        Assert.Equal([[-26, -26.3], [-26]], series.Levels.Select(l => l.Select(p => p.LevelDb)));
+        Assert.Equal([2], Assert.Single(series.Lives).History.Restarts);
     }
 
     // Hand algebra: -0.01 dB/kPa; measured at 96.325 kPa, 5 kPa under the reference, it reads 0.05 dB high.

@@ -106,7 +106,7 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
     public void Findings_of_a_campaign_become_verdicts_of_its_devices()
     {
         Finding Of(string device, Gravity gravity, string rule = "due") => new(rule, gravity, device, device, null, default, "", [], Clearing.Swap, default, false);
-        var report = new ReadinessReport("C", "C", default, default, default, "", ReadinessVerdict.NotReady, [], [Of("A", Gravity.Risks), Of("A", Gravity.Stops), Of("B", Gravity.Note), Of("N", Gravity.Risks, "newer-facts")], 0, 0, 0, 0);
+        var report = new ReadinessReport("C", "C", default, default, default, "", ReadinessVerdict.NotReady, [], [Of("A", Gravity.Risks), Of("A", Gravity.Stops), Of("B", Gravity.Note), Of("N", Gravity.Risks, "newer-facts")], 0, 0, 0, 0, new(0, 0, 0, 0, 0, 0));
 
         var verdicts = DeviceVerdicts.Of(_live.Now, report);
 

@@ -96,7 +96,7 @@ public sealed class DraftTests
         (ReadinessVerdict, string) Judge(string day, params Fact[] facts)
         {
             var register = FactList.RegisterOf([registered, .. facts]);
-            var judged = DeviceOnDay.Judge(register, register.Device("D1")!, register.Profile(BuiltInProfiles.Usual)!, DateOnly.ParseExact(day, "yyyy-MM-dd"));
+            var judged = DeviceOnDay.Judge(register.Drift(new(2030, 1, 1)), register.Device("D1")!, register.Profile(BuiltInProfiles.Usual)!, DateOnly.ParseExact(day, "yyyy-MM-dd"));
             return (judged.Verdict, judged.Why);
         }
 

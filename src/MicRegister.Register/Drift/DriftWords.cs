@@ -1,0 +1,94 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Drift;
+using MicRegister.Metrology.Intervals;
+using MicRegister.Register.Calibration;
+
+namespace MicRegister.Register.Drift;
+
+/// <summary>What the drift model says, in sentences for people: the figure, where it comes from, and which assumption decides.</summary>
+public static class DriftWords
+{
+    /// <summary>Who stands behind a forecast.</summary>
+    public static string Behind(DeviceDrift drift) =>
+        $"from {Count(drift.Results, "result")} of its own and {Count(drift.Fleet.Pool.Devices, "history", "histories")} with {Count(drift.Fleet.Pool.Results, "result")} of its model, pool {drift.PoolVersion}";
+
+    /// <summary>Which assumption decides how wide the forecast is.</summary>
+    /// <param name="drift">The device.</param>
+    /// <param name="day">Day of the forecast.</param>
+    /// <param name="limitDb">Limit asked about, in dB; null where none is.</param>
+    public static string Basis(DeviceDrift drift, DateOnly day, double? limitDb)
+    {
+        var forecast = drift.Forecast;
+        switch (forecast.Basis(Math.Max(day.DayNumber, forecast.NewestDay)))
+        {
+            case ForecastBasis.OpenNewest:
+                var (leftOut, anew) = forecast.Halves(Math.Max(day.DayNumber, forecast.NewestDay))!.Value;
+                return limitDb is { } limit
+                    ? FormattableString.Invariant($"the newest result deviates and decides: {leftOut.ProbabilityWithin(drift.Series.InUseDb, limit):0.000} if it is wrong, {anew.ProbabilityWithin(drift.Series.InUseDb, limit):0.000} if the device changed")
+                    : "the newest result deviates and decides";
+            case ForecastBasis.Certificate:
+                return limitDb is { } l && Tolerance.Around(0, l).Probability(0, drift.Series.Current.Newest.StandardUncertaintyDb) < 0.96
+                    ? "the certificate's own uncertainty decides: it is too coarse for this limit, the device need not have drifted"
+                    : "the certificate's own uncertainty decides";
+            case ForecastBasis.Priors:
+                return "with so few results, what is assumed of any model's drift decides";
+            default:
+                return FormattableString.Invariant($"the drift of its model decides: walk {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, slopes {drift.Fleet.Pool.SlopeSpread:0.000} dB a year")
+                    + (drift.Fleet.Pool.IsOutsideTried ? "; such strong drift lies outside what the model was tried with, so the figure may be too good" : "");
+        }
+    }
+
+    /// <summary>What was found, as a sentence.</summary>
+    public static string Found(DeviceDrift drift, DriftFinding finding, SeriesPoint point, Life life)
+    {
+        var certain = finding.IsCertain(drift.Fleet.Pool.Devices, life.Points.Count) ? "" : $", as one in a hundred healthy histories does by chance";
+        var where = FormattableString.Invariant($"result of {point.Day:yyyy-MM-dd}{(point.Laboratory is { } lab ? " by " + lab : "")}");
+        var size = FormattableString.Invariant($"{finding.SizeDb:+0.000;-0.000} dB, {Math.Abs(finding.Z):0.0} standard deviations where {finding.Threshold:0.0} would be scatter{certain}");
+        return finding.Kind switch
+        {
+            DriftFindingKind.LastingStep => $"it changed for good with its {where} ({size}).",
+            DriftFindingKind.BadResult => $"its {where} is most likely wrong ({size}); the forecast leaves it out.",
+            DriftFindingKind.NewestOpen => $"its newest {where} deviates ({size}); only another calibration can tell whether the device changed or the result is wrong. The forecast is half the one, half the other.",
+            DriftFindingKind.FirstOpen => $"its first {where} deviates from all later ones ({size}); the forecast leaves it out.",
+            _ => $"with its {where} it changed or that result is wrong, which cannot be told ({size}); the forecast takes it as a change.",
+        };
+    }
+
+    /// <summary>That a steady drift explains a history as well as a step, and where it would lead; empty where it does not.</summary>
+    /// <param name="drift">The device.</param>
+    /// <param name="day">Day to which the drift is carried on.</param>
+    public static string Steady(DeviceDrift drift, DateOnly day) => drift.Steady is { } steady
+        ? FormattableString.Invariant($"A steady drift of {steady.SlopeDbPerYear:+0.000;-0.000} dB a year explains its results at least as well: if it goes on so, it deviates by {steady.Line.At(day.DayNumber) - drift.Series.InUseDb:+0.000;-0.000;0.000} dB on {day:yyyy-MM-dd}, which the forecast from its model does not expect.")
+        : "";
+
+    /// <summary>On which day a steady drift would leave a limit; empty where there is none, or where it is long until then.</summary>
+    public static string SteadyLeaves(DeviceDrift drift, double limitDb)
+    {
+        if (drift.Steady is not { SlopeDbPerYear: not 0 } steady) return "";
+        var newest = drift.Forecast.NewestDay;
+        var years = (limitDb - (Math.Sign(steady.SlopeDbPerYear) * (steady.Line.At(newest) - drift.Series.InUseDb))) / Math.Abs(steady.SlopeDbPerYear);
+        return years is >= 0 and < 20 ? FormattableString.Invariant($"; but if it goes on drifting steadily it leaves the limit on {DateOnly.FromDayNumber((int)(newest + (years * 365.25))):yyyy-MM-dd}") : "";
+    }
+
+    /// <summary>Short words for a finding.</summary>
+    public static string Kind(DriftFindingKind kind) => kind switch
+    {
+        DriftFindingKind.LastingStep => "lasting step",
+        DriftFindingKind.BadResult => "bad result",
+        DriftFindingKind.NewestOpen => "newest result open",
+        DriftFindingKind.FirstOpen => "first result open",
+        _ => "step or bad result",
+    };
+
+    /// <summary>Why an interval is what it is.</summary>
+    public static string Interval(ForecastInterval interval, double limitDb, double target) => interval.Why switch
+    {
+        IntervalReason.Cap => FormattableString.Invariant($"{interval.Days} days: until then the probability to stay within ±{limitDb} dB does not fall under {target}, and the data bear no longer interval"),
+        IntervalReason.CoarseCertificate => FormattableString.Invariant($"due now: the certificate is too coarse for ±{limitDb} dB; the device need not have drifted"),
+        IntervalReason.OpenNewest => "due now: the newest result deviates, and only another can tell why",
+        _ when interval.Days == 0 => FormattableString.Invariant($"due now: the probability to stay within ±{limitDb} dB falls under {target} in less than {ForecastInterval.FloorDays} days"),
+        _ => FormattableString.Invariant($"{interval.Days} days: then the probability to stay within ±{limitDb} dB falls under {target}"),
+    };
+
+    private static string Count(int n, string one, string? many = null) => n == 1 ? $"1 {one}" : $"{n} {many ?? one + "s"}";
+}
