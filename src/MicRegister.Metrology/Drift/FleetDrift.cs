@@ -43,7 +43,12 @@ public sealed class FleetDrift
     /// <summary>Works out everything.</summary>
     /// <param name="histories">Histories of all devices of one model, in an order of their own, such as that of their ids.</param>
     /// <param name="known">An earlier answer, whose work on histories that are still the same object is used again; the answer does not depend on it.</param>
-    public static FleetDrift Estimate(IReadOnlyList<ResultHistory> histories, FleetDrift? known = null)
+    public static FleetDrift Estimate(IReadOnlyList<ResultHistory> histories, FleetDrift? known = null) => Estimate(histories, known, looksForSteps: true);
+
+    /// <summary>The pool of the histories as they are, with nothing looked for in them: for simulations that try one part alone.</summary>
+    internal static FleetDrift Estimate(IReadOnlyList<ResultHistory> histories, bool looksForSteps) => Estimate(histories, null, looksForSteps);
+
+    private static FleetDrift Estimate(IReadOnlyList<ResultHistory> histories, FleetDrift? known, bool looksForSteps)
     {
         ResultHistory[] all = [.. histories];
         var before = new Dictionary<ResultHistory, double[]>();
@@ -52,7 +57,7 @@ public sealed class FleetDrift
         var (cleaned, findings) = ((double[][])clean.Clone(), new IReadOnlyList<DriftFinding>[all.Length]);
         Array.Fill(findings, []);
         var blocks = new double[]?[DriftPool.Blocks(all.Length)];
-        var (round, isSettled) = (0, false);
+        var (round, isSettled) = (0, !looksForSteps);
         while (!isSettled && round < MostRounds)
         {
             round++;
