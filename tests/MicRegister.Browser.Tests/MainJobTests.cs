@@ -33,7 +33,7 @@ public sealed class MainJobTests : IAsyncLifetime
         var form = page.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" });
         await form.GetByLabel("Day", new() { Exact = true }).FillAsync("2025-09-06");
         await form.GetByRole(AriaRole.Button, new() { Name = "Say it right" }).ClickAsync();
-        await Expect(page.Locator("tr").Filter(new() { HasText = "2025-09-06" }).First).ToContainTextAsync("in use");
+        await Expect(page.Locator("tr").Filter(new() { HasText = "2025-09-06sensitivity" }).First).ToContainTextAsync("in use");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Quillmere 26" }).ClickAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("not ready");
@@ -43,7 +43,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await page.GoBackAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("41022");
         await page.Locator("tr").Filter(new() { HasText = "2024-09-06" }).GetByRole(AriaRole.Button, new() { Name = "Take the annulment back" }).ClickAsync();
-        await Expect(page.Locator("tr").Filter(new() { HasText = "2024-09-06" }).First).ToContainTextAsync("in use");
+        await Expect(page.Locator("tr").Filter(new() { HasText = "2024-09-06sensitivity" }).First).ToContainTextAsync("in use");
         await page.GetByRole(AriaRole.Link, new() { Name = "Quillmere 26" }).ClickAsync();
         await Expect(page.Locator("li").Filter(new() { HasText = "S22:" })).ToContainTextAsync("valid through 2026-09-06");
     }
@@ -219,6 +219,30 @@ public sealed class MainJobTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task The_drift_page_leads_to_who_stands_out_and_the_forecast_follows_a_chosen_day()
+    {
+        var page = await _desk.Page("/import");
+        await DeskUnderTest.TakeOverDemo(page);
+        await page.GetByRole(AriaRole.Link, new() { Name = "Drift", Exact = true }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { NameRegex = new("2 of 76 stand out") })).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Link, new() { NameRegex = new("41007") }).ClickAsync();
+        await Expect(page.GetByText("A steady drift of +0.108 dB a year").First).ToBeVisibleAsync();
+        await page.GetByLabel("Forecast through").FillAsync("2027-06-01");
+        await page.GetByLabel("Forecast through").BlurAsync();
+        await Expect(page.GetByText("On 2027-06-01 it is expected")).ToBeVisibleAsync();
+        await page.GetByText("The plot as a table").ClickAsync();
+        await Expect(page.Locator("details.twin tbody tr")).ToHaveCountAsync(5);
+
+        // A person says that it was no step: the alarm is gone everywhere.
+        var row = page.Locator("tr").Filter(new() { HasText = "2023-11-07" }).Filter(new() { Has = page.GetByRole(AriaRole.Button, new() { Name = "Correct" }) });
+        await row.GetByRole(AriaRole.Button, new() { Name = "Correct" }).ClickAsync();
+        var form = page.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" });
+        await form.GetByLabel("Or what its alarm was").SelectOptionAsync(new SelectOptionValue { Label = "scatter, no change" });
+        await form.GetByRole(AriaRole.Button, new() { Name = "Looked at" }).ClickAsync();
+        await Expect(page.GetByText("2023-11-07 by House laboratory (+")).ToHaveCountAsync(0);
+    }
+
+    [Fact]
     public async Task No_page_has_an_accessibility_finding()
     {
         var page = await _desk.Page("/");
@@ -228,7 +252,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await DeskUnderTest.Heard(page);
         await DeskUnderTest.TakeOverDemo(page);
         var device = _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41015");
-        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/plan/QUILLMERE-26", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
+        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {

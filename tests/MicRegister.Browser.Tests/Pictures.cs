@@ -20,7 +20,7 @@ internal static class Pictures
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {

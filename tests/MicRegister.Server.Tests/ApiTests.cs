@@ -296,6 +296,51 @@ public sealed class ApiTests
     }
 
     [Fact]
+    public async Task Drawings_come_as_pdf_and_nothing_else()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
+        foreach (var path in new[] { "/api/campaigns/QUILLMERE-26/map.pdf", $"/api/devices/{device}/history.pdf" })
+        {
+            using var answer = await server.Client.GetAsync(path, TestContext.Current.CancellationToken);
+            Assert.Equal("application/pdf", answer.Content.Headers.ContentType?.MediaType);
+            Assert.Equal("%PDF", Encoding.ASCII.GetString(await answer.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken), 0, 4));
+        }
+        using var none = await server.Client.GetAsync($"/api/devices/{device}/history.gif", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, none.StatusCode);
+    }
+
+    [Fact]
+    public async Task A_forecast_says_what_stands_behind_it_and_a_new_result_is_checked_before_it_is_entered()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        string Id(string serial) => server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == serial);
+
+        var quiet = await server.Get($"/api/devices/{Id("41001")}/forecast?on=2026-09-12&limitDb=0.3");
+        Assert.Equal((0, 76, 850), (quiet["findings"]!.AsArray().Count, (int)quiet["devices"]!, (int)quiet["intervalDays"]!)); // the cap: twice its longest gap of 425 days
+        Assert.InRange((double)quiet["probability"]!, 0.999, 1);
+        var open = await server.Get($"/api/devices/{Id("41015")}/forecast?on=2026-09-12&limitDb=0.1");
+        Assert.Equal("newest result open", (string)open["findings"]![0]!["kind"]!);
+        Assert.Equal((double)open["probability"]!, ((double)open["probabilityIfNewestIsWrong"]! + (double)open["probabilityIfItChanged"]!) / 2, 9);
+
+        var certified = (double)quiet["certifiedDb"]!;
+        string Entry(double off) => FormattableString.Invariant($"/api/devices/{Id("41001")}/entry-check?day=2026-08-03&levelDb={certified + off}&standardUncertaintyDb=0.03");
+        Assert.True((bool)(await server.Get(Entry(0.02)))["fits"]!);
+        Assert.False((bool)(await server.Get(Entry(0.3)))["fits"]!);
+        foreach (var bad in new[] { $"/api/devices/{Id("41001")}/forecast?limitDb=0", $"/api/devices/{Id("41001")}/entry-check?day=2000-01-01&levelDb=-38&standardUncertaintyDb=0.03", $"/api/devices/{Id("41001")}/entry-check?day=2026-08-03&levelDb=-38&standardUncertaintyDb=0" })
+        {
+            using var answer = await server.Client.GetAsync(bad, TestContext.Current.CancellationToken);
+            Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        }
+        using var plate = await server.Client.GetAsync($"/api/devices/{Id("GP001")}/forecast", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, plate.StatusCode);
+
+        var models = await server.Get("/api/drift?limitDb=0.3");
+        Assert.Equal("Maker A A-12P", (string)models["items"]![0]!["model"]!);
+        Assert.Equal(2, (int)models["items"]![0]!["found"]!);
+    }
+
+    [Fact]
     public async Task An_attachment_comes_back_as_a_download()
     {
         await using var server = await ServerUnderTest.Open();
@@ -314,7 +359,7 @@ public sealed class ApiTests
     public async Task Pages_are_whole_before_any_script_runs_and_none_is_over_a_megabyte()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to") })
+        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to"), ("/drift", "How the fleet drifts") })
         {
             var page = await server.Client.GetStringAsync(path, TestContext.Current.CancellationToken);
             Assert.Contains(says, page, StringComparison.Ordinal);

@@ -131,4 +131,23 @@ public sealed class CommandTests
     [Fact]
     public async Task Columns_lists_every_header_that_is_understood() =>
         Assert.Contains("serial | Serial number | serial; serial no", (await CommandLine.Run("columns")).Out, StringComparison.Ordinal);
+
+    [Fact]
+    public async Task Forecast_lists_every_device_with_what_stands_behind_it()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+
+        var (exit, output, error) = await CommandLine.Run("forecast", "--data", folder.Path, "--on", "2026-09-12", "--limit-db", "0.3", "--json");
+
+        Assert.Equal((0, ""), (exit, error));
+        var devices = System.Text.Json.Nodes.JsonNode.Parse(output)!["devices"]!.AsArray();
+        Assert.Equal(233, devices.Count);
+        var stepped = devices.Single(d => ((string)d!["name"]!).EndsWith("41015", StringComparison.Ordinal))!;
+        Assert.Equal("newest result open", (string)stepped["findings"]![0]!["kind"]!);
+        Assert.Equal((11, 76), ((int)stepped["results"]!, (int)stepped["devicesOfModel"]!));
+        Assert.All(devices, d => Assert.InRange((double)d!["probability"]!, 0, 1));
+        foreach (var wrong in new[] { new[] { "--on", "soon", "--limit-db", "0.3" }, ["--on", "2026-09-12", "--limit-db", "0"], ["--limit-db", "0.3"] })
+            Assert.Equal(2, (await CommandLine.Run(["forecast", "--data", folder.Path, .. wrong])).Exit);
+    }
 }

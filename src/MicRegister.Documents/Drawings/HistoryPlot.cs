@@ -47,6 +47,12 @@ public static class HistoryPlot
             shapes.Add(new Line(Role.Band, [.. forecast.Select(f => (axes.X(f.Day), axes.Y(f.High))), .. forecast.AsEnumerable().Reverse().Select(f => (axes.X(f.Day), axes.Y(f.Low)))], IsArea: true));
             shapes.Add(new Line(Role.Forecast, [.. forecast.Select(f => (axes.X(f.Day), axes.Y(f.Mean)))]));
         }
+        if (drift.Steady is { } steady)
+        {
+            // Where a steady drift would lead, beside the forecast of its model.
+            double from = steady.Line.At(newest.DayNumber) - reference, to = Math.Clamp(steady.Line.At(end.DayNumber) - reference, -extreme, extreme);
+            shapes.Add(new Line(Role.Change, [(axes.X(newest), axes.Y(from)), (axes.X(end), axes.Y(to))]));
+        }
         if (view.LimitDb is { } limit)
         {
             foreach (var side in new[] { limit, -limit }) shapes.Add(new Line(Role.Limit, [(TimeAxes.Left, axes.Y(side)), (widthMm - TimeAxes.Right, axes.Y(side))]));

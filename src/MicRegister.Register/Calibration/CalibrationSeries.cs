@@ -88,6 +88,14 @@ public sealed class CalibrationSeries
         return new(key, [.. lives.Select(l => l.Build())], leftOut, without, inUse, newest.Day);
     }
 
+    /// <summary>What a certificate that is not entered yet would add to a series: its result as found.</summary>
+    /// <returns>Null where it states no uncertainty.</returns>
+    public static SeriesPoint? Stated(DeviceState device, CertificateIssued issued, DateOnly day)
+    {
+        var certificate = new DeviceCertificate(default, day, issued, [device.Id], false);
+        return Point(device, certificate, certificate.Found);
+    }
+
     private static AlarmDecision? Review(DeviceState device, DeviceCertificate certificate) => device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;
 
     private static SeriesPoint? Point(DeviceState device, DeviceCertificate certificate, CalibrationResult? result)

@@ -150,6 +150,12 @@ public sealed class DeviceDrift
     /// <summary>The straight line through its current life, where that explains what was found at least as well as a step does.</summary>
     public SteadyDrift? Steady => SteadyDrift.Of(Forecast.History, Forecast.Findings);
 
+    /// <summary>Whether a certificate fits before it is entered.</summary>
+    /// <returns>Null where it cannot be compared: another series, no uncertainty, or older than the newest result.</returns>
+    public EntryCheck? Check(CertificateIssued issued, DateOnly day) =>
+        SeriesKey.Of(issued) == Series.Key && day.DayNumber >= Forecast.NewestDay && CalibrationSeries.Stated(Device, issued, day) is { } point
+            ? Forecast.Check(day.DayNumber, point.LevelDb, point.StandardUncertaintyDb) : null;
+
     /// <summary>What is expected on a day; a day before the newest result is taken as that result's.</summary>
     public LevelForecast At(DateOnly day) => Forecast.At(Math.Max(day.DayNumber, Forecast.NewestDay));
 

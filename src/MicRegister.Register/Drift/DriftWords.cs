@@ -8,6 +8,9 @@ namespace MicRegister.Register.Drift;
 /// <summary>What the drift model says, in sentences for people: the figure, where it comes from, and which assumption decides.</summary>
 public static class DriftWords
 {
+    /// <summary>A probability as people read it: what is nearly sure is not printed as sure.</summary>
+    public static string Probability(double p) => p is > 0.9995 and < 1 ? "over 0.999" : p is < 0.0005 and > 0 ? "under 0.001" : FormattableString.Invariant($"{p:0.000}");
+
     /// <summary>Who stands behind a forecast.</summary>
     public static string Behind(DeviceDrift drift) =>
         $"from {Count(drift.Results, "result")} of its own and {Count(drift.Fleet.Pool.Devices, "history", "histories")} with {Count(drift.Fleet.Pool.Results, "result")} of its model, pool {drift.PoolVersion}";

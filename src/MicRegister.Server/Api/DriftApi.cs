@@ -81,7 +81,8 @@ public sealed record DriftView(
         var (forecast, reference) = (drift.At(day), drift.Series.InUseDb);
         var (low, high) = forecast.Band();
         var halves = drift.Forecast.Halves(day.DayNumber);
-        var interval = ForecastInterval.Of(drift.Forecast, reference, limitDb, Target, ForecastInterval.CapOf(drift.Forecast.History));
+        // While nobody knows what the newest result is, no interval can be promised.
+        var interval = drift.Forecast.IsNewestOpen ? new(0, Metrology.Intervals.IntervalReason.OpenNewest) : ForecastInterval.Of(drift.Forecast, reference, limitDb, Target, ForecastInterval.CapOf(drift.Forecast.History));
         return new(
             drift.Device.Id, drift.Device.Name, day, reference, forecast.LevelDb, forecast.StandardDeviationDb, low, high, limitDb, forecast.ProbabilityWithin(reference, limitDb),
             halves?.LeftOut.ProbabilityWithin(reference, limitDb), halves?.BeganAnew.ProbabilityWithin(reference, limitDb), drift.Results, drift.Fleet.Pool.Devices, drift.Fleet.Pool.Results,

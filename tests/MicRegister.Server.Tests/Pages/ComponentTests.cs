@@ -1,6 +1,8 @@
+using AngleSharp.Dom;
 using Bunit;
 using MicRegister.Documents.Drawings;
 using MicRegister.Register;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
@@ -81,6 +83,30 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
         list.Find("form[aria-label='Enter a certificate']").QuerySelectorAll("input")[1].Change("12,5");
         await list.Find("form[aria-label='Enter a certificate']").SubmitAsync();
         Assert.Equal(12.5, _live.Now.Device("A1")!.Certificates.Single().InForce!.Value);
+    }
+
+    [Fact]
+    public async Task A_result_that_does_not_fit_is_asked_about_once_before_it_is_stored()
+    {
+        Fact Of(FactBody body, string day) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 0), body, ["device:A1"]);
+        await _live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"), .. Enumerable.Range(2018, 8).Select(y =>
+            Of(new CertificateIssued("sensitivity", null, null, null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null), y + "-03-01"))], "test");
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        IElement Form() => list.Find("form[aria-label='Enter a certificate']");
+        async Task Enter(string value)
+        {
+            Form().QuerySelectorAll("input")[1].Change(value);
+            Form().QuerySelectorAll("input")[2].Change("0,06");
+            await Form().SubmitAsync();
+        }
+
+        await Enter("13,5");
+        Assert.Contains("does not fit", Form().TextContent, StringComparison.Ordinal);
+        Assert.Equal(8, _live.Now.Device("A1")!.Certificates.Length);
+        await Enter("13,6"); // something else that does not fit: asked again
+        Assert.Equal(8, _live.Now.Device("A1")!.Certificates.Length);
+        await Enter("13,6");
+        Assert.Equal(13.6, _live.Now.Device("A1")!.Certificates[^1].InForce!.Value);
     }
 
     [Fact]
