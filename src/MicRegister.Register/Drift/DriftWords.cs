@@ -93,5 +93,15 @@ public static class DriftWords
         _ => FormattableString.Invariant($"{interval.Days} days: then the probability to stay within ±{limitDb} dB falls under {target}"),
     };
 
+    /// <summary>What the staircase would take for the next interval, from the last one and how the device was found; empty where there is no last one.</summary>
+    /// <remarks>ILAC-G24:2022 / OIML D 10:2022, 6.2.</remarks>
+    public static string NextByStaircase(DeviceDrift drift, double limitDb, double target)
+    {
+        if (drift.Series.Current.Levels.Last() is not [.., var before, var newest] || newest.Day == before.Day) return "";
+        var (days, deviation) = (newest.Day.DayNumber - before.Day.DayNumber, newest.LevelDb - before.LevelDb);
+        var next = Staircase.Next(days, deviation, limitDb, target, ForecastInterval.FloorDays, ForecastInterval.CapOf(drift.Forecast.History));
+        return FormattableString.Invariant($"By the staircase: the last interval of {days} days ended {deviation:+0.000;-0.000;0.000} dB off, so the next would be {next:0} days");
+    }
+
     private static string Count(int n, string one, string? many = null) => n == 1 ? $"1 {one}" : $"{n} {many ?? one + "s"}";
 }

@@ -64,13 +64,14 @@ public sealed record EntryView(double ExpectedDb, double DeviationDb, double Sta
 /// <param name="Findings">Steps and bad results.</param>
 /// <param name="IntervalDays">Days from the newest result to the next calibration; 0 is due now.</param>
 /// <param name="IntervalReason">Why.</param>
+/// <param name="Staircase">What the staircase would take; empty where there is no last interval.</param>
 /// <param name="SteadySlopeDbPerYear">Where a straight line explains the results at least as well as a step: its slope in dB per year; null otherwise.</param>
 /// <param name="SteadyDeviationDb">And where that line would be on the day, from the certificate in use, in dB.</param>
 /// <param name="Pool">Version of the pool that answered.</param>
 public sealed record DriftView(
     string Device, string Name, DateOnly On, double CertifiedDb, double LevelDb, double StandardDeviationDb, double LowDb, double HighDb, double LimitDb, double Probability,
     double? ProbabilityIfNewestIsWrong, double? ProbabilityIfItChanged, int Results, int Devices, int ModelResults, string Basis, IReadOnlyList<FindingView> Findings, int IntervalDays, string IntervalReason,
-    double? SteadySlopeDbPerYear, double? SteadyDeviationDb, string Pool)
+    string Staircase, double? SteadySlopeDbPerYear, double? SteadyDeviationDb, string Pool)
 {
     /// <summary>Probability asked for where no profile says.</summary>
     public const double Target = 0.95;
@@ -86,7 +87,7 @@ public sealed record DriftView(
         return new(
             drift.Device.Id, drift.Device.Name, day, reference, forecast.LevelDb, forecast.StandardDeviationDb, low, high, limitDb, forecast.ProbabilityWithin(reference, limitDb),
             halves?.LeftOut.ProbabilityWithin(reference, limitDb), halves?.BeganAnew.ProbabilityWithin(reference, limitDb), drift.Results, drift.Fleet.Pool.Devices, drift.Fleet.Pool.Results,
-            DriftWords.Basis(drift, day, limitDb), [.. drift.Findings.Select(f => FindingView.Of(drift, f.Finding, f.Point, f.Life))], interval.Days, DriftWords.Interval(interval, limitDb, Target) + DriftWords.SteadyLeaves(drift, limitDb),
+            DriftWords.Basis(drift, day, limitDb), [.. drift.Findings.Select(f => FindingView.Of(drift, f.Finding, f.Point, f.Life))], interval.Days, DriftWords.Interval(interval, limitDb, Target) + DriftWords.SteadyLeaves(drift, limitDb), DriftWords.NextByStaircase(drift, limitDb, Target),
             drift.Steady?.SlopeDbPerYear, drift.Steady is { } steady ? steady.Line.At(day.DayNumber) - reference : null, drift.PoolVersion);
     }
 }

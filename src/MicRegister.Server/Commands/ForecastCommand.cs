@@ -59,6 +59,7 @@ internal static class ForecastCommand
         ["basis"] = v.Basis,
         ["intervalDays"] = v.IntervalDays,
         ["interval"] = v.IntervalReason,
+        ["staircase"] = v.Staircase,
         ["steadySlopeDbPerYear"] = v.SteadySlopeDbPerYear,
         ["steadyDeviationDb"] = v.SteadyDeviationDb,
         ["pool"] = v.Pool,

@@ -116,6 +116,15 @@ public sealed class DriftBookTests
         Assert.Equal("", DriftWords.Steady(FactList.RegisterOf(facts).Drift(Late).Of("D001")!, Late));
     }
 
+    // 365 days after the result before, 0.35 dB off a limit of 0.3 dB: shortened by 0.5759 at a target of 0.9 (hand algebra).
+    [Fact]
+    public void The_staircase_speaks_of_the_last_interval()
+    {
+        var drift = FactList.RegisterOf([Device("A1"), Make.Certificate("A1", "2021-01-01", -30), Make.Certificate("A1", "2022-01-01", -30.35)]).Drift(Late).Of("A1")!;
+        Assert.Contains("365 days ended -0.350 dB off, so the next would be 155 days", DriftWords.NextByStaircase(drift, 0.3, 0.9), StringComparison.Ordinal);
+        Assert.Equal("", DriftWords.NextByStaircase(FactList.RegisterOf([Device("A1"), Make.Certificate("A1", "2021-01-01", -30)]).Drift(Late).Of("A1")!, 0.3, 0.9));
+    }
+
     [Fact]
     public void A_day_before_a_result_does_not_know_it()
     {
