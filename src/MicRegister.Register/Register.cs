@@ -163,7 +163,21 @@ public sealed class Register
     public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
 
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
-    public int Version(string subject) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Count : 0;
+    /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
+    public int Version(string subject) => Subject.IsDevice(subject) && EntriesOf(Subject.Id(subject)) is { Count: > 1 } entries
+        ? entries.Sum(e => Own(Subject.Device(e)))
+        : Own(subject);
+
+    private int Own(string subject) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Count : 0;
+
+    /// <summary>Ids of all entries that are one device, the one that was kept first.</summary>
+    public IReadOnlyList<string> EntriesOf(string device)
+    {
+        var joined = Joined();
+        if (joined.Count == 0) return [device];
+        var kept = joined.GetValueOrDefault(device, device);
+        return [kept, .. joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal)];
+    }
 
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
     public IReadOnlyList<RegisterFinding> Findings()

@@ -1,6 +1,6 @@
 using MicRegister.Honesty;
 
-// use: MicRegister.Honesty [coverage|steps|false|reliability]...      all when none is named; about ten minutes on two cores
+// use: MicRegister.Honesty [coverage|steps|false|reliability]...      all when none is named; about four minutes on two cores
 // Invented fleets whose truth is known, with seeds of their own. Prints tables; ends with 1 where a figure misses what is asked.
 bool Wanted(string name) => args.Length == 0 || args.Contains(name);
 var judge = new Judge();

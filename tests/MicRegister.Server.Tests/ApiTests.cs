@@ -47,6 +47,8 @@ public sealed class ApiTests
     [InlineData("POST", "/api/certificates", """{"devices":[],"day":"2026-01-01","issued":{"quantity":"sensitivity","results":[]}}""", 422, "at least one device")]
     [InlineData("PUT", "/api/certificates/01JD8XK3ZZ0000000000000000", """{"day":"2026-01-01","issued":{"quantity":"sensitivity","results":[]}}""", 404, "no such fact")]
     [InlineData("PUT", "/api/campaigns/C1", """{"name":"T","firstDay":"2026-02-02","lastDay":"2026-01-01","zone":"UTC","offsets":[],"site":"","altitudeM":1,"source":"jet","lowestHz":50,"highestHz":1000,"profile":"engineering-practice","permittedLosses":0}""", 422, "from the first day on")]
+    [InlineData("PUT", "/api/campaigns/C1", """{"name":"T","firstDay":"2026-02-02","lastDay":"2026-02-03","zone":"UTC","offsets":[],"site":"","altitudeM":1,"source":"jet","lowestHz":50,"highestHz":1000,"profile":"engineering-practice","permittedLosses":2147483647}""", 422, "from 0 to 10000")]
+    [InlineData("PUT", "/api/campaigns/C1", """{"name":"T","firstDay":"0001-01-02","lastDay":"0001-01-03","zone":"UTC","offsets":[],"site":"","altitudeM":1,"source":"jet","lowestHz":50,"highestHz":1000,"profile":"engineering-practice","permittedLosses":0}""", 422, "from 1950")]
     [InlineData("PUT", "/api/campaigns/C1/stations/S1", """{"station":"S2","latitudeDeg":1,"longitudeDeg":1,"mount":"pole"}""", 422, "The address names station S1")]
     [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":[{"key":"drift-db","value":-1,"source":"x","certainty":"own"}]}""", 422, "a number from 0.001 to 60 dB")]
     [InlineData("PUT", "/api/profiles/own", """{"name":"Own","statement":"","limits":[{"key":"drift-db","value":1,"source":"","certainty":"own"}]}""", 422, "source is missing")]
@@ -178,7 +180,13 @@ public sealed class ApiTests
         Assert.Equal(12.5, InUse());
         await server.Send(HttpMethod.Post, $"/api/facts/{annulment![0]!["id"]}/annulments", new { reason = "no, it was not" });
         Assert.Equal(12.6, InUse());
-        Assert.Equal(409, (await server.Send(HttpMethod.Put, "/api/certificates/" + first[0]!["id"], new { day = "2026-01-05", issued = Issued(12.7) })).Status);
+        var (conflict, problem, _) = await server.Send(HttpMethod.Put, "/api/certificates/" + first[0]!["id"], new { day = "2026-01-05", issued = Issued(12.7) });
+        Assert.Equal(409, conflict);
+        Assert.NotEmpty(problem!["now"]!.AsArray());
+        var slip = new { quantity = "sensitivity", results = new[] { new { state = "as-found-and-left", value = 12.5, unit = "mV/Pa", expandedUncertainty = 1e-6, uncertaintyUnit = "dB", coverageFactor = 2.0 } } };
+        var (status2, refused, _) = await server.Send(HttpMethod.Post, "/api/certificates", new { devices = new[] { id }, day = "2026-01-06", issued = slip });
+        Assert.Equal(422, status2);
+        Assert.Contains("must be a slip", (string)refused!["detail"]!, StringComparison.Ordinal);
 
         double InUse() => server.Live.Now.Device(id)!.Certificates.Single(c => !c.IsAnnulled).InForce!.Value;
     }

@@ -70,6 +70,7 @@ internal static class CalibrationCells
         if (ResultLevel.Of(result) is not { } level)
             throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header ?? row.HeaderOf(column), text);
         if (expanded is not null && level.StandardUncertaintyDb is null) throw row.Refused(Column.Uncertainty, $"an uncertainty in {uncertaintyUnit} does not fit a result in {unit}");
+        if (level.StandardUncertaintyDb < ResultLevel.LeastUncertaintyDb) throw row.Refused(Column.Uncertainty, $"it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken");
         return new(result, level.LevelDb, Resolution(text, value, unit), column);
     }
 

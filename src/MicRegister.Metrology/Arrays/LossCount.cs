@@ -12,6 +12,7 @@ public static class LossCount
     public static double ProbabilityAtMost(ReadOnlySpan<double> holding, int permitted)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(permitted);
+        permitted = Math.Min(permitted, holding.Length); // more cannot be lost
         var lost = new double[permitted + 1];
         lost[0] = 1;
         foreach (var p in holding)

@@ -55,6 +55,12 @@ internal sealed class StepScan
         }
         _slopeShare = slopeSpread * slopeSpread / (1 + (slopeSpread * slopeSpread * stt));
         _least = 1e-6 / greatest;
+        // What a person found to be in order is taken out of what is looked for: otherwise its neighbours would be found in its place.
+        foreach (var reviewed in history.Reviewed)
+        {
+            if (Candidate(true, reviewed) is not null) Project(true, reviewed);
+            if (Candidate(false, reviewed) is not null) Project(false, reviewed);
+        }
     }
 
     /// <summary>How many standard deviations a deviation must exceed, so that all patterns of a history together raise an alarm with a given probability.</summary>
@@ -106,14 +112,13 @@ internal sealed class StepScan
         (int Index, double Z, double Size)? best = null;
         for (var j = from; j < _history.Count; j++)
         {
-            if (Candidate(isStep, j) is { } c && (best is not { } known || Math.Abs(c.Z) > Math.Abs(known.Z) * (1 + Tie))) best = c;
+            if (!_history.Reviewed.Contains(j) && Candidate(isStep, j) is { } c && (best is not { } known || Math.Abs(c.Z) > Math.Abs(known.Z) * (1 + Tie))) best = c;
         }
         return best;
     }
 
     private (int Index, double Z, double Size)? Candidate(bool isStep, int j)
     {
-        if (_history.Reviewed.Contains(j)) return null;
         Filter(isStep, j);
         double dy = 0, dt = 0, dd = 0;
         for (var i = j; i < _pattern.Length; i++)

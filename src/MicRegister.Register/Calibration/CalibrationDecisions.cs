@@ -54,6 +54,7 @@ public static class CalibrationDecisions
             if (issued.Quantity == "sensitivity" && result.Unit is "dB" or "kPa") return Saying.Invalid($"Unit '{result.Unit}': a sensitivity is stated in mV/Pa, V/Pa or dB re 1 V/Pa.");
             if (result.ExpandedUncertainty is { } u && !(u > 0)) return Saying.Invalid($"Uncertainty '{u}': it is above 0; leave it out where none was stated.");
             if (result.ExpandedUncertainty is not null && !ResultLevel.UncertaintyUnits.Contains(result.UncertaintyUnit)) return Saying.Invalid($"Unit of uncertainty '{result.UncertaintyUnit}': allowed are {string.Join(", ", ResultLevel.UncertaintyUnits)}.");
+            if (ResultLevel.Of(result) is { StandardUncertaintyDb: < ResultLevel.LeastUncertaintyDb }) return Saying.Invalid($"Uncertainty '{result.ExpandedUncertainty} {result.UncertaintyUnit}': it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken.");
             if (result.CoverageFactor is { } k && !(k is >= 0.5 and <= 10)) return Saying.Invalid($"Coverage factor '{k}': allowed is a number from 0.5 to 10.");
         }
         return null;

@@ -11,8 +11,9 @@ namespace MicRegister.Register.Calibration;
 /// </summary>
 public sealed class CalibrationSeries
 {
-    private CalibrationSeries(SeriesKey key, IReadOnlyList<Life> lives, IReadOnlyList<SeriesPoint> leftOut, int withoutUncertainty, double inUseDb, DateOnly inUseDay)
+    private CalibrationSeries(SeriesKey key, IReadOnlyList<Life> lives, IReadOnlyList<SeriesPoint> leftOut, int withoutUncertainty, double inUseDb, DateOnly inUseDay, DateOnly? begunAnewOn)
     {
+        BegunAnewOn = begunAnewOn;
         InUseDb = inUseDb;
         InUseDay = inUseDay;
         Key = key;
@@ -35,6 +36,9 @@ public sealed class CalibrationSeries
     /// <summary>Day of the certificate in use.</summary>
     public DateOnly InUseDay { get; }
 
+    /// <summary>Day of a repair after the newest result with which results begin anew: nothing on file tells of the device as it is now.</summary>
+    public DateOnly? BegunAnewOn { get; }
+
     /// <summary>Results that stated no uncertainty, so that they say nothing about drift.</summary>
     public int WithoutUncertainty { get; }
 
@@ -48,8 +52,17 @@ public sealed class CalibrationSeries
     public IEnumerable<IReadOnlyList<SeriesPoint>> Levels => Lives.SelectMany(l => l.Levels);
 
     /// <summary>The newest certificate of a quantity that counts and was not found to be a bad result; null where there is none.</summary>
-    public static DeviceCertificate? Newest(DeviceState device, string quantity) => device.Certificates
-        .Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && Review(device, c) != AlarmDecision.BadResult).MaxBy(c => c.Day);
+    /// <remarks>Of several on one day: that of the series with the most results, then the one with the lowest frequency, then the last by id.</remarks>
+    public static DeviceCertificate? Newest(DeviceState device, string quantity)
+    {
+        var all = device.Certificates.Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && Review(device, c) != AlarmDecision.BadResult).ToList();
+        if (all.Count == 0) return null;
+        var last = all.Max(c => c.Day);
+        var newest = all.Where(c => c.Day == last).ToList();
+        if (newest.Count == 1) return newest[0];
+        return newest.GroupBy(c => SeriesKey.Of(c.Issued)).OrderByDescending(g => all.Count(c => SeriesKey.Of(c.Issued) == g.Key)).ThenBy(g => g.Key.FrequencyHz ?? 0).ThenBy(g => g.Key.ToString(), StringComparer.Ordinal)
+            .First().MaxBy(c => c.Fact);
+    }
 
     /// <summary>The series of the certificate in use.</summary>
     /// <returns>Null where no result of the quantity states an uncertainty.</returns>
@@ -81,11 +94,12 @@ public sealed class CalibrationSeries
             lives[^1].BeginLevel();
             if (left is not null) lives[^1].Add(left, isReviewed: review is not null);
         }
+        var begunAnew = repairs.Where(r => r > before).Cast<DateOnly?>().Max();
         lives.RemoveAll(l => l.Points.Count == 0);
         if (lives.Count == 0) return null;
         var last = lives[^1].Points[^1];
         var inUse = newest.InForce is { } force && ResultLevel.Of(force) is { } level ? AtReference(device, newest, level.LevelDb) : last.LevelDb;
-        return new(key, [.. lives.Select(l => l.Build())], leftOut, without, inUse, newest.Day);
+        return new(key, [.. lives.Select(l => l.Build())], leftOut, without, inUse, newest.Day, begunAnew);
     }
 
     /// <summary>What a certificate that is not entered yet would add to a series: its result as found.</summary>
@@ -100,7 +114,8 @@ public sealed class CalibrationSeries
 
     private static SeriesPoint? Point(DeviceState device, DeviceCertificate certificate, CalibrationResult? result)
     {
-        if (result is null || ResultLevel.Of(result) is not { StandardUncertaintyDb: { } u } level) return null;
+        // Facts from elsewhere may state what nobody may enter here.
+        if (result is null || ResultLevel.Of(result) is not { StandardUncertaintyDb: { } u and >= ResultLevel.LeastUncertaintyDb } level || !(Math.Abs(level.LevelDb) <= 1e6) || !(u <= 1e3)) return null;
         return new(certificate.Fact.ToString(), certificate.Day, AtReference(device, certificate, level.LevelDb), u, certificate.Issued.Laboratory);
     }
 

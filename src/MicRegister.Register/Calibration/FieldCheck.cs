@@ -12,6 +12,6 @@ public sealed record FieldCheck(DateOnly Day, string Campaign, string Station, d
 {
     /// <summary>Checks that count, oldest first.</summary>
     public static IReadOnlyList<FieldCheck> Of(Register register, string device) =>
-        [.. register.Facts(Subject.Device(device)).Where(register.Counts).Select(register.Source.Read).Where(f => f.Body is ChainChecked)
-            .Select(f => (Fact: f, Check: (ChainChecked)f.Body)).Select(f => new FieldCheck(f.Fact.Occurred.Day, Subject.Id(f.Fact.Subjects[0]), f.Check.Station, f.Check.DeviationDb))];
+        [.. register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e))).Distinct().Where(register.Counts).Select(register.Source.Read).Where(f => f.Body is ChainChecked)
+            .Select(f => (Fact: f, Check: (ChainChecked)f.Body)).Select(f => new FieldCheck(f.Fact.Occurred.Day, Subject.Id(f.Fact.Subjects[0]), f.Check.Station, f.Check.DeviationDb)).OrderBy(c => c.Day)];
 }

@@ -9,6 +9,9 @@ namespace MicRegister.Register.Calibration;
 /// <param name="FactorWasAssumed">Whether k was not stated and 2 was taken.</param>
 public readonly record struct ResultLevel(double LevelDb, double? StandardUncertaintyDb, double CoverageFactor, bool FactorWasAssumed)
 {
+    /// <summary>Least standard uncertainty that is taken for one, in dB: less is a slip of the pen.</summary>
+    public const double LeastUncertaintyDb = 1e-4;
+
     /// <summary>Units of a figure, in the order in which they are offered.</summary>
     public static IReadOnlyList<string> Units { get; } = ["mV/Pa", "V/Pa", "dB re 1 V/Pa", "dB", "kPa"];
 

@@ -6,6 +6,8 @@ namespace MicRegister.Register.Campaigns;
 /// <summary>What people at the desk say about campaigns and requirement profiles.</summary>
 public static class CampaignDecisions
 {
+    private const int MostStations = 10_000;
+
     public static Result<IReadOnlyList<Fact>> Plan(Register register, Saying saying, string id, CampaignPlanned plan)
     {
         if (!IsId(id)) return Saying.Invalid($"Id '{id}': 1 to 60 letters, digits and dashes.");
@@ -13,7 +15,9 @@ public static class CampaignDecisions
         if (plan.LastDay < plan.FirstDay || plan.LastDay.DayNumber - plan.FirstDay.DayNumber > 400) return Saying.Invalid($"Last day '{plan.LastDay:yyyy-MM-dd}': allowed is from the first day on, at most 400 days.");
         if (!(plan.HighestHz > plan.LowestHz) || !(plan.LowestHz > 0)) return Saying.Invalid($"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
         if (!(plan.AltitudeM is >= -500 and <= 6000)) return Saying.Invalid($"Altitude '{plan.AltitudeM}': allowed is a number from -500 to 6000 m.");
-        if (plan.PermittedLosses < 0) return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0.");
+        if (plan.FirstDay.Year is < 1950 or > 2200) return Saying.Invalid($"First day '{plan.FirstDay:yyyy-MM-dd}': allowed is from 1950 to 2200.");
+        if (plan.PermittedLosses is < 0 or > MostStations) return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0 to {MostStations}.");
+        if (plan.SparesWanted is < 0 or > MostStations) return Saying.Invalid($"Spares wanted '{plan.SparesWanted}': allowed is a whole number from 0 to {MostStations}.");
         if (register.Profile(plan.Profile) is null) return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
         return saying.Of(register, plan, Subject.Campaign(id));
     }

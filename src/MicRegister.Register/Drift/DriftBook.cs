@@ -35,7 +35,9 @@ public sealed class DriftBook
     {
         var next = new DriftBook(this);
         var changed = new HashSet<ModelKey>();
-        foreach (var id in touched.Order(StringComparer.Ordinal))
+        // What is said of a joined entry counts for the one that was kept.
+        var entries = touched.Concat(touched.Select(id => register.Device(id, _day)?.Id).OfType<string>()).Distinct(StringComparer.Ordinal);
+        foreach (var id in entries.Order(StringComparer.Ordinal))
         {
             var old = next._entries.GetValueOrDefault(id);
             if (register.Device(id, _day) is { } same && old is not null && ReferenceEquals(same, old.Device)) continue;
@@ -95,7 +97,7 @@ public sealed class DriftBook
     {
         if (!_entries.TryGetValue(id, out var entry)) return null;
         var version = _memory.Version;
-        return _devices.GetOrAdd((id, version), _ => new DeviceDrift(entry.Device, entry.Series, entry.Model, Fleet(entry.Model), entry.FirstLife));
+        return _devices.GetOrAdd((id, version), _ => new DeviceDrift(entry.Device, entry.Series, entry.Model, Fleet(entry.Model), _models[entry.Model].Count, entry.FirstLife));
     }
 
     private FleetDrift Fleet(ModelKey model)
@@ -122,9 +124,9 @@ public sealed class DeviceDrift
     private readonly Lazy<DeviceForecast> _forecast;
     private readonly int _firstLife;
 
-    internal DeviceDrift(DeviceState device, CalibrationSeries series, ModelKey model, FleetDrift fleet, int firstLife)
+    internal DeviceDrift(DeviceState device, CalibrationSeries series, ModelKey model, FleetDrift fleet, int modelDevices, int firstLife)
     {
-        (Device, Series, Model, Fleet, _firstLife) = (device, series, model, fleet, firstLife);
+        (Device, Series, Model, Fleet, ModelDevices, _firstLife) = (device, series, model, fleet, modelDevices, firstLife);
         _forecast = new(() => fleet.Forecast(firstLife + series.Lives.Count - 1));
     }
 
@@ -136,6 +138,9 @@ public sealed class DeviceDrift
 
     /// <summary>Its model's fleet: who else stands behind the forecast.</summary>
     public FleetDrift Fleet { get; }
+
+    /// <summary>Devices of its model; one that was made another by a repair has two histories in the fleet.</summary>
+    public int ModelDevices { get; }
 
     /// <summary>The forecast from its current life.</summary>
     public DeviceForecast Forecast => _forecast.Value;

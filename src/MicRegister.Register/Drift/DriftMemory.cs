@@ -27,6 +27,9 @@ public sealed class DriftMemory
     /// <summary>Grows whenever a full answer took the place of a hasty one.</summary>
     public int Version => Volatile.Read(ref _version);
 
+    /// <summary>Raised when a hasty answer was given; whoever listens sees to the full one.</summary>
+    public event Action? Owed;
+
     /// <summary>Whether full answers are owed.</summary>
     public bool Owes
     {
@@ -43,7 +46,7 @@ public sealed class DriftMemory
         {
             _series.TryGetValue(device.Id, out var known);
             if (ReferenceEquals(known.State, device)) return known.Series;
-            var series = DeviceKind.Find(device.Kind)?.Calibrated is { } quantity ? CalibrationSeries.Of(device, quantity) : null;
+            var series = DeviceKind.Find(device.Kind)?.Calibrated is { } quantity && IsInDecibels(quantity) ? CalibrationSeries.Of(device, quantity) : null;
             if (known.Series is { } before && series is not null && Says(before, series)) series = before;
             _series[device.Id] = (device, series);
             return series;
@@ -53,14 +56,16 @@ public sealed class DriftMemory
     /// <summary>The answer for a model's histories.</summary>
     internal FleetDrift Fleet(ModelKey model, IReadOnlyList<ResultHistory> histories)
     {
+        FleetDrift fleet;
         lock (_door)
         {
             var known = _fleets.GetValueOrDefault(model);
             if (known is not null && IsOf(known, histories)) return known;
-            var fleet = IsHasty && known is not null && Hasty(known, histories) is { } hasty ? hasty : FleetDrift.Estimate(histories, known);
+            fleet = IsHasty && known is not null && Hasty(known, histories) is { } hasty ? hasty : FleetDrift.Estimate(histories, known);
             _fleets[model] = fleet;
-            return fleet;
         }
+        if (fleet.IsProvisional) Owed?.Invoke();
+        return fleet;
     }
 
     /// <summary>Works out in full what was answered hastily.</summary>
@@ -82,6 +87,9 @@ public sealed class DriftMemory
         }
     }
 
+    /// <summary>Pressure is stated in kPa: the priors and limits of drift are in dB.</summary>
+    private static bool IsInDecibels(string quantity) => quantity != "static-pressure";
+
     private static FleetDrift? Hasty(FleetDrift known, IReadOnlyList<ResultHistory> histories)
     {
         if (known.Count != histories.Count || known.Pool.Results < SmallPool) return null;
@@ -100,6 +108,6 @@ public sealed class DriftMemory
         return true;
     }
 
-    private static bool Says(CalibrationSeries a, CalibrationSeries b) => a.Key == b.Key && a.InUseDb.Equals(b.InUseDb) && a.InUseDay == b.InUseDay && a.WithoutUncertainty == b.WithoutUncertainty
+    private static bool Says(CalibrationSeries a, CalibrationSeries b) => a.Key == b.Key && a.InUseDb.Equals(b.InUseDb) && a.InUseDay == b.InUseDay && a.BegunAnewOn == b.BegunAnewOn && a.WithoutUncertainty == b.WithoutUncertainty
         && a.LeftOut.SequenceEqual(b.LeftOut) && a.Points.SequenceEqual(b.Points) && a.Lives.Count == b.Lives.Count && a.Lives.Zip(b.Lives).All(l => l.First.History.Says(l.Second.History));
 }

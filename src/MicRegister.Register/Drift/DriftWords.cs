@@ -13,13 +13,16 @@ public static class DriftWords
 
     /// <summary>Who stands behind a forecast.</summary>
     public static string Behind(DeviceDrift drift) =>
-        $"from {Count(drift.Results, "result")} of its own and {Count(drift.Fleet.Pool.Devices, "history", "histories")} with {Count(drift.Fleet.Pool.Results, "result")} of its model, pool {drift.PoolVersion}";
+        $"from {Count(drift.Results, "result")} of its own and {Count(drift.ModelDevices, "device")} with {Count(drift.Fleet.Pool.Results, "result")} of its model, pool {drift.PoolVersion}";
 
     /// <summary>Which assumption decides how wide the forecast is.</summary>
     /// <param name="drift">The device.</param>
     /// <param name="day">Day of the forecast.</param>
     /// <param name="limitDb">Limit asked about, in dB; null where none is.</param>
-    public static string Basis(DeviceDrift drift, DateOnly day, double? limitDb)
+    public static string Basis(DeviceDrift drift, DateOnly day, double? limitDb) => Decides(drift, day, limitDb)
+        + (drift.Fleet.Pool.IsOutsideTried ? FormattableString.Invariant($"; its model walks {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, more than the forecast was tried with, so the figure may be too good") : "");
+
+    private static string Decides(DeviceDrift drift, DateOnly day, double? limitDb)
     {
         var forecast = drift.Forecast;
         switch (forecast.Basis(Math.Max(day.DayNumber, forecast.NewestDay)))
@@ -36,15 +39,14 @@ public static class DriftWords
             case ForecastBasis.Priors:
                 return "with so few results, what is assumed of any model's drift decides";
             default:
-                return FormattableString.Invariant($"the drift of its model decides: walk {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, slopes {drift.Fleet.Pool.SlopeSpread:0.000} dB a year")
-                    + (drift.Fleet.Pool.IsOutsideTried ? "; such strong drift lies outside what the model was tried with, so the figure may be too good" : "");
+                return FormattableString.Invariant($"the drift of its model decides: walk {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, slopes {drift.Fleet.Pool.SlopeSpread:0.000} dB a year");
         }
     }
 
     /// <summary>What was found, as a sentence.</summary>
     public static string Found(DeviceDrift drift, DriftFinding finding, SeriesPoint point, Life life)
     {
-        var certain = finding.IsCertain(drift.Fleet.Pool.Devices, life.Points.Count) ? "" : $", as one in a hundred healthy histories does by chance";
+        var certain = finding.IsCertain(drift.Fleet.Pool.Devices, life.Points.Count) ? "" : FormattableString.Invariant($"; among {drift.Fleet.Pool.Devices} healthy histories about {0.01 * drift.Fleet.Pool.Devices:0.##} show the like by chance");
         var where = FormattableString.Invariant($"result of {point.Day:yyyy-MM-dd}{(point.Laboratory is { } lab ? " by " + lab : "")}");
         var size = FormattableString.Invariant($"{finding.SizeDb:+0.000;-0.000} dB, {Math.Abs(finding.Z):0.0} standard deviations where {finding.Threshold:0.0} would be scatter{certain}");
         return finding.Kind switch
@@ -61,7 +63,7 @@ public static class DriftWords
     /// <param name="drift">The device.</param>
     /// <param name="day">Day to which the drift is carried on.</param>
     public static string Steady(DeviceDrift drift, DateOnly day) => drift.Steady is { } steady
-        ? FormattableString.Invariant($"A steady drift of {steady.SlopeDbPerYear:+0.000;-0.000} dB a year explains its results at least as well: if it goes on so, it deviates by {steady.Line.At(day.DayNumber) - drift.Series.InUseDb:+0.000;-0.000;0.000} dB on {day:yyyy-MM-dd}, which the forecast from its model does not expect.")
+        ? FormattableString.Invariant($"A steady drift of {steady.SlopeDbPerYear:+0.000;-0.000} dB a year explains its results about as well: if it goes on so, it deviates by {steady.Line.At(day.DayNumber) - drift.Series.InUseDb:+0.000;-0.000;0.000} dB on {day:yyyy-MM-dd}, which the forecast from its model does not expect.")
         : "";
 
     /// <summary>On which day a steady drift would leave a limit; empty where there is none, or where it is long until then.</summary>
@@ -103,5 +105,5 @@ public static class DriftWords
         return FormattableString.Invariant($"By the staircase: the last interval of {days} days ended {deviation:+0.000;-0.000;0.000} dB off, so the next would be {next:0} days");
     }
 
-    private static string Count(int n, string one, string? many = null) => n == 1 ? $"1 {one}" : $"{n} {many ?? one + "s"}";
+    private static string Count(int n, string one) => n == 1 ? $"1 {one}" : $"{n} {one}s";
 }

@@ -15,7 +15,7 @@ public sealed record ToleranceRecord(Reliability? Reliability, double MedianMont
     private const double DaysPerMonth = 365.25 / 12;
     private const double LeastMonths = 1;
 
-    /// <summary>Interval that the record proves, never longer than the intervals on file; null where no interval is on file.</summary>
+    /// <summary>Interval that the record proves, never longer than twice the median interval on file; null where no interval is on file.</summary>
     public double? ProvenMonths => Reliability is { } r ? Math.Min(r.ProvenTimeTo(Target), MedianMonths * 2) : null;
 
     /// <summary>Works out the record.</summary>

@@ -39,6 +39,18 @@ internal static class CalibrationRules
         }
     }
 
+    public static IEnumerable<Finding> BegunAnew(ReadinessContext c)
+    {
+        foreach (var device in c.InUse)
+        {
+            if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
+            var after = device.Services.Where(s => s.What.BeginsAnew && s.Day > newest.Day).OrderBy(s => s.Day).LastOrDefault();
+            if (after is null) continue;
+            yield return c.About("begun-anew", Gravity.Stops, device, c.Plan.FirstDay, Clearing.Calibrate,
+                $"{device.Name}: its results begin anew with the work of {after.Day:yyyy-MM-dd} ({after.What.Text}); its certificate of {newest.Day:yyyy-MM-dd} is older and holds no more.");
+        }
+    }
+
     /// <summary>The day through which each calibration is valid, by the profile, the device's own interval or the certificate; the earliest counts.</summary>
     private static IEnumerable<(string Quantity, DateOnly Due, DateOnly Needed, string Why)> DueDays(ReadinessContext c, DeviceState device)
     {
@@ -91,7 +103,7 @@ internal static class CalibrationRules
             yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), judged.Drift.Forecast.IsNewestOpen ? Clearing.Decide : Clearing.Calibrate,
                 FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Drift.Series.InUseDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB; {DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)})."),
                 new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB"),
-                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Drift.Results, ""), new("devices", judged.Drift.Fleet.Pool.Devices, ""));
+                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Drift.Results, ""), new("devices", judged.Drift.ModelDevices, ""));
         }
     }
 
@@ -120,14 +132,16 @@ internal static class CalibrationRules
         foreach (var device in c.InUse.Where(IsForecast))
         {
             if (c.Drift.Of(device.Id) is not { } drift) continue;
+            var behind = $"This comes {DriftWords.Behind(drift)}; {DriftWords.Basis(drift, c.Plan.LastDay, c.Profile.Value(LimitKey.DriftDb))}.";
+            var probability = c.Profile.Value(LimitKey.DriftDb) is { } limitDb ? ProbabilityOn(drift, limitDb, c.Plan.LastDay).Probability : (double?)null;
             foreach (var (finding, point, life) in drift.Findings)
             {
                 // What a life before a repair did, and a single wrong result that later ones put right, is worth knowing and no more.
                 var isPast = !ReferenceEquals(life, drift.Series.Current) || finding.LeavesOut;
                 var steady = isPast ? "" : DriftWords.Steady(drift, c.Plan.LastDay);
                 yield return c.About("step", isPast ? Gravity.Note : Gravity.Risks, device, c.Plan.FirstDay, finding.Kind == DriftFindingKind.NewestOpen || steady.Length > 0 ? Clearing.Calibrate : Clearing.Decide,
-                    $"{device.Name}: {DriftWords.Found(drift, finding, point, life)}{(steady.Length > 0 ? " " + steady : "")} Nobody has looked at it yet.",
-                    new("size", finding.SizeDb, "dB"), new("standard deviations", finding.Z, ""), new("threshold", finding.Threshold, ""));
+                    $"{device.Name}: {DriftWords.Found(drift, finding, point, life)}{(steady.Length > 0 ? " " + steady : "")} Nobody has looked at it yet.{(isPast || probability is not { } p ? "" : FormattableString.Invariant($" Within its limit on {c.Plan.LastDay:yyyy-MM-dd} with probability {DriftWords.Probability(p)}. {behind}"))}",
+                    [new("size", finding.SizeDb, "dB"), new("standard deviations", finding.Z, ""), new("threshold", finding.Threshold, ""), new("results", drift.Results, ""), new("devices", drift.ModelDevices, ""), .. probability is { } q ? new Figure[] { new("probability", q, "") } : []]);
             }
         }
     }

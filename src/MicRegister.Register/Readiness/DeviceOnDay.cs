@@ -25,6 +25,7 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
         if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return Ready;
         if (CalibrationSeries.Newest(device, quantity) is null)
             return profile.Intervals(device.Kind!).Any() ? new(ReadinessVerdict.NotReady, $"it has no {quantity} calibration") : Ready;
+        if (CalibrationSeries.Newest(device, quantity) is { } newest && device.Services.Any(s => s.What.BeginsAnew && s.Day > newest.Day)) return new(ReadinessVerdict.NotReady, "its results begin anew with work after its certificate");
         if (DueDay.Of(device, profile) is { } due && due < day) return new(ReadinessVerdict.NotReady, $"its calibration is valid through {due:yyyy-MM-dd}");
         if (profile.Value(LimitKey.DriftDb) is not { } limitDb || book.Of(device.Id) is not { } drift) return Ready;
         var judged = CalibrationRules.ProbabilityOn(drift, limitDb, day);

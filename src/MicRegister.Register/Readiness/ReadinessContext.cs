@@ -90,7 +90,7 @@ public sealed class ReadinessContext
     private Finding Make(string rule, Gravity gravity, DeviceState? device, string? station, DateOnly bitesOn, string text, Clearing clearing, Figure[] figures)
     {
         var bites = bitesOn < Plan.FirstDay ? Plan.FirstDay : bitesOn;
-        var latest = Plan.FirstDay.AddDays(-DaysFor(clearing));
+        var latest = DateOnly.FromDayNumber(Math.Max(0, Plan.FirstDay.DayNumber - DaysFor(clearing)));
         return new(rule, gravity, device?.Id, device?.Name, station, bites, text, figures, clearing, latest, latest < Today);
     }
 

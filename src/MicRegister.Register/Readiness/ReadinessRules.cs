@@ -20,6 +20,7 @@ public static class ReadinessRules
         new("chain-incomplete", "A station lacks a part of its chain", ChainIncomplete),
         new("never-calibrated", "A calibration that the profile asks for is missing", NeverCalibrated),
         new("due", "A calibration is out of date before the campaign ends", Due),
+        new("begun-anew", "Work after the newest calibration made another device of it", BegunAnew),
         new("no-uncertainty", "No result states an uncertainty, so that nothing can be forecast", NoUncertainty),
         new("forecast", "The device may leave its limit before the campaign ends", Forecast),
         new("step", "A change of sensitivity that nobody looked at yet", StepNotLookedAt),

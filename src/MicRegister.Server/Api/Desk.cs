@@ -23,7 +23,11 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public LiveRegister Live => live;
 
     /// <summary>Lets new results answer with the last settled findings, while the full answer is worked out behind them.</summary>
-    public void BeHasty() => live.Now.DriftMemory.IsHasty = true;
+    public void BeHasty()
+    {
+        live.Now.DriftMemory.Owed += SettleDrift;
+        live.Now.DriftMemory.IsHasty = true;
+    }
 
     // What is owed is worked out once nobody else does it; who shows it is told.
     private void SettleDrift()
@@ -33,8 +37,14 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         {
             var memory = live.Now.DriftMemory;
             var before = memory.Version;
-            memory.Settle();
-            Volatile.Write(ref _settling, 0);
+            try
+            {
+                memory.Settle();
+            }
+            finally
+            {
+                Volatile.Write(ref _settling, 0);
+            }
             if (memory.Version != before) Changed?.Invoke();
         });
     }
@@ -42,9 +52,7 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <summary>A device's drift as of today; where it was answered hastily, the full answer follows by itself.</summary>
     public DeviceDrift? Drift(Register.Register register, string device)
     {
-        var drift = register.Drift(Today).Of(device);
-        if (drift?.Fleet.IsProvisional == true) SettleDrift();
-        return drift;
+        return register.Drift(Today).Of(device);
     }
 
     public Register.Register Now => live.Now;
@@ -59,7 +67,6 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public ReadinessReport? Judge(Register.Register register, string campaign)
     {
         var report = _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
-        if (register.DriftMemory.Owes) SettleDrift();
         return report;
     }
 

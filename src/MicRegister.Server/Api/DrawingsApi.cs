@@ -28,7 +28,7 @@ internal static class DrawingsApi
     /// <summary>What stands beside a device's results: its campaigns and its checks in the field.</summary>
     public static HistoryView View(Register.Register register, string device, DateOnly until, double? limitDb) => new(
         until, limitDb,
-        [.. register.CampaignIds.Select(c => register.Campaign(c)!).Where(c => c.Plan is not null && c.Devices.Contains(device)).Select(c => (c.Name, c.Plan!.FirstDay, c.Plan.LastDay)).OrderBy(c => c.FirstDay)],
+        [.. register.CampaignIds.Select(c => register.Campaign(c)!).Where(c => c.Plan is not null && register.EntriesOf(device).Any(c.Devices.Contains)).Select(c => (c.Name, c.Plan!.FirstDay, c.Plan.LastDay)).OrderBy(c => c.FirstDay)],
         FieldCheck.Of(register, device));
 
     private static IResult Painted(Drawing drawing, string format)

@@ -24,13 +24,13 @@ internal static class DriftApi
         if (Wrong(limitDb) is { } wrong) return wrong;
         if (desk.Now.Device(id) is not { } device) return Answers.NotFound($"There is no device {id}.");
         if (desk.Now.Drift(desk.Today).Of(device.Id) is not { } drift) return Answers.NotFound($"{device.Name} has no result with an uncertainty, so that nothing can be forecast.");
-        return Answers.Read(context, FormattableString.Invariant($"\"{drift.PoolVersion}-{drift.Results}-{desk.Today:yyyyMMdd}\""), () => Results.Ok(DriftView.Of(drift, on ?? desk.Today, limitDb ?? Usual(desk))));
+        return Answers.Read(context, FormattableString.Invariant($"\"{desk.Now.Count}-{desk.Now.DriftMemory.Version}-{desk.Today:yyyyMMdd}\""), () => Results.Ok(DriftView.Of(drift, on ?? desk.Today, limitDb ?? Usual(desk))));
     }
 
     private static IResult Check(Desk desk, string id, DateOnly day, double levelDb, double standardUncertaintyDb)
     {
         if (desk.Now.Device(id) is not { } device) return Answers.NotFound($"There is no device {id}.");
-        if (!(standardUncertaintyDb >= ResultHistory.LeastUncertaintyDb) || !(Math.Abs(levelDb) <= 1e6)) return Answers.Invalid($"Level '{levelDb}' with standard uncertainty '{standardUncertaintyDb}': allowed are a finite level and an uncertainty of at least {ResultHistory.LeastUncertaintyDb} dB.");
+        if (!(standardUncertaintyDb is >= ResultHistory.LeastUncertaintyDb and <= 1000) || !(Math.Abs(levelDb) <= 1e6)) return Answers.Invalid($"Level '{levelDb}' with standard uncertainty '{standardUncertaintyDb}': allowed are a finite level and an uncertainty from {ResultHistory.LeastUncertaintyDb} to 1000 dB.");
         if (desk.Now.Drift(desk.Today).Of(device.Id) is not { } drift) return Answers.NotFound($"{device.Name} has no result with an uncertainty to compare with.");
         if (day.DayNumber < drift.Forecast.NewestDay) return Answers.Invalid($"Day '{day:yyyy-MM-dd}': a result older than the newest one, {drift.Series.Current.Newest.Day:yyyy-MM-dd}, is judged by looking through the whole history once it is entered.");
         var check = drift.Forecast.Check(day.DayNumber, levelDb, standardUncertaintyDb);
@@ -58,7 +58,7 @@ public sealed record EntryView(double ExpectedDb, double DeviationDb, double Sta
 /// <param name="ProbabilityIfNewestIsWrong">While the newest result is open: the probability if it is wrong; null otherwise.</param>
 /// <param name="ProbabilityIfItChanged">While the newest result is open: the probability if the device changed; null otherwise.</param>
 /// <param name="Results">Results of its own behind it.</param>
-/// <param name="Devices">Histories of its model behind it.</param>
+/// <param name="Devices">Devices of its model behind it.</param>
 /// <param name="ModelResults">Results of its model behind it.</param>
 /// <param name="Basis">Which assumption decides.</param>
 /// <param name="Findings">Steps and bad results.</param>
@@ -86,7 +86,7 @@ public sealed record DriftView(
         var interval = drift.Forecast.IsNewestOpen ? new(0, Metrology.Intervals.IntervalReason.OpenNewest) : ForecastInterval.Of(drift.Forecast, reference, limitDb, Target, ForecastInterval.CapOf(drift.Forecast.History));
         return new(
             drift.Device.Id, drift.Device.Name, day, reference, forecast.LevelDb, forecast.StandardDeviationDb, low, high, limitDb, forecast.ProbabilityWithin(reference, limitDb),
-            halves?.LeftOut.ProbabilityWithin(reference, limitDb), halves?.BeganAnew.ProbabilityWithin(reference, limitDb), drift.Results, drift.Fleet.Pool.Devices, drift.Fleet.Pool.Results,
+            halves?.LeftOut.ProbabilityWithin(reference, limitDb), halves?.BeganAnew.ProbabilityWithin(reference, limitDb), drift.Results, drift.ModelDevices, drift.Fleet.Pool.Results,
             DriftWords.Basis(drift, day, limitDb), [.. drift.Findings.Select(f => FindingView.Of(drift, f.Finding, f.Point, f.Life))], interval.Days, DriftWords.Interval(interval, limitDb, Target) + DriftWords.SteadyLeaves(drift, limitDb), DriftWords.NextByStaircase(drift, limitDb, Target),
             drift.Steady?.SlopeDbPerYear, drift.Steady is { } steady ? steady.Line.At(day.DayNumber) - reference : null, drift.PoolVersion);
     }

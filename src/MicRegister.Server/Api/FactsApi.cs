@@ -22,8 +22,13 @@ internal static class FactsApi
             ? Results.Bytes(desk.Live.Log.Read(sequence).Bytes, "application/json")
             : Answers.NotFound($"There is no fact {id}."));
         facts.MapPost("/", Take);
-        facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason)));
+        facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
     }
+
+    /// <summary>The fact itself and all that was said about its first subject since, newest first, for a conflict to show.</summary>
+    public static object? About(Register.Register register, string fact) => FactId.TryParse(fact, out var id) && register.Find(id) is var sequence and > 0
+        ? register.Facts(register.Source.Read(sequence).Subjects[0]).Where(s => s >= sequence).Reverse().Take(20).Select(s => FactRow.Of(register, s)).ToList()
+        : null;
 
     private static IResult List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, int? offset, int? limit)
     {

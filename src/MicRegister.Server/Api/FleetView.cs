@@ -53,7 +53,7 @@ public sealed class FleetView
         return [.. sorted.ThenBy(r => r.Serial, StringComparer.Ordinal).ThenBy(r => r.Id, StringComparer.Ordinal)];
     }
 
-    private readonly ConditionalWeakTable<Register.Register, Dictionary<DateOnly, Dictionary<string, DeviceOnDay>>> _onDays = [];
+    private readonly ConditionalWeakTable<Register.Register, Dictionary<(DateOnly, DateOnly, int), Dictionary<string, DeviceOnDay>>> _onDays = [];
 
     /// <summary>What can be said of every device on a day by the usual profile; worked out once a state and day.</summary>
     public IReadOnlyDictionary<string, DeviceOnDay> OnDay(Register.Register register, DateOnly today, DateOnly day)
@@ -61,9 +61,10 @@ public sealed class FleetView
         var days = _onDays.GetOrCreateValue(register);
         lock (days)
         {
-            if (days.TryGetValue(day, out var known)) return known;
+            var key = (today, day, register.DriftMemory.Version);
+            if (days.TryGetValue(key, out var known)) return known;
             var (profile, book) = (register.Profile(BuiltInProfiles.Usual)!, register.Drift(today));
-            return days[day] = Rows(register).ToDictionary(r => r.Id, r => DeviceOnDay.Judge(book, r.State!, profile, day));
+            return days[key] = Rows(register).ToDictionary(r => r.Id, r => DeviceOnDay.Judge(book, r.State!, profile, day));
         }
     }
 

@@ -11,7 +11,7 @@ internal static class ForecastCommand
 {
     public static Command Make()
     {
-        var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today());
+        var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), new Option<string?>("--today") { Description = "Leave out what became known after this day, for example 2026-05-04 (otherwise all that is known counts)." });
         var on = new Option<string>("--on") { Description = "Day of the forecast, for example 2026-09-12.", Required = true };
         var limit = new Option<double>("--limit-db") { Description = "Limit on both sides of the last certified value, in dB.", Required = true };
         var command = new Command("forecast", "For every device: expected level, standard deviation, probability to be within a limit of its last certified value on a day, steps and bad results, and what stands behind it.") { data, on, limit, today, json };

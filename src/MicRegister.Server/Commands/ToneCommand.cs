@@ -55,7 +55,11 @@ internal static class ToneCommand
         {
             answer["broadcast"] = new JsonObject
             {
-                ["description"] = note.Description, ["originator"] = note.Originator, ["day"] = note.Day?.ToString("yyyy-MM-dd"), ["time"] = note.Time?.ToString("HH:mm:ss"), ["samplesSinceMidnight"] = note.SamplesSinceMidnight,
+                ["description"] = note.Description,
+                ["originator"] = note.Originator,
+                ["day"] = note.Day?.ToString("yyyy-MM-dd"),
+                ["time"] = note.Time?.ToString("HH:mm:ss"),
+                ["samplesSinceMidnight"] = note.SamplesSinceMidnight,
             };
         }
         answer["channels"] = new JsonArray([.. a.Channels.Select((c, i) => (JsonNode)new JsonObject

@@ -74,7 +74,7 @@ public sealed class FleetDriftTests
             Assert.Equal(fresh.Findings(i), settled.Findings(i));
             Assert.Equal(fresh.Forecast(i).At(740_000).Band(), settled.Forecast(i).At(740_000).Band());
         }
-        Assert.Contains(Enumerable.Range(0, devices), i => fresh.Findings(i).Count > 0 || devices < 4);
+        if (devices > 3) Assert.Contains(Enumerable.Range(0, devices), i => fresh.Findings(i).Count > 0);
     }
 
     [Fact]

@@ -126,6 +126,49 @@ public sealed class DriftBookTests
     }
 
     [Fact]
+    public void What_is_said_of_a_joined_entry_reaches_the_book()
+    {
+        var source = new FactList();
+        var wrong = Make.Certificate("B1", "2021-01-01", -30.1);
+        var register = Register.Empty(source);
+        foreach (var fact in new[] { Device("A1"), Device("B1"), Make.Certificate("A1", "2020-01-01", -30), wrong, Make.Of(new DevicesJoined("A1", "B1", "one device"), "2022-01-01", "device:A1", "device:B1") }) register = Add(source, register, fact);
+        Assert.Equal(-30.1, register.Drift(Late).Of("A1")!.Series.InUseDb);
+        var version = register.Version("device:A1");
+
+        register = Add(source, register, Make.Replacing(wrong, Make.Issued(-30.2)));
+
+        Assert.Equal(-30.2, register.Drift(Late).Of("A1")!.Series.InUseDb);
+        Assert.True(register.Version("device:A1") > version);
+        Assert.Equal(["A1", "B1"], register.EntriesOf("B1"));
+    }
+
+    [Fact]
+    public void After_no_change_was_said_the_neighbours_are_not_found_instead()
+    {
+        List<Fact> facts = [.. Fleet(12), Device("S1"), .. Results("S1", 10, 0.5)];
+        var step = Assert.Single(FactList.RegisterOf(facts).Drift(Late).Of("S1")!.Findings);
+        var reviewed = FactList.RegisterOf([.. facts, Make.Of(new AlarmReviewed(step.Point.Certificate, AlarmDecision.NoChange, "looked"), "2026-01-01", "device:S1")]).Drift(Late).Of("S1")!;
+        Assert.Empty(reviewed.Findings);
+    }
+
+    [Fact]
+    public void A_repair_after_the_newest_result_is_said_and_an_uncertainty_that_cannot_be_is_no_result()
+    {
+        var repaired = FactList.RegisterOf([Device("A1"), .. Results("A1", 4), Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2029-01-01", "device:A1")]).Drift(Late).Of("A1")!;
+        Assert.Equal(new DateOnly(2029, 1, 1), repaired.Series.BegunAnewOn);
+        var tiny = FactList.RegisterOf([Device("A1"), .. Results("A1", 4), Make.Certificate("A1", "2028-01-01", -30, 1e-9)]).Drift(Late).Of("A1")!;
+        Assert.Equal((4, 1), (tiny.Results, tiny.Series.WithoutUncertainty));
+    }
+
+    [Fact]
+    public void Of_two_results_on_one_day_the_series_with_more_results_is_forecast()
+    {
+        Fact Other(string day) => Make.Of(Make.Issued(-29.9) with { FrequencyHz = 1000 }, day, "device:A1");
+        var drift = FactList.RegisterOf([Device("A1"), Make.Certificate("A1", "2020-01-01", -30), Make.Certificate("A1", "2021-01-01", -30), Other("2021-01-01")]).Drift(Late).Of("A1")!;
+        Assert.Equal((250.0, 2), (drift.Series.Key.FrequencyHz!.Value, drift.Results));
+    }
+
+    [Fact]
     public void A_day_before_a_result_does_not_know_it()
     {
         var register = FactList.RegisterOf(Fleet(3));

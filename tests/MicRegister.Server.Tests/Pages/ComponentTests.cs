@@ -110,6 +110,24 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
     }
 
     [Fact]
+    public async Task Saying_one_thing_takes_nothing_back_that_another_said_meanwhile()
+    {
+        Fact Of(FactBody body, int counter) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(new(2026, 8, 1)), counter), body, ["device:A1"]);
+        await _live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), 0)], "test");
+        var entry = Render<StateEntry>(p => p.Add(s => s.Device, _live.Now.Device("A1")!));
+        await _live.Submit([Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), 1)], "test");
+        Services.GetRequiredService<Desk>().Tell();
+        entry.Render(p => p.Add(s => s.Device, _live.Now.Device("A1")!));
+        entry.WaitForAssertion(() => Assert.Equal("OutOfService", entry.Find("select").GetAttribute("value")));
+
+        entry.FindAll("input")[1].Change("bench 2");
+        await entry.Find("form").SubmitAsync();
+        if (_live.Now.Device("A1")!.Place is null) await entry.Find("form").SubmitAsync(); // what was said meanwhile was shown first
+
+        Assert.Equal((DeviceStatus.OutOfService, "bench 2"), (_live.Now.Device("A1")!.Status, _live.Now.Device("A1")!.Place));
+    }
+
+    [Fact]
     public async Task An_inspection_is_entered_and_a_serial_corrected()
     {
         await _live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("ground-plate", null, null, "1", []), ["device:A1"])], "test");

@@ -34,6 +34,13 @@ public sealed class DraftTests
         Assert.False(draft.IsUnchanged(Day));
     }
 
+    [Fact]
+    public void A_result_as_found_keeps_the_unit_in_which_it_was_stated()
+    {
+        var certificate = Certificate(new(AdjustmentState.AsFound, 0.0501, "V/Pa", 0.5, "%", 2), new(AdjustmentState.AsLeft, 50, "mV/Pa", 0.08, "dB", 2));
+        Assert.Equal(certificate.Issued.Results, Assert.IsType<Result<CertificateIssued>.Accepted>(CertificateDraft.Of(certificate).Read()).Value.Results);
+    }
+
     [Theory]
     [InlineData("Result", "twelve", "Result 'twelve': it is no number.")]
     [InlineData("Result", "", "Result is missing.")]

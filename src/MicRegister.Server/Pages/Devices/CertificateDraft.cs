@@ -11,6 +11,7 @@ public sealed class CertificateDraft
 {
     private IReadOnlyList<CalibrationResult> _others = [];
     private CertificateIssued? _before;
+    private CalibrationResult? _found;
 
     public DateOnly Day { get; set; }
 
@@ -32,6 +33,12 @@ public sealed class CertificateDraft
     public string? FoundValue { get; set; }
 
     public string? FoundExpanded { get; set; }
+
+    /// <summary>Unit of the result as found: its own where it was stated so.</summary>
+    public string FoundUnit => _found?.Unit ?? Unit;
+
+    /// <summary>Unit of its uncertainty.</summary>
+    public string FoundUncertaintyUnit => _found?.UncertaintyUnit ?? UncertaintyUnit;
 
     public string? Number { get; set; }
 
@@ -94,6 +101,7 @@ public sealed class CertificateDraft
         return new()
         {
             _before = issued,
+            _found = found,
             _others = [.. issued.Results.Where(r => r != result && r != found)],
             Day = certificate.Day,
             Quantity = issued.Quantity,
@@ -141,8 +149,8 @@ public sealed class CertificateDraft
         if (wrong.Count == 0 && value is null) wrong.Add("Result is missing.");
         var results = new List<CalibrationResult>(_others);
         if (WasAdjusted && Of(FoundValue, "Result as found") is { } found)
-            results.Add(Result(AdjustmentState.AsFound, found, Of(FoundExpanded, "Uncertainty as found"), factor));
-        results.Add(Result(WasAdjusted ? AdjustmentState.AsLeft : AdjustmentState.AsFoundAndLeft, value ?? 0, expanded, factor));
+            results.Add(Result(AdjustmentState.AsFound, found, Of(FoundExpanded, "Uncertainty as found"), _found is null ? factor : _found.CoverageFactor, FoundUnit, FoundUncertaintyUnit));
+        results.Add(Result(WasAdjusted ? AdjustmentState.AsLeft : AdjustmentState.AsFoundAndLeft, value ?? 0, expanded, factor, Unit, UncertaintyUnit));
         var air = new StatedAir(Of(Pressure, "Pressure"), Of(Temperature, "Temperature"), Of(Humidity, "Humidity"));
         var issued = new CertificateIssued(
             Quantity, Blank(Number), Blank(Laboratory), Blank(Method), Blank(Field), Of(Angle, "Angle"), Blank(Loading), Of(Frequency, "Frequency"), results,
@@ -154,8 +162,8 @@ public sealed class CertificateDraft
     public bool IsUnchanged(DateOnly day) => _before is { } before && day == Day && Read() is Result<CertificateIssued>.Accepted { Value: var now }
         && now.Results.SequenceEqual(before.Results) && now with { Results = before.Results } == before;
 
-    private CalibrationResult Result(AdjustmentState state, double value, double? expanded, double? factor) =>
-        new(state, value, Unit, expanded, expanded is null ? null : UncertaintyUnit, expanded is null ? null : factor);
+    private static CalibrationResult Result(AdjustmentState state, double value, double? expanded, double? factor, string unit, string uncertaintyUnit) =>
+        new(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, expanded is null ? null : factor);
 
     private static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 

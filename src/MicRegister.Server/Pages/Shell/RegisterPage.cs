@@ -43,7 +43,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     protected override void OnInitialized()
     {
         Shown = Desk.Now;
-        _timer = Time.CreateTimer(_ => Follow(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+        _timer = Time.CreateTimer(_ => FollowFacts(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
         Desk.Changed += Notice;
         Load();
     }
@@ -128,6 +128,12 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         return false;
     }
 
+    /// <summary>What a field shows when what stands in the register changed: what was typed, or the new value where nothing was.</summary>
+    /// <param name="typed">What the field holds.</param>
+    /// <param name="was">What stood in the register when the field was filled.</param>
+    /// <param name="now">What stands there now.</param>
+    protected static T Follow<T>(T typed, T was, T now) => EqualityComparer<T>.Default.Equals(typed, was) ? now : typed;
+
     /// <summary>A text without outer blanks; null where there is none.</summary>
     protected static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 
@@ -165,7 +171,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         _timer?.Change(_pause, Timeout.InfiniteTimeSpan);
     }
 
-    private void Follow()
+    private void FollowFacts()
     {
         Interlocked.Exchange(ref _followed, Time.GetTimestamp());
         Interlocked.Exchange(ref _waiting, 0);

@@ -9,11 +9,11 @@ public sealed class StartView
 
     public (IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due) Of(Register.Register register, DateOnly today)
     {
-        if (_snapshot is { } known && known.Count == register.Count && known.Today == today) return (known.Sentences, known.Due);
-        var fresh = new Snapshot(register.Count, today, Sentence.Of(register, today), Sentence.Due(register, today, today.AddDays(83)));
+        if (_snapshot is { } known && known.Count == register.Count && known.Drift == register.DriftMemory.Version && known.Today == today) return (known.Sentences, known.Due);
+        var fresh = new Snapshot(register.Count, register.DriftMemory.Version, today, Sentence.Of(register, today), Sentence.Due(register, today, today.AddDays(83)));
         _snapshot = fresh;
         return (fresh.Sentences, fresh.Due);
     }
 
-    private sealed record Snapshot(int Count, DateOnly Today, IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due);
+    private sealed record Snapshot(int Count, int Drift, DateOnly Today, IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due);
 }
