@@ -59,7 +59,7 @@ public sealed record RecordingAnalysis(WaveHeader Header, IReadOnlyList<ToneRepo
     {
         var pieces = Math.Clamp(SamplesAtOnce / header.Channels / length, 1, 64);
         var reader = new WaveReader(stream, header, length * pieces);
-        var block = Arrays(header.Channels, length * pieces);
+        var piece = new double[length];
         var mine = Enumerable.Range(0, tracks.Length).Where(c => tracks[c].PieceLength == length).ToList();
         reader.Seek(0);
         var left = Math.Min(header.Frames / length, ToneTrack.MostPieces);
@@ -67,10 +67,15 @@ public sealed record RecordingAnalysis(WaveHeader Header, IReadOnlyList<ToneRepo
         {
             cancel.ThrowIfCancellationRequested();
             var now = (int)Math.Min(left, pieces);
-            reader.Read(now * length, block);
+            reader.Take(now * length);
             foreach (var c in mine)
             {
-                for (var k = 0; k < now; k++) tracks[c].Add(block[c].AsSpan(k * length, length));
+                // Piece by piece, so that the samples stay near.
+                for (var k = 0; k < now; k++)
+                {
+                    reader.Channel(c, k * length, piece);
+                    tracks[c].Add(piece);
+                }
             }
             left -= now;
         }

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace MicRegister.Metrology.Tones;
@@ -51,7 +52,7 @@ public readonly record struct SineFit(double FrequencyHz, double Amplitude, doub
             var found = normal.Solve(right);
             var change = found[3] * sampleRate / (2 * Math.PI);
             frequency += change;
-            if (!double.IsFinite(frequency) || Math.Abs(change) < 1e-12 * guessHz) break;
+            if (!double.IsFinite(frequency) || Math.Abs(change) < 1e-11 * guessHz) break;
         }
         return Three(samples, frequency, sampleRate);
     }
@@ -71,36 +72,84 @@ public readonly record struct SineFit(double FrequencyHz, double Amplitude, doub
         return fit;
     }
 
+    // Normal equations whose matrix is known in closed form: sums of products of sines are sums of cosines of sums and differences.
     private static SineFit Fit(ReadOnlySpan<double> samples, double[] frequencies, double sampleRate, out double[] amplitudes)
     {
-        var size = (2 * frequencies.Length) + 1;
-        if (samples.Length < size) throw new ArgumentException($"A fit of {size} parameters needs as many samples, not {samples.Length}.");
-        var normal = new double[size * size];
+        var (count, n) = (frequencies.Length, samples.Length);
+        var size = (2 * count) + 1;
+        if (n < size) throw new ArgumentException($"A fit of {size} parameters needs as many samples, not {n}.");
+        var w = Array.ConvertAll(frequencies, f => 2 * Math.PI * f / sampleRate);
+        var normal = Matrix<double>.Build.Dense(size, size);
+        for (var i = 0; i < count; i++)
+        {
+            for (var k = 0; k < count; k++)
+            {
+                var (sumCos, sumSin) = Sums(w[i] + w[k], n);
+                var (differenceCos, differenceSin) = Sums(w[i] - w[k], n);
+                normal[2 * i, 2 * k] = 0.5 * (differenceCos + sumCos);
+                normal[(2 * i) + 1, (2 * k) + 1] = 0.5 * (differenceCos - sumCos);
+                normal[2 * i, (2 * k) + 1] = normal[(2 * k) + 1, 2 * i] = 0.5 * (sumSin - differenceSin);
+            }
+            var (c, s) = Sums(w[i], n);
+            normal[2 * i, size - 1] = normal[size - 1, 2 * i] = c;
+            normal[(2 * i) + 1, size - 1] = normal[size - 1, (2 * i) + 1] = s;
+        }
+        normal[size - 1, size - 1] = n;
+
         var right = new double[size];
-        var row = new double[size];
-        row[^1] = 1;
-        for (var i = 0; i < samples.Length; i++)
-        {
-            for (var k = 0; k < frequencies.Length; k++) (row[(2 * k) + 1], row[2 * k]) = Math.SinCos(2 * Math.PI * frequencies[k] / sampleRate * i);
-            for (var j = 0; j < size; j++)
-            {
-                right[j] += row[j] * samples[i];
-                for (var k = j; k < size; k++) normal[(j * size) + k] += row[j] * row[k];
-            }
-        }
-        var found = Matrix<double>.Build.Dense(size, size, (r, c) => normal[(Math.Min(r, c) * size) + Math.Max(r, c)]).Solve(Vector<double>.Build.Dense(right));
-        amplitudes = [.. Enumerable.Range(0, frequencies.Length).Select(k => Math.Sqrt((found[2 * k] * found[2 * k]) + (found[(2 * k) + 1] * found[(2 * k) + 1])))];
         double squares = 0;
-        for (var i = 0; i < samples.Length; i++)
+        for (var k = 0; k < count; k++) Project(samples, w[k], out right[2 * k], out right[(2 * k) + 1]);
+        foreach (var x in samples)
         {
-            var left = samples[i] - found[size - 1];
-            for (var k = 0; k < frequencies.Length; k++)
-            {
-                var (sin, cos) = Math.SinCos(2 * Math.PI * frequencies[k] / sampleRate * i);
-                left -= (found[2 * k] * cos) + (found[(2 * k) + 1] * sin);
-            }
-            squares += left * left;
+            right[size - 1] += x;
+            squares += x * x;
         }
-        return new(frequencies[0], amplitudes[0], Math.Atan2(-found[1], found[0]), found[size - 1], Math.Sqrt(squares / samples.Length));
+        var found = normal.Solve(Vector<double>.Build.Dense(right));
+        amplitudes = new double[count];
+        for (var k = 0; k < count; k++) amplitudes[k] = Math.Sqrt((found[2 * k] * found[2 * k]) + (found[(2 * k) + 1] * found[(2 * k) + 1]));
+        for (var k = 0; k < size; k++) squares -= found[k] * right[k];
+        return new(frequencies[0], amplitudes[0], Math.Atan2(-found[1], found[0]), found[size - 1], Math.Sqrt(Math.Max(0, squares) / n));
+    }
+
+    // Sums of x cos(w i) and x sin(w i): four turning pointers, set anew now and then so that rounding does not add up.
+    private static void Project(ReadOnlySpan<double> samples, double w, out double cos, out double sin)
+    {
+        const int Run = 256;
+        (cos, sin) = (0, 0);
+        var (stepSin, stepCos) = Math.SinCos(4 * w);
+        Span<double> c = stackalloc double[4], s = stackalloc double[4];
+        for (var from = 0; from < samples.Length; from += Run)
+        {
+            var part = samples.Slice(from, Math.Min(Run, samples.Length - from));
+            for (var k = 0; k < 4; k++) (s[k], c[k]) = Math.SinCos(w * (from + k));
+            var (vc, vs, sumC, sumS) = (Vector256.Create<double>(c), Vector256.Create<double>(s), Vector256<double>.Zero, Vector256<double>.Zero);
+            var (turnC, turnS) = (Vector256.Create(stepCos), Vector256.Create(stepSin));
+            var i = 0;
+            for (; i + 4 <= part.Length; i += 4)
+            {
+                var x = Vector256.Create(part[i..]);
+                sumC += x * vc;
+                sumS += x * vs;
+                (vc, vs) = ((vc * turnC) - (vs * turnS), (vs * turnC) + (vc * turnS));
+            }
+            cos += Vector256.Sum(sumC);
+            sin += Vector256.Sum(sumS);
+            for (; i < part.Length; i++)
+            {
+                var (ps, pc) = Math.SinCos(w * (from + i));
+                cos += part[i] * pc;
+                sin += part[i] * ps;
+            }
+        }
+    }
+
+    // Sums of cos(w i) and sin(w i) for i = 0 .. n - 1.
+    private static (double Cos, double Sin) Sums(double w, int n)
+    {
+        var half = Math.Sin(w / 2);
+        if (Math.Abs(half) < 1e-12) return (n, 0);
+        var (sin, cos) = Math.SinCos(w * (n - 1) / 2);
+        var share = Math.Sin(w * n / 2) / half;
+        return (share * cos, share * sin);
     }
 }

@@ -201,13 +201,21 @@ public static class ToneAnalysis
         return 5 * Math.Log10(greatest / least);
     }
 
+    // From the phases of both halves: a step of the fit with four parameters, which is all it takes so near.
+    private static double OwnFrequency(double[] stretch, double frequency, double sampleRate)
+    {
+        var half = stretch.Length / 2;
+        var gained = SineFit.Three(stretch.AsSpan(half), frequency, sampleRate).PhaseRad - SineFit.Three(stretch.AsSpan(0, half), frequency, sampleRate).PhaseRad - (2 * Math.PI * frequency / sampleRate * half);
+        return frequency + ((gained - (2 * Math.PI * Math.Round(gained / (2 * Math.PI)))) * sampleRate / (2 * Math.PI * half));
+    }
+
     // Harmonics and the rest from a few stretches, each at the frequency that it has itself.
     private static (double Distortion, double NoiseSquare) Spectrum(IReadOnlyList<double[]> samples, double frequency, double sampleRate)
     {
         double fundamental = 0, others = 0, noise = 0;
         foreach (var stretch in samples)
         {
-            var own = SineFit.Four(stretch, frequency, sampleRate).FrequencyHz;
+            var own = OwnFrequency(stretch, frequency, sampleRate);
             var fit = SineFit.WithHarmonics(stretch, Math.Abs(own - frequency) < 0.01 * frequency ? own : frequency, Harmonics, sampleRate, out var amplitudes);
             fundamental += amplitudes[0] * amplitudes[0];
             others += amplitudes.Skip(1).Sum(a => a * a);

@@ -9,10 +9,10 @@ public static class ToneFinder
     private const double LowestHz = 20;
     private const double HighestShare = 0.45;
 
-    /// <summary>Samples that a stretch should have: a power of two, about half a second.</summary>
-    public static int Length(double sampleRate) => 1 << Math.Clamp((int)Math.Round(Math.Log2(0.5 * sampleRate)), 10, 20);
+    /// <summary>Samples that a stretch should have: a power of two, about a twelfth of a second.</summary>
+    public static int Length(double sampleRate) => 1 << Math.Clamp((int)Math.Round(Math.Log2(0.08 * sampleRate)), 10, 20);
 
-    /// <summary>The frequency of the strongest tone, to about a hundredth of a hertz where it stands clear.</summary>
+    /// <summary>The frequency of the strongest tone, to a few tenths of a hertz where it stands clear.</summary>
     /// <param name="samples">A power of two of samples.</param>
     /// <param name="sampleRate">Samples a second.</param>
     /// <returns>0 where there is nothing but nought.</returns>

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace MicRegister.Metrology.Tones;
@@ -68,23 +69,32 @@ public sealed class ToneTrack
     public void Add(ReadOnlySpan<double> samples)
     {
         if (_pieces.Count >= MostPieces) return;
-        var (a, b, sum, squares, peak) = (Vector256<double>.Zero, Vector256<double>.Zero, Vector256<double>.Zero, Vector256<double>.Zero, Vector256<double>.Zero);
-        ReadOnlySpan<double> cos = _cos, sin = _sin;
+        // Two of each, so that an addition need not wait for the one before it.
+        Vector256<double> a0 = default, a1 = default, b0 = default, b1 = default, sum0 = default, sum1 = default, squares0 = default, squares1 = default, peak0 = default, peak1 = default;
+        ref var x0 = ref MemoryMarshal.GetReference(samples);
+        ref var cos0 = ref MemoryMarshal.GetArrayDataReference(_cos);
+        ref var sin0 = ref MemoryMarshal.GetArrayDataReference(_sin);
         var i = 0;
-        for (; i + Vector256<double>.Count <= samples.Length; i += Vector256<double>.Count)
+        for (; i + 8 <= samples.Length && i + 8 <= _cos.Length; i += 8)
         {
-            var x = Vector256.Create(samples[i..]);
-            a += x * Vector256.Create(cos[i..]);
-            b += x * Vector256.Create(sin[i..]);
-            sum += x;
-            squares += x * x;
-            peak = Vector256.Max(peak, Vector256.Abs(x));
+            var (x, y) = (Vector256.LoadUnsafe(ref x0, (nuint)i), Vector256.LoadUnsafe(ref x0, (nuint)i + 4));
+            a0 += x * Vector256.LoadUnsafe(ref cos0, (nuint)i);
+            a1 += y * Vector256.LoadUnsafe(ref cos0, (nuint)i + 4);
+            b0 += x * Vector256.LoadUnsafe(ref sin0, (nuint)i);
+            b1 += y * Vector256.LoadUnsafe(ref sin0, (nuint)i + 4);
+            sum0 += x;
+            sum1 += y;
+            squares0 += x * x;
+            squares1 += y * y;
+            peak0 = Vector256.Max(peak0, Vector256.Abs(x));
+            peak1 = Vector256.Max(peak1, Vector256.Abs(y));
         }
-        double c = Vector256.Sum(a), s = Vector256.Sum(b), d = Vector256.Sum(sum), e = Vector256.Sum(squares), p = Math.Max(Math.Max(peak[0], peak[1]), Math.Max(peak[2], peak[3]));
+        var peak = Vector256.Max(peak0, peak1);
+        double c = Vector256.Sum(a0 + a1), s = Vector256.Sum(b0 + b1), d = Vector256.Sum(sum0 + sum1), e = Vector256.Sum(squares0 + squares1), p = Math.Max(Math.Max(peak[0], peak[1]), Math.Max(peak[2], peak[3]));
         for (; i < samples.Length; i++)
         {
-            c += samples[i] * cos[i];
-            s += samples[i] * sin[i];
+            c += samples[i] * _cos[i];
+            s += samples[i] * _sin[i];
             d += samples[i];
             e += samples[i] * samples[i];
             p = Math.Max(p, Math.Abs(samples[i]));

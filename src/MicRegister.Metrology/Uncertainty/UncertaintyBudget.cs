@@ -1,0 +1,57 @@
+using MathNet.Numerics.Distributions;
+
+namespace MicRegister.Metrology.Uncertainty;
+
+/// <summary>The contributions to the uncertainty of one result, and what they come to.</summary>
+/// <remarks>
+/// GUM (JCGM 100:2008) 5.1.2 and 5.2.2: contributions of one source add up with their signs before they are squared, so that what is common to
+/// two results cancels in their difference and stays whole in their mean. Effective degrees of freedom by Welch-Satterthwaite, G.4.1, with a
+/// source as one term.
+/// </remarks>
+public sealed class UncertaintyBudget
+{
+    /// <summary>Share of 2 standard deviations on both sides of a normal distribution.</summary>
+    public const double UsualCoverage = 0.9545;
+
+    /// <param name="components">At least one; standard uncertainties and coefficients finite, degrees of freedom above 0.</param>
+    /// <exception cref="ArgumentException">No component, or a figure out of range.</exception>
+    public UncertaintyBudget(IReadOnlyList<UncertaintyComponent> components)
+    {
+        if (components.Count == 0) throw new ArgumentException("A budget needs at least one component.");
+        foreach (var c in components)
+        {
+            if (!(c.StandardUncertainty >= 0) || !double.IsFinite(c.StandardUncertainty) || !double.IsFinite(c.Sensitivity) || !(c.DegreesOfFreedom > 0))
+                throw new ArgumentException($"{c.Name}: a component needs a standard uncertainty that is not negative ({c.StandardUncertainty}), a finite coefficient ({c.Sensitivity}) and degrees of freedom above 0 ({c.DegreesOfFreedom}).");
+        }
+        Components = components;
+        var sources = components.GroupBy(c => c.Source, StringComparer.Ordinal).Select(g => (Sum: g.Sum(c => c.Contribution), Freedom: g.Min(c => c.DegreesOfFreedom))).ToList();
+        Standard = Math.Sqrt(sources.Sum(s => s.Sum * s.Sum));
+        var spread = sources.Where(s => double.IsFinite(s.Freedom)).Sum(s => Math.Pow(s.Sum, 4) / s.Freedom);
+        EffectiveDegreesOfFreedom = spread > 0 ? Math.Pow(Standard, 4) / spread : double.PositiveInfinity;
+    }
+
+    public IReadOnlyList<UncertaintyComponent> Components { get; }
+
+    /// <summary>Combined standard uncertainty, in the result's unit.</summary>
+    public double Standard { get; }
+
+    public double EffectiveDegreesOfFreedom { get; }
+
+    /// <summary>Coverage factor: Student's t with the effective degrees of freedom, cut to a whole number.</summary>
+    /// <param name="coverage">Share between 0 and 1, both exclusive.</param>
+    public double CoverageFactor(double coverage = UsualCoverage)
+    {
+        if (coverage is not (> 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(coverage), coverage, "A coverage lies between 0 and 1, both exclusive.");
+        var upper = (1 + coverage) / 2;
+        // Beyond a million the t distribution is the normal one to six digits.
+        return EffectiveDegreesOfFreedom > 1e6 ? Normal.InvCDF(0, 1, upper) : StudentT.InvCDF(0, 1, Math.Max(1, Math.Floor(EffectiveDegreesOfFreedom)), upper);
+    }
+
+    /// <summary>Expanded uncertainty, in the result's unit.</summary>
+    public double Expanded(double coverage = UsualCoverage) => CoverageFactor(coverage) * Standard;
+
+    /// <summary>The budget of a weighted sum of results, such as after minus before (1, -1) or a mean (½, ½).</summary>
+    /// <param name="terms">Each result's budget with its weight.</param>
+    public static UncertaintyBudget OfSum(params IReadOnlyList<(UncertaintyBudget Budget, double Weight)> terms) =>
+        new([.. terms.SelectMany(t => t.Budget.Components.Select(c => c with { Sensitivity = t.Weight * c.Sensitivity }))]);
+}
