@@ -73,6 +73,7 @@ public static class RegisterServer
         AttachmentsApi.Map(app);
         DrawingsApi.Map(app);
         DriftApi.Map(app);
+        TonesApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

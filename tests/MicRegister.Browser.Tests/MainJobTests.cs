@@ -243,6 +243,42 @@ public sealed class MainJobTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Recorded_tones_are_dropped_and_measured()
+    {
+        var page = await _desk.Page("/tones");
+        await page.GetByLabel("The calibrator's frequency").FillAsync("250");
+        await page.Locator("input[type=file]").SetInputFilesAsync([Tone("a.wav", 250, 4), Tone("b.wav", 1000, 4), new FilePayload { Name = "c.wav", MimeType = "audio/wav", Buffer = "no recording"u8.ToArray() }]);
+        await Expect(page.GetByText("1 of 2 channels are usable.")).ToBeVisibleAsync();
+        await Expect(page.Locator("tbody tr").Nth(0)).ToContainTextAsync("250.000");
+        await Expect(page.Locator("tbody tr").Nth(1)).ToContainTextAsync("wrong frequency");
+        await Expect(page.GetByText("c.wav: it is no WAV")).ToBeVisibleAsync();
+    }
+
+    // One channel, 16 bits, 8 kHz.
+    internal static FilePayload Tone(string name, double hertz, int seconds)
+    {
+        const int Rate = 8000;
+        using var content = new MemoryStream();
+        using (var file = new BinaryWriter(content))
+        {
+            file.Write("RIFF"u8);
+            file.Write(36 + (seconds * Rate * 2));
+            file.Write("WAVEfmt "u8);
+            file.Write(16);
+            file.Write((short)1);
+            file.Write((short)1);
+            file.Write(Rate);
+            file.Write(Rate * 2);
+            file.Write((short)2);
+            file.Write((short)16);
+            file.Write("data"u8);
+            file.Write(seconds * Rate * 2);
+            for (var i = 0; i < seconds * Rate; i++) file.Write((short)Math.Round(4000 * Math.Sin(2 * Math.PI * hertz * i / Rate)));
+        }
+        return new() { Name = name, MimeType = "audio/wav", Buffer = content.ToArray() };
+    }
+
+    [Fact]
     public async Task No_page_has_an_accessibility_finding()
     {
         var page = await _desk.Page("/");
@@ -252,7 +288,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await DeskUnderTest.Heard(page);
         await DeskUnderTest.TakeOverDemo(page);
         var device = _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41015");
-        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
+        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/tones", "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {

@@ -15,6 +15,15 @@ internal static class Pictures
         await import.ScreenshotAsync(new() { Path = Path.Combine(folder, "import-rows.png"), FullPage = true });
         await import.GetByRole(AriaRole.Button, new() { NameRegex = new("Store the good rows") }).ClickAsync();
         await import.GetByText("facts stored").WaitForAsync(new() { Timeout = 60_000 });
+        foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
+        {
+            var tones = await desk.Page("/tones", width);
+            await tones.GetByLabel("The calibrator's frequency").FillAsync("250");
+            await tones.Locator("input[type=file]").SetInputFilesAsync([.. Enumerable.Range(1, 6).Select(i => MainJobTests.Tone($"station-{i:00}.wav", i == 4 ? 1000 : 250, i == 5 ? 2 : 8))]);
+            await tones.GetByText("channels are usable.").WaitForAsync();
+            await tones.ScreenshotAsync(new() { Path = Path.Combine(folder, $"tones-{size}-light.png"), FullPage = true });
+            await tones.Context.CloseAsync();
+        }
         string Of(string serial) => desk.Live.Now.DeviceIds.First(id => desk.Live.Now.Device(id)!.Serial == serial);
         var drifter = Of("41007");
         (string Name, string Path)[] pages =

@@ -133,6 +133,55 @@ public sealed class CommandTests
         Assert.Contains("serial | Serial number | serial; serial no", (await CommandLine.Run("columns")).Out, StringComparison.Ordinal);
 
     [Fact]
+    public async Task Tone_measures_each_channel_and_says_what_is_wrong()
+    {
+        using var folder = new TemporaryFolder();
+        var (good, bad) = (Path.Combine(folder.Path, "good.wav"), Path.Combine(folder.Path, "bad.wav"));
+        // Two channels of 5 s at 8 kHz, 16 bits: 250 Hz at 0.1 rms, and nothing.
+        const int Rate = 8000;
+        using (var file = new BinaryWriter(File.Create(good)))
+        {
+            file.Write("RIFF"u8);
+            file.Write(36 + (5 * Rate * 4));
+            file.Write("WAVEfmt "u8);
+            file.Write(16);
+            file.Write((short)1);
+            file.Write((short)2);
+            file.Write(Rate);
+            file.Write(Rate * 4);
+            file.Write((short)4);
+            file.Write((short)16);
+            file.Write("data"u8);
+            file.Write(5 * Rate * 4);
+            for (var i = 0; i < 5 * Rate; i++)
+            {
+                file.Write((short)Math.Round(32768 * Math.Sqrt(2) * 0.1 * Math.Sin(2 * Math.PI * 250 * i / Rate)));
+                file.Write((short)0);
+            }
+        }
+        File.WriteAllText(bad, "no recording at all");
+
+        var (exit, output, error) = await CommandLine.Run("tone", good, bad, "--hz", "250", "--json");
+
+        Assert.Equal((1, ""), (exit, error));
+        var files = System.Text.Json.Nodes.JsonNode.Parse(output)!["files"]!.AsArray();
+        Assert.Equal(0.1, (double)files[0]!["channels"]![0]!["rms"]!, 5);
+        Assert.Equal(250, (double)files[0]!["channels"]![0]!["frequencyHz"]!, 3);
+        Assert.True((bool)files[0]!["channels"]![0]!["usable"]!);
+        Assert.Equal("no tone", (string)files[0]!["channels"]![1]!["reasons"]![0]!);
+        Assert.Contains("no WAV, RF64 or BW64", (string)files[1]!["problem"]!, StringComparison.Ordinal);
+        Assert.Contains("250.000 Hz", (await CommandLine.Run("tone", good)).Out, StringComparison.Ordinal);
+        Assert.Equal(2, (await CommandLine.Run("tone", Path.Combine(folder.Path, "none.wav"))).Exit);
+
+        await using var server = await ServerUnderTest.Open();
+        using var answer = await server.Client.PostAsync("/api/tones?name=good.wav&hz=250", new ByteArrayContent(await File.ReadAllBytesAsync(good, TestContext.Current.CancellationToken)), TestContext.Current.CancellationToken);
+        var view = System.Text.Json.Nodes.JsonNode.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken))!;
+        Assert.Equal(("good.wav", 2), ((string)view["file"]!, view["channels"]!.AsArray().Count));
+        using var refused = await server.Client.PostAsync("/api/tones", new ByteArrayContent("nothing"u8.ToArray()), TestContext.Current.CancellationToken);
+        Assert.Equal(System.Net.HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+    }
+
+    [Fact]
     public async Task Forecast_lists_every_device_with_what_stands_behind_it()
     {
         using var folder = new TemporaryFolder();

@@ -19,6 +19,9 @@ public static class ToneAnalysis
     private const int TrimBlocks = 2;
     private const int Harmonics = 10;
 
+    /// <summary>Least noise that can be told beside a tone, as a share of its energy: what is less is lost in the difference of squares.</summary>
+    private const double LeastNoise = 1e-15;
+
     /// <summary>The stretch whose samples tell harmonics: their seconds, few and spread over it.</summary>
     /// <param name="track">The channel's course.</param>
     /// <returns>Null where there is no stretch.</returns>
@@ -53,7 +56,7 @@ public static class ToneAnalysis
         // Noise adds its own energy to each block's amplitude: two of its share that falls to a block's samples.
         var square = Math.Max(0, used.Average(b => b.ToneSquare) - (2 * noise / (PiecesPerBlock * track.PieceLength)));
         var rms = Math.Sqrt(square);
-        var signalToNoise = 10 * Math.Log10(square / Math.Max(1e-30, noise));
+        var signalToNoise = 10 * Math.Log10(square / Math.Max(square * LeastNoise, noise));
         var fluctuation = Fluctuation(track, stretch.From * PiecesPerBlock, stretch.To * PiecesPerBlock);
 
         if (seconds < limits.LeastSeconds) reasons.Add(FormattableString.Invariant($"too short: {seconds:0.0} s are steady, {limits.LeastSeconds:0.#} s are wanted"));

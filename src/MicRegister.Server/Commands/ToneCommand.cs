@@ -1,12 +1,16 @@
 using System.CommandLine;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Recordings;
+using MicRegister.Server.Api;
 
 namespace MicRegister.Server.Commands;
 
 /// <summary>Measures recorded calibrator tones; needs no register.</summary>
 internal static class ToneCommand
 {
+    private static readonly JsonSerializerOptions Names = new(JsonSerializerDefaults.Web);
+
     public static Command Make()
     {
         var files = new Argument<string[]>("file") { Description = "Recordings: WAV, RF64 or BW64.", Arity = ArgumentArity.OneOrMore };
@@ -31,7 +35,7 @@ internal static class ToneCommand
                 using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0);
                 var analysis = RecordingAnalysis.Of(stream, new(expectedHz), cancel);
                 isGood &= analysis.Channels.All(c => c.IsUsable);
-                Describe(answer, analysis);
+                answers[^1] = JsonSerializer.SerializeToNode(RecordingView.Of(Path.GetFileName(file), analysis), Names);
                 if (!asJson) Write(Path.GetFileName(file), analysis);
             }
             catch (RecordingException e)
@@ -44,42 +48,6 @@ internal static class ToneCommand
         if (asJson) Console.WriteLine(new JsonObject { ["files"] = answers }.ToJsonString());
         return isGood ? CommandExit.Good : CommandExit.NotReady;
     }
-
-    private static void Describe(JsonObject answer, RecordingAnalysis a)
-    {
-        answer["sampleRate"] = a.Header.SampleRate;
-        answer["format"] = a.Header.Format.ToString();
-        answer["seconds"] = a.Header.Seconds;
-        answer["lookedAtAll"] = a.IsWhole;
-        if (a.Header.Broadcast is { } note)
-        {
-            answer["broadcast"] = new JsonObject
-            {
-                ["description"] = note.Description,
-                ["originator"] = note.Originator,
-                ["day"] = note.Day?.ToString("yyyy-MM-dd"),
-                ["time"] = note.Time?.ToString("HH:mm:ss"),
-                ["samplesSinceMidnight"] = note.SamplesSinceMidnight,
-            };
-        }
-        answer["channels"] = new JsonArray([.. a.Channels.Select((c, i) => (JsonNode)new JsonObject
-        {
-            ["channel"] = i + 1,
-            ["usable"] = c.IsUsable,
-            ["reasons"] = new JsonArray([.. c.Reasons.Select(r => (JsonNode)r)]),
-            ["rms"] = Number(c.Rms),
-            ["frequencyHz"] = Number(c.FrequencyHz),
-            ["fluctuationDb"] = Number(c.FluctuationDb),
-            ["distortion"] = Number(c.Distortion),
-            ["signalToNoiseDb"] = Number(c.SignalToNoiseDb),
-            ["offset"] = Number(c.Offset),
-            ["peak"] = Number(c.Peak),
-            ["fromSeconds"] = c.FromSeconds,
-            ["toSeconds"] = c.ToSeconds,
-        })]);
-    }
-
-    private static JsonValue? Number(double value) => double.IsFinite(value) ? JsonValue.Create(value) : null;
 
     private static void Write(string file, RecordingAnalysis a)
     {
