@@ -30,7 +30,7 @@ public static class DriftWords
             case ForecastBasis.OpenNewest:
                 var (leftOut, anew) = forecast.Halves(Math.Max(day.DayNumber, forecast.NewestDay))!.Value;
                 return limitDb is { } limit
-                    ? FormattableString.Invariant($"the newest result deviates and decides: {leftOut.ProbabilityWithin(drift.Series.InUseDb, limit):0.000} if it is wrong, {anew.ProbabilityWithin(drift.Series.InUseDb, limit):0.000} if the device changed")
+                    ? FormattableString.Invariant($"the newest result deviates and decides: {Probability(leftOut.ProbabilityWithin(drift.Series.InUseDb, limit))} if it is wrong, {Probability(anew.ProbabilityWithin(drift.Series.InUseDb, limit))} if the device changed")
                     : "the newest result deviates and decides";
             case ForecastBasis.Certificate:
                 return limitDb is { } l && Tolerance.Around(0, l).Probability(0, drift.Series.Current.Newest.StandardUncertaintyDb) < 0.96
