@@ -145,6 +145,8 @@ public sealed class MainJobTests : IAsyncLifetime
         await theirs.GetByLabel("Place").FillAsync("cupboard 9");
         await theirs.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
         await Expect(other.Locator("h1 + p")).ToContainTextAsync("cupboard 9");
+        await Expect(page.Locator("h1 + p")).ToContainTextAsync("cupboard 9"); // the page has followed, under what is being typed
+        await Expect(form.GetByLabel("Place")).ToHaveValueAsync("van 2");
 
         await form.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
         await Expect(form.GetByRole(AriaRole.Alert)).ToContainTextAsync("device moved: cupboard 9");

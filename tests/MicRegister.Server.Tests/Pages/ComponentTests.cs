@@ -120,7 +120,7 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
         entry.Render(p => p.Add(s => s.Device, _live.Now.Device("A1")!));
         entry.WaitForAssertion(() => Assert.Equal("OutOfService", entry.Find("select").GetAttribute("value")));
 
-        entry.FindAll("input")[1].Change("bench 2");
+        entry.FindAll("input")[1].Input("bench 2");
         await entry.Find("form").SubmitAsync();
         if (_live.Now.Device("A1")!.Place is null) await entry.Find("form").SubmitAsync(); // what was said meanwhile was shown first
 

@@ -188,6 +188,10 @@ public abstract class RegisterPage : ComponentBase, IDisposable
                 if (!_left) Refresh();
             });
         }
+        catch (ObjectDisposedException)
+        {
+            // The register was closed under the page: there is nothing left to follow.
+        }
         catch (Exception e)
         {
             // A page that cannot follow must say so, not stand there stale.
