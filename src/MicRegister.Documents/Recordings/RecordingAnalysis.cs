@@ -25,7 +25,7 @@ public sealed record RecordingAnalysis(WaveHeader Header, IReadOnlyList<ToneRepo
         var header = WaveHeader.Read(stream);
         var frequencies = Frequencies(stream, header, limits, cancel);
         ToneTrack[] tracks = [.. frequencies.Select(f => new ToneTrack(f, header.SampleRate))];
-        // Channels of one frequency share their pieces' length; the longest is read, so that one pass serves all.
+        // Pieces have one length unless tones are very low: one pass for each length.
         var lengths = tracks.Select(t => t.PieceLength).Distinct().Order().ToList();
         foreach (var length in lengths) Pass(stream, header, tracks, length, cancel);
         var reports = new ToneReport[header.Channels];
