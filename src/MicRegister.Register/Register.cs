@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
@@ -22,12 +21,13 @@ public sealed class Register
     private readonly Corrections _corrections;
     private readonly Ordering _ordering;
 
-    private readonly ConcurrentDictionary<DateOnly, DriftBook> _drift = new();
+    private readonly DriftShelf _drift;
 
     internal Register(
-        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source, DriftMemory? memory = null)
+        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source,
+        DriftMemory? memory = null, DriftShelf? drift = null)
     {
-        DriftMemory = memory ?? new();
+        (DriftMemory, _drift) = (memory ?? new(), drift ?? new());
         (_catalog, Count, _timelines, _corrections, Digest, Source) = (catalog, count, timelines, corrections, digest, source);
         State = Fold(Subject.TheRegister, long.MaxValue, facts => RegisterState.Fold(Counting(facts)), RegisterState.Empty);
         _ordering = new Ordering(State);
@@ -54,23 +54,7 @@ public sealed class Register
     public DriftMemory DriftMemory { get; }
 
     /// <summary>The drift of all devices, as it was known at the end of a day.</summary>
-    public DriftBook Drift(DateOnly day) => _drift.GetOrAdd(day, d => _earlier is { } earlier && earlier.Books.TryGetValue(d, out var book) ? book.With(this, earlier.Touched) : new(this, d, DriftMemory));
-
-    // Books of the newest earlier state that had any, and the devices touched since: the next book differs in those alone.
-    private (ConcurrentDictionary<DateOnly, DriftBook> Books, ImmutableHashSet<string> Touched)? _earlier;
-
-    /// <summary>More touched devices than this are not followed one by one.</summary>
-    private const int MostTouched = 2_000;
-
-    private Register After(Register before, IEnumerable<string> subjects)
-    {
-        var since = before._drift.IsEmpty ? before._earlier : (before._drift, []);
-        List<string> touched = [.. subjects];
-        if (since is not { } from || touched.Contains(Joins)) return this;
-        var all = from.Touched.Union(touched.Where(Subject.IsDevice).Select(Subject.Id));
-        if (all.Count <= MostTouched) _earlier = (from.Books, all);
-        return this;
-    }
+    public DriftBook Drift(DateOnly day) => _drift.Book(this, day);
 
     internal FactCatalog Catalog => _catalog;
 
@@ -180,25 +164,7 @@ public sealed class Register
     }
 
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
-    public IReadOnlyList<RegisterFinding> Findings()
-    {
-        var findings = new List<RegisterFinding>();
-        foreach (var (pointer, target) in _corrections.TargetOf.OrderBy(p => _catalog.Id(p.Key)))
-        {
-            var fact = Source.Read(pointer);
-            var at = Find(target);
-            string[] facts = [fact.Id.ToString(), target.ToString()];
-            if (_corrections.IsInCycle(pointer, _catalog))
-                findings.Add(new("correction-circle", fact.Subjects, "A chain of annulments or replacements leads back to itself; none of it counts.", facts));
-            else if (at != 0 && !Corrections.Fits(pointer, at, _catalog, Source))
-                findings.Add(new("replacement-unfit", fact.Subjects, "A replacement has another kind or other subjects than the fact it points at; it does not count.", facts));
-            else if (fact.Replaces is not null && _corrections.PointersAt[target].Any(r => r != pointer && _catalog.Kind(r) == fact.Kind && _catalog.Id(r) > fact.Id))
-                findings.Add(new("replaced-twice", fact.Subjects, "One fact was replaced twice; the replacement with the higher id counts.", facts));
-        }
-        foreach (var clock in State.Clocks.Where(c => Math.Abs(c.OffsetMs) > RegisterState.ClockTolerance.TotalMilliseconds))
-            findings.Add(new("clock-off", [Subject.TheRegister], $"The clock of {clock.Client} was off by {clock.OffsetMs / 1000} s; its facts are ordered by the corrected time.", []));
-        return findings;
-    }
+    public IReadOnlyList<RegisterFinding> Findings() => CorrectionFindings.Of(this);
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {
@@ -224,8 +190,8 @@ public sealed class Register
             if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
         }
 
-        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory);
-        return next._ordering.Equals(_ordering) ? next.After(this, added.Keys.Concat(touched)) : next.Reordered();
+        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory, added.ContainsKey(Joins) || touched.Contains(Joins) ? new() : _drift.Next(added.Keys.Concat(touched)));
+        return next._ordering.Equals(_ordering) ? next : next.Reordered();
     }
 
     // A clock or the home changed: every entry may stand elsewhere.

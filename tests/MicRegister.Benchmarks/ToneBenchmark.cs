@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using MicRegister.Documents.Recordings;
+using MicRegister.Documents.Tests.Recordings;
 using MicRegister.Metrology.Tones;
 
 namespace MicRegister.Benchmarks;
@@ -92,26 +93,7 @@ internal static class ToneBenchmark
         if (File.Exists(path)) return path;
         var random = new Random(60942 + k);
         double rms = 0.05 + (0.15 * random.NextDouble()), hertz = 250 * (1 + (0.004 * ((2 * random.NextDouble()) - 1)));
-        var bytes = new byte[20 * Rate * 3];
-        for (var i = 0; i < 20 * Rate; i++)
-        {
-            var v = (int)Math.Round(8388608 * ((Math.Sqrt(2) * rms * Math.Sin((2 * Math.PI * hertz * i / Rate) + k)) + (1e-4 * (random.NextDouble() + random.NextDouble() + random.NextDouble() - 1.5))));
-            (bytes[3 * i], bytes[(3 * i) + 1], bytes[(3 * i) + 2]) = ((byte)v, (byte)(v >> 8), (byte)(v >> 16));
-        }
-        using var file = new BinaryWriter(File.Create(path));
-        file.Write("RIFF"u8);
-        file.Write(36 + bytes.Length);
-        file.Write("WAVEfmt "u8);
-        file.Write(16);
-        file.Write((short)1);
-        file.Write((short)1);
-        file.Write(Rate);
-        file.Write(Rate * 3);
-        file.Write((short)3);
-        file.Write((short)24);
-        file.Write("data"u8);
-        file.Write(bytes.Length);
-        file.Write(bytes);
+        File.WriteAllBytes(path, MadeRecording.Of([MadeRecording.Tone(20, Rate, rms, hertz, noise: 5e-5, seed: k)], Rate, SampleFormat.Pcm24));
         return path;
     }
 }

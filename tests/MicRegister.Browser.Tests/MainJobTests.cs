@@ -1,4 +1,6 @@
 using Deque.AxeCore.Playwright;
+using MicRegister.Documents.Recordings;
+using MicRegister.Documents.Tests.Recordings;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -256,29 +258,12 @@ public sealed class MainJobTests : IAsyncLifetime
         await Expect(page.GetByText("c.wav: it is no WAV")).ToBeVisibleAsync();
     }
 
-    // One channel, 16 bits, 8 kHz.
-    internal static FilePayload Tone(string name, double hertz, int seconds)
+    internal static FilePayload Tone(string name, double hertz, int seconds) => new()
     {
-        const int Rate = 8000;
-        using var content = new MemoryStream();
-        using (var file = new BinaryWriter(content))
-        {
-            file.Write("RIFF"u8);
-            file.Write(36 + (seconds * Rate * 2));
-            file.Write("WAVEfmt "u8);
-            file.Write(16);
-            file.Write((short)1);
-            file.Write((short)1);
-            file.Write(Rate);
-            file.Write(Rate * 2);
-            file.Write((short)2);
-            file.Write((short)16);
-            file.Write("data"u8);
-            file.Write(seconds * Rate * 2);
-            for (var i = 0; i < seconds * Rate; i++) file.Write((short)Math.Round(4000 * Math.Sin(2 * Math.PI * hertz * i / Rate)));
-        }
-        return new() { Name = name, MimeType = "audio/wav", Buffer = content.ToArray() };
-    }
+        Name = name,
+        MimeType = "audio/wav",
+        Buffer = MadeRecording.Of([MadeRecording.Tone(seconds, 8000, 0.1, hertz)], 8000, SampleFormat.Pcm16),
+    };
 
     [Fact]
     public async Task No_page_has_an_accessibility_finding()

@@ -1,4 +1,6 @@
 using System.Text.Json.Nodes;
+using MicRegister.Documents.Recordings;
+using MicRegister.Documents.Tests.Recordings;
 using MicRegister.Register;
 using MicRegister.Storage.LiteDb;
 
@@ -137,28 +139,7 @@ public sealed class CommandTests
     {
         using var folder = new TemporaryFolder();
         var (good, bad) = (Path.Combine(folder.Path, "good.wav"), Path.Combine(folder.Path, "bad.wav"));
-        // Two channels of 5 s at 8 kHz, 16 bits: 250 Hz at 0.1 rms, and nothing.
-        const int Rate = 8000;
-        using (var file = new BinaryWriter(File.Create(good)))
-        {
-            file.Write("RIFF"u8);
-            file.Write(36 + (5 * Rate * 4));
-            file.Write("WAVEfmt "u8);
-            file.Write(16);
-            file.Write((short)1);
-            file.Write((short)2);
-            file.Write(Rate);
-            file.Write(Rate * 4);
-            file.Write((short)4);
-            file.Write((short)16);
-            file.Write("data"u8);
-            file.Write(5 * Rate * 4);
-            for (var i = 0; i < 5 * Rate; i++)
-            {
-                file.Write((short)Math.Round(32768 * Math.Sqrt(2) * 0.1 * Math.Sin(2 * Math.PI * 250 * i / Rate)));
-                file.Write((short)0);
-            }
-        }
+        File.WriteAllBytes(good, MadeRecording.Of([MadeRecording.Tone(5, 8000, 0.1, 250), new double[40_000]], 8000, SampleFormat.Pcm16));
         File.WriteAllText(bad, "no recording at all");
 
         var (exit, output, error) = await CommandLine.Run("tone", good, bad, "--hz", "250", "--json");

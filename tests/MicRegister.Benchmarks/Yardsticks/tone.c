@@ -1,6 +1,6 @@
 /* The limit for a calibrator tone in 24-bit WAV: tone rms, frequency and F-weighted fluctuation by I/Q demodulation at 250 Hz in
  * pieces of 20 ms.   use: tone FILE... : prints the seconds of the second pass over all files and the sum of their rms.
- * Plain RIFF with 44 bytes of header, one channel. */
+ * Plain RIFF, one channel. */
 #include <fcntl.h>
 #include <math.h>
 #include <stdint.h>
@@ -38,7 +38,8 @@ int main(int c, char **v) {
         double start = now(); sum = 0;
         for (int k = 1; k < c; k++) {
             int fd = open(v[k], O_RDONLY); struct stat st; if (fd < 0 || fstat(fd, &st)) { perror(v[k]); return 1; }
-            uint8_t *m = mmap(0, st.st_size, PROT_READ, MAP_SHARED | MAP_POPULATE, fd, 0); int fs; memcpy(&fs, m + 24, 4);
-            sum += tone(m + 44, (st.st_size - 44) / 3, fs, &show); munmap(m, st.st_size); close(fd); }
+            uint8_t *m = mmap(0, st.st_size, PROT_READ, MAP_SHARED | MAP_POPULATE, fd, 0); int fs = 0; uint32_t z = 0; size_t o = 12;
+            for (; o + 8 <= (size_t)st.st_size; o += 8 + z + (z & 1)) { memcpy(&z, m + o + 4, 4); if (!memcmp(m + o, "fmt ", 4)) memcpy(&fs, m + o + 12, 4); if (!memcmp(m + o, "data", 4)) break; }
+            sum += tone(m + o + 8, z / 3, fs, &show); munmap(m, st.st_size); close(fd); }
         took = now() - start; }
     fprintf(stderr, "%g\n", show); printf("%.9f %.9f\n", took, sum); return 0; }
