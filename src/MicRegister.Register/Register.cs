@@ -100,6 +100,9 @@ public sealed class Register
     /// <summary>Whether a fact counts: nothing effective annuls or replaces it.</summary>
     public bool Counts(int sequence) => _corrections.Counts(sequence, _catalog, Source);
 
+    /// <summary>Whether a fact is of a kind, without reading it.</summary>
+    public bool IsOfKind(int sequence, string kind) => _catalog.Kind(sequence) == kind;
+
     /// <summary>Ids of all devices, joined ones under the entry that was kept, in ordinal order.</summary>
     public IEnumerable<string> DeviceIds
     {

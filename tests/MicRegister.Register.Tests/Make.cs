@@ -1,4 +1,6 @@
+using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -29,6 +31,13 @@ internal static class Make
 
     public static CertificateIssued Issued(double levelDb, double? expanded = 0.06, string quantity = "sensitivity", string unit = "dB re 1 V/Pa") => new(
         quantity, null, "House", null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, levelDb, unit, expanded, "dB", 2)], null, null, null, null, null, null, null);
+
+    /// <summary>A check by voltage whose chain deviates from its certificates, here -38.16 dB re 1 V/Pa.</summary>
+    public static ChainChecked Check(string station, CheckMoment moment, double deviationDb, params string[] devices) => new(
+        station, moment, devices, "K1", "01JD8XK3ZZ0000000000000000", null, new(99.5, 20, 60), false, CheckMethod.Voltage, [0.39], 0.001, 10, 123.842, [new("certificate", 123.842, 0.05, "certificate 1", null)],
+        -38.16 + deviationDb, "V/Pa", null, [new("microphone's certificate", -38.16, 0.03, "certificate 2", null)], deviationDb,
+        [new("certificate", "certificate 1", 0.05, "dB", -1, null, UncertaintyDistribution.Normal), new("one insertion, assumed", BudgetLine.Own + "insertions", 0.03, "dB", 1, 4, UncertaintyDistribution.Normal)], 0.0583, 2, 0.1166,
+        new("a.wav", 1234567, new string('a', 64), 3, 250.001, 0.004, 0.01, 61, 1.5, 18.5, "2026-07-02 08:10:00"), "windy");
 
     public static Occurred On(string text) => Occurred.TryParse(text, out var occurred) ? occurred : throw new ArgumentException(text, nameof(text));
 

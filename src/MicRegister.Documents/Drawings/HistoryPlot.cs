@@ -59,7 +59,7 @@ public static class HistoryPlot
         }
         AddResults(shapes, axes, drift, reference);
         foreach (var check in view.Checks.Where(c => c.Day >= axes.From && c.Day <= axes.To && Math.Abs(c.DeviationDb) <= extreme))
-            shapes.Add(new Mark(Role.Check, axes.X(check.Day), axes.Y(check.DeviationDb), 2.4 * CheckShare, MarkForm.Diamond, "", $"{Day(check.Day)}: field check at {check.Station} of {check.Campaign}, deviation {Db(check.DeviationDb)} dB"));
+            shapes.Add(new Mark(Role.Check, axes.X(check.Day), axes.Y(check.DeviationDb), 2.4 * CheckShare, MarkForm.Diamond, "", $"{Day(check.Day)}: field check at {check.Where}, deviation {Db(check.DeviationDb)} dB"));
         return new(widthMm, Height, $"{drift.Device.Name}: deviation from the certificate of {Day(drift.Series.InUseDay)} in dB, {points.Count} results", shapes);
     }
 
@@ -125,7 +125,7 @@ public sealed record HistoryRow(DateOnly Day, string What, double? LevelDb, doub
     {
         var findings = drift.Findings.ToLookup(f => f.Point);
         return [.. drift.Series.Points.Select(p => new HistoryRow(p.Day, findings[p].Any() ? string.Join(", ", findings[p].Select(f => DriftWords.Kind(f.Finding.Kind))) : "result", p.LevelDb, 2 * p.StandardUncertaintyDb, p.LevelDb - drift.Series.InUseDb, p.Laboratory, p.Certificate))
-            .Concat(NotUsed(drift)).Concat(checks.Select(c => new HistoryRow(c.Day, $"field check at {c.Station} of {c.Campaign}", null, null, c.DeviationDb, null, null))).OrderBy(r => r.Day).ThenBy(r => r.Certificate, StringComparer.Ordinal)];
+            .Concat(NotUsed(drift)).Concat(checks.Select(c => new HistoryRow(c.Day, $"field check at {c.Where}", null, null, c.DeviationDb, null, null))).OrderBy(r => r.Day).ThenBy(r => r.Certificate, StringComparer.Ordinal)];
     }
 
     /// <summary>Results that were annulled, or that a person found to be bad.</summary>

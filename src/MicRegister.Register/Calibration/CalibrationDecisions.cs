@@ -41,6 +41,7 @@ public static class CalibrationDecisions
     {
         if (!Quantities.Contains(issued.Quantity)) return Saying.Invalid($"Quantity '{issued.Quantity}': allowed are {string.Join(", ", Quantities)}.");
         if (issued.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6)) return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
+        if (issued.StatedForKPa is { } kPa && !(kPa is >= 30 and <= 120)) return Saying.Invalid($"Static pressure '{kPa}' that the level is stated for: allowed is a number from 30 to 120 kPa.");
         if (issued.Results.Count is 0 or > 10) return Saying.Invalid($"Results: 1 to 10 are allowed, not {issued.Results.Count}.");
         foreach (var sha in new[] { issued.Attachment, issued.Curve }.OfType<string>())
         {

@@ -25,7 +25,11 @@ namespace MicRegister.Register.Calibration;
 public sealed record CertificateIssued(
     string Quantity, string? Number, string? Laboratory, string? Method, string? Field, double? AngleDeg, string? Loading, double? FrequencyHz,
     IReadOnlyList<CalibrationResult> Results, StatedAir? Air, string? ReferenceDevice, string? Reference, DateOnly? DueDay,
-    string? Curve, string? Attachment, string? Remark) : FactBody;
+    string? Curve, string? Attachment, string? Remark) : FactBody
+{
+    /// <summary>Static pressure in kPa for which a calibrator's level is stated, which need not be that of the measurement; null where the certificate does not say.</summary>
+    public double? StatedForKPa { get; init; }
+}
 
 /// <summary>One figure of a certificate, exactly as it states it.</summary>
 /// <param name="State">Before or after an adjustment.</param>

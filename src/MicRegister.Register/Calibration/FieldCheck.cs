@@ -1,17 +1,32 @@
-using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Calibration;
 
 /// <summary>A check of a chain with a calibrator, as one device took part in it.</summary>
 /// <param name="Day">The day.</param>
-/// <param name="Campaign">Id of the campaign.</param>
-/// <param name="Station">The station.</param>
+/// <param name="Campaign">Id of the campaign; empty at a bench.</param>
+/// <param name="Station">The station; empty at a bench.</param>
 /// <param name="DeviationDb">Chain sensitivity against its certificate, in dB.</param>
 public sealed record FieldCheck(DateOnly Day, string Campaign, string Station, double DeviationDb)
 {
-    /// <summary>Checks that count, oldest first.</summary>
-    public static IReadOnlyList<FieldCheck> Of(Register register, string device) =>
-        [.. register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e))).Distinct().Where(register.Counts).Select(register.Source.Read).Where(f => f.Body is ChainChecked)
-            .Select(f => (Fact: f, Check: (ChainChecked)f.Body)).Select(f => new FieldCheck(f.Fact.Occurred.Day, Subject.Id(f.Fact.Subjects[0]), f.Check.Station, f.Check.DeviationDb)).OrderBy(c => c.Day)];
+    /// <summary>Where it was, in words.</summary>
+    public string Where => Station.Length > 0 ? $"{Station} of {Campaign}" : "the bench";
+
+    /// <summary>Checks that count and compare with certificates, oldest first.</summary>
+    public static IReadOnlyList<FieldCheck> Of(Register register, string device)
+    {
+        var entries = register.EntriesOf(device);
+        var checks = new List<FieldCheck>();
+        foreach (var sequence in entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct())
+        {
+            if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence)) continue;
+            var fact = register.Source.Read(sequence);
+            var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : "";
+            if (fact.Body is ChainCheckedBriefly brief) checks.Add(new(fact.Occurred.Day, campaign, brief.Station, brief.DeviationDb));
+            // Who only served in it, as a calibrator does, was not checked.
+            if (fact.Body is ChainChecked { DeviationDb: { } deviation } check && check.Devices.Any(entries.Contains)) checks.Add(new(fact.Occurred.Day, campaign, check.Station ?? "", deviation));
+        }
+        return [.. checks.OrderBy(c => c.Day)];
+    }
 }

@@ -108,5 +108,7 @@ public static class BuiltInProfiles
         new(LevelMarginDb, 3, null, Practice, Practice),
         new(NoiseMarginDb, 10, null, Practice, Practice),
         new(SpareShare, 0.05, null, Practice, Practice),
+        new(CheckSpreadDb, 0.1, null, Practice, Practice),
+        new(DecisionRule, null, "simple", "ISO/IEC 17025:2017, 7.8.6.1 asks that the rule be named; simple acceptance: common practice", Practice),
     ];
 }

@@ -82,6 +82,7 @@ public static class CampaignDecisions
             if (LimitKey.Find(limit.Key) is not { } key) return Saying.Invalid($"Limit '{limit.Key}' is not known.");
             if (limit.Value is null && string.IsNullOrWhiteSpace(limit.Text)) return Saying.Invalid($"{key.Label}: neither a number nor words are given.");
             if (limit.Value is { } v && !(v >= key.Least && v <= key.Greatest)) return Saying.Invalid($"{key.Label} '{v}': allowed is a number from {key.Least} to {key.Greatest}{(key.Unit.Length > 0 ? " " + key.Unit : "")}.");
+            if (limit.Key == LimitKey.DecisionRule && !Metrology.Conformity.DecisionRule.Names.Contains(limit.Text)) return Saying.Invalid($"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (string.IsNullOrWhiteSpace(limit.Source)) return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }
         if (profile.Limits.GroupBy(l => l.Key).FirstOrDefault(g => g.Count() > 1) is { } twice) return Saying.Invalid($"Limit '{twice.Key}' stands twice.");

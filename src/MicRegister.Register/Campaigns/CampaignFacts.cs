@@ -39,12 +39,6 @@ public sealed record KitPlanned(KitPurpose Purpose, IReadOnlyList<string> Device
 /// <summary>A chain stands at its station. Subjects: the campaign, then the devices.</summary>
 public sealed record ChainPlaced(string Station, IReadOnlyList<string> Devices, double? GapMm) : FactBody;
 
-/// <summary>A chain was checked with a calibrator. Subjects: the campaign, then the devices of the chain.</summary>
-/// <param name="Station">The station.</param>
-/// <param name="Calibrator">Id of the calibrator.</param>
-/// <param name="DeviationDb">Chain sensitivity against its certificate, in dB, after pressure correction.</param>
-public sealed record ChainChecked(string Station, string Calibrator, double DeviationDb) : FactBody;
-
 /// <summary>Something flew. Subjects: the event, then its campaign.</summary>
 public sealed record EventRecorded(string Name, string StartUtc, string StopUtc) : FactBody;
 

@@ -14,6 +14,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string ArrayProbability = "array-probability";
     public const string CalibratorStepDb = "calibrator-step-db";
     public const string CheckDifferenceDb = "check-difference-db";
+    public const string CheckDeviationDb = "check-deviation-db";
+    public const string CheckSpreadDb = "check-spread-db";
+    public const string DecisionRule = "decision-rule";
+    public const string DecisionProbability = "decision-probability";
     public const string CalibratorClasses = "calibrator-classes";
     public const string Mounts = "mounts";
     public const string MountToleranceDb = "mount-tolerance-db";
@@ -46,6 +50,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(ArrayProbability, "Least probability that the array holds", "", 0, 1),
         new(CalibratorStepDb, "Greatest change of a calibrator since its certificate before", "dB"),
         new(CheckDifferenceDb, "Greatest difference of the checks before and after", "dB"),
+        new(CheckDeviationDb, "Greatest deviation of a chain from its certificates in a check", "dB", 0.001, 60),
+        new(CheckSpreadDb, "Greatest spread of the insertions of one check", "dB", 0.001, 60),
+        new(DecisionRule, "Decision rule of checks: " + string.Join(", ", Metrology.Conformity.DecisionRule.Names), ""),
+        new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),
         new(Mounts, "Mounts allowed", ""),
         new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB", 0.01, 60),

@@ -58,6 +58,9 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     public static readonly DeviceField ChannelRangeV = Number("range-v", "Range, peak", "V", 0.001, 1000);
     public static readonly DeviceField SamplingHz = Number("sampling-hz", "Sampling rate", "Hz", 1000, 2e6);
 
+    public static readonly DeviceField Recorder = Words("recorder", "Recorder that it belongs to, as its recordings name it");
+    public static readonly DeviceField ChannelNumber = Number("channel-number", "Channel number in the recorder's files", "", 1, 1024);
+
     // Plates, protection, adapters
     public static readonly DeviceField DiameterMm = Number("diameter-mm", "Plate diameter", "mm", 50, 3000);
     public static readonly DeviceField ThicknessMm = Number("thickness-mm", "Plate thickness", "mm", 0.1, 200);
@@ -83,7 +86,7 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     private static readonly DeviceField[] Special =
     [
         SizeMm, ResponseType, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb, NominalSensitivity, LoadVolumeMm3,
-        PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, DiameterMm, ThicknessMm,
+        PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, Recorder, ChannelNumber, DiameterMm, ThicknessMm,
         Material, Batch, CapsuleOffsetMm, PlateStyle, InsertionLossDb, FitsMm, CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw,
         LowestKPa, HighestKPa,
     ];

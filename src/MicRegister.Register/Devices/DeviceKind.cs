@@ -21,10 +21,10 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
     public static readonly DeviceKind Adapter = new("calibration-adapter", "Calibration adapter", [FitsMm, LoadVolumeMm3]);
 
     public static readonly DeviceKind Calibrator = new("sound-calibrator", "Sound calibrator",
-        [CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw, PressureCoefficient, LowestKPa, HighestKPa, FitsMm], "level");
+        [CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw, PressureCoefficient, TemperatureCoefficient, LowestKPa, HighestKPa, FitsMm], "level");
 
     public static readonly DeviceKind RecorderChannel = new("recorder-channel", "Recorder channel",
-        [Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz], "gain");
+        [Recorder, ChannelNumber, Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz], "gain");
 
     public static readonly DeviceKind Windscreen = new("windscreen", "Windscreen or rain protection", [FitsMm, InsertionLossDb, DiameterMm], "insertion-loss");
 

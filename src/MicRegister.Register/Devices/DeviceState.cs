@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
 
@@ -37,6 +38,9 @@ public sealed record DeviceState(string Id)
 
     /// <summary>What people said of alarms, by id of the certificate.</summary>
     public ImmutableSortedDictionary<string, AlarmReviewed> Reviews { get; init; } = ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal);
+
+    /// <summary>What was stated of couplings with it, where it is a calibrator, oldest first.</summary>
+    public ImmutableArray<Dated<CouplingStated>> Couplings { get; init; } = [];
 
     /// <summary>Facts that say one thing and another.</summary>
     public ImmutableArray<string> Contradictions { get; init; } = [];
@@ -79,6 +83,7 @@ public sealed record DeviceState(string Id)
         DeviceNoted f => this with { Notes = Notes.Add(Of(fact, f)) },
         DeviceServiced f => this with { Services = Services.Add(Of(fact, f)) },
         DeviceInspected f => this with { Inspections = Inspections.Add(Of(fact, f)) },
+        CouplingStated f => this with { Couplings = Couplings.Add(Of(fact, f)) },
         AlarmReviewed f => this with { Reviews = Reviews.SetItem(f.Certificate, f) },
         UnreadBody => this with { WrittenByNewer = WrittenByNewer.Add(fact.Id.ToString()) },
         _ => this,

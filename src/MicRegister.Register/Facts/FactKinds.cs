@@ -1,5 +1,6 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.People;
 
@@ -30,6 +31,7 @@ public static class FactKinds
         new("devices-parted", 1, typeof(DevicesParted)),
         new("certificate-issued", 1, typeof(CertificateIssued)),
         new("alarm-reviewed", 1, typeof(AlarmReviewed)),
+        new("coupling-stated", 1, typeof(CouplingStated)),
         new("profile-written", 1, typeof(ProfileWritten)),
         new("profile-confirmed", 1, typeof(ProfileConfirmed)),
         new("campaign-planned", 1, typeof(CampaignPlanned)),
@@ -37,7 +39,8 @@ public static class FactKinds
         new("chain-planned", 1, typeof(ChainPlanned)),
         new("kit-planned", 1, typeof(KitPlanned)),
         new("chain-placed", 1, typeof(ChainPlaced), IsTraffic: true),
-        new("chain-checked", 1, typeof(ChainChecked), IsTraffic: true),
+        new("chain-checked", 1, typeof(ChainCheckedBriefly), IsTraffic: true),
+        new("chain-checked", 2, typeof(ChainChecked), IsTraffic: true),
         new("event-recorded", 1, typeof(EventRecorded), IsTraffic: true),
     ];
 

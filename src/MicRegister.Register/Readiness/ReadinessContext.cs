@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
 
@@ -42,6 +43,9 @@ public sealed class ReadinessContext
 
     /// <summary>The drift of all devices, those of the same models outside the campaign included.</summary>
     internal DriftBook Drift => Register.Drift(Today);
+
+    /// <summary>The checks of the campaign so far, by day.</summary>
+    internal IReadOnlyList<CheckDay> CheckDays => field ??= CheckDay.Of(CheckBook.OfCampaign(Register, Campaign.Id, Today), Profile);
 
     public CampaignState Campaign { get; }
 

@@ -1,6 +1,7 @@
 using static MicRegister.Register.Readiness.CalibrationRules;
 using static MicRegister.Register.Readiness.ChainRules;
 using static MicRegister.Register.Readiness.CheckKitRules;
+using static MicRegister.Register.Readiness.CheckRules;
 using static MicRegister.Register.Readiness.PlanRules;
 using static MicRegister.Register.Readiness.PlateRules;
 using static MicRegister.Register.Readiness.UseRules;
@@ -40,6 +41,8 @@ public static class ReadinessRules
         new("calibrator-fit", "No calibrator fits a microphone of the campaign", CalibratorFits),
         new("altitude", "The site's pressure is outside what corrections cover", Altitude),
         new("barometer", "A pistonphone goes along without a barometer in date", Barometer),
+        new("check", "A check with a calibrator was rejected", Rejected),
+        new("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
         new("spares", "Too few spares go along", Spares),
         new("profile", "The profile is missing or unchecked", ProfileChecked),
     ];

@@ -19,4 +19,17 @@ public static class ZoneOffsets
         }
         return utc - (minutes * 60_000L);
     }
+
+    /// <summary>The local day of an instant.</summary>
+    /// <param name="utcMilliseconds">Milliseconds since 1970.</param>
+    /// <param name="offsets">Oldest first; none is UTC.</param>
+    public static DateOnly LocalDay(long utcMilliseconds, IReadOnlyList<ZoneOffset> offsets)
+    {
+        var minutes = offsets.Count == 0 ? 0 : offsets[0].Minutes;
+        foreach (var offset in offsets)
+        {
+            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utcMilliseconds) minutes = offset.Minutes;
+        }
+        return Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(utcMilliseconds + (minutes * 60_000L))).Day;
+    }
 }

@@ -1,0 +1,53 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Checks;
+
+/// <summary>The checks that count, in the order of time.</summary>
+public static class CheckBook
+{
+    /// <summary>Checks of a campaign.</summary>
+    /// <param name="register">The facts.</param>
+    /// <param name="campaign">Its id.</param>
+    /// <param name="until">Last local day; null for all.</param>
+    public static IReadOnlyList<CheckRecord> OfCampaign(Register register, string campaign, DateOnly? until = null) =>
+        Of(register, register.Facts(Subject.Campaign(campaign)), until);
+
+    /// <summary>Checks that a device took part in as a part of the chain.</summary>
+    public static IReadOnlyList<CheckRecord> OfDevice(Register register, string device, DateOnly? until = null)
+    {
+        var entries = register.EntriesOf(device);
+        return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], until).Where(c => c.Check.Devices.Any(entries.Contains))];
+    }
+
+    /// <summary>Checks that were made with a calibrator or an adapter.</summary>
+    public static IReadOnlyList<CheckRecord> MadeWith(Register register, string device)
+    {
+        var entries = register.EntriesOf(device);
+        return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], null).Where(c => entries.Contains(c.Check.Calibrator) || (c.Check.Adapter is { } a && entries.Contains(a)))];
+    }
+
+    /// <summary>A check that is not stored yet, as it would stand among the others.</summary>
+    public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check) => new(default, at, Day(register, campaign, at), "", campaign, check);
+
+    private static List<CheckRecord> Of(Register register, IReadOnlyList<int> facts, DateOnly? until)
+    {
+        var records = new List<CheckRecord>();
+        foreach (var sequence in facts)
+        {
+            if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence)) continue;
+            var fact = register.Source.Read(sequence);
+            if (fact.Body is not ChainChecked check) continue;
+            var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
+            var day = Day(register, campaign, fact.Occurred);
+            if (until is null || day <= until) records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check));
+        }
+        return records;
+    }
+
+    private static DateOnly Day(Register register, string? campaign, Occurred at)
+    {
+        if (!at.IsInstant) return at.Day;
+        var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.State.Founded?.Offsets ?? [];
+        return ZoneOffsets.LocalDay(at.UnixMilliseconds, offsets);
+    }
+}

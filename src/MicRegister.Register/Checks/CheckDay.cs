@@ -1,0 +1,33 @@
+using MicRegister.Metrology.Checks;
+using MicRegister.Register.Campaigns;
+
+namespace MicRegister.Register.Checks;
+
+/// <summary>All chains that were checked on one day at one moment with one calibrator: what they have in common is not theirs.</summary>
+/// <param name="Day">Local day.</param>
+/// <param name="Moment">Before or after.</param>
+/// <param name="Calibrator">Id of the calibrator.</param>
+/// <param name="Shift">What all have in common; null where there are too few.</param>
+/// <param name="Checks">The last check of each chain; those without a deviation are not in the shift.</param>
+public sealed record CheckDay(DateOnly Day, CheckMoment Moment, string Calibrator, DayShift? Shift, IReadOnlyList<JudgedCheck> Checks)
+{
+    /// <summary>The days of a campaign, oldest first.</summary>
+    public static IReadOnlyList<CheckDay> Of(IReadOnlyList<CheckRecord> checks, ProfileState? profile) =>
+        [.. checks.GroupBy(c => (c.Day, c.Check.Moment, c.Check.Calibrator)).Select(g => Of(g.Key.Day, g.Key.Moment, g.Key.Calibrator, [.. g], checks, profile)).OrderBy(d => d.Day).ThenBy(d => d.Moment).ThenBy(d => d.Calibrator, StringComparer.Ordinal)];
+
+    /// <summary>Deviation of a check from what all have in common, in dB; its whole deviation where that is not known.</summary>
+    public double? OwnDb(CheckRecord record) => Deviation(record) - (Shift?.CommonDb ?? 0);
+
+    /// <summary>Whether a check stands out from the others of its day.</summary>
+    public bool StandsOut(CheckRecord record) => Shift is { } shift && OwnDb(record) is { } own && Math.Abs(own) > shift.Limit * shift.ScatterDb;
+
+    private static CheckDay Of(DateOnly day, CheckMoment moment, string calibrator, List<CheckRecord> own, IReadOnlyList<CheckRecord> all, ProfileState? profile)
+    {
+        // Who is checked twice counts once, with the last.
+        List<CheckRecord> last = [.. own.GroupBy(c => c.Check.Station ?? c.Check.Devices[0]).Select(g => g.Last()).OrderBy(c => c.Check.Station, StringComparer.Ordinal)];
+        double[] deviations = [.. last.Select(Deviation).OfType<double>()];
+        return new(day, moment, calibrator, DayShift.Of(deviations), [.. last.Select(c => CheckJudge.Judge(profile, c, all))]);
+    }
+
+    private static double? Deviation(CheckRecord record) => record.Check.DeviationDb ?? record.Check.IndicatedDb;
+}

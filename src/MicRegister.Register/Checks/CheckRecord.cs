@@ -1,0 +1,33 @@
+using MicRegister.Metrology.Uncertainty;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Checks;
+
+/// <summary>A check in the history of a campaign or a device.</summary>
+/// <param name="Fact">Id of the fact; the default where it is not stored yet.</param>
+/// <param name="Occurred">When.</param>
+/// <param name="Day">Local day at the site, or at home where it belongs to no campaign.</param>
+/// <param name="Author">Who said so.</param>
+/// <param name="Campaign">Id of the campaign; null at a bench.</param>
+/// <param name="Check">What it says.</param>
+public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, string Author, string? Campaign, ChainChecked Check)
+{
+    /// <summary>Its budget, with what it shares with no other check told apart by its id.</summary>
+    public UncertaintyBudget Budget => CheckWork.BudgetOf([.. Check.Budget.Select(l => l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{Fact}: {l.Source}" } : l)]);
+
+    /// <summary>Uncertainty of its deviation from the certificates; null where there is none.</summary>
+    public UncertaintyBudget? DeviationBudget => Check.DeviationDb is null ? null : UncertaintyBudget.OfSum(
+        (Budget, 1), (new([.. Check.ExpectedTerms.Select(t => new UncertaintyComponent(t.Name, t.Source, t.StandardDb))]), -1));
+
+    /// <summary>Whether the same chain was checked, at the same range.</summary>
+    public bool IsSameChain(CheckRecord other) => Check.RangeV == other.Check.RangeV && Check.Devices.Order(StringComparer.Ordinal).SequenceEqual(other.Check.Devices.Order(StringComparer.Ordinal));
+
+    /// <summary>How far the chain moved from another check to this one, in dB; null where both cannot be compared.</summary>
+    public double? Since(CheckRecord other) =>
+        !IsSameChain(other) ? null
+        : Check.SensitivityUnit is { } unit && unit == other.Check.SensitivityUnit && Check.Method == other.Check.Method ? Check.SensitivityDb - other.Check.SensitivityDb
+        : Check.IndicatedDb - other.Check.IndicatedDb;
+
+    /// <summary>Uncertainty of that difference: what both share cancels.</summary>
+    public UncertaintyBudget SinceBudget(CheckRecord other) => UncertaintyBudget.OfSum((Budget, 1), (other.Budget, -1));
+}
