@@ -9,6 +9,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ReadinessCommand.Make(),
     ForecastCommand.Make(),
     ToneCommand.Make(),
+    CheckCommand.Make(),
     VerifyCommand.Make(),
     ColumnsCommand.Make(),
 };

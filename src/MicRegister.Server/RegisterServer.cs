@@ -74,6 +74,8 @@ public static class RegisterServer
         DrawingsApi.Map(app);
         DriftApi.Map(app);
         TonesApi.Map(app);
+        ChecksApi.Map(app);
+        CurvesApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

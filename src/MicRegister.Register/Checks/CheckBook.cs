@@ -27,7 +27,13 @@ public static class CheckBook
     }
 
     /// <summary>A check that is not stored yet, as it would stand among the others.</summary>
-    public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check) => new(default, at, Day(register, campaign, at), "", campaign, check);
+    /// <param name="register">The facts.</param>
+    /// <param name="campaign">Id of the campaign; null at a bench.</param>
+    /// <param name="at">When it was made.</param>
+    /// <param name="check">The check.</param>
+    /// <param name="number">Tells several apart.</param>
+    public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check, int number) =>
+        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at), "", campaign, check);
 
     private static List<CheckRecord> Of(Register register, IReadOnlyList<int> facts, DateOnly? until)
     {

@@ -32,7 +32,7 @@ public sealed record CheckEntry
     public double? PressureUncertaintyKPa { get; init; }
 
     /// <summary>Takes the static pressure from the campaign's altitude where it was not read, and marks it so.</summary>
-    public bool EstimatePressure { get; init; }
+    public bool? EstimatePressure { get; init; }
 
     public CheckMethod Method { get; init; } = CheckMethod.Voltage;
 

@@ -118,7 +118,7 @@ public static class CheckWork
 
     private static StationPressure? PressureOf(CheckEntry entry, CampaignPlanned? plan) =>
         entry.Air?.PressureKPa is { } kPa ? new(kPa, entry.PressureUncertaintyKPa ?? BarometerKPa)
-        : entry.EstimatePressure && plan is not null ? StationPressure.FromAltitude(plan.AltitudeM)
+        : entry.EstimatePressure == true && plan is not null ? StationPressure.FromAltitude(plan.AltitudeM)
         : null;
 
     private static List<(CheckTerm Term, BudgetLine[] Lines)> CalibratorTerms(

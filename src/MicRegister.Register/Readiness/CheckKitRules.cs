@@ -2,6 +2,7 @@ using MicRegister.Metrology.Atmosphere;
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Readiness;
@@ -35,22 +36,12 @@ internal static class CheckKitRules
         foreach (var calibrator in Calibrators(c))
         {
             if (CalibrationSeries.Newest(calibrator, "level") is not { Found: { } found } newest || calibrator.Reviews.ContainsKey(newest.Fact.ToString())) continue;
-            if (ResultLevel.Of(found)?.LevelDb is not { } now || Before(calibrator, newest, now) is not var (day, old)) continue;
+            if (ResultLevel.Of(found)?.LevelDb is not { } now || CalibratorSheet.Before(calibrator, newest, now) is not var (day, old)) continue;
             if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) continue;
             yield return c.About("calibrator-step", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Decide,
                 FormattableString.Invariant($"{calibrator.Name} changed by {now - old:+0.000;-0.000} dB from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. What was checked with it in between is in doubt."),
                 new("change", now - old, "dB"), new("limit", limit, "dB"));
         }
-    }
-
-    // A calibrator may have two levels or frequencies: only a result of the same series and the same nominal level compares.
-    private static (DateOnly Day, double LevelDb)? Before(DeviceState calibrator, DeviceCertificate newest, double nowDb)
-    {
-        foreach (var earlier in calibrator.Certificates.Where(r => !r.IsAnnulled && r.Day <= newest.Day && r.Fact != newest.Fact && SeriesKey.Of(r.Issued) == SeriesKey.Of(newest.Issued)).OrderByDescending(r => r.Day))
-        {
-            if (earlier.InForce is { } force && ResultLevel.Of(force)?.LevelDb is { } level && Math.Abs(level - nowDb) < 5) return (earlier.Day, level);
-        }
-        return null;
     }
 
     public static IEnumerable<Finding> CalibratorFits(ReadinessContext c)

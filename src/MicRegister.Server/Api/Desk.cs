@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using MicRegister.Register;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
@@ -13,6 +14,7 @@ namespace MicRegister.Server.Api;
 public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDay)
 {
     private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, ReadinessReport?>> _judged = [];
+    private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, IReadOnlyList<CheckRecord>>> _checked = [];
     private long _counter;
 
     /// <summary>Header that names the person who speaks, until there is a sign-in.</summary>
@@ -69,6 +71,10 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         var report = _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
         return report;
     }
+
+    /// <summary>The checks of a campaign, read once a state for all who ask.</summary>
+    public IReadOnlyList<CheckRecord> Checks(Register.Register register, string campaign) =>
+        _checked.GetOrCreateValue(register).GetOrAdd(campaign, id => CheckBook.OfCampaign(register, id));
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>

@@ -13,6 +13,8 @@ internal static class DrawingsApi
             ? Painted(ArrayMap.Of(campaign, desk.Judge(desk.Now, id)?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? []), format)
             : Answers.NotFound($"There is no campaign {id}.")).WithTags("drawings");
         app.MapGet("/api/devices/{id}/history.{format}", History).WithTags("drawings");
+        app.MapGet("/api/devices/{id}/checks.{format}", (Desk desk, string id, string format) => desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")
+            : CheckChart.Of(device.Name, Register.Checks.CheckHistory.Of(desk.Now, device.Id)) is { } chart ? Painted(chart, format) : Answers.NotFound($"{device.Name} has no check that compares with its certificates.")).WithTags("drawings");
     }
 
     private static IResult History(Desk desk, string id, string format, double? limitDb, DateOnly? until)
@@ -31,7 +33,7 @@ internal static class DrawingsApi
         [.. register.CampaignIds.Select(c => register.Campaign(c)!).Where(c => c.Plan is not null && register.EntriesOf(device).Any(c.Devices.Contains)).Select(c => (c.Name, c.Plan!.FirstDay, c.Plan.LastDay)).OrderBy(c => c.FirstDay)],
         FieldCheck.Of(register, device));
 
-    private static IResult Painted(Drawing drawing, string format)
+    internal static IResult Painted(Drawing drawing, string format)
     {
         switch (format)
         {

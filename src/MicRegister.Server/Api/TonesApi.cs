@@ -37,7 +37,17 @@ internal static class TonesApi
             Options = FileOptions.DeleteOnClose | FileOptions.Asynchronous,
         });
         await content.CopyToAsync(file, cancel);
-        return await Task.Run(() => RecordingView.Of(name, RecordingAnalysis.Of(file, new(expectedHz), cancel)), cancel);
+        return await Task.Run(() => Measured(file, name, expectedHz, cancel), cancel);
+    }
+
+    /// <summary>Measures a recording and says which bytes it was.</summary>
+    /// <param name="file">A stream that can seek.</param>
+    /// <exception cref="RecordingException">It cannot be read.</exception>
+    public static RecordingView Measured(Stream file, string name, double? expectedHz, CancellationToken cancel)
+    {
+        var view = RecordingView.Of(name, RecordingAnalysis.Of(file, new(expectedHz), cancel));
+        file.Position = 0;
+        return view with { Bytes = file.Length, Sha256 = Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(file)) };
     }
 }
 
@@ -51,6 +61,12 @@ internal static class TonesApi
 /// <param name="Channels">One a channel.</param>
 public sealed record RecordingView(string File, int SampleRate, string Format, double Seconds, bool LookedAtAll, BroadcastNote? Broadcast, IReadOnlyList<ChannelView> Channels)
 {
+    /// <summary>Its size; null where it was not asked for.</summary>
+    public long? Bytes { get; init; }
+
+    /// <summary>SHA-256 of its bytes in hexadecimal; null where it was not asked for.</summary>
+    public string? Sha256 { get; init; }
+
     public static RecordingView Of(string file, RecordingAnalysis a) => new(
         file, a.Header.SampleRate, a.Header.Format.ToString(), a.Header.Seconds, a.IsWhole, a.Header.Broadcast, [.. a.Channels.Select((c, i) => ChannelView.Of(i + 1, c))]);
 }

@@ -58,6 +58,9 @@ public sealed class CertificateDraft
 
     public string? Pressure { get; set; }
 
+    /// <summary>Static pressure that a calibrator's level is stated for.</summary>
+    public string? StatedFor { get; set; }
+
     public string? Temperature { get; set; }
 
     public string? Humidity { get; set; }
@@ -122,6 +125,7 @@ public sealed class CertificateDraft
             Frequency = Text(issued.FrequencyHz),
             DueDay = issued.DueDay,
             Pressure = Text(issued.Air?.PressureKPa),
+            StatedFor = Text(issued.StatedForKPa),
             Temperature = Text(issued.Air?.TemperatureC),
             Humidity = Text(issued.Air?.HumidityPercent),
             ReferenceDevice = issued.ReferenceDevice,
@@ -154,7 +158,8 @@ public sealed class CertificateDraft
         var air = new StatedAir(Of(Pressure, "Pressure"), Of(Temperature, "Temperature"), Of(Humidity, "Humidity"));
         var issued = new CertificateIssued(
             Quantity, Blank(Number), Blank(Laboratory), Blank(Method), Blank(Field), Of(Angle, "Angle"), Blank(Loading), Of(Frequency, "Frequency"), results,
-            air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : air, Blank(ReferenceDevice), Blank(Reference), DueDay, Curve, Attachment, Blank(Remark));
+            air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : air, Blank(ReferenceDevice), Blank(Reference), DueDay, Curve, Attachment, Blank(Remark))
+        { StatedForKPa = Of(StatedFor, "Static pressure that the level is stated for") };
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
     }
 

@@ -1,0 +1,49 @@
+using System.Text;
+using MicRegister.Documents.Curves;
+using MicRegister.Documents.Drawings;
+using MicRegister.Documents.Sheets;
+
+namespace MicRegister.Documents.Tests.Curves;
+
+public sealed class ResponseCurveTests
+{
+    [Theory]
+    [InlineData("frequency,level,uncertainty\n250,0.1,0.05\n1000,0.2,\n")]
+    [InlineData("f [kHz];L [dB];U\n0,25;0,1;0,05\n1;0,2;\n")]
+    [InlineData("1000\t0.2\n250\t0.1\t0.05\n")]
+    public void Rows_of_frequency_level_and_uncertainty_are_read(string text) =>
+        Assert.Equal([new(250, 0.1, 0.05), new(1000, 0.2, null)], Read(text).Points);
+
+    [Theory]
+    [InlineData("250,0.1\nabc,1\n", "row 2: frequency 'abc'")]
+    [InlineData("250,\n", "row 1: level ''")]
+    [InlineData("250,0.1,-1\n", "row 1: uncertainty '-1': allowed is a number from 0")]
+    [InlineData("0,1\n", "row 1: frequency '0': allowed is a number from 0.1")]
+    [InlineData("250,0.1\n250,0.2\n", "states 250 Hz twice")]
+    [InlineData("Hz,dB\n", "holds no point")]
+    public void What_cannot_be_read_is_named_by_row_and_value(string text, string says) =>
+        Assert.Contains(says, Assert.Throws<SheetException>(() => Read(text)).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Levels_between_points_lie_on_the_line_over_the_logarithm_of_frequency()
+    {
+        var curve = Read("100,0\n10000,2\n");
+
+        Assert.Equal(1, curve.At(1000)!.Value, 1e-12); // half way in decades
+        Assert.Equal(0, curve.At(100));
+        Assert.Null(curve.At(99));
+        Assert.Null(curve.At(10001));
+        Assert.Equal([-1.0, 1.0], curve.RelativeTo(1000).Points.Select(p => Math.Round(p.LevelDb, 12)));
+    }
+
+    [Fact]
+    public void Points_beyond_a_class_are_found_and_equality_passes()
+    {
+        var curve = new ResponseCurve([new(250, 1, null), new(1000, 0.7, null), new(2000, 1.01, null), new(8000, -2.5, null)]);
+
+        Assert.Equal(2000, Assert.Single(ClassLimits.One.Beyond(curve)).Hz);
+        Assert.Contains(CurvePlot.Of(curve, curve, ClassLimits.One, "t").Shapes, s => s is Mark { Role: Role.Stop });
+    }
+
+    private static ResponseCurve Read(string text) => ResponseCurve.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
+}
