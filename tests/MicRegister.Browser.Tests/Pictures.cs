@@ -23,13 +23,30 @@ internal static class Pictures
             await tones.GetByText("channels are usable.").WaitForAsync();
             await tones.ScreenshotAsync(new() { Path = Path.Combine(folder, $"tones-{size}-light.png"), FullPage = true });
             await tones.Context.CloseAsync();
+            var checks = await desk.Page("/checks/QUILLMERE-26", width);
+            await checks.GetByLabel("Static pressure, kPa").FillAsync("99.8");
+            await checks.GetByLabel("Range of the channels, V peak").FillAsync("10");
+            await checks.GetByLabel("The calibrator's frequency").FillAsync("250");
+            await checks.Locator("input[type=file]").SetInputFilesAsync([BenchTests.Recording("C01-morning.wav", -0.5), BenchTests.Recording("unnamed.wav", 0, 1), MainJobTests.Tone("S10.wav", 1000, 5)]);
+            await checks.GetByText("8 of 10 channels").WaitForAsync();
+            await checks.GetByRole(AriaRole.Button, new() { Name = "Why" }).Nth(2).ClickAsync();
+            await checks.GetByText("Uncertainty budget").WaitForAsync();
+            await checks.ScreenshotAsync(new() { Path = Path.Combine(folder, $"checks-{size}-light.png"), FullPage = true });
+            await checks.Context.CloseAsync();
+            var bench = await desk.Page("/bench", width);
+            await bench.GetByText("Paste a block from a spreadsheet").ClickAsync();
+            await bench.GetByLabel("Rows of serial number").FillAsync("41003\t-38.21\t0.06\n41004\t12,6 mV/Pa\t0,7 %\n41005\t-36.9\t0.06\n99999\t1\t\n");
+            await bench.GetByLabel("Rows of serial number").BlurAsync();
+            await bench.GetByText("No device has the serial number").WaitForAsync();
+            await bench.ScreenshotAsync(new() { Path = Path.Combine(folder, $"bench-{size}-light.png"), FullPage = true });
+            await bench.Context.CloseAsync();
         }
         string Of(string serial) => desk.Live.Now.DeviceIds.First(id => desk.Live.Now.Device(id)!.Serial == serial);
         var drifter = Of("41007");
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {

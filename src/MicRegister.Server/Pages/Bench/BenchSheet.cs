@@ -59,6 +59,8 @@ public sealed class BenchSheet
         (draft.Day, draft.Laboratory, draft.Number) = (line.Day ?? Day, Laboratory, line.Number);
         if (!string.IsNullOrWhiteSpace(Method)) draft.Method = Method;
         if (!string.IsNullOrWhiteSpace(line.Unit)) draft.Unit = line.Unit;
+        // What is below nought is a level, whatever the unit before was.
+        else if (draft.Quantity == "sensitivity" && draft.Unit.EndsWith("V/Pa", StringComparison.Ordinal) && MeasuredText.TryRead(line.Value, out var typed, out _) && typed < 0) draft.Unit = "dB re 1 V/Pa";
         (draft.Value, draft.Expanded, draft.Factor) = (line.Value, line.Expanded, Factor);
         if (line.IsInPercent) draft.UncertaintyUnit = "%";
         (draft.Pressure, draft.Temperature, draft.Humidity) = (Pressure, Temperature, Humidity);
