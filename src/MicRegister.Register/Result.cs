@@ -24,4 +24,7 @@ public enum RejectionSort
     NotFound,
     Invalid,
     Conflict,
+
+    /// <summary>Who asks may not.</summary>
+    Forbidden,
 }

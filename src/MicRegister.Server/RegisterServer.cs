@@ -1,35 +1,48 @@
-using System.Net;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.DataProtection;
 using MudBlazor.Services;
 
 namespace MicRegister.Server;
 
-/// <summary>Wires the server: API, live pages, and what both share.</summary>
+/// <summary>Wires the server: who is let in, API, live pages, and what all share.</summary>
 public static class RegisterServer
 {
-    /// <summary>Builds a server on this machine alone: there is no sign-in yet, so it never listens elsewhere.</summary>
+    /// <summary>Builds a server on this machine alone, without a sign-in.</summary>
     /// <param name="live">The register.</param>
     /// <param name="time">Its clock.</param>
     /// <param name="today">Day as of which is judged; null takes the clock's.</param>
     /// <param name="port">Port on the loopback address; 0 takes any.</param>
-    public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, int port)
+    public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, int port) => Build(live, time, today, new ServerOptions { Port = port });
+
+    /// <summary>Builds a server.</summary>
+    /// <param name="live">The register.</param>
+    /// <param name="time">Its clock.</param>
+    /// <param name="today">Day as of which is judged; null takes the clock's.</param>
+    /// <param name="options">Where it listens and who is let in.</param>
+    /// <exception cref="ArgumentException">It would listen beyond this machine without a sign-in.</exception>
+    public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, ServerOptions options)
     {
+        if (options.Access.IsOpen && !System.Net.IPAddress.IsLoopback(options.Address)) throw new ArgumentException("Without a sign-in a server listens on the loopback address only.", nameof(options));
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ApplicationName = typeof(RegisterServer).Assembly.GetName().Name, ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        // Keys lie beside the accounts in a folder of their own; who has the disk has all. That is said in the threat notes, not in each log.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         builder.WebHost.UseStaticWebAssets();
-        builder.WebHost.ConfigureKestrel(kestrel =>
-        {
-            kestrel.Listen(IPAddress.Loopback, port);
-            kestrel.AddServerHeader = false;
-        });
+        builder.WebHost.ConfigureKestrel(kestrel => Doors.Open(kestrel, options));
         builder.Services.AddSingleton(time);
-        var desk = new Desk(live, time, today);
+        builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton(options.Access);
+        var desk = new Desk(live, time, today, options.Access);
         desk.BeHasty();
         builder.Services.AddSingleton(desk);
         builder.Services.AddSingleton<FleetView>();
@@ -48,21 +61,27 @@ public static class RegisterServer
             json.SerializerOptions.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
             json.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
         });
+        AddPeople(builder.Services, options, time);
         builder.Services.AddRazorComponents().AddInteractiveServerComponents().AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
         builder.Services.AddScoped<Pages.Shell.Screen>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddMudServices();
 
         var app = builder.Build();
-        app.Use(Guard);
+        app.Use(Hardening.Guard(options));
+        app.Use(Doors.LeadToHttps(options));
         app.UseExceptionHandler(new ExceptionHandlerOptions { StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError, SuppressDiagnosticsCallback = c => c.Exception is BadHttpRequestException });
         // Programs get a problem document, people a page.
         app.UseWhen(IsApi, api => api.UseStatusCodePages());
         app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
         app.UseRouting();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseAuthorization();
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapOpenApi("/api/openapi.json");
+        AccountApi.Map(app, options);
         DevicesApi.Map(app);
         CertificatesApi.Map(app);
         CampaignsApi.Map(app);
@@ -80,24 +99,45 @@ public static class RegisterServer
         return app;
     }
 
-    // There is no sign-in yet, so no page of another site may speak to the register through the browser of whoever sits here.
-    private static Task Guard(HttpContext context, RequestDelegate next)
+    private static void AddPeople(IServiceCollection services, ServerOptions options, TimeProvider time)
     {
-        context.Response.OnStarting(() =>
+        services.AddSingleton(new GuessGuard(time));
+        services.AddRateLimiter(limiter => Hardening.Limit(limiter, options));
+        var protection = services.AddDataProtection().SetApplicationName("MicRegister");
+        if (options.KeyFolder is { } folder) protection.PersistKeysToFileSystem(Directory.CreateDirectory(folder));
+        var authentication = services.AddAuthentication(options.Access.IsOpen ? OpenScheme.Name : SessionScheme.Either);
+        if (options.Access.IsOpen)
         {
-            context.Response.Headers.XContentTypeOptions = "nosniff";
-            context.Response.Headers["Referrer-Policy"] = "no-referrer";
-            context.Response.Headers.XFrameOptions = "DENY";
-            return Task.CompletedTask;
-        });
-        var host = context.Request.Host.Host;
-        var isHere = host is "localhost" or "127.0.0.1" or "[::1]";
-        var origin = context.Request.Headers.Origin.ToString();
-        var isForeign = origin.Length > 0 && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && from.Authority == context.Request.Host.Value);
-        var reads = (HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method)) && !context.WebSockets.IsWebSocketRequest;
-        return isHere && (!isForeign || reads)
-            ? next(context)
-            : Results.Problem("The register answers this machine's own pages and programs only.", statusCode: StatusCodes.Status403Forbidden).ExecuteAsync(context);
+            authentication.AddScheme<AuthenticationSchemeOptions, OpenScheme>(OpenScheme.Name, null);
+        }
+        else
+        {
+            authentication.AddPolicyScheme(SessionScheme.Either, null, either => either.ForwardDefaultSelector = c => c.Request.Headers.Authorization.Count > 0 ? TokenScheme.Name : SessionScheme.Name)
+                .AddScheme<AuthenticationSchemeOptions, TokenScheme>(TokenScheme.Name, null)
+                .AddCookie(SessionScheme.Name, cookie =>
+                {
+                    cookie.Cookie.Name = options.IsSecure ? "__Host-register" : "register";
+                    cookie.Cookie.HttpOnly = true;
+                    cookie.Cookie.SameSite = SameSiteMode.Lax; // a scanned link leads here from outside
+                    cookie.Cookie.SecurePolicy = options.IsSecure ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest;
+                    cookie.ExpireTimeSpan = TimeSpan.FromHours(12);
+                    cookie.SlidingExpiration = true;
+                    cookie.Events.OnValidatePrincipal = context =>
+                    {
+                        if (SessionScheme.Renewed(options.Access, context.Principal) is { } renewed) context.ReplacePrincipal(renewed);
+                        else context.RejectPrincipal();
+                        return Task.CompletedTask;
+                    };
+                });
+            if (options.Outside is { } outside) OutsideSignIn.Add(authentication, outside, options.Access);
+        }
+        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().AddRequirements(new DutyRequirement()).Build());
+        services.AddSingleton<IAuthorizationHandler, DutyCheck>();
+        services.AddSingleton<IAuthorizationMiddlewareResultHandler, DutyAnswers>();
+        services.AddCascadingAuthenticationState();
+        services.AddScoped<AuthenticationStateProvider, SessionWatch>();
+        services.AddScoped<Speaking>();
+        services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options.IsSecure ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest);
     }
 
     private static bool IsApi(HttpContext context) => context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal);

@@ -1,6 +1,7 @@
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
+using MicRegister.Server.Accounts;
 using MicRegister.Storage.LiteDb;
 using Microsoft.AspNetCore.Builder;
 
@@ -29,6 +30,50 @@ internal sealed class ServerUnderTest : IAsyncDisposable
 
     public async Task<JsonNode> Get(string path) => (await Client.GetFromJsonAsync<JsonNode>(path))!;
 
+    /// <summary>A server that asks who is there, with an account for each duty; passwords are <see cref="Password"/>.</summary>
+    public static async Task<ServerUnderTest> OpenWithPeople(TimeProvider? time = null, Func<ServerOptions, ServerOptions>? more = null, bool withDemo = false)
+    {
+        var server = new ServerUnderTest();
+        if (withDemo) await CommandLine.Run("demo", "--once", "--data", server._folder.Path);
+        server.Live = new(JournalStore.Open(new DiskFiles(server._folder.Path), TimeProvider.System));
+        server.Book = AccountBook.Open(new DiskFiles(server._folder.Path), time ?? TimeProvider.System);
+        foreach (var duty in DutyWords.Single)
+        {
+            var account = ((Result<Account>.Accepted)server.Book.Make(DutyWords.Of(duty), duty)).Value;
+            server.Tokens[duty] = ((Result<string>.Accepted)server.Book.MakeToken(account.Id, "test", duty, TimeSpan.FromDays(30))).Value;
+        }
+        var options = new ServerOptions { Port = 0, Access = new(server.Book) };
+        server._app = RegisterServer.Build(server.Live, time ?? TimeProvider.System, new DateOnly(2026, 8, 3), more?.Invoke(options) ?? options);
+        await server._app.StartAsync();
+        server.Client = new(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = new(server._app.Urls.First()) };
+        return server;
+    }
+
+    public const string Password = "seven quiet lapwings";
+
+    public AccountBook? Book { get; private set; }
+
+    /// <summary>A script token for each duty.</summary>
+    public Dictionary<Duties, string> Tokens { get; } = [];
+
+    public IServiceProvider Services => _app.Services;
+
+    public string Folder => _folder.Path;
+
+    public IReadOnlyList<string> Addresses => [.. _app.Urls];
+
+    /// <summary>A browser without scripts: cookies, and forms with what stands in them.</summary>
+    public HttpClient Browser() => new(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() }) { BaseAddress = Client.BaseAddress };
+
+    /// <summary>Loads a page and sends its form with these values beside what stands in it.</summary>
+    public static async Task<HttpResponseMessage> Fill(HttpClient browser, string page, string action, params (string Name, string Value)[] values)
+    {
+        var text = await browser.GetStringAsync(page);
+        var fields = System.Text.RegularExpressions.Regex.Matches(text, "<input type=\"hidden\" name=\"([^\"]+)\" value=\"([^\"]*)\"").Select(m => (Name: m.Groups[1].Value, Value: System.Net.WebUtility.HtmlDecode(m.Groups[2].Value))).DistinctBy(f => f.Name)
+            .Where(f => values.All(v => v.Name != f.Name)).Concat(values).Select(f => new KeyValuePair<string, string>(f.Name, f.Value));
+        return await browser.PostAsync(action, new FormUrlEncodedContent(fields));
+    }
+
     /// <summary>Sends JSON and reads the answer.</summary>
     public async Task<(int Status, JsonNode? Body, HttpResponseMessage Response)> Send(HttpMethod method, string path, object body, string? ifMatch = null)
     {
@@ -45,6 +90,7 @@ internal sealed class ServerUnderTest : IAsyncDisposable
         await _app.StopAsync();
         await _app.DisposeAsync();
         await Live.DisposeAsync();
+        Book?.Dispose();
         _folder.Dispose();
     }
 }

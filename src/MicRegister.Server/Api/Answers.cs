@@ -10,11 +10,13 @@ internal static class Answers
     {
         RejectionSort.NotFound => StatusCodes.Status404NotFound,
         RejectionSort.Conflict => StatusCodes.Status409Conflict,
+        RejectionSort.Forbidden => StatusCodes.Status403Forbidden,
         _ => StatusCodes.Status422UnprocessableEntity,
     }, title: why.Sort switch
     {
         RejectionSort.NotFound => "Not found",
         RejectionSort.Conflict => "Changed meanwhile, or there already",
+        RejectionSort.Forbidden => "Not allowed",
         _ => "Not accepted",
     });
 
@@ -27,12 +29,12 @@ internal static class Answers
     {
         if (!Desk.TrySaw(context.Request, out var saw))
             return Results.Problem($"If-Match '{context.Request.Headers.IfMatch}': allowed is the ETag of a read, such as \"3\", or *.", statusCode: StatusCodes.Status400BadRequest);
-        var person = Desk.Person(context.Request);
-        var saying = desk.Say(person, saw, "api");
+        var speaker = Desk.Speaker(context);
+        var saying = desk.Say(speaker.Person, saw, "api");
         Result<IReadOnlyList<AppendOutcome>> answer;
         try
         {
-            answer = await desk.Submit(person, register => decide(register, saying), context.RequestAborted);
+            answer = await desk.Submit(speaker, "api", register => decide(register, saying), context.RequestAborted);
         }
         catch (FormatException e)
         {

@@ -7,17 +7,18 @@ using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Api;
 
 /// <summary>The register behind the desk: what day it is, who speaks, and how an answer becomes a response.</summary>
-public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDay)
+public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDay, Access? access = null)
 {
     private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, ReadinessReport?>> _judged = [];
     private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, IReadOnlyList<CheckRecord>>> _checked = [];
     private long _counter;
 
-    /// <summary>Header that names the person who speaks, until there is a sign-in.</summary>
+    /// <summary>Header that names the person who speaks, where there is no sign-in.</summary>
     public const string PersonHeader = "Said-By";
 
     private int _settling;
@@ -83,17 +84,27 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     // Where the day was told, what is said belongs to that day; otherwise it would lie in its future and not count.
     private DateTimeOffset Moment() => fixedDay is { } day ? new DateTimeOffset(day.ToDateTime(TimeOnly.FromTimeSpan(time.GetUtcNow().TimeOfDay)), TimeSpan.Zero) : time.GetUtcNow();
 
-    /// <summary>Decides on the newest state and stores what was decided; a person who speaks for the first time is named.</summary>
-    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(string person, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)
+    /// <summary>Who may do what, as of now.</summary>
+    public Access Access => access ?? Access.OpenHere;
+
+    /// <summary>
+    /// Decides on the newest state and stores what was decided, where the speaker may state facts of those kinds now, whatever held when
+    /// they signed in. A person who speaks for the first time is named.
+    /// </summary>
+    /// <param name="speaker">Who speaks.</param>
+    /// <param name="place">Through which door: desk, api.</param>
+    /// <param name="decide">A pure decision.</param>
+    /// <param name="cancel">Gives up before it is in the queue.</param>
+    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(Speaker speaker, string place, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)
     {
         var answer = await live.Submit(
             register =>
             {
                 var decision = decide(register);
-                return decision is Result<IReadOnlyList<Fact>>.Accepted accepted && register.Person(PersonState.IdOf(person)) is null
-                    ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(person)])
-                    : decision;
-            }, "desk", cancel);
+                if (decision is not Result<IReadOnlyList<Fact>>.Accepted accepted) return decision;
+                if (Doorkeeper.Refusal(Access, register, speaker, accepted.Value) is { } refusal) return refusal;
+                return register.Person(PersonState.IdOf(speaker.Person)) is null ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(speaker.Person)]) : decision;
+            }, speaker.Door(place), cancel);
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Accepted) Tell();
         return answer;
     }
@@ -113,7 +124,10 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         return isVersion;
     }
 
-    public static string Person(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
+    /// <summary>Who speaks in a request.</summary>
+    public static Speaker Speaker(HttpContext context) => Accounts.Speaker.Of(context.User) ?? Accounts.Speaker.Here(Person(context.Request));
+
+    internal static string Person(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
 
     public static string Tag(int version) => FormattableString.Invariant($"\"{version}\"");
 

@@ -4,6 +4,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Api;
 
@@ -22,6 +23,7 @@ internal static class FactsApi
             ? Results.Bytes(desk.Live.Log.Read(sequence).Bytes, "application/json")
             : Answers.NotFound($"There is no fact {id}."));
         facts.MapPost("/", Take);
+        facts.MapPost("/handed-over", TakeHandedOver);
         facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
     }
 
@@ -30,11 +32,13 @@ internal static class FactsApi
         ? register.Facts(register.Source.Read(sequence).Subjects[0]).Where(s => s >= sequence).Reverse().Take(20).Select(s => FactRow.Of(register, s)).ToList()
         : null;
 
-    private static IResult List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, int? offset, int? limit)
+    private static IResult List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, string? door, int? offset, int? limit)
     {
         var register = desk.Now;
         var found = subject is not null && author is null && kind is null && from is null && to is null ? register.Facts(subject) : desk.Live.Log.Find(new(subject, author, kind, from, to));
-        return Answers.Paged(found, offset, limit, s => FactRow.Of(register, s));
+        // Doors stand in the receipts, which no index holds: each is read.
+        if (door is not null) found = [.. found.Where(s => desk.Live.Log.ReadFrom(s).First().Door.Contains(door, StringComparison.OrdinalIgnoreCase))];
+        return Answers.Paged(found, offset, limit, s => FactRow.Of(register, s) with { Receipt = Receipt.Of(desk, s) });
     }
 
     // Canonical JSON, one fact a line, straight from the log.
@@ -49,7 +53,29 @@ internal static class FactsApi
         }
     }
 
-    private static async Task<IResult> Take(HttpContext context, Desk desk)
+    private static async Task<IResult> Take(HttpContext context, Desk desk, TimeProvider time)
+    {
+        if (await Read(context) is not { } facts) return Answers.Invalid($"Line {context.Items["line"]}: {context.Items["problem"]}");
+        var speaker = Desk.Speaker(context);
+        var noticed = facts.Count > 0 ? ClockOffset.Noticed(context.Request, time, desk.Now, facts[0], PersonOf(speaker)) : null;
+        var answer = await desk.Live.Submit(r => Doorkeeper.Refusal(desk.Access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]), speaker.Door("api"), context.RequestAborted);
+        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected refused) return Answers.Of(refused.Why);
+        desk.Tell();
+        return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Take(facts.Count).Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
+    }
+
+    // What a phone or account that may not speak any more still holds: an owner says that it counts, and the door says whose it was.
+    private static async Task<IResult> TakeHandedOver(HttpContext context, Desk desk, string? from)
+    {
+        if (string.IsNullOrWhiteSpace(from) || from.Length > 60 || from.Any(char.IsControl)) return Answers.Invalid($"From '{from}': 1 to 60 characters that say whose facts these are.");
+        if (await Read(context) is not { } facts) return Answers.Invalid($"Line {context.Items["line"]}: {context.Items["problem"]}");
+        var answer = await desk.Live.Submit(facts, Desk.Speaker(context).Door("handed over from " + from.Trim()), context.RequestAborted);
+        desk.Tell();
+        return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
+    }
+
+    // Facts, one a line; null where one is none: then the line and the problem stand in the request's items.
+    private static async Task<List<Fact>?> Read(HttpContext context)
     {
         using var reader = new StreamReader(context.Request.Body, new UTF8Encoding(false, throwOnInvalidBytes: true));
         var facts = new List<Fact>();
@@ -58,18 +84,19 @@ internal static class FactsApi
             while (await reader.ReadLineAsync(context.RequestAborted) is { } line)
             {
                 if (line.Length == 0) continue;
-                if (facts.Count == MaxLines) return Answers.Invalid($"At most {MaxLines} facts are taken at once.");
+                if (facts.Count == MaxLines) throw new FormatException($"at most {MaxLines} facts are taken at once.");
                 facts.Add(FactText.ReadCanonical(Encoding.UTF8.GetBytes(line)));
             }
+            return facts;
         }
         catch (Exception e) when (e is FormatException or DecoderFallbackException)
         {
-            return Answers.Invalid($"Line {facts.Count + 1}: {e.Message}");
+            (context.Items["line"], context.Items["problem"]) = (facts.Count + 1, e.Message);
+            return null;
         }
-        var answer = await desk.Live.Submit(facts, "api", context.RequestAborted);
-        desk.Tell();
-        return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
     }
+
+    private static string PersonOf(Speaker speaker) => Register.People.PersonState.IdOf(speaker.Person);
 
     internal sealed record NewAnnulment(string Reason);
 }
@@ -77,6 +104,9 @@ internal static class FactsApi
 /// <summary>A fact in a list, with its receipt's sequence and whether it counts.</summary>
 public sealed record FactRow(int Sequence, string Id, string At, string Kind, string Author, IReadOnlyList<string> Subjects, bool Counts, string? Said)
 {
+    /// <summary>When and through which door it came; null where it was not asked for.</summary>
+    public Receipt? Receipt { get; init; }
+
     public static FactRow Of(Register.Register register, int sequence)
     {
         var fact = register.Source.Read(sequence);
@@ -102,4 +132,17 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
         ImportAccepted f => $"{f.File}, {f.Facts} facts",
         _ => null,
     };
+}
+
+/// <summary>What this log noted when a fact came.</summary>
+/// <param name="Recorded">When it was recorded, by this machine's clock.</param>
+/// <param name="Door">Through which door, and by which account, token or phone.</param>
+/// <param name="ClockOffsetMs">Milliseconds that its client's clock was found to lag behind; null where nobody noticed.</param>
+public sealed record Receipt(DateTimeOffset Recorded, string Door, long? ClockOffsetMs)
+{
+    public static Receipt Of(Desk desk, int sequence)
+    {
+        var logged = desk.Live.Log.ReadFrom(sequence).First();
+        return new(logged.Recorded, logged.Door, desk.Now.State.Clocks.Where(c => c.Client == logged.Fact.Client && c.FromCounter <= logged.Fact.Counter).MaxBy(c => c.FromCounter)?.OffsetMs);
+    }
 }

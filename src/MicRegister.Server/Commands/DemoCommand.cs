@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Accounts;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -59,9 +60,27 @@ internal static class DemoCommand
                 ReadinessText.Write(report, Console.Out);
             }
         }
-        if (!once) await ServeCommand.Serve(live, today, port, cancel);
+        if (!once)
+        {
+            using var book = AccountBook.Open(new DiskFiles(folder), TimeProvider.System);
+            await ServeCommand.Serve(live, today, new() { Port = port, Access = new(book), KeyFolder = Path.Combine(folder, "session-keys") }, People(book), cancel);
+        }
         return reports.All(r => r.Verdict == ReadinessVerdict.Ready) ? CommandExit.Good : CommandExit.NotReady;
     }
+
+    /// <summary>One account a duty, for the demo alone: it holds invented data and listens on this machine only.</summary>
+    internal static IReadOnlyList<string> People(AccountBook book)
+    {
+        foreach (var duty in DutyWords.Single)
+        {
+            var name = "Demo " + DutyWords.Of(duty);
+            var id = (book.Named(name) ?? (book.Make(name, duty) as Result<Account>.Accepted)?.Value)?.Id;
+            if (id is not null && book.Verify(name, Password) is null) book.SetPassword(id, Password);
+        }
+        return ["Sign in with one of these names and the password " + Password + ":", .. DutyWords.Single.Select(d => $"  Demo {DutyWords.Of(d)}: {DutyWords.Meaning(d)}")];
+    }
+
+    private const string Password = "lapwings-over-quillmere";
 
     // A changed inventory gets a register of its own.
     private static string OwnFolder(List<string> files)

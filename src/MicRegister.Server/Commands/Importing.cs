@@ -4,6 +4,7 @@ using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
+using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Commands;
 
@@ -48,10 +49,13 @@ internal sealed class Importing(Register.Register register, DateOnly today)
 
     /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
     /// <returns>How many facts are new; none adds nothing at all.</returns>
-    public async Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel)
+    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) => Store(live, Speaker.Here(by), time, cancel);
+
+    /// <summary>The same, by whoever speaks.</summary>
+    public async Task<int> Store(LiveRegister live, Speaker speaker, TimeProvider time, CancellationToken cancel)
     {
         if (_session.Facts.Count == 0) return 0;
-        var person = PersonState.IdOf(by);
+        var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
         var facts = new List<Fact>();
         if (live.Now.State.Founded is null) facts.Add(Founding(time, person));
         if (live.Now.Person(person) is null) facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
@@ -64,7 +68,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
             facts.Add(FactText.WriteDerived(
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter), new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()), [Subject.TheRegister]));
         }
-        var answer = await live.Submit(facts, "import by " + person, cancel);
+        var answer = await live.Submit(facts, speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"), cancel);
         return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
             ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);

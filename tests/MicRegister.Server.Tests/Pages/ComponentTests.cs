@@ -6,6 +6,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Fleet;
@@ -30,6 +31,7 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
         Services.AddScoped<Screen>();
+        Services.AddSingleton(new Speaking(null));
         Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
         JSInterop.Mode = JSRuntimeMode.Loose;
         return ValueTask.CompletedTask;

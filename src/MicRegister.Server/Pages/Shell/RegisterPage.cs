@@ -1,5 +1,6 @@
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using Microsoft.AspNetCore.Components;
 using MudBlazor;
@@ -37,8 +38,18 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     /// <summary>The state this page shows; it changes only between two renderings.</summary>
     protected Register.Register Shown { get; private set; } = default!;
 
-    /// <summary>Name of the person at this desk, until there is a sign-in.</summary>
-    protected static string Person => "Desk";
+    [Inject] private Speaking Speaking { get; set; } = default!;
+
+    /// <summary>Who sits before this page; nobody with any duty where the sign-in is over.</summary>
+    protected Speaker Speaker => Speaking.Now ?? Nobody;
+
+    /// <summary>Name of the person before this page.</summary>
+    protected string Person => Speaker.Person;
+
+    /// <summary>Whether one of these duties is held now.</summary>
+    protected bool May(Duties duties) => Desk.Access.Now(Speaker).Meets(duties);
+
+    private static Speaker Nobody { get; } = new(Accounts.Speaker.Account, "", "", Duties.None, null, -1);
 
     protected override void OnInitialized()
     {
@@ -87,7 +98,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         Result<IReadOnlyList<AppendOutcome>> answer;
         try
         {
-            answer = await Desk.Submit(Person, register => decide(register, saying));
+            answer = await Desk.Submit(Speaker, "desk", register => decide(register, saying));
         }
         catch (Exception e) when (e is StoreException or FormatException)
         {

@@ -1,0 +1,180 @@
+using MicRegister.Register.Facts;
+using static MicRegister.Server.Accounts.Duties;
+
+namespace MicRegister.Server.Accounts;
+
+/// <summary>
+/// The one table of who may do what: every endpoint, page, hub and kind of fact with the duties that allow it. What is not in it is
+/// refused. An owner may do all that anybody may.
+/// </summary>
+public static class DutyTable
+{
+    /// <summary>Open to whoever asks, signed in or not.</summary>
+    public const Duties Anybody = (Duties)(1 << 20);
+
+    /// <summary>Rows of method and route. A method of * holds for all.</summary>
+    public static IReadOnlyDictionary<string, Duties> Endpoints { get; } = new Dictionary<string, Duties>(StringComparer.OrdinalIgnoreCase)
+    {
+        // Reading
+        ["GET /api/openapi.json"] = Any,
+        ["GET /api/me"] = Any,
+        ["GET /api/devices"] = Any,
+        ["GET /api/devices/{id}"] = Any,
+        ["GET /api/devices/{id}/certificates"] = Any,
+        ["GET /api/devices/{id}/forecast"] = Any,
+        ["GET /api/devices/{id}/entry-check"] = Any,
+        ["GET /api/devices/{id}/checks"] = Any,
+        ["GET /api/devices/{id}/couplings"] = Any,
+        ["GET /api/devices/{id}/history.{format}"] = Any,
+        ["GET /api/devices/{id}/checks.{format}"] = Any,
+        ["GET /api/certificates/{fact}/curve"] = Any,
+        ["GET /api/certificates/{fact}/curve.{format}"] = Any,
+        ["GET /api/campaigns"] = Any,
+        ["GET /api/campaigns/{id}"] = Any,
+        ["GET /api/campaigns/{id}/stations"] = Any,
+        ["GET /api/campaigns/{id}/checks"] = Any,
+        ["GET /api/campaigns/{id}/map.{format}"] = Any,
+        ["GET /api/campaigns/{id}/readiness"] = Any,
+        ["GET /api/profiles"] = Any,
+        ["GET /api/profiles/{id}"] = Any,
+        ["GET /api/drift"] = Any,
+        ["GET /api/facts"] = Any,
+        ["GET /api/facts/head"] = Any,
+        ["GET /api/facts/lines"] = Any,
+        ["GET /api/facts/{id}"] = Any,
+        ["GET /api/attachments/{sha}"] = Any,
+        ["POST /api/tones"] = Any,
+        ["POST /api/checks/work-out"] = Any,
+        ["POST /api/data-sheets"] = Any,
+
+        // Stating: the kinds of facts are looked at once more at the register's door
+        ["POST /api/devices"] = Plan,
+        ["PATCH /api/devices/{id}"] = Plan,
+        ["POST /api/devices/{id}/places"] = Field | Bench | Plan,
+        ["POST /api/devices/{id}/statuses"] = Field | Bench | Plan,
+        ["POST /api/devices/{id}/notes"] = Field | Bench | Plan,
+        ["POST /api/devices/{id}/services"] = Field | Bench | Plan,
+        ["POST /api/devices/{id}/inspections"] = Field | Bench | Plan,
+        ["POST /api/devices/{id}/joins"] = Plan,
+        ["POST /api/devices/{id}/couplings"] = Bench,
+        ["POST /api/certificates"] = Bench | Plan,
+        ["PUT /api/certificates/{fact}"] = Bench | Plan,
+        ["POST /api/certificates/{fact}/reviews"] = Bench | Plan,
+        ["POST /api/checks"] = Field | Bench,
+        ["PUT /api/campaigns/{id}"] = Plan,
+        ["PUT /api/campaigns/{id}/stations/{station}"] = Plan,
+        ["DELETE /api/campaigns/{id}/stations/{station}"] = Plan,
+        ["PUT /api/campaigns/{id}/stations/{station}/chain"] = Plan,
+        ["PUT /api/campaigns/{id}/kit/{purpose}"] = Plan,
+        ["PUT /api/profiles/{id}"] = Plan,
+        ["POST /api/profiles/{id}/confirmations"] = Plan,
+        ["POST /api/imports"] = Plan,
+        ["POST /api/facts"] = Field | Bench | Plan,
+        ["POST /api/facts/{id}/annulments"] = Field | Bench | Plan,
+        ["POST /api/facts/handed-over"] = Own,
+        ["POST /api/attachments"] = Field | Bench | Plan,
+
+        // Signing in and out, and what pages are made of
+        ["POST /account/enter"] = Anybody,
+        ["POST /account/first-owner"] = Anybody,
+        ["POST /account/password-link"] = Anybody,
+        ["POST /account/join"] = Anybody,
+        ["GET /account/outside"] = Anybody,
+        ["POST /account/leave"] = Any,
+        ["POST /account/leave-everywhere"] = Any,
+        ["POST /account/password"] = Any,
+        ["GET /trust/authority.crt"] = Anybody,
+        ["* /{**path:file}"] = Anybody, // files of wwwroot while it is developed
+        ["* /_blazor"] = Any,
+        ["* /_blazor/negotiate"] = Any,
+        ["* /_blazor/disconnect"] = Any,
+        ["* /_blazor/initializers"] = Any,
+    };
+
+    /// <summary>Rows of pages, by their route.</summary>
+    public static IReadOnlyDictionary<string, Duties> Pages { get; } = new Dictionary<string, Duties>(StringComparer.OrdinalIgnoreCase)
+    {
+        ["/"] = Any,
+        ["/fleet"] = Any,
+        ["/compare"] = Any,
+        ["/devices/{Id}"] = Any,
+        ["/drift"] = Any,
+        ["/tones"] = Any,
+        ["/checks"] = Any,
+        ["/checks/{Campaign}"] = Any,
+        ["/bench"] = Bench | Plan,
+        ["/campaigns"] = Any,
+        ["/campaigns/{Id}"] = Any,
+        ["/plan"] = Plan,
+        ["/plan/{Id}"] = Plan,
+        ["/profiles"] = Any,
+        ["/profiles/{Id}"] = Any,
+        ["/import"] = Plan,
+        ["/journal"] = Any,
+        ["/me"] = Any,
+        ["/people"] = Own,
+        ["/sign-in"] = Anybody,
+        ["/first-owner"] = Anybody,
+        ["/password-link"] = Anybody,
+        ["/join"] = Anybody,
+        ["/trust"] = Anybody,
+        ["/missing"] = Anybody,
+        ["/not-allowed"] = Anybody,
+    };
+
+    /// <summary>Rows of kinds of facts: who may state them, through whichever door.</summary>
+    public static IReadOnlyDictionary<string, Duties> Facts { get; } = new Dictionary<string, Duties>(StringComparer.Ordinal)
+    {
+        ["register-founded"] = Plan,
+        ["settings-chosen"] = Plan,
+        ["client-clock-noticed"] = Field | Bench | Plan,
+        ["import-accepted"] = Plan,
+        ["person-named"] = Field | Bench | Plan,
+        ["device-registered"] = Plan,
+        ["device-described"] = Plan,
+        ["device-moved"] = Field | Bench | Plan,
+        ["device-status-changed"] = Field | Bench | Plan,
+        ["device-noted"] = Field | Bench | Plan,
+        ["device-serviced"] = Field | Bench | Plan,
+        ["device-inspected"] = Field | Bench | Plan,
+        ["devices-joined"] = Plan,
+        ["devices-parted"] = Plan,
+        ["certificate-issued"] = Bench | Plan,
+        ["alarm-reviewed"] = Bench | Plan,
+        ["coupling-stated"] = Bench,
+        ["profile-written"] = Plan,
+        ["profile-confirmed"] = Plan,
+        ["campaign-planned"] = Plan,
+        ["station-planned"] = Plan,
+        ["chain-planned"] = Plan,
+        ["kit-planned"] = Plan,
+        ["chain-placed"] = Field | Plan,
+        ["chain-checked"] = Field | Bench,
+        ["event-recorded"] = Field | Plan,
+    };
+
+    /// <summary>Duties that allow an endpoint; null where it is not in the table, which refuses it.</summary>
+    public static Duties? Of(Endpoint? endpoint, string method)
+    {
+        if (endpoint?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null) return Anybody;
+        if (endpoint is not RouteEndpoint { RoutePattern.RawText: { } raw }) return null;
+        var route = "/" + raw.Trim('/');
+        if (endpoint.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null) return OfPage(route);
+        if (route.StartsWith("/_framework/", StringComparison.Ordinal)) return Anybody; // scripts of the framework itself
+        if (HttpMethods.IsHead(method)) method = HttpMethods.Get;
+        return Endpoints.TryGetValue($"{method} {route}", out var duties) || Endpoints.TryGetValue($"* {route}", out duties) ? duties : null;
+    }
+
+    /// <summary>Duties that allow a page; null where it is not in the table.</summary>
+    public static Duties? OfPage(string route) => Pages.TryGetValue("/" + route.Trim('/'), out var duties) ? duties : null;
+
+    /// <summary>Duties that allow stating a fact. Annulling asks for what stating its target asks for.</summary>
+    /// <param name="fact">The fact.</param>
+    /// <param name="kindOf">Kind of a fact that is here, by its id; null where it is not.</param>
+    public static Duties OfFact(Fact fact, Func<string, string?> kindOf)
+    {
+        var kind = fact.Body is FactAnnulled annulled ? kindOf(annulled.Target) ?? fact.Kind : fact.Kind;
+        // An annulment of an annulment, or of what is not here yet, and what a newer version wrote.
+        return Facts.TryGetValue(kind, out var duties) ? duties : kind == FactKinds.Annulled ? Field | Bench | Plan : Plan;
+    }
+}

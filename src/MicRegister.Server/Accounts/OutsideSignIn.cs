@@ -1,0 +1,49 @@
+using Microsoft.AspNetCore.Authentication;
+
+namespace MicRegister.Server.Accounts;
+
+/// <summary>Sign-in by an outside provider (OpenID Connect), where one is configured. Accounts are made here all the same: the provider only says who it is.</summary>
+internal static class OutsideSignIn
+{
+    public const string Scheme = "outside";
+    public const string ReturnPath = "/account/outside-return";
+
+    public static void Add(AuthenticationBuilder authentication, OutsideProvider provider, Access access) => authentication.AddOpenIdConnect(Scheme, options =>
+    {
+        options.Authority = provider.Authority;
+        options.ClientId = provider.Client;
+        options.ClientSecret = provider.Secret;
+        options.RequireHttpsMetadata = !provider.AllowsPlain;
+        options.ResponseType = "code";
+        options.ResponseMode = "query";
+        options.UsePkce = true;
+        options.CallbackPath = ReturnPath;
+        options.SignInScheme = SessionScheme.Name;
+        options.MapInboundClaims = false;
+        options.SaveTokens = false;
+        options.Scope.Clear();
+        options.Scope.Add("openid");
+        options.Scope.Add("profile");
+        options.Scope.Add("email");
+        options.TokenValidationParameters.NameClaimType = "name";
+        options.Events.OnTokenValidated = context =>
+        {
+            // The account is found by issuer and subject; a new one by the e-mail address that an owner wrote as its provider's.
+            var key = $"{context.SecurityToken.Issuer} {context.Principal?.FindFirst("sub")?.Value}";
+            var account = access.Book?.OfProvider(key) ?? access.Book?.OfProvider("e-mail " + context.Principal?.FindFirst("email")?.Value?.ToLowerInvariant());
+            if (account is not { IsClosed: false })
+            {
+                context.Fail("There is no account here for whoever signed in there.");
+                return Task.CompletedTask;
+            }
+            context.Principal = new Speaker(Speaker.Account, account.Id, account.Name, account.Duties, null, account.Era).Principal(SessionScheme.Name);
+            return Task.CompletedTask;
+        };
+        options.Events.OnRemoteFailure = context =>
+        {
+            context.Response.Redirect("/sign-in?problem=outside");
+            context.HandleResponse();
+            return Task.CompletedTask;
+        };
+    });
+}

@@ -1,0 +1,23 @@
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Notices how far a client's clock is off when it sends facts: it says its own time along.</summary>
+internal static class ClockOffset
+{
+    /// <summary>Header with the client's clock at the moment of sending, as an instant in UTC.</summary>
+    public const string Header = "Client-Clock";
+
+    private const long WorthNoting = 2_000;
+
+    /// <summary>The fact that says so; null where the clock is right, unknown, or as it was noticed before.</summary>
+    public static Fact? Noticed(HttpRequest request, TimeProvider time, Register.Register register, Fact first, string person)
+    {
+        if (!Occurred.TryParse(request.Headers[Header].ToString(), out var said) || !said.IsInstant) return null;
+        var now = time.GetUtcNow();
+        var offset = now.ToUnixTimeMilliseconds() - said.UnixMilliseconds;
+        var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter).MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;
+        return Math.Abs(offset - known) < WorthNoting ? null : FactText.WriteDerived(new(Occurred.At(now), person, "server", register.Count), new ClientClockNoticed(first.Client, first.Counter, offset), [Subject.TheRegister]);
+    }
+}

@@ -1,0 +1,90 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text.RegularExpressions;
+using MicRegister.Register.Facts;
+using MicRegister.Server.Accounts;
+using Microsoft.AspNetCore.Components.Endpoints;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.AspNetCore.StaticAssets;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace MicRegister.Server.Tests.Accounts;
+
+/// <summary>The table of duties against every endpoint that the server maps.</summary>
+public sealed class DutyTests
+{
+    [Fact]
+    public async Task Every_endpoint_is_in_the_table_and_every_row_is_an_endpoint()
+    {
+        await using var server = await ServerUnderTest.OpenWithPeople();
+        var endpoints = Endpoints(server).ToList();
+
+        var missing = endpoints.Where(e => DutyTable.Of(e.Endpoint, e.Method) is null).Select(e => $"{e.Method} {e.Endpoint.RoutePattern.RawText}");
+        var known = endpoints.Select(e => "/" + e.Endpoint.RoutePattern.RawText!.Trim('/')).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var stale = DutyTable.Endpoints.Keys.Select(k => k.Split(' ')[1]).Concat(DutyTable.Pages.Keys).Where(r => !known.Contains(r) && r is not ("/account/outside" or "/trust/authority.crt"));
+
+        Assert.True(!missing.Any(), string.Join("\n", missing));
+        Assert.True(!stale.Any(), string.Join("\n", stale));
+        Assert.True(endpoints.Count > 100);
+    }
+
+    [Fact]
+    public async Task Nobody_gets_in_without_signing_in_and_each_duty_gets_what_the_table_says()
+    {
+        await using var server = await ServerUnderTest.OpenWithPeople();
+        var wrong = new List<string>();
+        foreach (var (endpoint, method) in Endpoints(server))
+        {
+            if (endpoint.RoutePattern.RawText!.Contains("**path:file", StringComparison.Ordinal)) continue; // files of wwwroot while it is developed
+            var duties = DutyTable.Of(endpoint, method)!.Value;
+            var isPage = endpoint.Metadata.GetMetadata<ComponentTypeMetadata>() is not null;
+            if (isPage && method != "GET") continue; // a page answers forms only where it has one, and none has
+            foreach (var held in DutyWords.Single.Prepend(Duties.None))
+            {
+                using var request = new HttpRequestMessage(new(method), Regex.Replace("/" + endpoint.RoutePattern.RawText!.Trim('/'), @"\{[^}]+\}", "x"));
+                if (held != Duties.None) request.Headers.Authorization = new("Bearer", server.Tokens[held]);
+                if (method is "POST" or "PUT" or "PATCH" or "DELETE") request.Content = request.RequestUri!.OriginalString.StartsWith("/account/", StringComparison.Ordinal) ? new FormUrlEncodedContent([]) : JsonContent.Create(new { });
+                using var answer = await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
+                var isRefused = answer.StatusCode is HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden || answer.Headers.Location?.OriginalString is { } to && (to.StartsWith("/sign-in?back", StringComparison.Ordinal) || to == "/not-allowed");
+                var isAllowed = duties == DutyTable.Anybody || held.Meets(duties);
+                if (isRefused == isAllowed || (int)answer.StatusCode >= 500) wrong.Add($"{method} {request.RequestUri} with {DutyWords.Of(held)}: {(int)answer.StatusCode}, asked is {DutyWords.Of(duties)}");
+                // Programs get a problem document, never a page.
+                if (!isAllowed && !isPage && answer.Content.Headers.ContentType?.MediaType != "application/problem+json") wrong.Add($"{method} {request.RequestUri}: {answer.Content.Headers.ContentType}");
+            }
+        }
+        Assert.True(wrong.Count == 0, string.Join("\n", wrong));
+    }
+
+    [Fact]
+    public void Every_kind_of_fact_has_a_row()
+    {
+        var known = FactKinds.All.Select(k => k.Name).Where(n => n != FactKinds.Annulled).ToHashSet();
+        Assert.Equal(known.Order(), DutyTable.Facts.Keys.Order());
+    }
+
+    [Fact]
+    public async Task Annulling_asks_for_what_stating_asked_for()
+    {
+        await using var server = await ServerUnderTest.OpenWithPeople();
+        async Task<HttpResponseMessage> Post(Duties duty, string path, object body)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, path) { Content = JsonContent.Create(body) };
+            request.Headers.Authorization = new("Bearer", server.Tokens[duty]);
+            return await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
+        }
+        using var made = await Post(Duties.Plan, "/api/devices", new { kind = "microphone", maker = "M", model = "A", serial = "1", details = new { } });
+        var fact = (await made.Content.ReadFromJsonAsync<List<Dictionary<string, object>>>(TestContext.Current.CancellationToken))![0]["id"].ToString();
+
+        using var refused = await Post(Duties.Bench, $"/api/facts/{fact}/annulments", new { reason = "no" });
+        Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
+        Assert.Contains("plan", await refused.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        using var done = await Post(Duties.Own, $"/api/facts/{fact}/annulments", new { reason = "no" });
+        Assert.Equal(HttpStatusCode.OK, done.StatusCode);
+        // The door that it came through names the token.
+        Assert.Contains("by token", server.Live.Log.ReadFrom(1).First().Door, StringComparison.Ordinal);
+    }
+
+    private static IEnumerable<(RouteEndpoint Endpoint, string Method)> Endpoints(ServerUnderTest server) => server.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
+        .Where(e => e.Metadata.GetMetadata<StaticAssetDescriptor>() is null && !e.RoutePattern.RawText!.StartsWith("/_framework/", StringComparison.Ordinal) && !e.RoutePattern.RawText.StartsWith("_framework/", StringComparison.Ordinal))
+        .SelectMany(e => (e.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods is { Count: > 0 } methods ? methods : ["GET", "POST"]).Select(m => (e, m)));
+}
