@@ -14,6 +14,9 @@ internal static class Hardening
     /// <summary>Greatest request where nothing else is said.</summary>
     public const int MostBytes = 32 << 20;
 
+    /// <summary>Longest time that a request of a program may take.</summary>
+    public static readonly TimeSpan LongestRequest = TimeSpan.FromMinutes(10);
+
     /// <summary>Nonce of this answer's one inline script.</summary>
     public static string Nonce(HttpContext context)
     {
@@ -29,7 +32,7 @@ internal static class Hardening
         {
             var headers = context.Response.Headers;
             headers.XContentTypeOptions = "nosniff";
-            headers["Referrer-Policy"] = "no-referrer";
+            headers["Referrer-Policy"] = "same-origin"; // with none at all, a browser names no origin for a form of our own
             headers.XFrameOptions = "DENY";
             headers["Cross-Origin-Opener-Policy"] = "same-origin";
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
@@ -42,9 +45,7 @@ internal static class Hardening
         var origin = context.Request.Headers.Origin.ToString();
         var isForeign = (origin.Length > 0 && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && from.Authority == context.Request.Host.Value)) || context.Request.Headers["Sec-Fetch-Site"] == "cross-site";
         var reads = (HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method)) && !context.WebSockets.IsWebSocketRequest;
-        // A provider outside sends people back by a form of its own.
-        var isReturn = context.Request.Path == OutsideSignIn.ReturnPath;
-        if (isForeign && !reads && !isReturn) return Refuse(context, "A page of another site may not speak to the register.");
+        if (isForeign && !reads) return Refuse(context, "A page of another site may not speak to the register.");
         if (options.Access.IsOpen && context.Request.Host.Host is not ("localhost" or "127.0.0.1" or "[::1]")) return Refuse(context, "The register answers this machine's own pages and programs only.");
         return next(context);
     };

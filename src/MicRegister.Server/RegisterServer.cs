@@ -53,7 +53,8 @@ public static class RegisterServer
             if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = bad.InnerException?.Message ?? bad.Message;
         });
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
-        builder.Services.AddOpenApi();
+        builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties));
+        builder.Services.AddRequestTimeouts(timeouts => timeouts.DefaultPolicy = new() { Timeout = Hardening.LongestRequest, TimeoutStatusCode = StatusCodes.Status504GatewayTimeout });
         builder.Services.ConfigureHttpJsonOptions(json =>
         {
             json.SerializerOptions.TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { FactText.RequireWhatCannotBeAbsent } };
@@ -72,7 +73,7 @@ public static class RegisterServer
         app.Use(Doors.LeadToHttps(options));
         app.UseExceptionHandler(new ExceptionHandlerOptions { StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError, SuppressDiagnosticsCallback = c => c.Exception is BadHttpRequestException });
         // Programs get a problem document, people a page.
-        app.UseWhen(IsApi, api => api.UseStatusCodePages());
+        app.UseWhen(IsApi, api => api.UseStatusCodePages().UseRequestTimeouts());
         app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
         app.UseRouting();
         app.UseAuthentication();
@@ -82,19 +83,20 @@ public static class RegisterServer
         app.MapStaticAssets();
         app.MapOpenApi("/api/openapi.json");
         AccountApi.Map(app, options);
-        DevicesApi.Map(app);
-        CertificatesApi.Map(app);
-        CampaignsApi.Map(app);
-        ReadinessApi.Map(app);
-        ProfilesApi.Map(app);
-        FactsApi.Map(app);
-        ImportsApi.Map(app);
-        AttachmentsApi.Map(app);
-        DrawingsApi.Map(app);
-        DriftApi.Map(app);
-        TonesApi.Map(app);
-        ChecksApi.Map(app);
-        CurvesApi.Map(app);
+        var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter);
+        DevicesApi.Map(api);
+        CertificatesApi.Map(api);
+        CampaignsApi.Map(api);
+        ReadinessApi.Map(api);
+        ProfilesApi.Map(api);
+        FactsApi.Map(api);
+        ImportsApi.Map(api);
+        AttachmentsApi.Map(api);
+        DrawingsApi.Map(api);
+        DriftApi.Map(api);
+        TonesApi.Map(api);
+        ChecksApi.Map(api);
+        CurvesApi.Map(api);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }
@@ -138,6 +140,13 @@ public static class RegisterServer
         services.AddScoped<AuthenticationStateProvider, SessionWatch>();
         services.AddScoped<Speaking>();
         services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options.IsSecure ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest);
+    }
+
+    // The document of the API says of each operation which duties allow it, from the same table that decides.
+    private static Task SayDuties(Microsoft.OpenApi.OpenApiOperation operation, Microsoft.AspNetCore.OpenApi.OpenApiOperationTransformerContext context, CancellationToken cancel)
+    {
+        if (DutyTable.Endpoints.TryGetValue($"{context.Description.HttpMethod} /{context.Description.RelativePath?.Trim('/')}", out var duties)) operation.Description = $"{operation.Description} Duties: {(duties == Duties.Any ? "any" : DutyWords.Of(duties | Duties.Own))}.".Trim();
+        return Task.CompletedTask;
     }
 
     private static bool IsApi(HttpContext context) => context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal);

@@ -1,5 +1,6 @@
 using MicRegister.Register;
 using MicRegister.Server;
+using MicRegister.Server.Accounts;
 using MicRegister.Storage.LiteDb;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Playwright;
@@ -28,14 +29,18 @@ internal sealed class DeskUnderTest : IAsyncDisposable
 
     public static string[] DemoFiles => [.. Directory.GetFiles(Inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)];
 
-    public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null)
+    /// <summary>The accounts, where it asks who is there.</summary>
+    public AccountBook? Book { get; private init; }
+
+    public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null, bool withPeople = false)
     {
         // Other tests share the cores; what is waited for is an answer, not a speed.
         Assertions.SetDefaultExpectTimeout(20_000);
         var folder = Directory.CreateTempSubdirectory("micregister-").FullName;
         var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
         if (facts is not null) await live.Submit(facts, "test");
-        var app = RegisterServer.Build(live, TimeProvider.System, new DateOnly(2026, 8, 3), 0);
+        var book = withPeople ? AccountBook.Open(new DiskFiles(folder), TimeProvider.System) : null;
+        var app = RegisterServer.Build(live, TimeProvider.System, new DateOnly(2026, 8, 3), new ServerOptions { Port = 0, Access = book is null ? Access.OpenHere : new(book) });
         await app.StartAsync();
         var playwright = await Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(new()
@@ -43,7 +48,7 @@ internal sealed class DeskUnderTest : IAsyncDisposable
             ExecutablePath = "/usr/bin/chromium",
             Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
         });
-        return new(folder, live, app, playwright, browser);
+        return new(folder, live, app, playwright, browser) { Book = book };
     }
 
     /// <summary>A page that is live: its circuit stands.</summary>
@@ -74,6 +79,7 @@ internal sealed class DeskUnderTest : IAsyncDisposable
         await _app.StopAsync();
         await _app.DisposeAsync();
         await _live.DisposeAsync();
+        Book?.Dispose();
         Directory.Delete(_folder, recursive: true);
     }
 }

@@ -19,6 +19,8 @@ internal static class OutsideSignIn
         options.UsePkce = true;
         options.CallbackPath = ReturnPath;
         options.SignInScheme = SessionScheme.Name;
+        // People come back by a link, so that cookies of the same site serve.
+        foreach (var cookie in new[] { options.CorrelationCookie, options.NonceCookie }) (cookie.SameSite, cookie.SecurePolicy) = (SameSiteMode.Lax, CookieSecurePolicy.SameAsRequest);
         options.MapInboundClaims = false;
         options.SaveTokens = false;
         options.Scope.Clear();

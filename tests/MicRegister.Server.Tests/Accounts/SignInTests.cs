@@ -191,7 +191,7 @@ public sealed class SignInTests
         Assert.Contains("script-src 'self' 'nonce-", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("unsafe-eval", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("script-src 'self' 'unsafe-inline'", policy, StringComparison.Ordinal);
-        foreach (var (header, value) in new[] { ("X-Content-Type-Options", "nosniff"), ("X-Frame-Options", "DENY"), ("Referrer-Policy", "no-referrer"), ("Cache-Control", "no-store") })
+        foreach (var (header, value) in new[] { ("X-Content-Type-Options", "nosniff"), ("X-Frame-Options", "DENY"), ("Referrer-Policy", "same-origin"), ("Cache-Control", "no-store") })
             Assert.Contains(value, page.Headers.GetValues(header).Single(), StringComparison.Ordinal);
         Assert.False(page.Headers.Contains("Server"));
         // No page opens a circuit for whoever is not signed in.
