@@ -41,6 +41,7 @@ internal static class Pictures
             await bench.ScreenshotAsync(new() { Path = Path.Combine(folder, $"bench-{size}-light.png"), FullPage = true });
             await bench.Context.CloseAsync();
         }
+        await People(folder);
         string Of(string serial) => desk.Live.Now.DeviceIds.First(id => desk.Live.Now.Device(id)!.Serial == serial);
         var drifter = Of("41007");
         (string Name, string Path)[] pages =
@@ -62,5 +63,37 @@ internal static class Pictures
             }
         }
         return 0;
+    }
+
+    // The pages of people, by an owner who signed in.
+    private static async Task People(string folder)
+    {
+        await using var desk = await DeskUnderTest.Open(withPeople: true);
+        var owner = ((MicRegister.Register.Result<MicRegister.Server.Accounts.Account>.Accepted)desk.Book!.Make("Olive Owner", MicRegister.Server.Accounts.Duties.Own)).Value;
+        desk.Book.SetPassword(owner.Id, "seven quiet lapwings");
+        desk.Book.Make("Tom Technician", MicRegister.Server.Accounts.Duties.Bench | MicRegister.Server.Accounts.Duties.Field);
+        desk.Book.MakeToken(owner.Id, "nightly export", MicRegister.Server.Accounts.Duties.Look, TimeSpan.FromDays(90));
+        foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
+        {
+            foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
+            {
+                var context = await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address, ViewportSize = new() { Width = width, Height = 800 }, ColorScheme = scheme });
+                var page = await context.NewPageAsync();
+                await page.GotoAsync("/people");
+                await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"sign-in-{size}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = true });
+                await page.GetByLabel("Name").FillAsync("Olive Owner");
+                await page.GetByLabel("Password").FillAsync("seven quiet lapwings");
+                await page.GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
+                foreach (var (name, path) in new[] { ("people", "/people"), ("me", "/me"), ("trust", "/trust") })
+                {
+                    await page.GotoAsync(path);
+                    await page.WaitForTimeoutAsync(600);
+                    if (name == "people") await page.GetByRole(AriaRole.Button, new() { Name = "Password link" }).Last.ClickAsync();
+                    await page.WaitForTimeoutAsync(300);
+                    await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{size}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = true });
+                }
+                await context.CloseAsync();
+            }
+        }
     }
 }

@@ -77,6 +77,8 @@ public sealed class AccountBook : IDisposable
 
     public Account? OfProvider(string provider) => Read(() => _accounts.Values.FirstOrDefault(a => a.Provider == provider));
 
+    public ScriptToken? TokenOf(string id) => Read(() => _tokens.GetValueOrDefault(id));
+
     public Phone? FindPhone(string id) => Read(() => _phones.GetValueOrDefault(id));
 
     /// <summary>Makes an account; without a password until one is set.</summary>
@@ -258,6 +260,8 @@ public sealed class AccountBook : IDisposable
             Apply(entry);
         }
     }
+
+    public bool IsGood(ScriptToken token) => !token.IsRevoked && token.Until > Now;
 
     public bool IsGood(Phone phone) => !phone.IsRevoked && phone.Until > Now;
 

@@ -181,6 +181,38 @@ public sealed class SignInTests
     }
 
     [Fact]
+    public void The_demo_has_an_account_for_each_duty_and_prints_what_to_sign_in_with()
+    {
+        using var folder = new TemporaryFolder();
+        using var book = AccountBook.Open(new MicRegister.Storage.LiteDb.DiskFiles(folder.Path), TimeProvider.System);
+
+        var said = MicRegister.Server.Commands.DemoCommand.People(book);
+        var again = MicRegister.Server.Commands.DemoCommand.People(book);
+
+        Assert.Equal(said, again);
+        var password = said[0].Split("password ")[1].TrimEnd(':');
+        foreach (var duty in DutyWords.Single)
+        {
+            Assert.Contains(said, s => s.Contains("Demo " + DutyWords.Of(duty), StringComparison.Ordinal));
+            Assert.Equal(duty, book.Verify("Demo " + DutyWords.Of(duty), password)!.Duties);
+        }
+    }
+
+    [Fact]
+    public async Task Attachments_are_known_by_their_bytes_and_always_downloads()
+    {
+        await using var server = await ServerUnderTest.Open();
+        using var pdf = await server.Client.PostAsync("/api/attachments", new ByteArrayContent("%PDF-1.7 x"u8.ToArray()), Cancel);
+        using var program = await server.Client.PostAsync("/api/attachments", new ByteArrayContent([0x7F, (byte)'E', (byte)'L', (byte)'F', 0, 0]), Cancel);
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, program.StatusCode);
+        var sha = (string)System.Text.Json.Nodes.JsonNode.Parse(await pdf.Content.ReadAsStringAsync(Cancel))!["sha256"]!;
+        using var sent = await server.Client.GetAsync("/api/attachments/" + sha, Cancel);
+        Assert.Equal(("application/octet-stream", "attachment", sha[..12] + ".pdf"), (sent.Content.Headers.ContentType!.MediaType, sent.Content.Headers.ContentDisposition!.DispositionType, sent.Content.Headers.ContentDisposition.FileName!.Trim('"')));
+        Assert.Equal("%PDF-1.7 x", await sent.Content.ReadAsStringAsync(Cancel));
+    }
+
+    [Fact]
     public async Task Every_answer_carries_the_headers_and_no_script_of_others()
     {
         await using var server = await ServerUnderTest.OpenWithPeople();
