@@ -20,7 +20,8 @@ for name in "$@"; do
     echo "$name is neither a name nor an IPv4 address" >&2; exit 2
   fi
 done
-# Where no address is named, none can be vouched for.
+# Where no name, or no address, is given, none can be vouched for.
+[[ $names == *DNS:* ]] || constraints+="permitted;DNS:none.invalid,"
 [[ $names == *IP:* ]] || constraints+="excluded;IP:0.0.0.0/0.0.0.0,"
 constraints+="excluded;IP:0:0:0:0:0:0:0:0/0:0:0:0:0:0:0:0,"
 

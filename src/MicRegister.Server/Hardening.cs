@@ -43,9 +43,10 @@ internal static class Hardening
             return Task.CompletedTask;
         });
         var origin = context.Request.Headers.Origin.ToString();
-        var isForeign = (origin.Length > 0 && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && from.Authority == context.Request.Host.Value)) || context.Request.Headers["Sec-Fetch-Site"] == "cross-site";
-        var reads = (HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method)) && !context.WebSockets.IsWebSocketRequest;
-        if (isForeign && !reads) return Refuse(context, "A page of another site may not speak to the register.");
+        // A link from elsewhere names no origin; whatever does is a script or a form, also where it asks for a web socket.
+        var isForeign = origin.Length > 0 && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && from.Authority == context.Request.Host.Value && from.Scheme == context.Request.Scheme);
+        var reads = HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method);
+        if (isForeign || (!reads && context.Request.Headers["Sec-Fetch-Site"] == "cross-site")) return Refuse(context, "A page of another site may not speak to the register.");
         if (options.Access.IsOpen && context.Request.Host.Host is not ("localhost" or "127.0.0.1" or "[::1]")) return Refuse(context, "The register answers this machine's own pages and programs only.");
         return next(context);
     };

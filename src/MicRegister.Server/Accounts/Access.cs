@@ -16,6 +16,7 @@ public sealed class Access(AccountBook? book)
     public Duties Now(Speaker speaker)
     {
         if (book is null) return speaker.Duties;
+        if (speaker.Session is { } session && book.WasLeft(session)) return Duties.None;
         switch (speaker.Kind)
         {
             case Speaker.Account:

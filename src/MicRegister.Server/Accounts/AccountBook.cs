@@ -35,6 +35,7 @@ public sealed class AccountBook : IDisposable
     private readonly Dictionary<string, string> _tokenOfHash = [];
     private readonly Dictionary<string, Phone> _phones = [];
     private readonly Dictionary<string, LinkMade> _links = [];
+    private readonly HashSet<string> _left = [];
 
     private AccountBook(SmallJournal journal, TimeProvider time)
     {
@@ -89,6 +90,7 @@ public sealed class AccountBook : IDisposable
             name = name.Trim();
             if (name.Length is 0 or > 80 || name.Any(char.IsControl)) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
             if (_accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
+            if (provider is not null && _accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new AccountMade(Now, id, name, duties, provider));
@@ -96,7 +98,24 @@ public sealed class AccountBook : IDisposable
         }
     }
 
-    /// <summary>Sets a password; sessions that were open end.</summary>
+    /// <summary>Makes the first owner by a link: the link is used, and account and password are there, or nothing is.</summary>
+    public Result<Account> BecomeFirstOwner(string? secret, string name, string password)
+    {
+        name = name.Trim();
+        if (WeakPassword(name, password) is { } weak) return weak;
+        var hash = _hasher.HashPassword(Empty, password);
+        lock (_door)
+        {
+            if (HasOwner || Peek(secret, LinkPurpose.FirstOwner) is not { } link) return new Rejection(RejectionSort.Conflict, "This link was used already, or its time is over.");
+            if (Make(name, Duties.Own) is not Result<Account>.Accepted { Value: var account }) return Make(name, Duties.Own);
+            // An owner counts from the password on: a crash before it leaves the link good, and a name that has to be another one.
+            Say(new PasswordSet(Now, account.Id, hash));
+            Say(new LinkUsed(Now, link.Hash));
+            return new Result<Account>.Accepted(_accounts[account.Id]);
+        }
+    }
+
+    /// <summary>Sets a password; sessions that were open end, and links that were to set one are void.</summary>
     public Rejection? SetPassword(string id, string password)
     {
         if (Find(id) is not { } account) return Missing(id);
@@ -104,8 +123,10 @@ public sealed class AccountBook : IDisposable
         var hash = _hasher.HashPassword(account, password); // slow on purpose: not behind the lock
         lock (_door)
         {
-            Say(new PasswordSet(Now, id, hash));
+            // Sessions first: a crash between leaves the old password and nobody inside.
             Say(new SessionsEnded(Now, id));
+            foreach (var link in _links.Values.Where(l => l.Purpose == LinkPurpose.Password && l.About == id).ToList()) Say(new LinkUsed(Now, link.Hash));
+            Say(new PasswordSet(Now, id, hash));
         }
         return null;
     }
@@ -125,11 +146,18 @@ public sealed class AccountBook : IDisposable
     }
 
     /// <summary>Gives an account other duties.</summary>
-    public Rejection? SetDuties(string id, Duties duties)
+    public Rejection? SetDuties(string id, Duties duties) => SetDuties(id, _ => duties);
+
+    /// <summary>Gives or takes a single duty, whatever else is held by then.</summary>
+    public Rejection? SetDuty(string id, Duties duty, bool holds) => SetDuties(id, d => holds ? d | duty : d & ~duty);
+
+    private Rejection? SetDuties(string id, Func<Duties, Duties> change)
     {
         lock (_door)
         {
             if (!_accounts.TryGetValue(id, out var account)) return Missing(id);
+            var duties = change(account.Duties);
+            if (duties == account.Duties) return null;
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
             if (!duties.HasFlag(Duties.Own) && IsLastOwner(account)) return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
             Say(new DutiesSet(Now, id, duties));
@@ -158,6 +186,25 @@ public sealed class AccountBook : IDisposable
             if (!_accounts.ContainsKey(id)) return Missing(id);
             Say(new SessionsEnded(Now, id));
             return null;
+        }
+    }
+
+    /// <summary>One session is over, wherever its cookie was copied to.</summary>
+    public void Leave(string session)
+    {
+        if (session.Length is 0 or > 60) return;
+        lock (_door) Say(new SessionLeft(Now, session));
+    }
+
+    /// <summary>Whether a session was left.</summary>
+    public bool WasLeft(string session) => Read(() => _left.Contains(session));
+
+    /// <summary>Ties an account to whom the outside provider says it is, from the first sign-in on.</summary>
+    public void Bind(string id, string provider)
+    {
+        lock (_door)
+        {
+            if (_accounts.ContainsKey(id)) Say(new ProviderBound(Now, id, provider));
         }
     }
 
@@ -231,6 +278,7 @@ public sealed class AccountBook : IDisposable
         lock (_door)
         {
             if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(char.IsControl)) return Invalid("Crew: 1 to 80 characters are allowed.");
+            if (_accounts.Values.Any(a => Same(a.Name, crew)) || _phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew))) return new Rejection(RejectionSort.Conflict, $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
             if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign }) return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new PhoneJoined(Now, id, crew.Trim(), campaign, until(campaign)));
@@ -279,7 +327,8 @@ public sealed class AccountBook : IDisposable
 
     private bool IsLastOwner(Account account) => IsOwner(account) && _accounts.Values.Count(IsOwner) == 1;
 
-    private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed;
+    // One who cannot sign in is no owner that could help.
+    private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
 
     private static bool Same(string a, string b) => DeviceIdentity.Normal(a) == DeviceIdentity.Normal(b);
 
@@ -296,7 +345,23 @@ public sealed class AccountBook : IDisposable
     {
         _journal.Append(JsonSerializer.Serialize(entry, Lines));
         Apply(entry);
-        Changed?.Invoke();
+        // Not here, where the lock is held and what follows must not be stopped by whoever listens.
+        if (Changed is { } told) _ = Task.Run(() => Tell(told));
+    }
+
+    private static void Tell(Action told)
+    {
+        foreach (var listener in told.GetInvocationList().Cast<Action>())
+        {
+            try
+            {
+                listener();
+            }
+            catch (Exception e) when (e is InvalidOperationException or ObjectDisposedException)
+            {
+                // A page that is opening or gone: it asks for itself.
+            }
+        }
     }
 
     private void Apply(AccountEntry entry)
@@ -310,6 +375,8 @@ public sealed class AccountBook : IDisposable
             case SessionsEnded e: _accounts[e.Id] = _accounts[e.Id] with { Era = _accounts[e.Id].Era + 1 }; break;
             case LinkMade e: _links[e.Hash] = e; break;
             case LinkUsed e: _links.Remove(e.Hash); break;
+            case SessionLeft e: _left.Add(e.Session); break;
+            case ProviderBound e: _accounts[e.Id] = _accounts[e.Id] with { Provider = e.Provider }; break;
             case TokenMade e:
                 _tokens[e.Id] = new(e.Id, e.Name, e.Account, e.Duties, e.At, e.Until, false, null);
                 _tokenOfHash[e.Hash] = e.Id;

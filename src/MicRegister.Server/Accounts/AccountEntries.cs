@@ -9,6 +9,8 @@ namespace MicRegister.Server.Accounts;
 [JsonDerivedType(typeof(DutiesSet), "duties-set")]
 [JsonDerivedType(typeof(AccountClosed), "account-closed")]
 [JsonDerivedType(typeof(SessionsEnded), "sessions-ended")]
+[JsonDerivedType(typeof(SessionLeft), "session-left")]
+[JsonDerivedType(typeof(ProviderBound), "provider-bound")]
 [JsonDerivedType(typeof(LinkMade), "link-made")]
 [JsonDerivedType(typeof(LinkUsed), "link-used")]
 [JsonDerivedType(typeof(TokenMade), "token-made")]
@@ -33,6 +35,12 @@ public sealed record AccountClosed(DateTimeOffset At, string Id, bool IsClosed) 
 
 /// <summary>All sessions of an account end; new ones are of the next era.</summary>
 public sealed record SessionsEnded(DateTimeOffset At, string Id) : AccountEntry(At);
+
+/// <summary>One session was left; its cookie is good for nothing, wherever it was copied to.</summary>
+public sealed record SessionLeft(DateTimeOffset At, string Session) : AccountEntry(At);
+
+/// <param name="Provider">Issuer and subject, as the provider stated them at the first sign-in.</param>
+public sealed record ProviderBound(DateTimeOffset At, string Id, string Provider) : AccountEntry(At);
 
 /// <param name="Hash">SHA-256 of the secret in the link.</param>
 /// <param name="Purpose">What it is good for.</param>

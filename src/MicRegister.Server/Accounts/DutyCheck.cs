@@ -16,6 +16,8 @@ internal sealed class DutyCheck(Access access) : AuthorizationHandler<DutyRequir
     protected override Task HandleRequirementAsync(AuthorizationHandlerContext context, DutyRequirement requirement, HttpContext resource)
     {
         var asked = DutyTable.Of(resource.GetEndpoint(), resource.Request.Method);
+        // An address that leads nowhere, or not by this method, is told so to whoever is signed in: there is nothing behind it.
+        if (asked is null && resource.GetEndpoint() is not RouteEndpoint && Speaker.Of(context.User) is { } someone && access.Now(someone) != Duties.None) context.Succeed(requirement);
         if (asked == DutyTable.Anybody || (asked is { } duties && Speaker.Of(context.User) is { } speaker && access.Now(speaker).Meets(duties))) context.Succeed(requirement);
         return Task.CompletedTask;
     }

@@ -1,4 +1,3 @@
-using MicRegister.Register.Facts;
 using static MicRegister.Server.Accounts.Duties;
 
 namespace MicRegister.Server.Accounts;
@@ -127,7 +126,7 @@ public static class DutyTable
     {
         ["register-founded"] = Plan,
         ["settings-chosen"] = Plan,
-        ["client-clock-noticed"] = Field | Bench | Plan,
+        ["client-clock-noticed"] = Own,
         ["import-accepted"] = Plan,
         ["person-named"] = Field | Bench | Plan,
         ["device-registered"] = Plan,
@@ -168,13 +167,6 @@ public static class DutyTable
     /// <summary>Duties that allow a page; null where it is not in the table.</summary>
     public static Duties? OfPage(string route) => Pages.TryGetValue("/" + route.Trim('/'), out var duties) ? duties : null;
 
-    /// <summary>Duties that allow stating a fact. Annulling asks for what stating its target asks for.</summary>
-    /// <param name="fact">The fact.</param>
-    /// <param name="kindOf">Kind of a fact that is here, by its id; null where it is not.</param>
-    public static Duties OfFact(Fact fact, Func<string, string?> kindOf)
-    {
-        var kind = fact.Body is FactAnnulled annulled ? kindOf(annulled.Target) ?? fact.Kind : fact.Kind;
-        // An annulment of an annulment, or of what is not here yet, and what a newer version wrote.
-        return Facts.TryGetValue(kind, out var duties) ? duties : kind == FactKinds.Annulled ? Field | Bench | Plan : Plan;
-    }
+    /// <summary>Duties that allow stating a kind of fact, and annulling it; what a newer version wrote is for who plans.</summary>
+    public static Duties OfKind(string kind) => Facts.TryGetValue(kind, out var duties) ? duties : Plan;
 }

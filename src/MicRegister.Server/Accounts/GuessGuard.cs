@@ -2,7 +2,7 @@ namespace MicRegister.Server.Accounts;
 
 /// <summary>
 /// Slows guessing down: the delay grows with each wrong password, for an account from an address, for an address, and for an account from
-/// addresses that it never came from. It never closes an account: who came in from an address before is not held up by what others guess.
+/// all browsers that it never came in from. It never closes an account: a browser with a mark of an earlier sign-in is counted by itself alone.
 /// </summary>
 public sealed class GuessGuard(TimeProvider time)
 {
@@ -16,22 +16,22 @@ public sealed class GuessGuard(TimeProvider time)
 
     private readonly Lock _door = new();
     private readonly Dictionary<string, Tries> _tries = [];
-    private readonly HashSet<string> _known = [];
 
     /// <summary>
     /// Asks to try a password. Where it may be tried, the try counts as a wrong one until <see cref="Succeeded"/> says otherwise, so that many at once
     /// do not slip through.
     /// </summary>
+    /// <param name="account">Name that is tried.</param>
+    /// <param name="address">Address that it is tried from.</param>
+    /// <param name="device">Mark of a browser from which that account came in before; null where it has none.</param>
     /// <returns>How long to wait; null where it may be tried now.</returns>
-    public TimeSpan? Ask(string account, string address)
+    public TimeSpan? Ask(string account, string address, string? device = null)
     {
         lock (_door)
         {
             var now = time.GetUtcNow();
             if (_tries.Count > MostKept) Forget(now);
-            (string Key, int Free, TimeSpan Longest)[] keys = _known.Contains(Pair(account, address))
-                ? [(Pair(account, address), FreeForPair, Longest)]
-                : [(Pair(account, address), FreeForPair, Longest), ("address " + address, FreeForAddress, Longest), ("account " + Normal(account), FreeForAccount, LongestForAccount)];
+            var keys = Keys(account, address, device);
             var wait = keys.Select(k => _tries.TryGetValue(k.Key, out var t) ? t.Next - now : TimeSpan.Zero).Max();
             if (wait > TimeSpan.Zero) return wait;
             foreach (var (key, free, longest) in keys)
@@ -44,17 +44,24 @@ public sealed class GuessGuard(TimeProvider time)
         }
     }
 
-    /// <summary>The password was right: what was counted against this account from this address is forgotten.</summary>
-    public void Succeeded(string account, string address)
+    /// <summary>The password was right: this try is taken back, and what was counted against this account from there is forgotten.</summary>
+    public void Succeeded(string account, string address, string? device = null)
     {
         lock (_door)
         {
-            _tries.Remove(Pair(account, address));
-            if (_tries.TryGetValue("address " + address, out var a)) _tries["address " + address] = a with { Count = Math.Max(0, a.Count - 1), Next = default };
-            if (_tries.TryGetValue("account " + Normal(account), out var c)) _tries["account " + Normal(account)] = c with { Count = Math.Max(0, c.Count - 1), Next = default };
-            if (_known.Count < MostKept) _known.Add(Pair(account, address));
+            var keys = Keys(account, address, device);
+            _tries.Remove(keys[0].Key);
+            // Of the address and the account only this one try: who knows one password must not wash away what they guess of others.
+            foreach (var (key, free, longest) in keys.Skip(1))
+            {
+                if (_tries.TryGetValue(key, out var t)) _tries[key] = t with { Count = t.Count - 1, Next = t.Count - 1 <= free ? default : t.Next };
+            }
         }
     }
+
+    private static (string Key, int Free, TimeSpan Longest)[] Keys(string account, string address, string? device) => device is not null
+        ? [($"{Normal(account)} at {device}", FreeForPair, Longest)]
+        : [($"{Normal(account)} from {address}", FreeForPair, Longest), ("address " + address, FreeForAddress, Longest), ("account " + Normal(account), FreeForAccount, LongestForAccount)];
 
     private void Forget(DateTimeOffset now)
     {
@@ -62,8 +69,6 @@ public sealed class GuessGuard(TimeProvider time)
         // Still too many: those that are not held up at the moment go.
         if (_tries.Count > MostKept) foreach (var key in _tries.Where(t => t.Value.Next <= now).Select(t => t.Key).ToList()) _tries.Remove(key);
     }
-
-    private static string Pair(string account, string address) => $"{Normal(account)} from {address}";
 
     private static string Normal(string account) => Register.Devices.DeviceIdentity.Normal(account.Length > 80 ? account[..80] : account);
 

@@ -30,15 +30,20 @@ internal static class OutsideSignIn
         options.TokenValidationParameters.NameClaimType = "name";
         options.Events.OnTokenValidated = context =>
         {
-            // The account is found by issuer and subject; a new one by the e-mail address that an owner wrote as its provider's.
+            // By issuer and subject; the first time by an e-mail address that an owner wrote down and the provider verified, which binds both.
             var key = $"{context.SecurityToken.Issuer} {context.Principal?.FindFirst("sub")?.Value}";
-            var account = access.Book?.OfProvider(key) ?? access.Book?.OfProvider("e-mail " + context.Principal?.FindFirst("email")?.Value?.ToLowerInvariant());
+            var account = access.Book?.OfProvider(key);
+            if (account is null && context.Principal?.FindFirst("email_verified")?.Value is "true" or "True" && access.Book?.OfProvider("e-mail " + context.Principal?.FindFirst("email")?.Value?.ToLowerInvariant()) is { } invited)
+            {
+                access.Book.Bind(invited.Id, key);
+                account = invited;
+            }
             if (account is not { IsClosed: false })
             {
                 context.Fail("There is no account here for whoever signed in there.");
                 return Task.CompletedTask;
             }
-            context.Principal = new Speaker(Speaker.Account, account.Id, account.Name, account.Duties, null, account.Era).Principal(SessionScheme.Name);
+            context.Principal = new Speaker(Speaker.Account, account.Id, account.Name, account.Duties, null, account.Era).Begin().Principal(SessionScheme.Name);
             return Task.CompletedTask;
         };
         options.Events.OnRemoteFailure = context =>

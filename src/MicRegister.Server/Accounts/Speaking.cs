@@ -33,10 +33,11 @@ internal sealed class SessionWatch : RevalidatingServerAuthenticationStateProvid
         base.Dispose(disposing);
     }
 
-    // Whoever may not stay does not stay until the next look.
+    // Whoever may not stay does not stay until the next look, and who holds other duties now gets the pages of those.
     private void Look()
     {
-        if (GetAuthenticationStateAsync() is not { IsCompletedSuccessfully: true } state || Speaker.Of(state.Result.User) is not { } speaker || _access.Now(speaker) != Duties.None) return;
-        SetAuthenticationState(Task.FromResult(new AuthenticationState(new(new System.Security.Claims.ClaimsIdentity()))));
+        if (GetAuthenticationStateAsync() is not { IsCompletedSuccessfully: true } state || Speaker.Of(state.Result.User) is not { } speaker) return;
+        var held = _access.Now(speaker);
+        if (held != speaker.Duties) SetAuthenticationState(Task.FromResult(new AuthenticationState(held == Duties.None ? new(new System.Security.Claims.ClaimsIdentity()) : (speaker with { Duties = held }).Principal(SessionScheme.Name))));
     }
 }

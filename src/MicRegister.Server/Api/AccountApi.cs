@@ -13,7 +13,7 @@ internal static class AccountApi
 
     public static void Map(IEndpointRouteBuilder app, ServerOptions options)
     {
-        app.MapGet("/api/me", (HttpContext c, Desk desk) => Desk.Speaker(c) is var s ? Results.Ok(new Me(s.Kind, s.Person, DutyWords.Of(desk.Access.Now(s)), s.Campaign)) : null).Produces<Me>().WithTags("account");
+        app.MapGet("/api/me", (HttpContext c, Desk desk) => Desk.Speaker(c) is var s ? Results.Ok(new Me(s.Kind, s.Person, DutyWords.Of(desk.Access.Now(s)), s.Campaign, s.Client)) : null).Produces<Me>().WithTags("account");
         if (options.Access.Book is not { } book) return;
         var account = app.MapGroup("/account").ExcludeFromDescription();
         account.MapPost("/enter", (HttpContext c, GuessGuard guard, [FromForm] string? name, [FromForm] string? password, [FromForm] string? back) => Enter(c, book, guard, name ?? "", password ?? "", back));
@@ -22,6 +22,7 @@ internal static class AccountApi
         account.MapPost("/join", (HttpContext c, Desk desk, TimeProvider time, [FromForm] string? key, [FromForm] string? crew) => Join(c, desk, book, time, key, crew ?? ""));
         account.MapPost("/leave", async (HttpContext c, [FromForm] string? _) =>
         {
+            if (Desk.Speaker(c).Session is { } session) book.Leave(session);
             await c.SignOutAsync(SessionScheme.Name);
             return Results.LocalRedirect("/sign-in");
         });
@@ -39,10 +40,11 @@ internal static class AccountApi
     private static async Task<IResult> Enter(HttpContext context, AccountBook book, GuessGuard guard, string name, string password, string? back)
     {
         if (name.Length is 0 or > 80 || password.Length is 0 or > 200) return Again("/sign-in", "wrong", back);
-        var address = Hardening.Address(context);
-        if (guard.Ask(name, address) is { } wait) return Again("/sign-in", "wait", back, wait);
+        var (address, device) = (Hardening.Address(context), KnownDevice.Of(context, name));
+        if (guard.Ask(name, address, device) is { } wait) return Again("/sign-in", "wait", back, wait);
         if (await Task.Run(() => book.Verify(name, password)) is not { } account) return Again("/sign-in", "wrong", back);
-        guard.Succeeded(name, address);
+        guard.Succeeded(name, address, device);
+        KnownDevice.Keep(context, name, device);
         await SignIn(context, account);
         return Results.LocalRedirect(Local(back));
     }
@@ -50,11 +52,9 @@ internal static class AccountApi
     private static async Task<IResult> FirstOwner(HttpContext context, AccountBook book, string? key, string name, string password)
     {
         if (book.HasOwner || book.Peek(key, LinkPurpose.FirstOwner) is null) return Again("/first-owner", "link", null);
-        if (AccountBook.WeakPassword(name, password) is not null) return Again("/first-owner", "weak", null, key: key);
-        if (book.Make(name, Duties.Own) is not Result<Account>.Accepted { Value: var account }) return Again("/first-owner", "name", null, key: key);
-        book.Use(key, LinkPurpose.FirstOwner);
-        await Task.Run(() => book.SetPassword(account.Id, password));
-        await SignIn(context, book.Find(account.Id)!);
+        if (AccountBook.WeakPassword(name.Trim(), password) is not null) return Again("/first-owner", "weak", null, key: key);
+        if (await Task.Run(() => book.BecomeFirstOwner(key, name, password)) is not Result<Account>.Accepted { Value: var account }) return Again("/first-owner", "name", null, key: key);
+        await SignIn(context, account);
         return Results.LocalRedirect("/");
     }
 
@@ -76,8 +76,8 @@ internal static class AccountApi
             // Who is invited after that comes to bring something in.
             return end > time.GetUtcNow().AddDays(1) ? end : time.GetUtcNow().AddDays(1);
         });
-        if (joined is not Result<Phone>.Accepted { Value: var phone }) return Again("/join", "link", null);
-        var speaker = new Speaker(Speaker.Phone, phone.Id, phone.Crew, Duties.Field | Duties.Look, phone.Campaign);
+        if (joined is not Result<Phone>.Accepted { Value: var phone }) return Again("/join", "name", null, key: key);
+        var speaker = new Speaker(Speaker.Phone, phone.Id, phone.Crew, Duties.Field | Duties.Look, phone.Campaign).Begin();
         await context.SignInAsync(SessionScheme.Name, speaker.Principal(SessionScheme.Name), new() { IsPersistent = true, ExpiresUtc = phone.Until });
         return Results.LocalRedirect("/checks/" + Uri.EscapeDataString(phone.Campaign));
     }
@@ -85,9 +85,9 @@ internal static class AccountApi
     private static async Task<IResult> Change(HttpContext context, AccountBook book, GuessGuard guard, string old, string password)
     {
         if (Desk.Speaker(context) is not { Kind: Speaker.Account } speaker || book.Find(speaker.Id) is not { } account) return Again("/me", "account", null);
-        if (guard.Ask(account.Name, Hardening.Address(context)) is { } wait) return Again("/me", "wait", null, wait);
+        if (guard.Ask(account.Name, Hardening.Address(context), speaker.Session) is { } wait) return Again("/me", "wait", null, wait);
         if (await Task.Run(() => book.Verify(account.Name, old)) is null) return Again("/me", "wrong", null);
-        guard.Succeeded(account.Name, Hardening.Address(context));
+        guard.Succeeded(account.Name, Hardening.Address(context), speaker.Session);
         if (AccountBook.WeakPassword(account.Name, password) is not null) return Again("/me", "weak", null);
         await Task.Run(() => book.SetPassword(account.Id, password));
         await SignIn(context, book.Find(account.Id)!);
@@ -95,7 +95,7 @@ internal static class AccountApi
     }
 
     private static Task SignIn(HttpContext context, Account account) =>
-        context.SignInAsync(SessionScheme.Name, new Speaker(Speaker.Account, account.Id, account.Name, account.Duties, null, account.Era).Principal(SessionScheme.Name));
+        context.SignInAsync(SessionScheme.Name, new Speaker(Speaker.Account, account.Id, account.Name, account.Duties, null, account.Era).Begin().Principal(SessionScheme.Name));
 
     // Back to the form with what was wrong; never with what was typed.
     private static IResult Again(string page, string problem, string? back, TimeSpan? wait = null, string? key = null) => Results.LocalRedirect(
@@ -105,5 +105,6 @@ internal static class AccountApi
     private static string Local(string? back) => back is { Length: > 0 and < 2000 } && back[0] == '/' && (back.Length == 1 || back[1] is not ('/' or '\\')) && !back.Any(char.IsControl) ? back : "/";
 
     /// <summary>Who one is here.</summary>
-    internal sealed record Me(string Kind, string Person, string Duties, string? Campaign);
+    /// <param name="Client">Name of the client that facts of one's own programs should carry.</param>
+    internal sealed record Me(string Kind, string Person, string Duties, string? Campaign, string Client);
 }

@@ -1,5 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Register.People;
+using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Api;
 
@@ -11,13 +13,18 @@ internal static class ClockOffset
 
     private const long WorthNoting = 2_000;
 
+    /// <summary>More than this is no clock that runs wrong but one that was never set.</summary>
+    private const long MostMs = 10L * 366 * 86_400_000;
+
     /// <summary>The fact that says so; null where the clock is right, unknown, or as it was noticed before.</summary>
-    public static Fact? Noticed(HttpRequest request, TimeProvider time, Register.Register register, Fact first, string person)
+    public static Fact? Noticed(HttpRequest request, TimeProvider time, Register.Register register, Fact first, Speaker speaker)
     {
         if (!Occurred.TryParse(request.Headers[Header].ToString(), out var said) || !said.IsInstant) return null;
+        // Only a client that is this speaker's own: nobody moves the facts of others in time.
+        if (first.Client != speaker.Client) return null;
         var now = time.GetUtcNow();
         var offset = now.ToUnixTimeMilliseconds() - said.UnixMilliseconds;
         var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter).MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;
-        return Math.Abs(offset - known) < WorthNoting ? null : FactText.WriteDerived(new(Occurred.At(now), person, "server", register.Count), new ClientClockNoticed(first.Client, first.Counter, offset), [Subject.TheRegister]);
+        return Math.Abs(offset - known) < WorthNoting || Math.Abs(offset) > MostMs ? null : FactText.WriteDerived(new(Occurred.At(now), PersonState.IdOf(speaker.Person), "server", register.Count), new ClientClockNoticed(first.Client, first.Counter, offset), [Subject.TheRegister]);
     }
 }

@@ -57,8 +57,8 @@ internal static class FactsApi
     {
         if (await Read(context) is not { } facts) return Answers.Invalid($"Line {context.Items["line"]}: {context.Items["problem"]}");
         var speaker = Desk.Speaker(context);
-        var noticed = facts.Count > 0 ? ClockOffset.Noticed(context.Request, time, desk.Now, facts[0], PersonOf(speaker)) : null;
-        var answer = await desk.Live.Submit(r => Doorkeeper.Refusal(desk.Access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]), speaker.Door("api"), context.RequestAborted);
+        var noticed = facts.Count > 0 ? ClockOffset.Noticed(context.Request, time, desk.Now, facts[0], speaker) : null;
+        var answer = await desk.Live.Submit(r => Doorkeeper.Refusal(desk.Access, r, speaker, facts, isFromOutside: true) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]), speaker.Door("api"), context.RequestAborted);
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected refused) return Answers.Of(refused.Why);
         desk.Tell();
         return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Take(facts.Count).Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
@@ -85,7 +85,10 @@ internal static class FactsApi
             {
                 if (line.Length == 0) continue;
                 if (facts.Count == MaxLines) throw new FormatException($"at most {MaxLines} facts are taken at once.");
-                facts.Add(FactText.ReadCanonical(Encoding.UTF8.GetBytes(line)));
+                var fact = FactText.ReadCanonical(Encoding.UTF8.GetBytes(line));
+                // A clock may be wrong by much; a year that no campaign has would only break what counts days.
+                if (fact.Occurred.Day.Year is < 1950 or > 2200) throw new FormatException($"the time '{fact.Occurred}': allowed is from 1950 to 2200.");
+                facts.Add(fact);
             }
             return facts;
         }
@@ -95,8 +98,6 @@ internal static class FactsApi
             return null;
         }
     }
-
-    private static string PersonOf(Speaker speaker) => Register.People.PersonState.IdOf(speaker.Person);
 
     internal sealed record NewAnnulment(string Reason);
 }

@@ -23,7 +23,7 @@ internal static class ImportsApi
             var rules = ImportMapping.Read(new StringReader(mapping ?? ""), "mapping");
             var importing = new Importing(desk.Now, desk.Today);
             importing.Take(content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload", dates is null ? rules : rules with { Dates = ImportMapping.Order(dates) }, null, context.RequestAborted);
-            var stored = store == true && (importing.IsGood || partial == true) ? await importing.Store(desk.Live, Desk.Speaker(context), time, context.RequestAborted) : 0;
+            var stored = store == true && (importing.IsGood || partial == true) ? await importing.Store(desk.Live, desk.Access, Desk.Speaker(context), time, context.RequestAborted) : 0;
             if (stored > 0) desk.Tell();
             var report = ImportText.Json(importing.Reports[0]);
             report["isGood"] = importing.IsGood;

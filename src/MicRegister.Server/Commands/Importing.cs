@@ -49,10 +49,10 @@ internal sealed class Importing(Register.Register register, DateOnly today)
 
     /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
     /// <returns>How many facts are new; none adds nothing at all.</returns>
-    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) => Store(live, Speaker.Here(by), time, cancel);
+    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) => Store(live, Access.OpenHere, Speaker.Here(by), time, cancel);
 
     /// <summary>The same, by whoever speaks.</summary>
-    public async Task<int> Store(LiveRegister live, Speaker speaker, TimeProvider time, CancellationToken cancel)
+    public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel)
     {
         if (_session.Facts.Count == 0) return 0;
         var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
@@ -68,7 +68,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
             facts.Add(FactText.WriteDerived(
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter), new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()), [Subject.TheRegister]));
         }
-        var answer = await live.Submit(facts, speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"), cancel);
+        var answer = await live.Submit(r => Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts), speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"), cancel);
         return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
             ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);

@@ -80,6 +80,12 @@ public sealed class DutyTests
         Assert.Contains("plan", await refused.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
         using var done = await Post(Duties.Own, $"/api/facts/{fact}/annulments", new { reason = "no" });
         Assert.Equal(HttpStatusCode.OK, done.StatusCode);
+        // Annulling the annulment makes it count again: that asks for the same duty as stating it did.
+        var annulment = (await done.Content.ReadFromJsonAsync<List<Dictionary<string, object>>>(TestContext.Current.CancellationToken))![0]["id"].ToString();
+        using var back = await Post(Duties.Field, $"/api/facts/{annulment}/annulments", new { reason = "no" });
+        Assert.Equal(HttpStatusCode.Forbidden, back.StatusCode);
+        using var backByPlan = await Post(Duties.Plan, $"/api/facts/{annulment}/annulments", new { reason = "no" });
+        Assert.Equal(HttpStatusCode.OK, backByPlan.StatusCode);
         // The door that it came through names the token.
         Assert.Contains("by token", server.Live.Log.ReadFrom(1).First().Door, StringComparison.Ordinal);
     }

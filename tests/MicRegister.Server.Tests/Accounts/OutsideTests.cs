@@ -17,6 +17,7 @@ public sealed class OutsideTests
 {
     [Theory]
     [InlineData("anna@house.example", "/fleet")]
+    [InlineData("!anna@house.example", "/sign-in?problem=outside")] // an address that the provider did not verify
     [InlineData("stranger@elsewhere.example", "/sign-in?problem=outside")]
     public async Task Whoever_the_provider_names_gets_in_where_an_owner_made_an_account(string mail, string leadsTo)
     {
@@ -32,6 +33,7 @@ public sealed class OutsideTests
 
         Assert.Equal(leadsTo, back.Headers.Location!.OriginalString);
         var me = await browser.GetAsync("/api/me", TestContext.Current.CancellationToken);
+        if (leadsTo == "/fleet") Assert.EndsWith(" s-1", server.Book.Named("Anna")!.Provider, StringComparison.Ordinal);
         if (leadsTo == "/fleet") Assert.Contains("Anna", await me.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
         else Assert.Equal(HttpStatusCode.Unauthorized, me.StatusCode);
     }
@@ -88,7 +90,7 @@ public sealed class OutsideTests
                     Issuer = app.Urls.First(),
                     Audience = "register",
                     Expires = TimeProvider.System.GetUtcNow().UtcDateTime.AddMinutes(5),
-                    Subject = new ClaimsIdentity([new("sub", "s-1"), new("email", mail), new("nonce", nonce)]),
+                    Subject = new ClaimsIdentity([new("sub", "s-1"), new("email", mail.TrimStart('!')), new("email_verified", mail[0] == '!' ? "false" : "true"), new("nonce", nonce)]),
                     SigningCredentials = new(signing, SecurityAlgorithms.RsaSha256),
                 });
                 return Results.Json(new { access_token = "a", token_type = "Bearer", id_token = token, expires_in = 300 });

@@ -53,6 +53,10 @@ public sealed class SecureDoorTests
         Assert.Equal(0, own.Exit);
         Assert.NotEqual(0, bank.Exit);
         Assert.Contains("permitted subtree violation", bank.Text, StringComparison.Ordinal);
+        // Also where only addresses are named.
+        await Run("bash", Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh"), folder.At("only"), "192.168.1.20");
+        await Run("openssl", "x509", "-req", "-in", folder.At("bank.csr"), "-CA", folder.At("only/authority.crt"), "-CAkey", folder.At("only/authority.key"), "-days", "9", "-out", folder.At("bank2.crt"), "-extfile", folder.At("bank.ext"));
+        Assert.Contains("permitted subtree violation", (await Run("openssl", "verify", "-CAfile", folder.At("only/authority.crt"), folder.At("bank2.crt"))).Text, StringComparison.Ordinal);
         Assert.Equal(2, (await Run("bash", Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh"), folder.Path, "no good name")).Exit);
     }
 

@@ -38,6 +38,15 @@ public sealed class SignInTests
         Assert.Equal(HttpStatusCode.OK, (await browser.GetAsync("/fleet", Cancel)).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await other.GetAsync("/api/me", Cancel)).StatusCode);
 
+        // A copy of a cookie is worth nothing once its session was left.
+        using HttpClient third = server.Browser();
+        using var again = await ServerUnderTest.Fill(third, "/sign-in", "/account/enter", ("name", "plan"), ("password", "eight loud lapwings"));
+        var copy = again.Headers.GetValues("Set-Cookie").First(c => c.StartsWith("register=", StringComparison.Ordinal)).Split(';')[0];
+        await ServerUnderTest.Fill(third, "/me", "/account/leave");
+        using var copied = new HttpRequestMessage(HttpMethod.Get, "/api/me");
+        copied.Headers.TryAddWithoutValidation("Cookie", copy);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await server.Client.SendAsync(copied, Cancel)).StatusCode);
+
         await ServerUnderTest.Fill(browser, "/me", "/account/leave-everywhere");
         Assert.Equal(HttpStatusCode.Unauthorized, (await browser.GetAsync("/api/me", Cancel)).StatusCode);
     }
@@ -79,6 +88,11 @@ public sealed class SignInTests
         await using var server = await ServerUnderTest.OpenWithPeople();
         var key = server.Book!.MakeLink(LinkPurpose.FirstOwner, null, TimeSpan.FromHours(1));
         using var browser = server.Browser();
+        // An owner who cannot sign in is none.
+        using var first = await ServerUnderTest.Fill(browser, "/first-owner?key=" + key, "/account/first-owner", ("name", " Olive "), ("password", ServerUnderTest.Password));
+        Assert.Equal("/", first.Headers.Location!.OriginalString);
+        Assert.Equal(Duties.Own, server.Book.Verify("Olive", ServerUnderTest.Password)!.Duties);
+        key = server.Book.MakeLink(LinkPurpose.FirstOwner, null, TimeSpan.FromHours(1));
         // There is an owner already: the link is good for nothing.
         using var late = await ServerUnderTest.Fill(browser, "/first-owner?key=" + key, "/account/first-owner", ("name", "Second"), ("password", ServerUnderTest.Password));
         Assert.Contains("problem=link", late.Headers.Location!.OriginalString, StringComparison.Ordinal);
@@ -152,7 +166,10 @@ public sealed class SignInTests
 
         var planned = server.Live.Now.Campaign("QUILLMERE-26")!.Devices.First();
         var stranger = server.Live.Now.DeviceIds.First(id => !server.Live.Now.Campaign("QUILLMERE-26")!.Devices.Contains(id));
-        Fact Note(string device, int counter) => FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), "P1", "phone-7", counter), new DeviceNotedFor(device).Body, [Subject.Device(device)]);
+        var joinedPhone = Assert.Single(server.Book.Phones);
+        var crew = MicRegister.Register.People.PersonState.IdOf("Crew north");
+        Fact Note(string device, int counter, string? author = null, string? client = null, FactBody? body = null, params string[] also) => FactText.WriteDerived(
+            new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), author ?? crew, client ?? "phone-" + joinedPhone.Id, counter), body ?? new MicRegister.Register.Devices.DeviceNoted("wet after rain"), [Subject.Device(device), .. also]);
         async Task<HttpResponseMessage> Send(HttpClient by, string path, params Fact[] facts)
         {
             using var request = new HttpRequestMessage(HttpMethod.Post, path) { Content = new StringContent(string.Join('\n', facts.Select(f => Encoding.UTF8.GetString(f.Bytes.Span)))) };
@@ -162,9 +179,21 @@ public sealed class SignInTests
         Assert.Equal(HttpStatusCode.OK, (await Send(phone, "/api/facts", Note(planned, 1))).StatusCode);
         using var foreign = await Send(phone, "/api/facts", Note(stranger, 2));
         Assert.Equal(HttpStatusCode.Forbidden, foreign.StatusCode);
+        // Nobody else's name, none of the server's own clients, and no subject of its campaign lets a stranger in.
+        foreach (var forged in new[]
+        {
+            Note(planned, 9, author: MicRegister.Register.People.PersonState.IdOf("own")), Note(planned, 9, client: "desk"),
+            Note(stranger, 9, body: new MicRegister.Register.Devices.DeviceStatusChanged(MicRegister.Register.Devices.DeviceStatus.Lost, null), also: "campaign:QUILLMERE-26"),
+            FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), crew, "phone-1", 9), new FactAnnulled(server.Live.Log.Read(server.Live.Now.Facts(Subject.Device(stranger))[0]).Id.ToString(), "x"), ["campaign:QUILLMERE-26"]),
+            FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), crew, "phone-1", 9), new ClientClockNoticed("desk", 0, 1_000_000), [Subject.TheRegister]),
+            FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), crew, "phone-1", 9), new MicRegister.Register.People.PersonNamed("King"), ["person:" + MicRegister.Register.People.PersonState.IdOf("own")]),
+        })
+        {
+            using var refused = await Send(phone, "/api/facts", forged);
+            Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
+        }
         // Its clock is five minutes behind: noticed once, as a fact of its own.
         Assert.InRange(Assert.Single(server.Live.Now.State.Clocks).OffsetMs, 299_000, 301_000);
-        var joinedPhone = Assert.Single(server.Book.Phones);
         Assert.Contains($"by phone {joinedPhone.Id}", server.Live.Log.ReadFrom(server.Live.Now.Count - 1).First().Door, StringComparison.Ordinal);
 
         server.Book.RevokePhone(joinedPhone.Id);
@@ -243,10 +272,5 @@ public sealed class SignInTests
             Assert.Equal("application/problem+json", answer.Content.Headers.ContentType!.MediaType);
         }
         Assert.Equal(1, refused);
-    }
-
-    private sealed record DeviceNotedFor(string Device)
-    {
-        public FactBody Body => new MicRegister.Register.Devices.DeviceNoted("wet after rain");
     }
 }

@@ -167,11 +167,18 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         StateHasChanged();
     }
 
+    /// <summary>Lets go of what a page follows beside the register.</summary>
+    protected virtual void Leave()
+    {
+        // Most follow nothing else.
+    }
+
     public void Dispose()
     {
         _left = true;
         Desk.Changed -= Notice;
         _timer?.Dispose();
+        Leave();
         GC.SuppressFinalize(this);
     }
 
