@@ -103,6 +103,9 @@ public sealed class Register
     /// <summary>Whether a fact is of a kind, without reading it.</summary>
     public bool IsOfKind(int sequence, string kind) => _catalog.Kind(sequence) == kind;
 
+    /// <summary>When a fact counts from, in milliseconds since 1970: its client's clock put right, a bare day from its begin at home.</summary>
+    public long Instant(Fact fact) => _ordering.Milliseconds(fact);
+
     /// <summary>Ids of all devices, joined ones under the entry that was kept, in ordinal order.</summary>
     public IEnumerable<string> DeviceIds
     {

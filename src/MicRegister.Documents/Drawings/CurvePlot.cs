@@ -14,6 +14,7 @@ public static class CurvePlot
     private const double Bottom = 10;
     private const double LeastDb = 0.5;
     private const double MostDb = 20;
+    private const double ShownLimitDb = 2.2;
     private static readonly int[] Marked = [1, 2, 5];
     private static readonly double[] Steps = [0.1, 0.2, 0.5, 1, 2, 5];
 
@@ -25,7 +26,7 @@ public static class CurvePlot
     public static Drawing Of(ResponseCurve curve, ResponseCurve? before, ClassLimits? limits, string title)
     {
         double low = curve.Points[0].Hz / 1.1, high = curve.Points[^1].Hz * 1.1;
-        var extreme = Math.Clamp(curve.Points.Concat(before?.Points ?? []).Max(p => Math.Abs(p.LevelDb) + (p.ExpandedDb ?? 0)) * 1.15, LeastDb, MostDb);
+        var extreme = Math.Clamp(curve.Points.Concat(before?.Points ?? []).Max(p => Math.Abs(p.LevelDb) + (p.ExpandedDb ?? 0)) * 1.15, limits is null ? LeastDb : ShownLimitDb, MostDb);
         double X(double hz) => Left + ((Width - Left - Right) * Math.Log(hz / low) / Math.Log(high / low));
         double Y(double db) => Top + ((Height - Top - Bottom) * (0.5 - (Math.Clamp(db, -extreme, extreme) / (2 * extreme))));
 
@@ -50,8 +51,12 @@ public static class CurvePlot
             var inside = limits.Points.Where(l => l.Hz >= low && l.Hz <= high).ToList();
             if (inside.Count > 1)
             {
-                shapes.Add(new Line(Role.Limit, [.. inside.Select(l => (X(l.Hz), Y(l.UpperDb)))]));
-                shapes.Add(new Line(Role.Limit, [.. inside.Select(l => (X(l.Hz), Y(l.LowerDb)))]));
+                // A limit that lies outside the frame is not drawn at its edge, where it would be read for less.
+                foreach (var side in new[] { inside.Select(l => (l.Hz, Db: l.UpperDb)), inside.Select(l => (l.Hz, Db: l.LowerDb)) })
+                {
+                    var run = side.Where(l => Math.Abs(l.Db) <= extreme).Select(l => (X(l.Hz), Y(l.Db))).ToList();
+                    if (run.Count > 1) shapes.Add(new Line(Role.Limit, run));
+                }
             }
         }
         if (before is not null) shapes.Add(new Line(Role.Forecast, [.. before.Points.Where(p => p.Hz >= low && p.Hz <= high).Select(p => (X(p.Hz), Y(p.LevelDb)))]));

@@ -122,10 +122,12 @@ public sealed class CalibrationSeries
     /// <summary>A level as it would be in reference conditions, where the device's coefficients and the conditions are known.</summary>
     internal static double AtReference(DeviceState device, DeviceCertificate certificate, double levelDb)
     {
-        if (certificate.Issued.Quantity != "sensitivity" || certificate.Issued.Air is not { PressureKPa: { } p, TemperatureC: { } t, HumidityPercent: { } h }) return levelDb;
+        if (certificate.Issued.Quantity != "sensitivity" || certificate.Issued.Air is not { } air) return levelDb;
         var own = new EnvironmentCoefficients(
             device.Number(DeviceField.PressureCoefficient) ?? 0, device.Number(DeviceField.TemperatureCoefficient) ?? 0, device.Number(DeviceField.HumidityCoefficient) ?? 0);
-        return own.ToReference(new(levelDb), new(p, t, h)).Decibels;
+        // What was not written down is taken as in reference conditions; what was is put right.
+        var reference = AirConditions.Reference;
+        return own.ToReference(new(levelDb), new(air.PressureKPa ?? reference.PressureKPa, air.TemperatureC ?? reference.TemperatureC, air.HumidityPercent ?? reference.HumidityPercent)).Decibels;
     }
 
     private sealed class LifeBuilder

@@ -17,15 +17,11 @@ public sealed record FieldCheck(DateOnly Day, string Campaign, string Station, d
     public static IReadOnlyList<FieldCheck> Of(Register register, string device)
     {
         var entries = register.EntriesOf(device);
-        var checks = new List<FieldCheck>();
+        List<FieldCheck> checks = [.. CheckBook.OfDevice(register, device).Where(c => c.Check.DeviationDb is not null).Select(c => new FieldCheck(c.Day, c.Campaign ?? "", c.Check.Station ?? "", c.Check.DeviationDb!.Value))];
         foreach (var sequence in entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct())
         {
-            if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence)) continue;
-            var fact = register.Source.Read(sequence);
-            var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : "";
-            if (fact.Body is ChainCheckedBriefly brief) checks.Add(new(fact.Occurred.Day, campaign, brief.Station, brief.DeviationDb));
-            // Who only served in it, as a calibrator does, was not checked.
-            if (fact.Body is ChainChecked { DeviationDb: { } deviation } check && check.Devices.Any(entries.Contains)) checks.Add(new(fact.Occurred.Day, campaign, check.Station ?? "", deviation));
+            if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence) || register.Source.Read(sequence) is not { Body: ChainCheckedBriefly brief } fact) continue;
+            checks.Add(new(fact.Occurred.Day, fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : "", brief.Station, brief.DeviationDb));
         }
         return [.. checks.OrderBy(c => c.Day)];
     }

@@ -33,7 +33,17 @@ public static class CheckBook
     /// <param name="check">The check.</param>
     /// <param name="number">Tells several apart.</param>
     public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check, int number) =>
-        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at), "", campaign, check);
+        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at, at.UnixMilliseconds), "", campaign, check, at.UnixMilliseconds, int.MaxValue - 100_000 + number);
+
+    /// <summary>Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.</summary>
+    public static IReadOnlyList<(FactId Fact, string? Station)> Unsound(Register register, string campaign) =>
+        [.. register.Facts(Subject.Campaign(campaign)).Where(s => register.IsOfKind(s, "chain-checked") && register.Counts(s)).Select(register.Source.Read).Where(f => f.Body is ChainChecked c && !IsSound(c)).Select(f => (f.Id, ((ChainChecked)f.Body).Station))];
+
+    // A fact from elsewhere may state what nobody here could.
+    private static bool IsSound(ChainChecked c) =>
+        c.Devices.Count > 0 && c.Readings.Count > 0 && c.Readings.All(r => c.Method == CheckMethod.Indicated || r > 0) && c.Budget.Count > 0
+        && c.Budget.All(l => l.StandardUncertainty >= 0 && !(l.DegreesOfFreedom <= 0)) && c.ExpectedTerms.All(t => t.StandardDb >= 0) && (c.DeviationDb is null || c.ExpectedTerms.Count > 0)
+        && new[] { c.SensitivityDb, c.DeviationDb, c.IndicatedDb }.All(v => v is null || Math.Abs(v.Value) < 1e3);
 
     private static List<CheckRecord> Of(Register register, IReadOnlyList<int> facts, DateOnly? until)
     {
@@ -42,18 +52,23 @@ public static class CheckBook
         {
             if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence)) continue;
             var fact = register.Source.Read(sequence);
-            if (fact.Body is not ChainChecked check) continue;
+            if (fact.Body is not ChainChecked check || !IsSound(check)) continue;
             var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
-            var day = Day(register, campaign, fact.Occurred);
-            if (until is null || day <= until) records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check));
+            var instant = register.Instant(fact);
+            var day = Day(register, campaign, fact.Occurred, instant);
+            string Kept(string id) => register.EntriesOf(id)[0];
+            if (until is null || day <= until)
+                records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator) }, instant, sequence));
         }
+        // The timelines of joined entries follow one another here: they are put into the order of time.
+        records.Sort((a, b) => a.Instant != b.Instant ? a.Instant.CompareTo(b.Instant) : a.Sequence.CompareTo(b.Sequence));
         return records;
     }
 
-    private static DateOnly Day(Register register, string? campaign, Occurred at)
+    private static DateOnly Day(Register register, string? campaign, Occurred at, long instant)
     {
         if (!at.IsInstant) return at.Day;
         var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.State.Founded?.Offsets ?? [];
-        return ZoneOffsets.LocalDay(at.UnixMilliseconds, offsets);
+        return ZoneOffsets.LocalDay(instant, offsets);
     }
 }

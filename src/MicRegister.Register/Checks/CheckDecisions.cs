@@ -24,9 +24,10 @@ public static class CheckDecisions
             if (entry.At is { } text && !Occurred.TryParse(text, out at)) return Saying.Invalid($"{Where(entry)}: time '{text}': allowed is a day such as 2026-05-04 or an instant such as 2026-05-04T10:11:12.000Z.");
             // A site may be a day ahead of UTC.
             if (at.Day > today.AddDays(1) || at.Day.Year < 1950) return Saying.Invalid($"{Where(entry)}: day '{at.Day:yyyy-MM-dd}': allowed is from 1950-01-01 to today, {today:yyyy-MM-dd}.");
-            if (CheckWork.Out(register, entry) is not Result<ChainChecked>.Accepted { Value: var check })
+            var dated = entry with { At = at.ToString() };
+            if (CheckWork.Out(register, dated) is not Result<ChainChecked>.Accepted { Value: var check })
             {
-                var why = ((Result<ChainChecked>.Rejected)CheckWork.Out(register, entry)).Why;
+                var why = ((Result<ChainChecked>.Rejected)CheckWork.Out(register, dated)).Why;
                 return why with { Text = $"{Where(entry)}: {why.Text}" };
             }
             if (check.Tone is { } tone)

@@ -22,6 +22,12 @@ public sealed record CheckEntry
     /// <summary>Id of the calibrator.</summary>
     public required string Calibrator { get; init; }
 
+    /// <summary>Nominal level in dB, where a calibrator gives several.</summary>
+    public double? NominalDb { get; init; }
+
+    /// <summary>Frequency in Hz, where a calibrator gives several.</summary>
+    public double? FrequencyHz { get; init; }
+
     /// <summary>Id of the adapter; null where none was used.</summary>
     public string? Adapter { get; init; }
 

@@ -16,6 +16,9 @@ public sealed record CheckPoint(CheckRecord Record, double DeviationDb, double? 
 /// <param name="Individuals">The chart; null under <see cref="LeastChecks"/>.</param>
 public sealed record CheckHistory(IReadOnlyList<CheckPoint> Points, IndividualsChart? Individuals)
 {
+    /// <summary>Whether what all chains of a day have in common could be taken out.</summary>
+    public bool IsCommonOut => Points.Count > 0 && Points.All(p => p.CommonDb is not null);
+
     /// <summary>Fewer checks make no chart.</summary>
     public const int LeastChecks = 6;
 
@@ -25,9 +28,15 @@ public sealed record CheckHistory(IReadOnlyList<CheckPoint> Points, IndividualsC
     /// <summary>The history of a device: of all checks that compare with certificates.</summary>
     public static CheckHistory Of(Register register, string device, DateOnly? until = null)
     {
-        var checks = CheckBook.OfDevice(register, device, until).Where(c => c.Check.DeviationDb is not null).ToList();
+        var checks = CheckBook.OfDevice(register, register.EntriesOf(device)[0], until).Where(c => c.Check.DeviationDb is not null).ToList();
         var days = checks.Select(c => c.Campaign).OfType<string>().Distinct().ToDictionary(id => id, id => CheckDay.Of(CheckBook.OfCampaign(register, id, until), null));
         double[] common = [.. checks.Select(c => c.Campaign is { } id ? days[id].FirstOrDefault(d => d.Day == c.Day && d.Moment == c.Check.Moment && d.Calibrator == c.Check.Calibrator)?.Shift?.CommonDb ?? double.NaN : double.NaN)];
+        // A calibrator's own deviation must not be charted as the microphone's: where it is known for some checks, only those are charted.
+        if (common.Any(c => !double.IsNaN(c)) && common.Any(double.IsNaN))
+        {
+            checks = [.. checks.Where((_, i) => !double.IsNaN(common[i]))];
+            common = [.. common.Where(c => !double.IsNaN(c))];
+        }
         double[] own = [.. checks.Select((c, i) => c.Check.DeviationDb!.Value - (double.IsNaN(common[i]) ? 0 : common[i]))];
         IndividualsChart? chart = own.Length < LeastChecks ? null : IndividualsChart.Of(own);
         var sigma = (chart?.MeanRange ?? 0) / IndividualsChart.D2;

@@ -48,7 +48,7 @@ public static class CheckJudge
             comparisons.Add(Compare("from its certificates", key, deviation, record.DeviationBudget!, profile?.Value(key), rule));
         }
         var earlier = others.Where(o => o.Fact != record.Fact && IsEarlier(o, record) && record.Since(o) is not null).ToList();
-        var before = record.Check.Moment == CheckMoment.After ? earlier.LastOrDefault(o => o.Day == record.Day && o.Check.Moment == CheckMoment.Before) : null;
+        var before = Before(record, earlier);
         if (before is not null)
             comparisons.Add(Compare("since the check before", LimitKey.CheckDifferenceDb, record.Since(before)!.Value, record.SinceBudget(before), profile?.Value(LimitKey.CheckDifferenceDb), rule));
         if (earlier.Count > 0 && earlier[^1] != before)
@@ -60,6 +60,19 @@ public static class CheckJudge
         var mean = before is null ? null : UncertaintyBudget.OfSum((record.Budget, 0.5), (before.Budget, 0.5));
         double? applied = before is null ? null : record.Check.SensitivityDb is { } after && before.Check.SensitivityDb is { } first ? new BeforeAndAfter(first, after).AppliedDb : null;
         return new(record, comparisons, spread, comparisons.Max(c => c.Verdict), before, applied, applied is null ? null : mean!.Expanded());
+    }
+
+    /// <summary>A session lasts hardly longer than this: a check after it belongs to no check before it.</summary>
+    public static readonly TimeSpan LongestSession = TimeSpan.FromHours(18);
+
+    // The last one before with none after in between: of the same day, or of the evening before where a session runs over midnight.
+    private static CheckRecord? Before(CheckRecord record, List<CheckRecord> earlier)
+    {
+        if (record.Check.Moment != CheckMoment.After) return null;
+        var last = earlier.LastOrDefault(o => o.Check.Moment != CheckMoment.Other);
+        // Who checks after twice corrects himself.
+        if (last?.Check.Moment == CheckMoment.After) last = earlier.LastOrDefault(o => o.Check.Moment == CheckMoment.Before && o.Day == record.Day);
+        return last is not null && (last.Day == record.Day || (last.Occurred.IsInstant && record.Occurred.IsInstant && record.Instant - last.Instant <= LongestSession.TotalMilliseconds)) ? last : null;
     }
 
     /// <summary>Greatest minus least of the insertions, in dB.</summary>
@@ -78,8 +91,8 @@ public static class CheckJudge
     // A day without a time stands for all of it: before comes before after.
     private static bool IsEarlier(CheckRecord a, CheckRecord b) =>
         a.Day != b.Day ? a.Day < b.Day
-        : a.Occurred.IsInstant && b.Occurred.IsInstant ? a.Occurred.UnixMilliseconds < b.Occurred.UnixMilliseconds || (a.Occurred.UnixMilliseconds == b.Occurred.UnixMilliseconds && Rank(a) < Rank(b))
-        : Rank(a) < Rank(b);
+        : a.Occurred.IsInstant && b.Occurred.IsInstant && a.Instant != b.Instant ? a.Instant < b.Instant
+        : Rank(a) != Rank(b) ? Rank(a) < Rank(b) : a.Sequence < b.Sequence;
 
     private static int Rank(CheckRecord r) => r.Check.Moment switch { CheckMoment.Before => 0, CheckMoment.Other => 1, _ => 2 };
 }

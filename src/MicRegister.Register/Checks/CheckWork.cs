@@ -24,6 +24,9 @@ public static class CheckWork
     public const int MostReadings = 20;
 
     private const double ReferenceC = 23;
+    private const string AtThePlace = "microphone, to the air at the place";
+    private const double SameLevelDb = 5;
+    private const double SameFrequencyShare = 0.05;
 
     /// <summary>Works a check out.</summary>
     /// <param name="register">The facts.</param>
@@ -43,19 +46,24 @@ public static class CheckWork
         if (WrongReading(entry) is { } wrongReading) return wrongReading;
         if (WrongAir(entry) is { } wrongAir) return wrongAir;
 
-        List<DeviceState> chain = [.. chainIds.Select(d => register.Device(d)!)];
+        // As certificates stood on the day of the check: what came later says nothing of it.
+        var day = entry.At is { } text && Occurred.TryParse(text, out var at) ? at.Day : DateOnly.MaxValue;
+        List<DeviceState> chain = [.. chainIds.Select(d => AsOf(register.Device(d)!, day))];
+        calibrator = AsOf(calibrator, day);
         var microphone = chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key);
-        if (CalibrationSeries.Newest(calibrator, "level") is not { } certificate || certificate.InForce is not { } inForce || ResultLevel.Of(inForce) is not { } certified)
-            return Saying.Invalid($"{calibrator.Name} has no certificate of its level.");
+        var candidates = Levels(calibrator, entry);
+        if (candidates.Count == 0) return Saying.Invalid($"{calibrator.Name} has no certificate of its level{(day == DateOnly.MaxValue ? "" : $" from {day:yyyy-MM-dd} or before")}.");
+        if (candidates.Count > 1) return Saying.Invalid($"{calibrator.Name} has certificates of {string.Join(" and ", candidates.Select(l => FormattableString.Invariant($"{l.Level.LevelDb:0.#} dB{(l.Certificate.Issued.FrequencyHz is { } f ? FormattableString.Invariant($" at {f} Hz") : "")}")))}: state which (nominal level).");
+        var (certificate, certified) = candidates[0];
         var pressure = PressureOf(entry, campaign?.Plan);
         var law = calibrator.Text(DeviceField.PressureLaw);
         if (law is "adiabatic" or "coefficient" && pressure is null)
             return Saying.Invalid($"Static pressure is missing: the level of {calibrator.Name} follows it. Read it at the place, or ask for an estimate from the altitude.");
         if (campaign?.Plan is { } plan && pressure is { IsEstimated: false } read && read.Doubt(plan.AltitudeM) is { } doubt) return Saying.Invalid($"Static pressure: {doubt}.");
 
-        var terms = CalibratorTerms(calibrator, certificate, certified, entry, pressure, campaign?.Id, Coupling.Of(calibrator, entry.Adapter, microphone?.Model));
+        var terms = CalibratorTerms(calibrator, certificate, certified, entry, pressure, campaign?.Id, microphone);
         var calibratorDb = terms.Sum(t => t.Term.ValueDb);
-        var expected = Expected(chain, microphone, entry);
+        var expected = Expected(chain, microphone, entry, pressure);
         var lines = terms.SelectMany(t => t.Lines.Select(l => l with { Sensitivity = -l.Sensitivity })).ToList();
 
         double[] levels = [.. entry.Readings.Select(r => entry.Method == CheckMethod.Indicated ? ChainSensitivity.DeviationDb(r, calibratorDb) : ChainSensitivity.LevelDb(r, calibratorDb))];
@@ -72,7 +80,7 @@ public static class CheckWork
         var budget = BudgetOf(lines);
 
         double? expectedDb = expected.Count == 0 ? null : expected.Sum(t => t.ValueDb), sensitivity = level, indicated = null;
-        if (entry.Method == CheckMethod.Indicated) (indicated, sensitivity) = (level, (entry.SetToDb ?? expectedDb) + level);
+        if (entry.Method == CheckMethod.Indicated) (indicated, sensitivity) = (level, (entry.SetToDb ?? expectedDb - expected.Where(t => t.Name == AtThePlace).Sum(t => t.ValueDb)) + level); // an instrument is set to its certificate, whatever the air
         return new Result<ChainChecked>.Accepted(new(
             entry.Station, entry.Moment, [.. chain.Select(d => d.Id)], calibrator.Id, certificate.Fact.ToString(), entry.Adapter, entry.Air, pressure?.IsEstimated == true,
             entry.Method, entry.Readings, entry.Resolution, RangeOf(chain, entry), Rounded(calibratorDb), [.. terms.Select(t => t.Term)],
@@ -88,6 +96,25 @@ public static class CheckWork
     /// <summary>Peak voltage of full scale of a chain's channel, where it is known.</summary>
     private static double? RangeOf(List<DeviceState> chain, CheckEntry entry) =>
         entry.RangeV ?? chain.FirstOrDefault(d => d.Kind == DeviceKind.RecorderChannel.Key)?.Number(DeviceField.ChannelRangeV);
+
+    private static DeviceState AsOf(DeviceState device, DateOnly day) => day == DateOnly.MaxValue ? device : device with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] };
+
+    // The newest certificate of each level and frequency that a calibrator gives, narrowed by what is known of the one that was heard.
+    private static List<(DeviceCertificate Certificate, ResultLevel Level)> Levels(DeviceState calibrator, CheckEntry entry)
+    {
+        var newest = new List<(DeviceCertificate Certificate, ResultLevel Level)>();
+        foreach (var c in calibrator.Certificates.Where(c => !c.IsAnnulled && c.Issued.Quantity == "level" && calibrator.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
+        {
+            if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
+            if (!newest.Any(n => Math.Abs(n.Level.LevelDb - level.LevelDb) < SameLevelDb && IsSame(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));
+        }
+        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSame(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
+        var about = entry.NominalDb ?? (entry.Method == CheckMethod.Indicated ? entry.Readings.Average() : null);
+        if (newest.Count > 1 && about is { } db && newest.Where(n => Math.Abs(n.Level.LevelDb - db) < SameLevelDb).ToList() is { Count: > 0 } near) newest = near;
+        return newest;
+    }
+
+    private static bool IsSame(double? a, double? b) => a is null || b is null || Math.Abs(a.Value - b.Value) <= SameFrequencyShare * b.Value;
 
     private static Rejection? WrongReading(CheckEntry entry)
     {
@@ -122,15 +149,17 @@ public static class CheckWork
         : null;
 
     private static List<(CheckTerm Term, BudgetLine[] Lines)> CalibratorTerms(
-        DeviceState calibrator, DeviceCertificate certificate, ResultLevel certified, CheckEntry entry, StationPressure? pressure, string? campaign, CouplingStated? coupling)
+        DeviceState calibrator, DeviceCertificate certificate, ResultLevel certified, CheckEntry entry, StationPressure? pressure, string? campaign, DeviceState? microphone)
     {
+        var coupling = Coupling.Of(calibrator, entry.Adapter, microphone?.Model);
         var law = calibrator.Text(DeviceField.PressureLaw) switch { "adiabatic" => PressureLaw.Adiabatic, "coefficient" => PressureLaw.Coefficient, _ => PressureLaw.None };
         var stated = new List<StatedCorrection>();
         // A correction of exactly nought was not looked at, or is known to be none: its uncertainty counts either way.
         if (coupling is { } c)
         {
             stated.Add(new("load volume", c.LoadVolumeDb, (c.LoadVolumeExpandedDb ?? 0) / 2));
-            stated.Add(new("pressure to free field", c.FieldDb, (c.FieldExpandedDb ?? 0) / 2));
+            // Only where the chain is held against a sensitivity of the free field.
+            if (microphone is null || CalibrationSeries.Newest(microphone, "sensitivity")?.Issued.Field is not "pressure") stated.Add(new("pressure to free field", c.FieldDb, (c.FieldExpandedDb ?? 0) / 2));
         }
         var level = CalibratorLevel.Of(certified.LevelDb, certified.StandardUncertaintyDb ?? 0, certificate.Fact.ToString(), certificate.Issued.StatedForKPa, law, calibrator.Number(DeviceField.PressureCoefficient) ?? 0, pressure, stated);
         var terms = new List<(CheckTerm, BudgetLine[])>();
@@ -140,7 +169,7 @@ public static class CheckWork
             var (source, remark) = term.Name switch
             {
                 "certificate" => ("certificate " + certificate.Fact, certified.StandardUncertaintyDb is null ? "it states no uncertainty; none is taken" : certified.FactorWasAssumed ? "k was not stated; 2 is taken" : null),
-                "static pressure" => (pressure is { IsEstimated: true } ? $"altitude of {campaign}" : "barometer", Blank(term.Remark)),
+                "static pressure" => (pressure is { IsEstimated: true } ? $"weather at {campaign} on {(entry.At is { } text && Occurred.TryParse(text, out var at) ? at.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) : "the day")}" : $"barometer of {campaign ?? "the bench"}", Blank(term.Remark)),
                 _ => ($"coupling of {calibrator.Id}, {coupling?.Adapter}, {DeviceIdentity.Normal(coupling?.MicrophoneModel)}: {term.Name}", coupling?.Source),
             };
             terms.Add((new(term.Name, Rounded(term.ValueDb), term.StandardUncertaintyDb, source, remark),
@@ -148,6 +177,8 @@ public static class CheckWork
         }
         if (law == PressureLaw.None && calibrator.Text(DeviceField.PressureLaw) is null)
             terms.Add((new("static pressure", 0, 0, "none", "how its level follows static pressure is not stated; nothing is added"), []));
+        if (coupling is null && microphone is not null)
+            terms.Add((new("load volume and field", 0, 0, "none", $"nothing is stated of this calibrator on {microphone.Model ?? "these microphones"}; nothing is added"), []));
         if (calibrator.Number(DeviceField.TemperatureCoefficient) is { } perK && entry.Air?.TemperatureC is { } celsius)
         {
             var reference = certificate.Issued.Air?.TemperatureC;
@@ -158,11 +189,11 @@ public static class CheckWork
     }
 
     // What the certificates of the parts let expect; empty where a part says too little.
-    private static List<CheckTerm> Expected(List<DeviceState> chain, DeviceState? microphone, CheckEntry entry)
+    private static List<CheckTerm> Expected(List<DeviceState> chain, DeviceState? microphone, CheckEntry entry, StationPressure? pressure)
     {
         if (microphone is null || CalibrationSeries.Newest(microphone, "sensitivity") is not { } own || own.InForce is not { } inForce || ResultLevel.Of(inForce) is not { } certified) return [];
         var terms = new List<CheckTerm> { new("microphone's certificate", Rounded(CalibrationSeries.AtReference(microphone, own, certified.LevelDb)), certified.StandardUncertaintyDb ?? 0, "certificate " + own.Fact, certified.StandardUncertaintyDb is null ? "it states no uncertainty" : null) };
-        if (ToPlace(microphone, entry.Air) is var change and not 0) terms.Add(new("microphone, to the air at the place", Rounded(change), 0, "thermometer", null));
+        if (ToPlace(microphone, new(pressure?.KPa ?? entry.Air?.PressureKPa, entry.Air?.TemperatureC, entry.Air?.HumidityPercent)) is var change and not 0) terms.Add(new(AtThePlace, Rounded(change), 0, "thermometer", null));
         if (own.Issued.Loading != "loaded") AddGain(terms, "preamplifier's gain", chain.FirstOrDefault(d => d.Kind == DeviceKind.Preamplifier.Key));
         if (entry.Method != CheckMethod.Recording) return terms;
         AddGain(terms, "channel's gain", chain.FirstOrDefault(d => d.Kind == DeviceKind.RecorderChannel.Key));
@@ -180,9 +211,8 @@ public static class CheckWork
             terms.Add(new(name, device.Number(DeviceField.GainDb) ?? 0, 0, "none", device.Number(DeviceField.GainDb) is null ? "no certificate of its gain; 0 dB is taken" : "no certificate of its gain; its entry's is taken"));
     }
 
-    private static double ToPlace(DeviceState microphone, StatedAir? air)
+    private static double ToPlace(DeviceState microphone, StatedAir air)
     {
-        if (air is null) return 0;
         var own = new Metrology.Sensitivities.EnvironmentCoefficients(
             microphone.Number(DeviceField.PressureCoefficient) ?? 0, microphone.Number(DeviceField.TemperatureCoefficient) ?? 0, microphone.Number(DeviceField.HumidityCoefficient) ?? 0);
         var reference = Metrology.Sensitivities.AirConditions.Reference;

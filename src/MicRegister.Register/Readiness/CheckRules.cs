@@ -18,7 +18,7 @@ internal static class CheckRules
             var isCommon = day.Shift is { } s && limit is { } l && !DecisionLimit.AtMost(Math.Abs(s.CommonDb), WorthKnowing * l);
             if (isCommon)
             {
-                yield return c.About("check", Gravity.Risks, Clearing.Inspect,
+                yield return c.About("check", DecisionLimit.AtMost(Math.Abs(day.Shift!.CommonDb), limit!.Value) ? Gravity.Risks : Gravity.Stops, Clearing.Inspect,
                     FormattableString.Invariant($"All {day.Shift!.OwnDb.Count} chains checked {Moment(day.Moment)} the recordings of {day.Day:yyyy-MM-dd} deviate by {day.Shift.CommonDb:+0.000;-0.000} dB together: look at the calibrator {c.Register.Device(day.Calibrator)?.Name}, its adapter and the pressure that was entered before any microphone is blamed."),
                     new Figure("common shift", day.Shift.CommonDb, "dB"));
             }
@@ -28,34 +28,42 @@ internal static class CheckRules
                 var wrong = judged.Comparisons.Where(k => k.Verdict == ConformityVerdict.DoesNotConform).ToList();
                 if (isCommon && !day.StandsOut(judged.Record) && wrong.All(k => k.Key is LimitKey.CheckDeviationDb or LimitKey.DriftDb)) continue;
                 if (c.Chains.FirstOrDefault(x => x.Station == judged.Record.Check.Station) is not { } chain) continue;
-                var isNewest = day == c.CheckDays.LastOrDefault(d => d.Checks.Any(j => j.Record.Check.Station == judged.Record.Check.Station));
+                // Who stands there no more is not what the campaign waits for.
+                var microphone = judged.Record.Check.Devices.Select(id => c.Register.Device(id, c.Today)).FirstOrDefault(d => d?.Kind == Devices.DeviceKind.Microphone.Key);
+                var isThere = microphone is null || chain.Devices.Any(d => d.Id == microphone.Id);
+                var isNewest = isThere && day == c.CheckDays.LastOrDefault(d => d.Checks.Any(j => j.Record.Check.Station == judged.Record.Check.Station));
                 var text = string.Join(", ", wrong.Select(k => FormattableString.Invariant($"{k.DifferenceDb:+0.000;-0.000} dB {k.What} (limit {k.LimitDb} dB)")));
-                yield return c.About("check", isNewest && wrong.Any(k => k.Key is LimitKey.CheckDeviationDb or LimitKey.DriftDb) ? Gravity.Stops : Gravity.Risks, chain, chain.Microphone, Clearing.Decide,
-                    $"The check {Moment(day.Moment)} the recordings of {day.Day:yyyy-MM-dd} is rejected: {text}.", [.. wrong.Select(k => new Figure(k.What, k.DifferenceDb, "dB"))]);
+                yield return c.About("check", isNewest && wrong.Any(k => k.Key is LimitKey.CheckDeviationDb or LimitKey.DriftDb) ? Gravity.Stops : Gravity.Risks, chain, isThere ? chain.Microphone : null, Clearing.Decide,
+                    $"The check {Moment(day.Moment)} the recordings of {day.Day:yyyy-MM-dd} is rejected{(isThere ? "" : $" (with {microphone!.Name}, which stands there no more)")}: {text}.", [.. wrong.Select(k => new Figure(k.What, k.DifferenceDb, "dB"))]);
             }
         }
     }
 
-    /// <summary>Days with a check before and none after: equality of both cannot be shown.</summary>
+    /// <summary>Chains with a check before and none after, or the other way round: nothing shows that they held.</summary>
     public static IEnumerable<Finding> Missing(ReadinessContext c)
     {
         if (c.Profile.Value(LimitKey.CheckDifferenceDb) is null) yield break;
-        foreach (var day in c.CheckDays.Where(d => d.Day < c.Today).GroupBy(d => d.Day))
+        var all = c.CheckDays.SelectMany(d => d.Checks).ToList();
+        var paired = all.Where(j => j.Before is not null).Select(j => j.Before!.Fact).ToHashSet();
+        foreach (var judged in all.Where(j => j.Record.Day < c.Today))
         {
-            var before = Stations(day, CheckMoment.Before);
-            foreach (var (have, lack, word) in new[] { (before, Stations(day, CheckMoment.After), "after"), (Stations(day, CheckMoment.After), before, "before") })
+            var (record, lacks) = (judged.Record, judged.Record.Check.Moment switch
             {
-                foreach (var station in have.Except(lack).Order(StringComparer.Ordinal))
-                {
-                    if (c.Chains.FirstOrDefault(x => x.Station == station) is { } chain)
-                        yield return c.About("check-missing", Gravity.Risks, chain, null, Clearing.Decide, $"On {day.Key:yyyy-MM-dd} the chain was not checked {word} the recordings, so that nothing shows that it held.");
-                }
-            }
+                CheckMoment.Before when !paired.Contains(judged.Record.Fact) => "after",
+                CheckMoment.After when judged.Before is null => "before",
+                _ => null,
+            });
+            if (lacks is null || c.Chains.FirstOrDefault(x => x.Station == record.Check.Station) is not { } chain) continue;
+            yield return c.About("check-missing", Gravity.Risks, chain, null, Clearing.Decide, $"On {record.Day:yyyy-MM-dd} the chain was not checked {lacks} the recordings with the same devices and range, so that nothing shows that it held.");
         }
     }
 
-    private static HashSet<string> Stations(IEnumerable<CheckDay> days, CheckMoment moment) =>
-        [.. days.Where(d => d.Moment == moment).SelectMany(d => d.Checks).Select(j => j.Record.Check.Station).OfType<string>()];
+    /// <summary>Checks from elsewhere that state what cannot be.</summary>
+    public static IEnumerable<Finding> Unsound(ReadinessContext c)
+    {
+        foreach (var (fact, station) in CheckBook.Unsound(c.Register, c.Campaign.Id))
+            yield return c.About("check-unsound", Gravity.Risks, Clearing.Decide, $"A check{(station is null ? "" : " of " + station)} cannot be worked with (fact {fact}): it lacks readings, devices or a budget. It is stored and not used; annul it and state it anew.");
+    }
 
     private static string Moment(CheckMoment moment) => moment switch { CheckMoment.Before => "before", CheckMoment.After => "after", _ => "beside" };
 }

@@ -43,6 +43,7 @@ public static class ReadinessRules
         new("barometer", "A pistonphone goes along without a barometer in date", Barometer),
         new("check", "A check with a calibrator was rejected", Rejected),
         new("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
+        new("check-unsound", "A check states what cannot be", Unsound),
         new("spares", "Too few spares go along", Spares),
         new("profile", "The profile is missing or unchecked", ProfileChecked),
     ];

@@ -30,6 +30,7 @@ public static class ZoneOffsets
         {
             if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utcMilliseconds) minutes = offset.Minutes;
         }
-        return Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(utcMilliseconds + (minutes * 60_000L))).Day;
+        // A clock that was never set may lie near the end of all days.
+        return Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(utcMilliseconds + (minutes * 60_000L), DateTimeOffset.MinValue.ToUnixTimeMilliseconds(), DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()))).Day;
     }
 }

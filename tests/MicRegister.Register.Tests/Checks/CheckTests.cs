@@ -2,6 +2,7 @@ using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 
@@ -287,6 +288,108 @@ public sealed class CheckTests
 
         Assert.Contains("All 6 chains", finding.Text, StringComparison.Ordinal);
         Assert.Null(finding.Station);
+    }
+
+    [Fact]
+    public void A_calibrator_of_two_levels_is_taken_at_the_one_that_was_heard()
+    {
+        Fact[] second = [Make.Certificate("K1", "2026-01-05", 94.00, 0.1, "level", "dB")];
+
+        var why = Assert.IsType<Result<ChainChecked>.Rejected>(CheckWork.Out(FactList.RegisterOf([.. Sound(), .. second]), Entry(CheckMethod.Voltage, 0.1))).Why;
+        Assert.Contains("124 dB at 250 Hz", why.Text, StringComparison.Ordinal);
+        Assert.Contains("94 dB at 250 Hz", why.Text, StringComparison.Ordinal);
+        Assert.Contains("state which", why.Text, StringComparison.Ordinal);
+        Assert.Equal(94 - 0.15787063, Worked(Entry(CheckMethod.Voltage, 0.1) with { NominalDb = 94 }, second).CalibratorDb, 1e-6);
+        Assert.Equal(PlaceDb, Worked(Entry(CheckMethod.Indicated, 123.9), second).CalibratorDb, 1e-6);
+    }
+
+    [Fact]
+    public void A_check_of_an_earlier_day_takes_the_certificates_of_that_day()
+    {
+        Fact[] later = [Make.Certificate("K1", "2026-07-05", 124.30, 0.1, "level", "dB"), Make.Certificate("M1", "2026-07-05", -38.00)];
+
+        Assert.Equal(PlaceDb, Worked(Entry(CheckMethod.Voltage, 0.1) with { At = "2026-07-02" }, later).CalibratorDb, 1e-6);
+        Assert.Equal(PlaceDb + 0.30, Worked(Entry(CheckMethod.Voltage, 0.1) with { At = "2026-07-06" }, later).CalibratorDb, 1e-6);
+    }
+
+    [Fact]
+    public void An_indicating_chain_is_set_to_its_certificate_whatever_the_air()
+    {
+        Fact[] coefficient = [Make.Of(new DeviceDescribed(Make.Details(("temperature-db-per-k", 0.01)), []), "2026-05-01", "device:M1")];
+        var cold = Worked(Entry(CheckMethod.Indicated, 123.9) with { Air = new(99.5, 3, null) }, coefficient);
+        var warm = Worked(Entry(CheckMethod.Indicated, 123.9) with { Air = new(99.5, 23, null) }, coefficient);
+
+        Assert.Equal(warm.SensitivityDb!.Value, cold.SensitivityDb!.Value, 1e-9);
+        // At 3 °C its certificate lets expect 20 K · 0.01 dB/K less, so that the same indication deviates by that much more.
+        Assert.Equal(warm.DeviationDb!.Value + 0.2, cold.DeviationDb!.Value, 1e-6);
+    }
+
+    [Fact]
+    public void The_field_is_no_matter_where_the_certificate_states_pressure()
+    {
+        Fact[] stated =
+        [
+            Make.Of(new CouplingStated("Model", null, 0, null, -0.15, null, "its papers"), "2026-05-01", "device:K1"),
+            Make.Of(Make.Issued(-38.06) with { Field = "pressure" }, "2026-06-01", "device:M1"),
+        ];
+
+        Assert.Equal(PlaceDb, Worked(Entry(CheckMethod.Voltage, 0.1), stated).CalibratorDb, 1e-6);
+    }
+
+    [Fact]
+    public void A_session_over_midnight_is_one_pair()
+    {
+        var (before, after) = Pair(0.1);
+        CheckRecord At(CheckRecord r, string at) => r with { Occurred = Make.On(at), Instant = Make.On(at).UnixMilliseconds, Day = Make.Day(at) };
+        var evening = At(before, "2026-07-02T22:30:00.000Z");
+        var night = At(after, "2026-07-03T01:30:00.000Z");
+        var late = At(after, "2026-07-03T20:30:00.000Z");
+
+        Assert.Same(evening, CheckJudge.Judge(BuiltInProfiles.Find("small-unmanned-flush"), night, [evening, night]).Before);
+        Assert.Null(CheckJudge.Judge(BuiltInProfiles.Find("small-unmanned-flush"), late, [evening, late]).Before);
+    }
+
+    [Fact]
+    public void A_microphone_that_stands_there_no_more_does_not_stop_the_one_that_does()
+    {
+        var facts = Sound().ToList();
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.Other, -0.6, "M1", "P1", "R1"), "2026-07-02", "campaign:C1", "device:M1"));
+        Assert.Equal(Gravity.Stops, Assert.Single(CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!.Findings, f => f.Rule == "check").Gravity);
+
+        facts.Add(Make.Registered("M9", "19", "microphone", ("size-mm", 12.7), ("response-type", "pressure")));
+        facts.Add(Make.Certificate("M9", "2026-03-01", -38.06));
+        facts.Add(Make.Of(new ChainPlanned("S1", ["M9", "P1", "R1"]), "2026-07-03", "campaign:C1", "device:M9", "device:P1", "device:R1"));
+
+        var finding = Assert.Single(CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!.Findings, f => f.Rule == "check");
+        Assert.Equal((Gravity.Risks, null), (finding.Gravity, finding.Device));
+        Assert.Contains("stands there no more", finding.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Checks_of_joined_entries_are_one_history_in_the_order_of_time()
+    {
+        var facts = Sound().ToList();
+        facts.Add(Make.Registered("M8", "011", "microphone"));
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.Before, 0.01, "M1", "P1", "R1"), "2026-07-02", "campaign:C1", "device:M1"));
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.Before, 0.02, "M8", "P1", "R1"), "2026-07-01", "campaign:C1", "device:M8"));
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.After, 0.03, "M8", "P1", "R1"), "2026-07-02", 1, "campaign:C1", "device:M8"));
+        facts.Add(Make.Of(new DevicesJoined("M1", "M8", "leading nought"), "2026-07-03", "device:M1", "device:M8"));
+
+        var checks = CheckBook.OfDevice(FactList.RegisterOf(facts), "M1");
+
+        Assert.Equal([0.02, 0.01, 0.03], checks.Select(c => c.Check.DeviationDb!.Value));
+        Assert.Same(checks[1], CheckJudge.Judge(BuiltInProfiles.Find("small-unmanned-flush"), checks[2], checks).Before);
+    }
+
+    [Fact]
+    public void A_check_from_elsewhere_without_a_budget_breaks_nothing()
+    {
+        var facts = Sound().ToList();
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.Before, 0.01, "M1") with { Budget = [] }, "2026-07-02", "campaign:C1", "device:M1"));
+        facts.Add(Make.Of(Make.Check("S1", CheckMoment.Before, 0.01) with { Devices = [], Station = null }, "2026-07-02", 1, "campaign:C1", "device:M1"));
+
+        Assert.Empty(CheckBook.OfCampaign(FactList.RegisterOf(facts), "C1"));
+        Assert.Equal(2, CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!.Findings.Count(f => f.Rule == "check-unsound"));
     }
 
     private static (CheckRecord Before, CheckRecord After) Pair(double difference) =>

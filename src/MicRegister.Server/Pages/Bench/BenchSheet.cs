@@ -44,6 +44,7 @@ public sealed class BenchSheet
     private void Work(Desk desk, Register.Register register, BenchLine line)
     {
         (line.Device, line.Issued, line.Check, line.Problem, line.LevelDb) = (null, null, null, null, null);
+        line.Look();
         if (string.IsNullOrWhiteSpace(line.Serial)) return;
         var serial = DeviceIdentity.Normal(line.Serial);
         var found = register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Id == line.Serial || DeviceIdentity.Normal(d.Serial) == serial || DeviceIdentity.Normal(d.Text(DeviceField.InventoryCode)) == serial).ToList();
@@ -92,9 +93,10 @@ public sealed class BenchSheet
         var rows = block.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).ToList();
         if (rows.Count == 0) return problems;
         var separator = rows[0].Contains('\t', StringComparison.Ordinal) ? '\t' : rows[0].Contains(';', StringComparison.Ordinal) ? ';' : ',';
+        string?[] units = [.. rows[0].Split(separator).Select(c => MeasuredText.UnitOfHeader(c.Trim()))];
         Column?[] columns = [.. rows[0].Split(separator).Select(c => Column.ByName(c.Trim()))];
         if (columns.Any(c => c == Column.Serial)) rows.RemoveAt(0);
-        else columns = [Column.Serial, Column.Value, Column.Uncertainty, Column.Day];
+        else (columns, units) = ([Column.Serial, Column.Value, Column.Uncertainty, Column.Day], new string?[4]);
         Lines.RemoveAll(l => l.IsEmpty);
         foreach (var row in rows)
         {
@@ -110,8 +112,8 @@ public sealed class BenchSheet
                 var text = cells[i].Trim().Trim('"');
                 if (text.Length == 0) continue;
                 if (columns[i] == Column.Serial) line.Serial = text;
-                else if (columns[i] == Column.Value) line.TakeValue(text);
-                else if (columns[i] == Column.Uncertainty) line.TakeUncertainty(text);
+                else if (columns[i] == Column.Value) line.TakeValue(text, units[i]);
+                else if (columns[i] == Column.Uncertainty) line.TakeUncertainty(text, units[i]);
                 else if (columns[i] == Column.Certificate) line.Number = text;
                 else if (columns[i] == Column.Day)
                 {
@@ -166,19 +168,34 @@ public sealed class BenchLine
 
     public bool Fits => Check?.Fits != false;
 
+    private (string?, string?, string?, string?, bool)? _looked;
+
+    /// <summary>Whoever says that it is right says so of these figures: others have to be looked at again.</summary>
+    public void Look()
+    {
+        var now = (Serial, Value, Unit, Expanded, IsInPercent);
+        if (_looked is { } before && before != now) IsInsisted = false;
+        _looked = now;
+    }
+
     public bool IsEmpty => string.IsNullOrWhiteSpace(Serial) && string.IsNullOrWhiteSpace(Value);
 
     /// <summary>Takes a result with or without its unit.</summary>
-    public void TakeValue(string text)
+    /// <param name="text">What stands in the cell.</param>
+    /// <param name="header">Unit in the header; null where none stands there.</param>
+    public void TakeValue(string text, string? header = null)
     {
         Value = text;
+        if (header is not null && ResultLevel.Units.Contains(header)) Unit = header;
         if (MeasuredText.TryRead(text, out var value, out var unit) && unit is not null && ResultLevel.Units.Contains(unit)) (Value, Unit) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit);
     }
 
     /// <summary>Takes an uncertainty with or without its unit.</summary>
-    public void TakeUncertainty(string text)
+    /// <param name="text">What stands in the cell.</param>
+    /// <param name="header">Unit in the header; null where none stands there.</param>
+    public void TakeUncertainty(string text, string? header = null)
     {
-        Expanded = text;
+        (Expanded, IsInPercent) = (text, header == "%");
         if (MeasuredText.TryRead(text, out var value, out var unit) && unit is "dB" or "%") (Expanded, IsInPercent) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit == "%");
     }
 }

@@ -34,6 +34,9 @@ public sealed class CheckSheet
 
     public string? Range { get; set; }
 
+    /// <summary>Nominal level, where the calibrator gives several.</summary>
+    public string? Nominal { get; set; }
+
     public string? Resolution { get; set; }
 
     /// <summary>What is wrong with what they are made with; null where nothing is.</summary>
@@ -56,11 +59,18 @@ public sealed class CheckSheet
         foreach (var station in campaign.Stations.Keys)
         {
             var line = typed.GetValueOrDefault(station) ?? new CheckLine { Station = station };
-            line.Devices = [.. campaign.Chains.GetValueOrDefault(station, [])];
-            line.Name = string.Join(", ", line.Devices.Select(id => register.Device(id)?.Serial ?? id));
+            List<string> planned = [.. campaign.Chains.GetValueOrDefault(station, [])];
+            // A reading is of the devices that stood there when it was taken: another plan does not make it one of others.
+            line.Planned = line.HoldsSomething && !line.Devices.SequenceEqual(planned) && line.Devices.Count > 0 ? Names(register, planned) : null;
+            if (line.Planned is null) line.Devices = planned;
+            line.Name = Names(register, line.Devices);
             Lines.Add(line);
         }
+        // What was typed for a station that was taken out of the plan is still there.
+        Lines.AddRange(typed.Values.Where(l => l.HoldsSomething && !campaign.Stations.ContainsKey(l.Station!)));
     }
+
+    private static string Names(Register.Register register, IEnumerable<string> devices) => string.Join(", ", devices.Select(id => register.Device(id)?.Serial ?? id));
 
     /// <summary>Works out all lines on a state of the register.</summary>
     public void Work(Register.Register register, string? campaign, IReadOnlyList<CheckRecord> known, Occurred now)
@@ -128,7 +138,7 @@ public sealed class CheckSheet
             return null;
         }
         if (!Read(Pressure, "Static pressure", "kPa", out var pressure) || !Read(Temperature, "Temperature", "°C", out var temperature) || !Read(Humidity, "Humidity", "%", out var humidity)
-            || !Read(Range, "Range", "V", out var range) || !Read(Resolution, "Last step", CheckWork.Unit(Method), out var resolution)) return null;
+            || !Read(Nominal, "Nominal level", "dB", out var nominal) || !Read(Range, "Range", "V", out var range) || !Read(Resolution, "Last step", CheckWork.Unit(Method), out var resolution)) return null;
         return new()
         {
             Campaign = campaign,
@@ -139,8 +149,9 @@ public sealed class CheckSheet
             Adapter = Adapter,
             Air = pressure is null && temperature is null && humidity is null ? null : new StatedAir(pressure, temperature, humidity),
             EstimatePressure = Estimate,
-            RangeV = range,
-            Resolution = resolution,
+            NominalDb = nominal,
+            RangeV = Method == CheckMethod.Recording ? range : null,
+            Resolution = Method == CheckMethod.Recording ? null : resolution,
             Readings = [],
         };
     }
@@ -197,6 +208,11 @@ public sealed class CheckLine
 
     /// <summary>Serial numbers of its devices.</summary>
     public string Name { get; set; } = "";
+
+    /// <summary>What is planned by now, where that is no longer what the reading is of; null otherwise.</summary>
+    public string? Planned { get; set; }
+
+    public bool HoldsSomething => !string.IsNullOrWhiteSpace(Readings) || Tone is not null;
 
     /// <summary>What was typed: one reading, or several insertions with blanks between.</summary>
     public string? Readings { get; set; }
