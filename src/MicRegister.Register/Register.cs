@@ -4,6 +4,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
+using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 
 namespace MicRegister.Register;
@@ -120,6 +121,9 @@ public sealed class Register
 
     public IEnumerable<string> ProfileIds => Ids(Subject.IsProfile).Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
+    /// <summary>Codes of all labels that were ever bound.</summary>
+    public IEnumerable<string> LabelCodes => Ids(Subject.IsLabel);
+
     public IEnumerable<string> PersonIds => Ids(Subject.IsPerson);
 
     /// <summary>A device; null where no fact speaks of it.</summary>
@@ -170,7 +174,7 @@ public sealed class Register
     }
 
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
-    public IReadOnlyList<RegisterFinding> Findings() => CorrectionFindings.Of(this);
+    public IReadOnlyList<RegisterFinding> Findings() => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this)];
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {

@@ -97,6 +97,7 @@ public static class RegisterServer
         TonesApi.Map(api);
         ChecksApi.Map(api);
         CurvesApi.Map(api);
+        LabelsApi.Map(api);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

@@ -41,6 +41,9 @@ public enum Role
     Grid,
     Quiet,
     Ink,
+
+    /// <summary>A module of a printed code: black, whatever the look is.</summary>
+    Code,
     Value,
     Uncertainty,
     Limit,

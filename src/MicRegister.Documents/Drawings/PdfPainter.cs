@@ -19,13 +19,22 @@ public static class PdfPainter
     /// <param name="to">Stream that can be written; it stays open.</param>
     public static void Paint(Drawing drawing, Stream to)
     {
+        Paint([drawing], to);
+    }
+
+    /// <summary>Paints several drawings, a page each.</summary>
+    /// <param name="drawings">At least one; the first one's title is the document's.</param>
+    /// <param name="to">Stream that can be written; it stays open.</param>
+    public static void Paint(IReadOnlyList<Drawing> drawings, Stream to)
+    {
         using var document = new PdfDocument();
-        document.Info.Title = drawing.Title;
-        var page = document.AddPage();
-        page.Width = XUnit.FromMillimeter(drawing.WidthMm);
-        page.Height = XUnit.FromMillimeter(drawing.HeightMm);
-        using (var canvas = XGraphics.FromPdfPage(page))
+        document.Info.Title = drawings[0].Title;
+        foreach (var drawing in drawings)
         {
+            var page = document.AddPage();
+            page.Width = XUnit.FromMillimeter(drawing.WidthMm);
+            page.Height = XUnit.FromMillimeter(drawing.HeightMm);
+            using var canvas = XGraphics.FromPdfPage(page);
             foreach (var shape in drawing.Shapes) Paint(canvas, shape);
         }
         document.Save(to, closeStream: false);
@@ -102,7 +111,7 @@ public static class PdfPainter
         _ => Ink,
     };
 
-    private static XColor Fill(Role role) => role == Role.Band ? XColor.FromArgb(0xdf, 0xe4, 0xee) : role == Role.Span ? XColor.FromArgb(0xd4, 0xd8, 0xdb) : Color(role);
+    private static XColor Fill(Role role) => role == Role.Band ? XColor.FromArgb(0xdf, 0xe4, 0xee) : role == Role.Code ? XColors.Black : role == Role.Span ? XColor.FromArgb(0xd4, 0xd8, 0xdb) : Color(role);
 
     private static XPoint At(double xMm, double yMm) => new(Mm(xMm), Mm(yMm));
 

@@ -59,7 +59,7 @@ public static class SvgPainter
     };
 
     private const string Style =
-        "path{fill:none;stroke:#16202a;stroke-width:.3}text{font-family:sans-serif;fill:#16202a;stroke:none}.d-grid{stroke:#d5dbe1;stroke-width:.2}.d-quiet{fill:#55626f;stroke:#55626f}.d-limit{stroke:#a3182a;stroke-dasharray:1.5 1}.d-band.area{fill:#2a4d8f;fill-opacity:.15;stroke:none}.d-forecast{stroke:#2a4d8f;stroke-dasharray:2 1}.mark{fill:#16202a;stroke:none}.mark.open{fill:none;stroke:#16202a;stroke-width:.5}.mark.d-ready{fill:#0a6b3d}.mark.d-risk{fill:#8a5a00}.mark.d-stop{fill:#a3182a}.mark.d-undecided{fill:none;stroke:#2a4d8f}.mark.d-annulled{fill:none;stroke:#55626f}.mark.d-check{fill:none;stroke:#55626f}.d-change{stroke:#8a5a00;stroke-dasharray:.8 .8}.d-span.area{fill:#55626f;fill-opacity:.25;stroke:none}.d-value{stroke-width:.2}";
+        "path{fill:none;stroke:#16202a;stroke-width:.3}text{font-family:sans-serif;fill:#16202a;stroke:none}.d-grid{stroke:#d5dbe1;stroke-width:.2}.d-quiet{fill:#55626f;stroke:#55626f}.d-limit{stroke:#a3182a;stroke-dasharray:1.5 1}.d-band.area{fill:#2a4d8f;fill-opacity:.15;stroke:none}.d-forecast{stroke:#2a4d8f;stroke-dasharray:2 1}.mark{fill:#16202a;stroke:none}.mark.open{fill:none;stroke:#16202a;stroke-width:.5}.mark.d-ready{fill:#0a6b3d}.mark.d-risk{fill:#8a5a00}.mark.d-stop{fill:#a3182a}.mark.d-undecided{fill:none;stroke:#2a4d8f}.mark.d-annulled{fill:none;stroke:#55626f}.mark.d-check{fill:none;stroke:#55626f}.d-change{stroke:#8a5a00;stroke-dasharray:.8 .8}.d-span.area{fill:#55626f;fill-opacity:.25;stroke:none}.d-value{stroke-width:.2}.d-code.area{fill:#000;stroke:none;shape-rendering:crispEdges}";
 
     private static string Text(string text) => WebUtility.HtmlEncode(text);
 }

@@ -3,6 +3,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
+using MicRegister.Register.Labels;
 
 namespace MicRegister.Register.Devices;
 
@@ -38,6 +39,9 @@ public sealed record DeviceState(string Id)
 
     /// <summary>What people said of alarms, by id of the certificate.</summary>
     public ImmutableSortedDictionary<string, AlarmReviewed> Reviews { get; init; } = ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal);
+
+    /// <summary>Code of the label that was put on it last; null where none was.</summary>
+    public string? Label { get; init; }
 
     /// <summary>What was stated of couplings with it, where it is a calibrator, oldest first.</summary>
     public ImmutableArray<Dated<CouplingStated>> Couplings { get; init; } = [];
@@ -83,6 +87,7 @@ public sealed record DeviceState(string Id)
         DeviceNoted f => this with { Notes = Notes.Add(Of(fact, f)) },
         DeviceServiced f => this with { Services = Services.Add(Of(fact, f)) },
         DeviceInspected f => this with { Inspections = Inspections.Add(Of(fact, f)) },
+        LabelBound f => this with { Label = f.Code },
         CouplingStated f => this with { Couplings = Couplings.Add(Of(fact, f)) },
         AlarmReviewed f => this with { Reviews = Reviews.SetItem(f.Certificate, f) },
         UnreadBody => this with { WrittenByNewer = WrittenByNewer.Add(fact.Id.ToString()) },

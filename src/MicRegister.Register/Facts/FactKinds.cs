@@ -2,6 +2,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 
 namespace MicRegister.Register.Facts;
@@ -32,6 +33,7 @@ public static class FactKinds
         new("certificate-issued", 1, typeof(CertificateIssued)),
         new("alarm-reviewed", 1, typeof(AlarmReviewed)),
         new("coupling-stated", 1, typeof(CouplingStated)),
+        new("label-bound", 1, typeof(LabelBound)),
         new("profile-written", 1, typeof(ProfileWritten)),
         new("profile-confirmed", 1, typeof(ProfileConfirmed)),
         new("campaign-planned", 1, typeof(CampaignPlanned)),

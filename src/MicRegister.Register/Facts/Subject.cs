@@ -14,6 +14,9 @@ public static class Subject
 
     public static string Person(string id) => "person:" + id;
 
+    /// <summary>A label, by its code.</summary>
+    public static string Label(string code) => "label:" + code;
+
     public static string Event(string id) => "event:" + id;
 
     /// <summary>The id after the colon.</summary>
@@ -24,6 +27,8 @@ public static class Subject
     public static bool IsCampaign(string subject) => subject.StartsWith("campaign:", StringComparison.Ordinal);
 
     public static bool IsProfile(string subject) => subject.StartsWith("profile:", StringComparison.Ordinal);
+
+    public static bool IsLabel(string subject) => subject.StartsWith("label:", StringComparison.Ordinal);
 
     public static bool IsPerson(string subject) => subject.StartsWith("person:", StringComparison.Ordinal);
 }
