@@ -9,6 +9,8 @@ packages=()
 [ -e /usr/share/zoneinfo/Atlantic/Azores ] || packages+=(tzdata)
 [ -x /usr/bin/chromium ] || packages+=(chromium)
 [ -x /usr/bin/openssl ] || packages+=(openssl)
+[ -x /usr/bin/zbarimg ] || packages+=(zbar-tools)
+[ -x /usr/bin/pdftoppm ] || packages+=(poppler-utils)
 if [ ${#packages[@]} -gt 0 ] && command -v apt-get > /dev/null && [ "$(id -u)" = 0 ]; then
   echo "Installing ${packages[*]}" && apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "${packages[@]}" > /dev/null
 fi
@@ -17,6 +19,8 @@ missing=()
 command -v dotnet > /dev/null || missing+=("the .NET SDK of global.json (command dotnet)")
 [ -e /usr/share/zoneinfo/Atlantic/Azores ] || missing+=("zone data (package tzdata)")
 [ -x /usr/bin/chromium ] || missing+=("/usr/bin/chromium for the browser tests (package chromium)")
+[ -x /usr/bin/zbarimg ] || missing+=("/usr/bin/zbarimg to read labels (package zbar-tools)")
+[ -x /usr/bin/pdftoppm ] || missing+=("/usr/bin/pdftoppm to print them to pictures (package poppler-utils)")
 [ -x /usr/bin/openssl ] || missing+=("/usr/bin/openssl for the certificates (package openssl)")
 if [ ${#missing[@]} -gt 0 ]; then
   echo "Missing, and not to be installed from here:" >&2

@@ -28,6 +28,46 @@ public sealed class LabelSheetTests
         Assert.Contains(page.Shapes.OfType<Label>(), l => l.Text == Content(1).Code.Spoken);
     }
 
+    [Theory]
+    [MemberData(nameof(Layouts))]
+    public async Task A_printed_label_is_read_at_each_resolution_that_its_layout_names(string name)
+    {
+        var layout = Layout(name);
+        var folder = Directory.CreateTempSubdirectory("labels-").FullName;
+        try
+        {
+            var pdf = Path.Combine(folder, "label.pdf");
+            await using (var stream = File.Create(pdf)) PdfPainter.Paint(LabelSheet.Pages(layout, [Content(7)], Address), stream);
+            foreach (var dpi in layout.DotsPerInch)
+            {
+                // The label alone, as it is cut.
+                string Dots(double mm) => Math.Round(mm * dpi / 25.4).ToString(System.Globalization.CultureInfo.InvariantCulture);
+                await Run("pdftoppm", "-r", dpi.ToString(System.Globalization.CultureInfo.InvariantCulture), "-gray", "-png", "-x", Dots(layout.LeftMm), "-y", Dots(layout.TopMm), "-W", Dots(layout.WidthMm), "-H", Dots(layout.HeightMm), pdf, Path.Combine(folder, "label"));
+
+                var read = await Run("zbarimg", "-q", "--raw", Directory.GetFiles(folder, "label*.png").Single());
+
+                Assert.Equal(Enumerable.Repeat((layout.IsAddress ? Address : "") + Content(7).Code, layout.Codes), read.Split('\n', StringSplitOptions.RemoveEmptyEntries));
+                foreach (var image in Directory.GetFiles(folder, "*.png")) File.Delete(image);
+            }
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static async Task<string> Run(string program, params string[] args)
+    {
+        var info = new System.Diagnostics.ProcessStartInfo(program) { RedirectStandardOutput = true, RedirectStandardError = true };
+        foreach (var arg in args) info.ArgumentList.Add(arg);
+        using var process = System.Diagnostics.Process.Start(info)!;
+        var errors = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var text = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        await errors;
+        return text;
+    }
+
     [Fact]
     public void A_used_sheet_goes_on_where_it_is_free()
     {
