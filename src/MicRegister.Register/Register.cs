@@ -296,9 +296,4 @@ public sealed class Register
         if (!to.TryGetValue(subject, out var list)) to[subject] = list = [];
         list.Add(entry);
     }
-
-    private sealed class Overlay(IFactSource below, int count, IReadOnlyList<Fact> above) : IFactSource
-    {
-        public Fact Read(int sequence) => sequence <= count ? below.Read(sequence) : above[sequence - count - 1];
-    }
 }

@@ -14,7 +14,7 @@ namespace MicRegister.Server.Accounts;
 /// Who may do what: accounts, script tokens, phones and one-time links, kept in a journal of their own beside the register. Secrets are
 /// kept as hashes only. All of it is in memory; each change is on the disk before it holds.
 /// </summary>
-public sealed class AccountBook : IDisposable
+public sealed partial class AccountBook : IDisposable
 {
     /// <summary>Name of the file.</summary>
     public const string FileName = "accounts.journal";
@@ -30,17 +30,12 @@ public sealed class AccountBook : IDisposable
     private readonly TimeProvider _time;
     private readonly PasswordHasher<Account> _hasher = new();
     private readonly string _nobody;
-    private readonly Dictionary<string, Account> _accounts = [];
-    private readonly Dictionary<string, ScriptToken> _tokens = [];
-    private readonly Dictionary<string, string> _tokenOfHash = [];
-    private readonly Dictionary<string, Phone> _phones = [];
-    private readonly Dictionary<string, LinkMade> _links = [];
-    private readonly HashSet<string> _left = [];
+    private readonly AccountLedger _now = new();
 
     private AccountBook(SmallJournal journal, TimeProvider time)
     {
         (_journal, _time) = (journal, time);
-        foreach (var line in journal.Lines) Apply(JsonSerializer.Deserialize<AccountEntry>(line, Lines) ?? throw new StoreException($"{FileName} holds a line that says nothing."));
+        foreach (var line in journal.Lines) _now.Apply(JsonSerializer.Deserialize<AccountEntry>(line, Lines) ?? throw new StoreException($"{FileName} holds a line that says nothing."));
         // Unknown names take as long as known ones.
         _nobody = _hasher.HashPassword(Empty, Convert.ToHexString(RandomNumberGenerator.GetBytes(16)));
     }
@@ -64,23 +59,23 @@ public sealed class AccountBook : IDisposable
     /// <summary>Raised when anything changed, so that sessions can be looked at again.</summary>
     public event Action? Changed;
 
-    public IReadOnlyList<Account> Accounts => Read(() => (IReadOnlyList<Account>)[.. _accounts.Values.OrderBy(a => a.Name, StringComparer.Ordinal)]);
+    public IReadOnlyList<Account> Accounts => Read(() => (IReadOnlyList<Account>)[.. _now.Accounts.Values.OrderBy(a => a.Name, StringComparer.Ordinal)]);
 
-    public IReadOnlyList<ScriptToken> Tokens => Read(() => (IReadOnlyList<ScriptToken>)[.. _tokens.Values.OrderBy(t => t.Made)]);
+    public IReadOnlyList<ScriptToken> Tokens => Read(() => (IReadOnlyList<ScriptToken>)[.. _now.Tokens.Values.OrderBy(t => t.Made)]);
 
-    public IReadOnlyList<Phone> Phones => Read(() => (IReadOnlyList<Phone>)[.. _phones.Values.OrderBy(p => p.Joined)]);
+    public IReadOnlyList<Phone> Phones => Read(() => (IReadOnlyList<Phone>)[.. _now.Phones.Values.OrderBy(p => p.Joined)]);
 
-    public bool HasOwner => Read(() => _accounts.Values.Any(IsOwner));
+    public bool HasOwner => Read(() => _now.Accounts.Values.Any(IsOwner));
 
-    public Account? Find(string id) => Read(() => _accounts.GetValueOrDefault(id));
+    public Account? Find(string id) => Read(() => _now.Accounts.GetValueOrDefault(id));
 
-    public Account? Named(string name) => Read(() => _accounts.Values.FirstOrDefault(a => Same(a.Name, name)));
+    public Account? Named(string name) => Read(() => _now.Accounts.Values.FirstOrDefault(a => Same(a.Name, name)));
 
-    public Account? OfProvider(string provider) => Read(() => _accounts.Values.FirstOrDefault(a => a.Provider == provider));
+    public Account? OfProvider(string provider) => Read(() => _now.Accounts.Values.FirstOrDefault(a => a.Provider == provider));
 
-    public ScriptToken? TokenOf(string id) => Read(() => _tokens.GetValueOrDefault(id));
+    public ScriptToken? TokenOf(string id) => Read(() => _now.Tokens.GetValueOrDefault(id));
 
-    public Phone? FindPhone(string id) => Read(() => _phones.GetValueOrDefault(id));
+    public Phone? FindPhone(string id) => Read(() => _now.Phones.GetValueOrDefault(id));
 
     /// <summary>Makes an account; without a password until one is set.</summary>
     public Result<Account> Make(string name, Duties duties, string? provider = null)
@@ -89,12 +84,12 @@ public sealed class AccountBook : IDisposable
         {
             name = name.Trim();
             if (name.Length is 0 or > 80 || name.Any(char.IsControl)) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
-            if (_accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
-            if (provider is not null && _accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
+            if (_now.Accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
+            if (provider is not null && _now.Accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new AccountMade(Now, id, name, duties, provider));
-            return new Result<Account>.Accepted(_accounts[id]);
+            return new Result<Account>.Accepted(_now.Accounts[id]);
         }
     }
 
@@ -111,7 +106,7 @@ public sealed class AccountBook : IDisposable
             // An owner counts from the password on: a crash before it leaves the link good, and a name that has to be another one.
             Say(new PasswordSet(Now, account.Id, hash));
             Say(new LinkUsed(Now, link.Hash));
-            return new Result<Account>.Accepted(_accounts[account.Id]);
+            return new Result<Account>.Accepted(_now.Accounts[account.Id]);
         }
     }
 
@@ -125,7 +120,7 @@ public sealed class AccountBook : IDisposable
         {
             // Sessions first: a crash between leaves the old password and nobody inside.
             Say(new SessionsEnded(Now, id));
-            foreach (var link in _links.Values.Where(l => l.Purpose == LinkPurpose.Password && l.About == id).ToList()) Say(new LinkUsed(Now, link.Hash));
+            foreach (var link in _now.Links.Values.Where(l => l.Purpose == LinkPurpose.Password && l.About == id).ToList()) Say(new LinkUsed(Now, link.Hash));
             Say(new PasswordSet(Now, id, hash));
         }
         return null;
@@ -155,7 +150,7 @@ public sealed class AccountBook : IDisposable
     {
         lock (_door)
         {
-            if (!_accounts.TryGetValue(id, out var account)) return Missing(id);
+            if (!_now.Accounts.TryGetValue(id, out var account)) return Missing(id);
             var duties = change(account.Duties);
             if (duties == account.Duties) return null;
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
@@ -170,7 +165,7 @@ public sealed class AccountBook : IDisposable
     {
         lock (_door)
         {
-            if (!_accounts.TryGetValue(id, out var account)) return Missing(id);
+            if (!_now.Accounts.TryGetValue(id, out var account)) return Missing(id);
             if (isClosed && IsLastOwner(account)) return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
             Say(new AccountClosed(Now, id, isClosed));
             if (isClosed) Say(new SessionsEnded(Now, id));
@@ -183,7 +178,7 @@ public sealed class AccountBook : IDisposable
     {
         lock (_door)
         {
-            if (!_accounts.ContainsKey(id)) return Missing(id);
+            if (!_now.Accounts.ContainsKey(id)) return Missing(id);
             Say(new SessionsEnded(Now, id));
             return null;
         }
@@ -197,121 +192,16 @@ public sealed class AccountBook : IDisposable
     }
 
     /// <summary>Whether a session was left.</summary>
-    public bool WasLeft(string session) => Read(() => _left.Contains(session));
+    public bool WasLeft(string session) => Read(() => _now.Left.Contains(session));
 
     /// <summary>Ties an account to whom the outside provider says it is, from the first sign-in on.</summary>
     public void Bind(string id, string provider)
     {
         lock (_door)
         {
-            if (_accounts.ContainsKey(id)) Say(new ProviderBound(Now, id, provider));
+            if (_now.Accounts.ContainsKey(id)) Say(new ProviderBound(Now, id, provider));
         }
     }
-
-    /// <summary>Makes a link that is good once.</summary>
-    /// <returns>The secret that stands in it; only its hash is kept.</returns>
-    public string MakeLink(LinkPurpose purpose, string? about, TimeSpan lifetime)
-    {
-        var secret = Secret();
-        lock (_door) Say(new LinkMade(Now, Hash(secret), purpose, about, Now + lifetime));
-        return secret;
-    }
-
-    /// <summary>What a link is about while it is good; null where it is not, or not any more.</summary>
-    public LinkMade? Peek(string? secret, LinkPurpose purpose) =>
-        secret is { Length: > 0 and < 200 } ? Read(() => _links.GetValueOrDefault(Hash(secret)) is { } link && link.Purpose == purpose && link.Until > Now ? link : null) : null;
-
-    /// <summary>Uses a link up.</summary>
-    /// <returns>What it was about; null where it is not good, or not any more.</returns>
-    public LinkMade? Use(string? secret, LinkPurpose purpose)
-    {
-        lock (_door)
-        {
-            if (Peek(secret, purpose) is not { } link) return null;
-            Say(new LinkUsed(Now, link.Hash));
-            return link;
-        }
-    }
-
-    /// <summary>Makes a token for scripts, with duties that its account holds.</summary>
-    /// <returns>The token itself, which is shown once.</returns>
-    public Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime)
-    {
-        lock (_door)
-        {
-            if (!_accounts.TryGetValue(account, out var owner)) return Missing(account);
-            if (string.IsNullOrWhiteSpace(name) || name.Length > 80) return Invalid("Name of the token: 1 to 80 characters are allowed.");
-            if (duties == Duties.None || DutyWords.Single.Any(d => duties.HasFlag(d) && !owner.Duties.Meets(d))) return Invalid($"Duties '{DutyWords.Of(duties)}': a token may hold what its account holds: {DutyWords.Of(owner.Duties)}.");
-            if (lifetime <= TimeSpan.Zero || lifetime > TimeSpan.FromDays(400)) return Invalid("A token lasts from a day to 400 days.");
-            var secret = "mr_" + Secret();
-            Say(new TokenMade(Now, FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString(), name.Trim(), account, duties, Hash(secret), Now + lifetime));
-            return new Result<string>.Accepted(secret);
-        }
-    }
-
-    /// <summary>The token with its account, while both are good.</summary>
-    public (ScriptToken Token, Account Account)? FindToken(string secret)
-    {
-        if (secret.Length > 200) return null;
-        lock (_door)
-        {
-            return _tokenOfHash.TryGetValue(Hash(secret), out var id) && _tokens[id] is { IsRevoked: false } token && token.Until > Now && _accounts[token.Account] is { IsClosed: false } account ? (token, account) : null;
-        }
-    }
-
-    public Rejection? RevokeToken(string id)
-    {
-        lock (_door)
-        {
-            if (!_tokens.ContainsKey(id)) return new Rejection(RejectionSort.NotFound, $"There is no token {id}.");
-            Say(new TokenRevoked(Now, id));
-            return null;
-        }
-    }
-
-    /// <summary>Lets a phone join the campaign that its link is about.</summary>
-    /// <param name="secret">What stands in the link; used up by this.</param>
-    /// <param name="crew">Who carries it.</param>
-    /// <param name="until">When it lapses, by campaign.</param>
-    public Result<Phone> Join(string? secret, string crew, Func<string, DateTimeOffset> until)
-    {
-        lock (_door)
-        {
-            if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(char.IsControl)) return Invalid("Crew: 1 to 80 characters are allowed.");
-            if (_accounts.Values.Any(a => Same(a.Name, crew)) || _phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew))) return new Rejection(RejectionSort.Conflict, $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
-            if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign }) return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");
-            var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
-            Say(new PhoneJoined(Now, id, crew.Trim(), campaign, until(campaign)));
-            return new Result<Phone>.Accepted(_phones[id]);
-        }
-    }
-
-    public Rejection? RevokePhone(string id)
-    {
-        lock (_door)
-        {
-            if (!_phones.ContainsKey(id)) return new Rejection(RejectionSort.NotFound, $"There is no phone {id}.");
-            Say(new PhoneRevoked(Now, id));
-            return null;
-        }
-    }
-
-    /// <summary>Notes that a token or phone was used; on the disk at most once an hour.</summary>
-    public void Note(string id)
-    {
-        lock (_door)
-        {
-            var last = _tokens.TryGetValue(id, out var token) ? token.LastUsed : _phones.TryGetValue(id, out var phone) ? phone.LastSeen : DateTimeOffset.MaxValue;
-            if (last is { } seen && (seen == DateTimeOffset.MaxValue || Now - seen < SeenEvery)) return;
-            var entry = new Seen(Now, id);
-            _journal.Append(JsonSerializer.Serialize<AccountEntry>(entry, Lines));
-            Apply(entry);
-        }
-    }
-
-    public bool IsGood(ScriptToken token) => !token.IsRevoked && token.Until > Now;
-
-    public bool IsGood(Phone phone) => !phone.IsRevoked && phone.Until > Now;
 
     public void Dispose() => _journal.Dispose();
 
@@ -325,7 +215,7 @@ public sealed class AccountBook : IDisposable
     // Letters and digits that survive being typed, spoken and put into an address.
     private static string Secret() => Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(SecretBytes));
 
-    private bool IsLastOwner(Account account) => IsOwner(account) && _accounts.Values.Count(IsOwner) == 1;
+    private bool IsLastOwner(Account account) => IsOwner(account) && _now.Accounts.Values.Count(IsOwner) == 1;
 
     // One who cannot sign in is no owner that could help.
     private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
@@ -344,7 +234,7 @@ public sealed class AccountBook : IDisposable
     private void Say(AccountEntry entry)
     {
         _journal.Append(JsonSerializer.Serialize(entry, Lines));
-        Apply(entry);
+        _now.Apply(entry);
         // Not here, where the lock is held and what follows must not be stopped by whoever listens.
         if (Changed is { } told) _ = Task.Run(() => Tell(told));
     }
@@ -361,32 +251,6 @@ public sealed class AccountBook : IDisposable
             {
                 // A page that is opening or gone: it asks for itself.
             }
-        }
-    }
-
-    private void Apply(AccountEntry entry)
-    {
-        switch (entry)
-        {
-            case AccountMade e: _accounts[e.Id] = new(e.Id, e.Name, e.Duties, null, e.Provider, false, 0, e.At); break;
-            case PasswordSet e: _accounts[e.Id] = _accounts[e.Id] with { PasswordHash = e.Hash }; break;
-            case DutiesSet e: _accounts[e.Id] = _accounts[e.Id] with { Duties = e.Duties }; break;
-            case AccountClosed e: _accounts[e.Id] = _accounts[e.Id] with { IsClosed = e.IsClosed }; break;
-            case SessionsEnded e: _accounts[e.Id] = _accounts[e.Id] with { Era = _accounts[e.Id].Era + 1 }; break;
-            case LinkMade e: _links[e.Hash] = e; break;
-            case LinkUsed e: _links.Remove(e.Hash); break;
-            case SessionLeft e: _left.Add(e.Session); break;
-            case ProviderBound e: _accounts[e.Id] = _accounts[e.Id] with { Provider = e.Provider }; break;
-            case TokenMade e:
-                _tokens[e.Id] = new(e.Id, e.Name, e.Account, e.Duties, e.At, e.Until, false, null);
-                _tokenOfHash[e.Hash] = e.Id;
-                break;
-            case TokenRevoked e: _tokens[e.Id] = _tokens[e.Id] with { IsRevoked = true }; break;
-            case PhoneJoined e: _phones[e.Id] = new(e.Id, e.Crew, e.Campaign, e.At, e.Until, false, null); break;
-            case PhoneRevoked e: _phones[e.Id] = _phones[e.Id] with { IsRevoked = true }; break;
-            case Seen e when _tokens.TryGetValue(e.Id, out var token): _tokens[e.Id] = token with { LastUsed = e.At }; break;
-            case Seen e when _phones.TryGetValue(e.Id, out var phone): _phones[e.Id] = phone with { LastSeen = e.At }; break;
-            default: break;
         }
     }
 }
