@@ -63,7 +63,8 @@ public static class RegisterServer
             json.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
         });
         AddPeople(builder.Services, options, time);
-        builder.Services.AddRazorComponents().AddInteractiveServerComponents().AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
+        // The framework ends a page whose upload stands still for longer than this: outdoors a network comes and goes.
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents(circuit => circuit.JSInteropDefaultCallTimeout = TimeSpan.FromMinutes(5)).AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
         builder.Services.AddScoped<Pages.Shell.Screen>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddMudServices();

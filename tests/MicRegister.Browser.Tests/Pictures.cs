@@ -20,7 +20,7 @@ internal static class Pictures
             var tones = await desk.Page("/tones", width);
             await tones.GetByLabel("The calibrator's frequency").FillAsync("250");
             await tones.Locator("input[type=file]").SetInputFilesAsync([.. Enumerable.Range(1, 6).Select(i => MainJobTests.Tone($"station-{i:00}.wav", i == 4 ? 1000 : 250, i == 5 ? 2 : 8))]);
-            await tones.GetByText("channels are usable.").WaitForAsync();
+            await tones.GetByText("of 6 channels are usable.").WaitForAsync();
             await tones.ScreenshotAsync(new() { Path = Path.Combine(folder, $"tones-{size}-light.png"), FullPage = true });
             await tones.Context.CloseAsync();
             var checks = await desk.Page("/checks/QUILLMERE-26", width);
@@ -47,7 +47,7 @@ internal static class Pictures
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {
