@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
@@ -124,6 +125,9 @@ public sealed class Register
     /// <summary>Codes of all labels that were ever bound.</summary>
     public IEnumerable<string> LabelCodes => Ids(Subject.IsLabel);
 
+    /// <summary>SHA-256 of all that was put aside.</summary>
+    internal IEnumerable<string> AsideIds => Ids(Subject.IsAside);
+
     public IEnumerable<string> PersonIds => Ids(Subject.IsPerson);
 
     /// <summary>A device; null where no fact speaks of it.</summary>
@@ -173,8 +177,12 @@ public sealed class Register
         return [kept, .. joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal)];
     }
 
-    /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks.</summary>
-    public IReadOnlyList<RegisterFinding> Findings() => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this)];
+    /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
+    internal DeploymentLog Work(string campaign) => !_timelines.TryGetValue(Subject.Campaign(campaign), out var timeline) ? DeploymentLog.Empty
+        : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));
+
+    /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
+    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this), .. DeploymentFindings.Around(this, today)];
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {

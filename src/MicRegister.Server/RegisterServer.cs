@@ -99,6 +99,9 @@ public static class RegisterServer
         ChecksApi.Map(api);
         CurvesApi.Map(api);
         LabelsApi.Map(api);
+        FieldApi.Map(api);
+        DeploymentApi.Map(api);
+        Outdoors.FieldFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;
     }

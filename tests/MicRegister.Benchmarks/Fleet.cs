@@ -2,6 +2,7 @@ using System.Globalization;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -64,7 +65,7 @@ internal static class Fleet
             var at = new FactStamp(At(i * 400L), "P" + (i % 7), "phone-" + (i % 5), i);
             string[] subjects = [Subject.Campaign(campaign), Subject.Device(Id(device))];
             yield return i % 3 == 0
-                ? FactText.WriteDerived(at, new ChainPlaced($"S{station:000}", [Id(device)], 7.0), subjects)
+                ? FactText.WriteDerived(at, new ChainPlacedBriefly($"S{station:000}", [Id(device)], 7.0), subjects)
                 : FactText.WriteDerived(at, new ChainCheckedBriefly($"S{station:000}", Id(9999), 0.001 * (i % 100)), subjects);
         }
         for (var i = 0; i < 50_000; i++, count++)

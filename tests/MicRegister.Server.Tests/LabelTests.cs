@@ -20,7 +20,7 @@ public sealed class LabelTests
 
     [Theory]
     [InlineData("allowed are case-card, flag-capsule", "--layout", "nothing", "--out", "x.pdf", "--blank", "1")]
-    [InlineData("ends with .pdf or .svg", "--layout", "tape-12", "--out", "x.doc", "--blank", "1")]
+    [InlineData("ends with .pdf, .svg or .png", "--layout", "tape-12", "--out", "x.doc", "--blank", "1")]
     [InlineData("from 1 to 24", "--layout", "sheet-3x8", "--out", "x.pdf", "--blank", "1", "--first", "25")]
     [InlineData("Take PDF", "--layout", "tape-12", "--out", "x.svg", "--blank", "2")]
     [InlineData("allowed are microphone", "--layout", "tape-12", "--out", "x.pdf", "--kind", "teapot")]

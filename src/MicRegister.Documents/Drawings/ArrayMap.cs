@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;
 
 namespace MicRegister.Documents.Drawings;
@@ -10,11 +11,35 @@ public static class ArrayMap
     private const double MetresPerDegree = 111_320;
     private static readonly int[] Lengths = [5, 2, 1];
 
-    /// <summary>Draws the array.</summary>
+    /// <summary>Draws the array with the verdicts of its stations.</summary>
     /// <param name="campaign">Campaign with its stations.</param>
     /// <param name="verdicts">Verdict of each station by its name; a station without one is undecided.</param>
     /// <param name="widthMm">Width of the drawing.</param>
-    public static Drawing Of(CampaignState campaign, IReadOnlyDictionary<string, ReadinessVerdict> verdicts, double widthMm = 200)
+    public static Drawing Of(CampaignState campaign, IReadOnlyDictionary<string, ReadinessVerdict> verdicts, double widthMm = 200) =>
+        Of(campaign, station => Look(verdicts.GetValueOrDefault(station, ReadinessVerdict.Undecided)), null, widthMm);
+
+    /// <summary>Draws how far each station is.</summary>
+    /// <param name="campaign">Campaign with its stations.</param>
+    /// <param name="standing">How far each is.</param>
+    /// <param name="weather">Wind, where it was noted.</param>
+    /// <param name="widthMm">Width of the drawing.</param>
+    public static Drawing Of(CampaignState campaign, IReadOnlyList<StationStanding> standing, WeatherNoted? weather, double widthMm = 200)
+    {
+        var states = standing.ToDictionary(s => s.Station, s => s.State);
+        return Of(campaign, station => Look(states.GetValueOrDefault(station, StationState.Planned)), weather, widthMm);
+    }
+
+    /// <summary>Colour, form and word of how far a station is; each form is its own, so that black and white lose nothing.</summary>
+    public static (Role Role, MarkForm Form, string Word) Look(StationState state) => state switch
+    {
+        StationState.Placed => (Role.Undecided, MarkForm.Diamond, "placed"),
+        StationState.Checked => (Role.Ready, MarkForm.Disc, "checked"),
+        StationState.Failing => (Role.Stop, MarkForm.Square, "failing"),
+        StationState.TakenIn => (Role.Quiet, MarkForm.Cross, "taken in"),
+        _ => (Role.Annulled, MarkForm.Disc, "planned"),
+    };
+
+    private static Drawing Of(CampaignState campaign, Func<string, (Role Role, MarkForm Form, string Word)> look, WeatherNoted? weather, double widthMm)
     {
         var stations = campaign.Stations.Values.ToList();
         if (stations.Count == 0) return new(widthMm, 20, "No station is planned yet.", [new Label(Role.Quiet, widthMm / 2, 12, "No station is planned yet.", 0)]);
@@ -31,13 +56,13 @@ public static class ArrayMap
         var shapes = new List<Shape>();
         foreach (var (station, x, y) in places)
         {
-            var verdict = verdicts.GetValueOrDefault(station.Station, ReadinessVerdict.Undecided);
-            var (role, form, word) = Look(verdict);
+            var (role, form, word) = look(station.Station);
             double px = offset + ((x - left) * mmPerMetre), py = Margin + ((y - top) * mmPerMetre);
             shapes.Add(new Mark(role, px, py, 4.4, form, station.Station, $"Station {station.Station}: {word}"));
             shapes.Add(new Label(Role.Quiet, px, py + 5.2, station.Station, 0, 2.6));
         }
         AddScale(shapes, widthMm, height, mmPerMetre);
+        if (weather?.WindFromDeg is { } from) AddWind(shapes, widthMm, height, from, weather.WindMs);
         return new(widthMm, height, $"{campaign.Name}: {stations.Count} stations from above", shapes);
     }
 
@@ -48,6 +73,18 @@ public static class ArrayMap
         ReadinessVerdict.NotReady => (Role.Stop, MarkForm.Square, "not ready"),
         _ => (Role.Undecided, MarkForm.Diamond, "undecided"),
     };
+
+    // An arrow with the wind: from where it comes to where it goes.
+    private static void AddWind(List<Shape> shapes, double width, double height, double fromDeg, double? metresPerSecond)
+    {
+        const double Half = 4;
+        double x = width - 24, y = height - 8, angle = fromDeg * Math.PI / 180;
+        (double X, double Y) to = (x - (Half * Math.Sin(angle)), y + (Half * Math.Cos(angle)));
+        (double X, double Y) Barb(double turn) => (to.X + (2.2 * Math.Sin(angle + turn)), to.Y - (2.2 * Math.Cos(angle + turn)));
+        shapes.Add(new Line(Role.Forecast, [(x + (Half * Math.Sin(angle)), y - (Half * Math.Cos(angle))), to]));
+        shapes.Add(new Line(Role.Ink, [Barb(0.5), to, Barb(-0.5)]));
+        shapes.Add(new Label(Role.Ink, x - 7, y + 1, FormattableString.Invariant($"wind from {fromDeg:0}°{(metresPerSecond is { } v ? FormattableString.Invariant($", {v:0.#} m/s") : "")}"), 1));
+    }
 
     private static void AddScale(List<Shape> shapes, double width, double height, double mmPerMetre)
     {

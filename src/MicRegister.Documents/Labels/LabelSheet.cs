@@ -19,6 +19,9 @@ public static class LabelSheet
     /// <summary>Smaller modules than this a phone hardly reads outdoors, in mm (common guidance, no source).</summary>
     public const double LeastModuleMm = 0.29;
 
+    /// <summary>Begin of the address where nobody chose one.</summary>
+    public const string UsualAddress = "HTTPS://REGISTER.LAN/L/";
+
     private const double Padding = 1;
 
     /// <summary>Draws the pages.</summary>
@@ -26,8 +29,9 @@ public static class LabelSheet
     /// <param name="labels">What is printed, in order.</param>
     /// <param name="address">Begin of the address that a code holds, for example HTTPS://REGISTER.LAN/L/; used where the layout asks for one.</param>
     /// <param name="first">Position of the first label on a used sheet, from 1.</param>
+    /// <param name="dotsPerInch">Resolution of the printer: modules become a whole number of its dots, so that the code shrinks a little; null prints it in its full size.</param>
     /// <exception cref="ArgumentException">The position is not on the sheet, or the address has characters that a compact code cannot hold.</exception>
-    public static IReadOnlyList<Drawing> Pages(LabelLayout layout, IReadOnlyList<LabelContent> labels, string address, int first = 1)
+    public static IReadOnlyList<Drawing> Pages(LabelLayout layout, IReadOnlyList<LabelContent> labels, string address, int first = 1, int? dotsPerInch = null)
     {
         if (first < 1 || first > layout.PerPage) throw new ArgumentException($"Position {first}: allowed is a whole number from 1 to {layout.PerPage}.", nameof(first));
         if (layout.IsAddress && !address.All(c => char.IsAsciiDigit(c) || char.IsAsciiLetterUpper(c) || " $%*+-./:".Contains(c, StringComparison.Ordinal))) throw new ArgumentException($"Address '{address}': allowed are capital letters, digits and $%*+-./: so that the code stays small.", nameof(address));
@@ -36,7 +40,7 @@ public static class LabelSheet
         {
             var shapes = new List<Shape>();
             for (var place = pages.Count == 0 ? first - 1 : 0; place < layout.PerPage && at < labels.Count; place++, at++)
-                Label(shapes, layout, labels[at], address, layout.LeftMm + (place % layout.Columns * layout.StepXMm), layout.TopMm + (place / layout.Columns * layout.StepYMm));
+                Label(shapes, layout, labels[at], address, dotsPerInch, layout.LeftMm + (place % layout.Columns * layout.StepXMm), layout.TopMm + (place / layout.Columns * layout.StepYMm));
             pages.Add(new(layout.PageWidthMm, layout.PageHeightMm, $"{layout.Title}, page {pages.Count + 1}", shapes));
             if (labels.Count == 0) break;
         }
@@ -53,16 +57,21 @@ public static class LabelSheet
     public static string? Warning(LabelLayout layout, string address) => Version(layout, address) > 2 ? $"This address makes a code of version {Version(layout, address)}; shorten it, so that version 2 holds it." : ModuleMm(layout, address) is var module && module < LeastModuleMm
         ? string.Create(CultureInfo.InvariantCulture, $"A module of this code is {module:0.00} mm wide; under {LeastModuleMm} mm a phone hardly reads it outdoors. Shorten the address, or take the bare code.") : null;
 
-    private static void Label(List<Shape> shapes, LabelLayout layout, LabelContent label, string address, double x, double y)
+    private static void Label(List<Shape> shapes, LabelLayout layout, LabelContent label, string address, int? dotsPerInch, double x, double y)
     {
         var matrix = Matrix(layout, label.Code, address);
-        var module = layout.CodeMm / matrix.Count;
+        // A module that is no whole number of dots is now wider, now narrower; where the printer is known, it is one.
+        var dot = dotsPerInch is { } dpi ? 25.4 / dpi : 0;
+        var module = dot > 0 ? Math.Max(1, Math.Floor((layout.CodeMm / matrix.Count / dot) + 1e-6)) * dot : layout.CodeMm / matrix.Count;
+        var codeMm = module * matrix.Count;
         var quiet = Math.Min(QuietModules * module, Math.Max(0, (Math.Min(layout.WidthMm, layout.HeightMm) - layout.CodeMm) / 2));
         var part = layout.WidthMm / layout.Codes;
         for (var side = 0; side < layout.Codes; side++)
         {
             double left = x + (side * part) + Math.Max(quiet, Padding), top = layout.IsBeside ? y + ((layout.HeightMm - layout.CodeMm) / 2) : y + Math.Max(quiet, Padding);
             if (!layout.IsBeside) left = x + (side * part) + ((part - layout.CodeMm) / 2);
+            (left, top) = (left + ((layout.CodeMm - codeMm) / 2), top + ((layout.CodeMm - codeMm) / 2));
+            if (dot > 0) (left, top) = (Math.Round(left / dot) * dot, Math.Round(top / dot) * dot);
             Code(shapes, matrix, left, top, module);
             List<(string Text, double Size)> lines = [(label.Code.Spoken, layout.TextMm * 1.25), .. layout.Fields.Where(label.Values.ContainsKey).Select(f => (label.Values[f], layout.TextMm))];
             double textX = layout.IsBeside ? left + layout.CodeMm + quiet + Padding : x + (side * part) + (part / 2);

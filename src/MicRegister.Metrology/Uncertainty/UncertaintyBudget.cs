@@ -43,8 +43,8 @@ public sealed class UncertaintyBudget
     {
         if (coverage is not (> 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(coverage), coverage, "A coverage lies between 0 and 1, both exclusive.");
         var upper = (1 + coverage) / 2;
-        // Beyond a million the t distribution is the normal one to six digits.
-        return EffectiveDegreesOfFreedom > 1e6 ? Normal.InvCDF(0, 1, upper) : StudentT.InvCDF(0, 1, Math.Max(1, Math.Floor(EffectiveDegreesOfFreedom)), upper);
+        // The last bits of a whole number of degrees of freedom must not cost one. Beyond a million the t distribution is the normal one to six digits.
+        return EffectiveDegreesOfFreedom > 1e6 ? Normal.InvCDF(0, 1, upper) : StudentT.InvCDF(0, 1, Math.Max(1, Math.Floor((EffectiveDegreesOfFreedom * (1 + 1e-12)) + 1e-9)), upper);
     }
 
     /// <summary>Expanded uncertainty, in the result's unit.</summary>

@@ -36,9 +36,6 @@ public sealed record ChainPlanned(string Station, IReadOnlyList<string> Devices)
 /// <summary>Devices go along beside the chains; the last list for a purpose counts as a whole. Subjects: the campaign, then the devices.</summary>
 public sealed record KitPlanned(KitPurpose Purpose, IReadOnlyList<string> Devices) : FactBody;
 
-/// <summary>A chain stands at its station. Subjects: the campaign, then the devices.</summary>
-public sealed record ChainPlaced(string Station, IReadOnlyList<string> Devices, double? GapMm) : FactBody;
-
 /// <summary>Something flew. Subjects: the event, then its campaign.</summary>
 public sealed record EventRecorded(string Name, string StartUtc, string StopUtc) : FactBody;
 

@@ -65,7 +65,8 @@ public static class CheckBook
         return records;
     }
 
-    private static DateOnly Day(Register register, string? campaign, Occurred at, long instant)
+    /// <summary>Local day of something at a campaign's site, or at home.</summary>
+    internal static DateOnly Day(Register register, string? campaign, Occurred at, long instant)
     {
         if (!at.IsInstant) return at.Day;
         var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.State.Founded?.Offsets ?? [];

@@ -47,7 +47,7 @@ public static class CheckWork
         if (WrongAir(entry) is { } wrongAir) return wrongAir;
 
         // As certificates stood on the day of the check: what came later says nothing of it.
-        var day = entry.At is { } text && Occurred.TryParse(text, out var at) ? at.Day : DateOnly.MaxValue;
+        var day = entry.At is { } text && Occurred.TryParse(text, out var at) ? CheckBook.Day(register, campaign?.Id, at, at.UnixMilliseconds) : DateOnly.MaxValue;
         List<DeviceState> chain = [.. chainIds.Select(d => AsOf(register.Device(d)!, day))];
         calibrator = AsOf(calibrator, day);
         var microphone = chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key);
@@ -61,7 +61,7 @@ public static class CheckWork
             return Saying.Invalid($"Static pressure is missing: the level of {calibrator.Name} follows it. Read it at the place, or ask for an estimate from the altitude.");
         if (campaign?.Plan is { } plan && pressure is { IsEstimated: false } read && read.Doubt(plan.AltitudeM) is { } doubt) return Saying.Invalid($"Static pressure: {doubt}.");
 
-        var terms = CalibratorTerms(calibrator, certificate, certified, entry, pressure, campaign?.Id, microphone);
+        var terms = CalibratorTerms(calibrator, certificate, certified, entry, pressure, campaign?.Id, day, microphone);
         var calibratorDb = terms.Sum(t => t.Term.ValueDb);
         var expected = Expected(chain, microphone, entry, pressure);
         var lines = terms.SelectMany(t => t.Lines.Select(l => l with { Sensitivity = -l.Sensitivity })).ToList();
@@ -102,15 +102,22 @@ public static class CheckWork
     // The newest certificate of each level and frequency that a calibrator gives, narrowed by what is known of the one that was heard.
     private static List<(DeviceCertificate Certificate, ResultLevel Level)> Levels(DeviceState calibrator, CheckEntry entry)
     {
+        var newest = NewestLevels(calibrator);
+        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSame(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
+        var about = entry.NominalDb ?? (entry.Method == CheckMethod.Indicated ? entry.Readings.Average() : null);
+        if (newest.Count > 1 && about is { } db && newest.Where(n => Math.Abs(n.Level.LevelDb - db) < SameLevelDb).ToList() is { Count: > 0 } near) newest = near;
+        return newest;
+    }
+
+    /// <summary>The newest certificate of each level and frequency that a calibrator gives.</summary>
+    internal static List<(DeviceCertificate Certificate, ResultLevel Level)> NewestLevels(DeviceState calibrator)
+    {
         var newest = new List<(DeviceCertificate Certificate, ResultLevel Level)>();
         foreach (var c in calibrator.Certificates.Where(c => !c.IsAnnulled && c.Issued.Quantity == "level" && calibrator.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
         {
             if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
             if (!newest.Any(n => Math.Abs(n.Level.LevelDb - level.LevelDb) < SameLevelDb && IsSame(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));
         }
-        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSame(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
-        var about = entry.NominalDb ?? (entry.Method == CheckMethod.Indicated ? entry.Readings.Average() : null);
-        if (newest.Count > 1 && about is { } db && newest.Where(n => Math.Abs(n.Level.LevelDb - db) < SameLevelDb).ToList() is { Count: > 0 } near) newest = near;
         return newest;
     }
 
@@ -149,7 +156,7 @@ public static class CheckWork
         : null;
 
     private static List<(CheckTerm Term, BudgetLine[] Lines)> CalibratorTerms(
-        DeviceState calibrator, DeviceCertificate certificate, ResultLevel certified, CheckEntry entry, StationPressure? pressure, string? campaign, DeviceState? microphone)
+        DeviceState calibrator, DeviceCertificate certificate, ResultLevel certified, CheckEntry entry, StationPressure? pressure, string? campaign, DateOnly day, DeviceState? microphone)
     {
         var coupling = Coupling.Of(calibrator, entry.Adapter, microphone?.Model);
         var law = calibrator.Text(DeviceField.PressureLaw) switch { "adiabatic" => PressureLaw.Adiabatic, "coefficient" => PressureLaw.Coefficient, _ => PressureLaw.None };
@@ -169,7 +176,7 @@ public static class CheckWork
             var (source, remark) = term.Name switch
             {
                 "certificate" => ("certificate " + certificate.Fact, certified.StandardUncertaintyDb is null ? "it states no uncertainty; none is taken" : certified.FactorWasAssumed ? "k was not stated; 2 is taken" : null),
-                "static pressure" => (pressure is { IsEstimated: true } ? $"weather at {campaign} on {(entry.At is { } text && Occurred.TryParse(text, out var at) ? at.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) : "the day")}" : $"barometer of {campaign ?? "the bench"}", Blank(term.Remark)),
+                "static pressure" => (pressure is { IsEstimated: true } ? $"weather at {campaign} on {(day == DateOnly.MaxValue ? "the day" : day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))}" : $"barometer of {campaign ?? "the bench"}", Blank(term.Remark)),
                 _ => ($"coupling of {calibrator.Id}, {coupling?.Adapter}, {DeviceIdentity.Normal(coupling?.MicrophoneModel)}: {term.Name}", coupling?.Source),
             };
             terms.Add((new(term.Name, Rounded(term.ValueDb), term.StandardUncertaintyDb, source, remark),
@@ -204,12 +211,14 @@ public static class CheckWork
 
     private static void AddGain(List<CheckTerm> terms, string name, DeviceState? device)
     {
-        if (device is null) return;
-        if (CalibrationSeries.Newest(device, "gain") is { InForce: { } inForce } certificate && ResultLevel.Of(inForce) is { } gain)
-            terms.Add(new(name, Rounded(gain.LevelDb), gain.StandardUncertaintyDb ?? 0, "certificate " + certificate.Fact, null));
-        else
-            terms.Add(new(name, device.Number(DeviceField.GainDb) ?? 0, 0, "none", device.Number(DeviceField.GainDb) is null ? "no certificate of its gain; 0 dB is taken" : "no certificate of its gain; its entry's is taken"));
+        if (device is not null) terms.Add(Gain(name, device));
     }
+
+    /// <summary>What a preamplifier or channel adds, by its certificate or its entry.</summary>
+    internal static CheckTerm Gain(string name, DeviceState device) =>
+        CalibrationSeries.Newest(device, "gain") is { InForce: { } inForce } certificate && ResultLevel.Of(inForce) is { } gain
+            ? new(name, Rounded(gain.LevelDb), gain.StandardUncertaintyDb ?? 0, "certificate " + certificate.Fact, null)
+            : new(name, device.Number(DeviceField.GainDb) ?? 0, 0, "none", device.Number(DeviceField.GainDb) is null ? "no certificate of its gain; 0 dB is taken" : "no certificate of its gain; its entry's is taken");
 
     private static double ToPlace(DeviceState microphone, StatedAir air)
     {

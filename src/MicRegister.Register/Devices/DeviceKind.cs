@@ -42,13 +42,15 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
 
     public static readonly DeviceKind HeadAndTorso = new("head-and-torso", "Head and torso simulator", []);
 
+    public static readonly DeviceKind TransportCase = new("transport-case", "Transport case", []);
+
     public static readonly DeviceKind General = new("general", "Other device", [.. DeviceField.All.Except(OfEveryKind)]);
 
     /// <summary>All kinds, in the order in which people expect them.</summary>
     public static IReadOnlyList<DeviceKind> All { get; } =
     [
         Microphone, Preamplifier, GroundPlate, Adapter, Calibrator, RecorderChannel, Windscreen, Barometer, NoiseSource, Attenuator, TimeReceiver, PowerModule,
-        Cable, HeadAndTorso, General,
+        Cable, HeadAndTorso, TransportCase, General,
     ];
 
     private static readonly Dictionary<string, DeviceKind> ByKey = All.ToDictionary(k => k.Key);

@@ -1,6 +1,7 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
@@ -19,6 +20,7 @@ public static class FactKinds
         new("register-founded", 1, typeof(RegisterFounded)),
         new("settings-chosen", 1, typeof(SettingsChosen)),
         new("client-clock-noticed", 1, typeof(ClientClockNoticed)),
+        new("item-put-aside", 1, typeof(ItemPutAside)),
         new("import-accepted", 1, typeof(ImportAccepted)),
         new("person-named", 1, typeof(PersonNamed)),
         new("device-registered", 1, typeof(DeviceRegistered)),
@@ -40,7 +42,12 @@ public static class FactKinds
         new("station-planned", 1, typeof(StationPlanned)),
         new("chain-planned", 1, typeof(ChainPlanned)),
         new("kit-planned", 1, typeof(KitPlanned)),
-        new("chain-placed", 1, typeof(ChainPlaced), IsTraffic: true),
+        new("chain-placed", 1, typeof(ChainPlacedBriefly), IsTraffic: true),
+        new("chain-placed", 2, typeof(ChainPlaced), IsTraffic: true),
+        new("chain-taken-in", 1, typeof(ChainTakenIn), IsTraffic: true),
+        new("tone-noted", 1, typeof(ToneNoted), IsTraffic: true),
+        new("photo-taken", 1, typeof(PhotoTaken), IsTraffic: true),
+        new("weather-noted", 1, typeof(WeatherNoted), IsTraffic: true),
         new("chain-checked", 1, typeof(ChainCheckedBriefly), IsTraffic: true),
         new("chain-checked", 2, typeof(ChainChecked), IsTraffic: true),
         new("event-recorded", 1, typeof(EventRecorded), IsTraffic: true),

@@ -19,6 +19,9 @@ public static class Subject
 
     public static string Event(string id) => "event:" + id;
 
+    /// <summary>Something that was sent and is no fact, by its SHA-256.</summary>
+    public static string Aside(string sha256) => "aside:" + sha256;
+
     /// <summary>The id after the colon.</summary>
     public static string Id(string subject) => subject[(subject.IndexOf(':', StringComparison.Ordinal) + 1)..];
 
@@ -29,6 +32,8 @@ public static class Subject
     public static bool IsProfile(string subject) => subject.StartsWith("profile:", StringComparison.Ordinal);
 
     public static bool IsLabel(string subject) => subject.StartsWith("label:", StringComparison.Ordinal);
+
+    public static bool IsAside(string subject) => subject.StartsWith("aside:", StringComparison.Ordinal);
 
     public static bool IsPerson(string subject) => subject.StartsWith("person:", StringComparison.Ordinal);
 }

@@ -9,6 +9,7 @@ internal sealed class Timeline
     private readonly Backing _backing;
     private Folded? _whole;
     private Folded? _partial;
+    private Folded? _work;
 
     private Timeline(Backing backing, int count)
     {
@@ -55,7 +56,8 @@ internal sealed class Timeline
         where T : class
     {
         var upTo = Before(until);
-        ref var memory = ref (upTo == Count ? ref _whole : ref _partial);
+        // What was done outdoors is remembered beside the state: both are asked for by turns.
+        ref var memory = ref (upTo != Count ? ref _partial : ref typeof(T) == typeof(Deployment.DeploymentLog) ? ref _work : ref _whole);
         if (memory is { } known && known.Count == upTo && known.State is T state) return state;
         var fresh = fold(upTo);
         memory = new(upTo, fresh);

@@ -1,7 +1,9 @@
 using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 
 namespace MicRegister.Server.Accounts;
@@ -21,18 +23,26 @@ internal static class Doorkeeper
     {
         var held = access.Now(speaker);
         if (held == Duties.None) return Forbidden(speaker.Kind == Speaker.Phone ? "This phone may not speak any more. What it holds can be handed over at the desk; nothing of it is lost." : "Your sign-in is over. What you typed is still here: sign in again in another window, then say it again.");
+        return facts.Count == 0 ? null : Refusals(access, register, speaker, facts, isFromOutside).FirstOrDefault(r => r is not null);
+    }
+
+    /// <summary>Why a speaker may not state each of these facts now; null for those that they may.</summary>
+    public static IEnumerable<Rejection?> Refusals(Access access, Register.Register register, Speaker speaker, IReadOnlyList<Fact> facts, bool isFromOutside)
+    {
+        var held = access.Now(speaker);
         var batch = facts.DistinctBy(f => f.Id).ToDictionary(f => f.Id);
-        foreach (var fact in facts)
-        {
-            var meant = Meant(register, batch, fact);
-            // What nobody here has seen yet is for an owner to annul.
-            var asked = meant is null ? Duties.Own : DutyTable.OfKind(meant.Kind);
-            if (!held.Meets(asked)) return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; you hold {DutyWords.Of(held)}.");
-            if (fact.Body is PersonNamed && !held.Meets(Duties.Own) && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person)))) return Forbidden("A person is named by themselves, or by an owner.");
-            if (isFromOutside && !held.Meets(Duties.Own) && Foreign(speaker, fact) is { } foreign) return foreign;
-            if (speaker.Campaign is { } campaign && !IsOf(register, batch, meant!, campaign)) return Forbidden($"This phone speaks of the campaign {campaign} only.");
-        }
-        return null;
+        return facts.Select(fact => Refusal(register, speaker, held, batch, fact, isFromOutside));
+    }
+
+    private static Rejection? Refusal(Register.Register register, Speaker speaker, Duties held, Dictionary<FactId, Fact> batch, Fact fact, bool isFromOutside)
+    {
+        var meant = Meant(register, batch, fact);
+        // What nobody here has seen yet is for an owner to annul.
+        var asked = meant is null ? Duties.Own : DutyTable.OfKind(meant.Kind);
+        if (!held.Meets(asked)) return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; you hold {DutyWords.Of(held)}.");
+        if (fact.Body is PersonNamed && !held.Meets(Duties.Own) && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person)))) return Forbidden("A person is named by themselves, or by an owner.");
+        if (isFromOutside && !held.Meets(Duties.Own) && Foreign(speaker, fact) is { } foreign) return foreign;
+        return speaker.Campaign is { } campaign && !IsOf(register, batch, meant!, campaign) ? Forbidden($"This phone speaks of the campaign {campaign} only.") : null;
     }
 
     // Facts of others come by an owner's hand: by an exchange, or handed over.
@@ -60,11 +70,12 @@ internal static class Doorkeeper
         if (fact.Subjects.Any(s => Subject.IsCampaign(s) && Subject.Id(s) != campaign)) return false;
         if (fact.Body is PersonNamed) return true;
         // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
-        if (fact.Body is ChainPlaced or ChainChecked or ChainCheckedBriefly or EventRecorded) return fact.Subjects.Contains(Subject.Campaign(campaign));
+        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded) return fact.Subjects.Contains(Subject.Campaign(campaign));
+        if (fact.Body is LabelBound { Station: not null }) return fact.Subjects.Contains(Subject.Campaign(campaign));
         var devices = fact.Subjects.Where(Subject.IsDevice).ToList();
         if (devices.Count == 0) return false;
         var planned = register.Campaign(campaign)?.Devices.ToHashSet(StringComparer.Ordinal) ?? [];
-        return devices.All(d => register.EntriesOf(Subject.Id(d)).Any(planned.Contains) || batch.Values.Any(f => f.Body is ChainPlaced or ChainChecked && f.Subjects.Contains(d)) || WasThere(register, Subject.Id(d), campaign));
+        return devices.All(d => register.EntriesOf(Subject.Id(d)).Any(planned.Contains) || batch.Values.Any(f => f.Body is ChainPlaced or ChainTakenIn or ChainChecked && f.Subjects.Contains(d)) || WasThere(register, Subject.Id(d), campaign));
     }
 
     private static bool WasThere(Register.Register register, string device, string campaign) => register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e)))

@@ -21,7 +21,7 @@ internal static class ClockOffset
     {
         if (!Occurred.TryParse(request.Headers[Header].ToString(), out var said) || !said.IsInstant) return null;
         // Only a client that is this speaker's own: nobody moves the facts of others in time.
-        if (first.Client != speaker.Client) return null;
+        if (first.Client != speaker.Client && !first.Client.StartsWith(speaker.Client + ".", StringComparison.Ordinal)) return null;
         var now = time.GetUtcNow();
         var offset = now.ToUnixTimeMilliseconds() - said.UnixMilliseconds;
         var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter).MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;

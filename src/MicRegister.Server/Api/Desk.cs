@@ -131,6 +131,7 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
 
     public static string Tag(int version) => FormattableString.Invariant($"\"{version}\"");
 
-    private static Fact Named(string person) =>
+    /// <summary>The fact that names a person who speaks for the first time.</summary>
+    internal static Fact Named(string person) =>
         FactText.WriteDerived(new(Occurred.Unknown, PersonState.IdOf(person), "desk", 0), new PersonNamed(person), [Subject.Person(PersonState.IdOf(person))]);
 }

@@ -85,10 +85,7 @@ internal static class FactsApi
             {
                 if (line.Length == 0) continue;
                 if (facts.Count == MaxLines) throw new FormatException($"at most {MaxLines} facts are taken at once.");
-                var fact = FactText.ReadCanonical(Encoding.UTF8.GetBytes(line));
-                // A clock may be wrong by much; a year that no campaign has would only break what counts days.
-                if (fact.Occurred.Day.Year is < 1950 or > 2200) throw new FormatException($"the time '{fact.Occurred}': allowed is from 1950 to 2200.");
-                facts.Add(fact);
+                facts.Add(Sound(FactText.ReadCanonical(Encoding.UTF8.GetBytes(line))));
             }
             return facts;
         }
@@ -98,6 +95,10 @@ internal static class FactsApi
             return null;
         }
     }
+
+    /// <summary>A fact of a time that can be.</summary>
+    /// <exception cref="FormatException">A clock may be wrong by much; a year that no campaign has would only break what counts days.</exception>
+    public static Fact Sound(Fact fact) => fact.Occurred.Day.Year is < 1950 or > 2200 ? throw new FormatException($"the time '{fact.Occurred}': allowed is from 1950 to 2200.") : fact;
 
     internal sealed record NewAnnulment(string Reason);
 }

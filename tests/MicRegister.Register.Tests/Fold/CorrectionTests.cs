@@ -38,7 +38,7 @@ public sealed class CorrectionTests
         var register = FactList.RegisterOf([a, Moved, b]);
 
         Assert.Equal(((DeviceMoved)higher.Body).Place, Assert.Single(register.Device("A1")!.Places).What.Place);
-        Assert.Equal("replaced-twice", Assert.Single(register.Findings()).Rule);
+        Assert.Equal("replaced-twice", Assert.Single(register.Findings(new DateOnly(2026, 5, 1))).Rule);
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public sealed class CorrectionTests
 
         Assert.Equal("store", register.Device("A1")!.Place);
         Assert.Null(register.Device("A2")!.Place);
-        Assert.Equal("replacement-unfit", Assert.Single(register.Findings()).Rule);
+        Assert.Equal("replacement-unfit", Assert.Single(register.Findings(new DateOnly(2026, 5, 1))).Rule);
     }
 
     [Fact]
@@ -64,8 +64,8 @@ public sealed class CorrectionTests
         var register = FactList.RegisterOf([Moved, one, two]);
 
         Assert.Equal("store", register.Device("A1")!.Place);
-        Assert.All(register.Findings(), f => Assert.Equal("correction-circle", f.Rule));
-        Assert.Equal(2, register.Findings().Count);
+        Assert.All(register.Findings(new DateOnly(2026, 5, 1)), f => Assert.Equal("correction-circle", f.Rule));
+        Assert.Equal(2, register.Findings(new DateOnly(2026, 5, 1)).Count);
     }
 
     [Fact]

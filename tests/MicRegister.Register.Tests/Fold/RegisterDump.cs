@@ -14,6 +14,6 @@ internal static class RegisterDump
         Campaigns = register.CampaignIds.Select(id => register.Campaign(id)),
         Profiles = register.ProfileIds.Select(id => register.Profile(id)),
         People = register.PersonIds.Select(id => register.Person(id)),
-        Findings = register.Findings(),
+        Findings = register.Findings(new DateOnly(2026, 5, 1)),
     });
 }

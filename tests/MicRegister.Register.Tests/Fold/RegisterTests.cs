@@ -39,8 +39,8 @@ public sealed class RegisterTests
 
         Assert.Equal("store", FactList.RegisterOf([early, desk]).Device("A1")!.Place);
         Assert.Equal("field", FactList.RegisterOf([early, desk, Notice(7_200_000)]).Device("A1")!.Place);
-        Assert.Equal("clock-off", Assert.Single(FactList.RegisterOf([Notice(120_001)]).Findings()).Rule);
-        Assert.Empty(FactList.RegisterOf([Notice(120_000)]).Findings());
+        Assert.Equal("clock-off", Assert.Single(FactList.RegisterOf([Notice(120_001)]).Findings(new DateOnly(2026, 5, 1))).Rule);
+        Assert.Empty(FactList.RegisterOf([Notice(120_000)]).Findings(new DateOnly(2026, 5, 1)));
     }
 
     [Fact]

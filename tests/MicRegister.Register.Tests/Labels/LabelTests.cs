@@ -99,7 +99,7 @@ public sealed class LabelTests
             Make.Of(new LabelBound(Code(2).Text, null), "2026-07-02", "label:" + Code(2), "device:M2"),
         ]);
 
-        var finding = Assert.Single(register.Findings());
+        var finding = Assert.Single(register.Findings(new DateOnly(2026, 5, 1)));
         Assert.Equal("label-twice", finding.Rule);
         Assert.Contains("Microphone Model 1 and on Microphone Model 2", finding.Text, StringComparison.Ordinal);
         Assert.Equal(2, finding.Facts.Count);

@@ -26,7 +26,7 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
         if (overdue.Count > 0)
             sentences.Add(new(today, Gravity.Risks, $"{(overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are")} overdue for calibration: {string.Join(", ", overdue.Take(3).Select(d => d.Device.Name))}{(overdue.Count > 3 ? " …" : "")}.", "look", "devices/" + overdue[0].Device.Id));
-        sentences.AddRange(register.Findings().Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
+        sentences.AddRange(register.Findings(today).Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];

@@ -1,0 +1,80 @@
+using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
+
+namespace MicRegister.Register.Deployment;
+
+/// <summary>What stands where in a campaign, and what stood there before.</summary>
+/// <param name="Campaign">Id of the campaign.</param>
+/// <param name="Placements">All of them in the order of time.</param>
+/// <param name="TakenIn">Takings in, with the placement that each ended; null where nothing had been placed.</param>
+/// <param name="Tones">Calibrator tones that went on a recorder, in the order of time.</param>
+/// <param name="Photos">Photos, in the order of time.</param>
+/// <param name="Weather">The newest weather; null where none was noted.</param>
+/// <param name="Seen">Who spoke, the last first.</param>
+public sealed record ArrayDeployment(
+    string Campaign, IReadOnlyList<Placement> Placements, IReadOnlyList<(Fact Fact, ChainTakenIn Said, Placement? Ended)> TakenIn, IReadOnlyList<(Fact Fact, ToneNoted Said, long Instant)> Tones,
+    IReadOnlyList<(Fact Fact, PhotoTaken Said)> Photos, (Fact Fact, WeatherNoted Said)? Weather, IReadOnlyList<ClientSeen> Seen)
+{
+    /// <summary>What stands at a station now; null where nothing does.</summary>
+    public Placement? At(string station) => Placements.LastOrDefault(p => p.Station == station && p.Stands);
+
+    /// <summary>What stood at a station at an instant; null where nothing did.</summary>
+    public Placement? At(string station, long instant) => Placements.LastOrDefault(p => p.Station == station && p.StoodAt(instant));
+
+    /// <summary>Folds what crews said of a campaign.</summary>
+    public static ArrayDeployment Of(Register register, string campaign)
+    {
+        var log = register.Work(campaign);
+        var placements = new List<Placement>();
+        var open = new Dictionary<string, int>(StringComparer.Ordinal);
+        var takenIn = new List<(Fact, ChainTakenIn, Placement?)>();
+        var tones = new List<(Fact, ToneNoted, long)>();
+        var photos = new List<(Fact, PhotoTaken)>();
+        (Fact, WeatherNoted)? weather = null;
+        foreach (var step in log.Steps)
+        {
+            switch (step.Fact.Body)
+            {
+                case ChainPlaced placed:
+                    Place(step, placed);
+                    break;
+                case ChainPlacedBriefly brief:
+                    Place(step, new(brief.Station, brief.Devices, [], brief.GapMm, null, null, null, null, [], null));
+                    break;
+                case ChainTakenIn taken:
+                    takenIn.Add((step.Fact, taken, End(taken.Station, step, PlacementEnd.TakenIn)));
+                    break;
+                case ToneNoted tone:
+                    tones.Add((step.Fact, tone, step.Instant));
+                    break;
+                case PhotoTaken photo:
+                    photos.Add((step.Fact, photo));
+                    break;
+                case WeatherNoted noted:
+                    weather = (step.Fact, noted);
+                    break;
+            }
+        }
+        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen);
+
+        void Place(DeploymentStep step, ChainPlaced said)
+        {
+            End(said.Station, step, said.Swap is null ? PlacementEnd.PlacedAnew : PlacementEnd.Swapped);
+            var devices = said.Devices.Select(d => register.EntriesOf(d)[0]).ToList();
+            var unknown = new List<string>();
+            foreach (var label in said.UnknownLabels)
+            {
+                if (LabelCode.TryRead(label, out var code, out _) && LabelBook.Of(register, code) is [{ Device: { } device }]) devices.Add(device);
+                else unknown.Add(label);
+            }
+            open[said.Station] = placements.Count;
+            placements.Add(new(step.Fact.Id, campaign, said.Station, [.. devices.Distinct(StringComparer.Ordinal)], unknown, step.Fact.Occurred, step.Instant, null, null, null, step.Fact.Author, said, step.Sequence));
+        }
+
+        Placement? End(string station, DeploymentStep step, PlacementEnd end)
+        {
+            if (!open.Remove(station, out var at)) return null;
+            return placements[at] = placements[at] with { Until = step.Instant, End = end, EndFact = step.Fact.Id };
+        }
+    }
+}

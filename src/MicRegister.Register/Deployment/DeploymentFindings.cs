@@ -1,0 +1,106 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Deployment;
+
+/// <summary>What crews said that cannot all be true: kept, shown, and for a person to settle.</summary>
+public static class DeploymentFindings
+{
+    /// <summary>Campaigns that lie further from a day than this are settled or lost.</summary>
+    private const int NearDays = 60;
+
+    private const long DayMs = 86_400_000;
+
+    /// <summary>Findings of all campaigns around a day.</summary>
+    public static IEnumerable<RegisterFinding> Around(Register register, DateOnly today) => register.CampaignIds
+        .Where(id => register.Campaign(id)?.Plan is not { } plan || (plan.FirstDay <= today.AddDays(NearDays) && plan.LastDay >= today.AddDays(-NearDays)))
+        .SelectMany(id => Of(register, id));
+
+    /// <summary>Findings of one campaign, in the order of stations and time.</summary>
+    public static IReadOnlyList<RegisterFinding> Of(Register register, string campaign)
+    {
+        var deployment = ArrayDeployment.Of(register, campaign);
+        if (deployment.Placements.Count == 0 && deployment.TakenIn.Count == 0) return [];
+        var name = register.Campaign(campaign)?.Name ?? campaign;
+        var findings = new List<RegisterFinding>();
+        Twice(register, deployment, findings);
+        foreach (var p in deployment.Placements)
+        {
+            foreach (var label in p.UnknownLabels)
+                findings.Add(new("label-unknown", [Subject.Label(label), Subject.Campaign(campaign)], $"Station {p.Station} of {name}: a part with the label {Spoken(label)} was placed, and no device carries that label here. Say what it is on.", [p.Fact.ToString()]));
+            foreach (var device in p.Devices.Where(d => register.Device(d)?.Kind is null))
+                findings.Add(new("device-unknown", [Subject.Device(device), Subject.Campaign(campaign)], $"Station {p.Station} of {name}: {device} was placed, and the register does not know it.", [p.Fact.ToString()]));
+            if (register.Campaign(campaign)?.Stations.ContainsKey(p.Station) == false)
+                findings.Add(new("station-unknown", [Subject.Campaign(campaign)], $"A chain was placed at {p.Station}, which {name} has not planned. Plan the station, or annul the placement.", [p.Fact.ToString()]));
+        }
+        foreach (var (fact, taken, ended) in deployment.TakenIn)
+        {
+            if (ended is null) findings.Add(new("taken-in-unplaced", [Subject.Campaign(campaign)], $"{taken.Station} of {name} was taken in on {fact.Occurred.Day:yyyy-MM-dd}, and nothing had been placed there.", [fact.Id.ToString()]));
+            foreach (var device in taken.Missing.Where(d => IsStillMissing(register, deployment, fact, d)))
+                findings.Add(new("missing-at-take-in", [Subject.Device(device), Subject.Campaign(campaign)], $"{NameOf(register, device)} was not at {taken.Station} when {name} took it in on {fact.Occurred.Day:yyyy-MM-dd}. Find it, or say that it is lost.", [fact.Id.ToString()]));
+        }
+        return findings;
+    }
+
+    /// <summary>All placements of a device, in all campaigns; one that was never taken in ends a day after its campaign.</summary>
+    public static IReadOnlyList<Placement> OfDevice(Register register, string device)
+    {
+        var kept = register.EntriesOf(device)[0];
+        return [.. CampaignsOf(register, kept).SelectMany(c => ArrayDeployment.Of(register, c).Placements).Where(p => p.Devices.Contains(kept)).Select(p => Closed(register, p)).OrderBy(p => p.From)];
+    }
+
+    /// <summary>Where a device stands at an instant outside a campaign, in words; null where nowhere.</summary>
+    public static string? Elsewhere(Register register, string device, string campaign, long instant) =>
+        OfDevice(register, device).LastOrDefault(p => p.Campaign != campaign && p.StoodAt(instant)) is { } p ? $"at station {p.Station} of {register.Campaign(p.Campaign)?.Name ?? p.Campaign}" : null;
+
+    private static void Twice(Register register, ArrayDeployment deployment, List<RegisterFinding> findings)
+    {
+        var byDevice = deployment.Placements.SelectMany(p => p.Devices.Select(d => (Device: d, Placement: p))).GroupBy(x => x.Device, x => x.Placement, StringComparer.Ordinal);
+        var others = new Dictionary<string, List<Placement>>(StringComparer.Ordinal);
+        foreach (var device in byDevice.OrderBy(g => g.Key, StringComparer.Ordinal))
+        {
+            List<Placement> all = [.. device.Select(p => Closed(register, p))];
+            foreach (var campaign in CampaignsOf(register, device.Key).Where(c => c != deployment.Campaign))
+            {
+                if (!others.TryGetValue(campaign, out var there)) others[campaign] = there = [.. ArrayDeployment.Of(register, campaign).Placements.Select(p => Closed(register, p))];
+                all.AddRange(there.Where(p => p.Devices.Contains(device.Key)));
+            }
+            for (var i = 0; i < all.Count; i++)
+            {
+                for (var j = i + 1; j < all.Count; j++)
+                {
+                    if ((all[i].Station == all[j].Station && all[i].Campaign == all[j].Campaign) || !all[i].Overlaps(all[j])) continue;
+                    if (all[i].Campaign != deployment.Campaign && all[j].Campaign != deployment.Campaign) continue;
+                    var (a, b) = all[i].From <= all[j].From ? (all[i], all[j]) : (all[j], all[i]);
+                    findings.Add(new("placed-twice", [Subject.Device(device.Key), Subject.Campaign(deployment.Campaign)],
+                        $"{NameOf(register, device.Key)} stood at {Place(register, deployment, a)} and at {Place(register, deployment, b)} at the same time. Annul the placement that is wrong, or say when it was taken in.", [a.Fact.ToString(), b.Fact.ToString()]));
+                }
+            }
+        }
+    }
+
+    private static IEnumerable<string> CampaignsOf(Register register, string device) => register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e))).Where(s => register.IsOfKind(s, "chain-placed"))
+        .SelectMany(s => register.Source.Read(s).Subjects.Where(Subject.IsCampaign)).Distinct(StringComparer.Ordinal).Select(Subject.Id);
+
+    // Nobody takes in what a campaign left behind; a day after it nothing of it stands.
+    private static Placement Closed(Register register, Placement p)
+    {
+        if (!p.Stands || register.Campaign(p.Campaign)?.Plan is not { } plan) return p;
+        var end = ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + DayMs;
+        return end > p.From ? p with { Until = end } : p;
+    }
+
+    private static bool IsStillMissing(Register register, ArrayDeployment deployment, Fact fact, string device)
+    {
+        if (register.Device(device) is not { } state || state.Status is DeviceStatus.Lost or DeviceStatus.Retired) return false;
+        var at = register.Instant(fact);
+        return !deployment.Placements.Any(p => p.From > at && p.Devices.Contains(state.Id)) && !deployment.TakenIn.Any(t => register.Instant(t.Fact) > at && t.Said.Devices.Any(d => register.EntriesOf(d)[0] == state.Id)) && !state.Places.Any(m => m.Day > fact.Occurred.Day);
+    }
+
+    private static string Place(Register register, ArrayDeployment deployment, Placement p) => (p.Campaign == deployment.Campaign ? p.Station : $"{p.Station} of {register.Campaign(p.Campaign)?.Name ?? p.Campaign}")
+        + $" ({register.Person(p.Author)?.Name ?? p.Author}, {p.Occurred.Day:yyyy-MM-dd}{(p.Occurred.IsInstant ? $" {p.Occurred.ToString()[11..16]} UTC" : "")})";
+
+    private static string NameOf(Register register, string device) => register.Device(device)?.Name ?? device;
+
+    private static string Spoken(string label) => Labels.LabelCode.TryRead(label, out var code, out _) ? code.Spoken : label;
+}

@@ -1,0 +1,45 @@
+using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
+
+namespace MicRegister.Register.Deployment;
+
+/// <summary>What was done outdoors for a campaign, as it was said, in the order of time.</summary>
+/// <param name="Steps">Placements, takings in, tones, photos, weather; annulled ones left out.</param>
+/// <param name="Seen">The last thing each client said of the campaign.</param>
+internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen)
+{
+    private static readonly HashSet<string> Kinds = ["chain-placed", "chain-taken-in", "tone-noted", "photo-taken", "weather-noted"];
+
+    public static DeploymentLog Empty { get; } = new([], []);
+
+    public static DeploymentLog Fold(Register register, TimelineEntry[] entries)
+    {
+        var steps = new List<DeploymentStep>();
+        var seen = new Dictionary<(string, string), ClientSeen>();
+        foreach (var entry in entries)
+        {
+            var isStep = register.Catalog.Kind(entry.Sequence) is var kind && Kinds.Contains(kind);
+            if ((!isStep && kind != "chain-checked") || !register.Counts(entry.Sequence)) continue;
+            var fact = register.Source.Read(entry.Sequence);
+            var before = seen.GetValueOrDefault((fact.Client, fact.Author));
+            seen[(fact.Client, fact.Author)] = new(fact.Client, fact.Author, entry.Milliseconds, (before?.Placed ?? 0) + (kind == "chain-placed" ? 1 : 0), (before?.Checked ?? 0) + (kind == "chain-checked" ? 1 : 0), (before?.TakenIn ?? 0) + (kind == "chain-taken-in" ? 1 : 0));
+            if (isStep && fact.Body is not UnreadBody) steps.Add(new(fact, entry.Milliseconds, entry.Sequence));
+        }
+        return steps.Count == 0 && seen.Count == 0 ? Empty : new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)]);
+    }
+}
+
+/// <summary>One thing that was said.</summary>
+/// <param name="Fact">The fact.</param>
+/// <param name="Instant">Milliseconds since 1970, its client's clock put right.</param>
+/// <param name="Sequence">Where it stands in this log.</param>
+internal sealed record DeploymentStep(Fact Fact, long Instant, int Sequence);
+
+/// <summary>A phone or desk that spoke of a campaign.</summary>
+/// <param name="Client">The phone or program.</param>
+/// <param name="Author">Id of the person or crew.</param>
+/// <param name="Instant">When it spoke last, in milliseconds since 1970.</param>
+/// <param name="Placed">Chains that it placed.</param>
+/// <param name="Checked">Chains that it checked.</param>
+/// <param name="TakenIn">Chains that it took in.</param>
+public sealed record ClientSeen(string Client, string Author, long Instant, int Placed, int Checked, int TakenIn);

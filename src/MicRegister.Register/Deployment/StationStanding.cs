@@ -1,0 +1,89 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Deployment;
+
+/// <summary>How far a station is.</summary>
+/// <param name="Station">Name of the station.</param>
+/// <param name="State">How far it is.</param>
+/// <param name="Placement">What stands there; null where nothing does.</param>
+/// <param name="Check">The newest check of this chain since it was placed; null where there is none.</param>
+/// <param name="Reasons">Why it fails, or what is otherwise than planned, in sentences.</param>
+/// <param name="OffsetM">Distance from the plan by the phone, in m; null where it was not taken.</param>
+/// <param name="LastSeen">When anything was said of it, in milliseconds since 1970; null where nothing was.</param>
+public sealed record StationStanding(string Station, StationState State, Placement? Placement, JudgedCheck? Check, IReadOnlyList<string> Reasons, double? OffsetM, long? LastSeen)
+{
+    /// <summary>All stations of a campaign, planned ones and those where something was placed all the same, in order of their names.</summary>
+    /// <param name="register">The facts.</param>
+    /// <param name="campaign">The campaign.</param>
+    /// <param name="deployment">What stands where.</param>
+    /// <param name="checks">Its checks.</param>
+    public static IReadOnlyList<StationStanding> Of(Register register, CampaignState campaign, ArrayDeployment deployment, IReadOnlyList<CheckRecord> checks)
+    {
+        var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+        var findings = DeploymentFindings.Of(register, campaign.Id);
+        var byStation = checks.Where(c => c.Check.Station is not null).ToLookup(c => c.Check.Station!);
+        var stations = campaign.Stations.Keys.Concat(deployment.Placements.Select(p => p.Station)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+        return [.. stations.Select(s => One(register, campaign, deployment, profile, findings, s, [.. byStation[s]]))];
+    }
+
+    private static StationStanding One(Register register, CampaignState campaign, ArrayDeployment deployment, ProfileState? profile, IReadOnlyList<RegisterFinding> findings, string station, List<CheckRecord> checks)
+    {
+        var placement = deployment.At(station);
+        var last = deployment.Placements.LastOrDefault(p => p.Station == station);
+        long? seen = new[] { last?.From, last?.Until, checks.Count > 0 ? checks[^1].Instant : null }.Max();
+        if (placement is null) return new(station, last is null ? StationState.Planned : StationState.TakenIn, null, null, [], null, seen);
+
+        var own = checks.Where(c => c.Instant >= placement.From && IsOf(register, c, placement)).ToList();
+        var check = own.Count == 0 ? null : CheckJudge.Judge(profile, own[^1], checks);
+        var failing = new List<string>();
+        if (check?.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
+            failing.AddRange(check.Comparisons.Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided).Select(c => FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {c.DifferenceDb:+0.00;-0.00} dB {c.What}, {c.LimitDb:0.##} dB allowed.")));
+        foreach (var device in placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>())
+        {
+            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} {(device.Status == DeviceStatus.Lost ? "is lost" : device.Status == DeviceStatus.Retired ? "is retired" : "is out of service")}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
+            else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && register.Find(s.Fact) > placement.Sequence) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
+        }
+        failing.AddRange(findings.Where(f => f.Facts.Contains(placement.Fact.ToString())).Select(f => f.Text));
+        List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement), .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
+        double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
+        return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen);
+    }
+
+    // The chain that was checked is the one that stands: its sound-carrying parts are the same; a plate makes no sound.
+    private static bool IsOf(Register register, CheckRecord check, Placement placement)
+    {
+        HashSet<string> stands = [.. placement.Devices];
+        return check.Check.Devices.All(stands.Contains) || check.Check.Devices.Where(d => register.Device(d)?.Kind == DeviceKind.Microphone.Key).All(stands.Contains);
+    }
+
+    private static IEnumerable<string> OtherThanPlanned(Register register, CampaignState campaign, string station, Placement placement)
+    {
+        HashSet<string> planned = [.. campaign.Chains.GetValueOrDefault(station, []).Select(d => register.EntriesOf(d)[0])];
+        var extra = placement.Devices.Where(d => !planned.Contains(d)).Select(d => register.Device(d)?.Name ?? d).ToList();
+        var missing = planned.Where(d => !placement.Devices.Contains(d)).Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal).ToList();
+        if (extra.Count > 0) yield return $"Not planned here: {string.Join(", ", extra)}.";
+        if (missing.Count > 0) yield return $"Planned and not placed: {string.Join(", ", missing)}.";
+    }
+}
+
+/// <summary>How far a station is.</summary>
+public enum StationState
+{
+    /// <summary>Nothing stands there yet.</summary>
+    Planned,
+
+    /// <summary>A chain stands there, unchecked.</summary>
+    Placed,
+
+    /// <summary>Its newest check stands.</summary>
+    Checked,
+
+    /// <summary>Something stands against what is there.</summary>
+    Failing,
+
+    /// <summary>Nothing stands there any more.</summary>
+    TakenIn,
+}

@@ -1,0 +1,72 @@
+using MicRegister.Documents.Labels;
+using MicRegister.Register;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Labels;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>What stands where in a campaign, and labels read in photos.</summary>
+internal static class DeploymentApi
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/api/campaigns/{id}/deployment", Show).Produces<DeploymentView>().WithTags("field");
+        app.MapPost("/api/labels/photo", (HttpContext context, Desk _) => Read(context)).Produces<PhotoView>().WithTags("labels").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(PhotoOfLabel.MostBytes + 1024));
+    }
+
+    private static IResult Show(Desk desk, string id)
+    {
+        var register = desk.Now;
+        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        var deployment = ArrayDeployment.Of(register, id);
+        return Results.Ok(new DeploymentView(
+            [.. StationStanding.Of(register, campaign, deployment, desk.Checks(register, id)).Select(s => new DeploymentView.Station(s.Station, s.State, s.Placement?.Devices ?? [], s.Placement?.Occurred.ToString(), s.Placement is { } p ? register.Person(p.Author)?.Name ?? p.Author : null, s.OffsetM, s.Check?.Word, s.Check?.Record.Occurred.ToString(), s.Reasons))],
+            DeploymentFindings.Of(register, id), [.. deployment.Seen.Select(s => new DeploymentView.Crew(register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed, s.Checked, s.TakenIn))]));
+    }
+
+    // Bounded in bytes and pixels; one at a time, since a photo unpacked takes as much memory as it has pixels.
+    private static readonly SemaphoreSlim OneAtATime = new(1);
+
+    private static async Task<IResult> Read(HttpContext context)
+    {
+        using var content = new MemoryStream();
+        await context.Request.Body.CopyToAsync(content, context.RequestAborted);
+        await OneAtATime.WaitAsync(context.RequestAborted);
+        try
+        {
+            var texts = PhotoOfLabel.Read(content.GetBuffer().AsMemory(0, (int)content.Length), out var why);
+            if (why is not null) return Answers.Invalid(why);
+            var found = new List<PhotoView.Label>();
+            var others = new List<string>();
+            foreach (var text in texts)
+            {
+                if (LabelCode.TryRead(text, out var code, out var problem)) found.Add(new(code.Text, code.Spoken));
+                else others.Add(problem!);
+            }
+            return Results.Ok(new PhotoView(found, others, texts.Count == 0 ? "No code is seen in this photo. Go nearer, hold still, or type the code." : null));
+        }
+        finally
+        {
+            OneAtATime.Release();
+        }
+    }
+
+    /// <summary>What a photo shows.</summary>
+    internal sealed record PhotoView(IReadOnlyList<PhotoView.Label> Found, IReadOnlyList<string> Others, string? Why)
+    {
+        internal sealed record Label(string Code, string Spoken);
+    }
+}
+
+/// <summary>What stands where.</summary>
+/// <param name="Stations">All stations in order of their names.</param>
+/// <param name="Findings">What cannot all be true.</param>
+/// <param name="Crews">Who spoke, the last first.</param>
+public sealed record DeploymentView(IReadOnlyList<DeploymentView.Station> Stations, IReadOnlyList<RegisterFinding> Findings, IReadOnlyList<DeploymentView.Crew> Crews)
+{
+    /// <summary>A station.</summary>
+    public sealed record Station(string Name, StationState State, IReadOnlyList<string> Devices, string? PlacedAt, string? PlacedBy, double? OffsetM, string? Check, string? CheckedAt, IReadOnlyList<string> Reasons);
+
+    /// <summary>A crew's phone.</summary>
+    public sealed record Crew(string Name, string Client, DateTimeOffset LastSeen, int Placed, int Checked, int TakenIn);
+}
