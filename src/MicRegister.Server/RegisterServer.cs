@@ -78,6 +78,8 @@ public static class RegisterServer
         app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
         app.UseRouting();
         app.UseAuthentication();
+        app.Use(Doors.LetPhonesAlone(options));
+        app.Use(Outdoors.FieldFiles.LeadPhones);
         app.UseRateLimiter();
         app.UseAuthorization();
         app.UseAntiforgery();
@@ -124,6 +126,7 @@ public static class RegisterServer
                 .AddCookie(SessionScheme.Name, cookie =>
                 {
                     cookie.Cookie.Name = options.IsSecure ? "__Host-register" : "register";
+                    if (options is { IsSecure: true, PlainServesField: true }) cookie.CookieManager = new PlainDoorCookies();
                     cookie.Cookie.HttpOnly = true;
                     cookie.Cookie.SameSite = SameSiteMode.Lax; // a scanned link leads here from outside
                     cookie.Cookie.SecurePolicy = options.IsSecure ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest;
@@ -144,7 +147,7 @@ public static class RegisterServer
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionWatch>();
         services.AddScoped<Speaking>();
-        services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options.IsSecure ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest);
+        services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options is { IsSecure: true, PlainServesField: false } ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest);
     }
 
     // The document of the API says of each operation which duties allow it, from the same table that decides.

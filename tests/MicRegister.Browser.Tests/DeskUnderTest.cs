@@ -32,7 +32,7 @@ internal sealed class DeskUnderTest : IAsyncDisposable
     /// <summary>The accounts, where it asks who is there.</summary>
     public AccountBook? Book { get; private init; }
 
-    public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null, bool withPeople = false)
+    public static async Task<DeskUnderTest> Open(IReadOnlyList<MicRegister.Register.Facts.Fact>? facts = null, bool withPeople = false, IReadOnlyList<string>? args = null)
     {
         // Other tests share the cores; what is waited for is an answer, not a speed.
         Assertions.SetDefaultExpectTimeout(20_000);
@@ -46,7 +46,7 @@ internal sealed class DeskUnderTest : IAsyncDisposable
         var browser = await playwright.Chromium.LaunchAsync(new()
         {
             ExecutablePath = "/usr/bin/chromium",
-            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", .. args ?? []],
         });
         return new(folder, live, app, playwright, browser) { Book = book };
     }

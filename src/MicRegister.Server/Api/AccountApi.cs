@@ -79,7 +79,7 @@ internal static class AccountApi
         if (joined is not Result<Phone>.Accepted { Value: var phone }) return Again("/join", "name", null, key: key);
         var speaker = new Speaker(Speaker.Phone, phone.Id, phone.Crew, Duties.Field | Duties.Look, phone.Campaign).Begin();
         await context.SignInAsync(SessionScheme.Name, speaker.Principal(SessionScheme.Name), new() { IsPersistent = true, ExpiresUtc = phone.Until });
-        return Results.LocalRedirect("/checks/" + Uri.EscapeDataString(phone.Campaign));
+        return Results.LocalRedirect("/field/");
     }
 
     private static async Task<IResult> Change(HttpContext context, AccountBook book, GuessGuard guard, string old, string password)

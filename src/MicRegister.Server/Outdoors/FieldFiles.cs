@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
+using MicRegister.Server.Accounts;
 using Microsoft.Extensions.FileProviders;
 
 namespace MicRegister.Server.Outdoors;
@@ -23,6 +24,17 @@ internal static class FieldFiles
             context.Response.Headers.CacheControl = "no-cache";
             return Results.Text(files.Value.Script, "text/javascript", Encoding.UTF8);
         }).ExcludeFromDescription();
+    }
+
+    /// <summary>Leads a phone that opens a label's address to the field page.</summary>
+    public static Task LeadPhones(HttpContext context, RequestDelegate next)
+    {
+        if (context.Request.Path.StartsWithSegments("/l", StringComparison.OrdinalIgnoreCase, out var code) && code.HasValue && Speaker.Of(context.User) is { Kind: Speaker.Phone })
+        {
+            context.Response.Redirect($"{context.Request.PathBase}/field/#{Uri.EscapeDataString(code.Value!.Trim('/'))}");
+            return Task.CompletedTask;
+        }
+        return next(context);
     }
 
     private static IResult Page(HttpContext context, IFileProvider provider)

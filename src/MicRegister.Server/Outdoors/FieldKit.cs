@@ -97,7 +97,7 @@ internal sealed record FieldKit(
     {
         var plan = campaign.Stations.GetValueOrDefault(standing.Station);
         return new(standing.Station, plan?.LatitudeDeg, plan?.LongitudeDeg, plan?.Mount, plan?.HeightM, campaign.Labels.GetValueOrDefault(standing.Station), [.. campaign.Chains.GetValueOrDefault(standing.Station, []).Select(d => register.EntriesOf(d)[0])],
-            standing.Placement is { } p ? new(p.Fact.ToString(), p.Occurred.ToString(), p.Devices, register.Person(p.Author)?.Name ?? p.Author) : null,
+            standing.Placement is { } p ? new(p.Fact.ToString(), p.Occurred.ToString(), p.Devices, p.UnknownLabels, register.Person(p.Author)?.Name ?? p.Author) : null,
             [.. checks.Select(c => new CheckPart(c.Fact.ToString(), c.Occurred.ToString(), c.Day, c.Instant, c.Check.Moment, c.Check.Devices, c.Check.Calibrator, c.Check.Method, c.Check.RangeV, c.Check.SensitivityDb, c.Check.SensitivityUnit, c.Check.IndicatedDb, c.Check.Budget))],
             standing.State);
     }
@@ -117,7 +117,7 @@ internal sealed record FieldKit(
 
     internal sealed record StationPart(string Name, double? LatitudeDeg, double? LongitudeDeg, Mount? Mount, double? HeightM, string? Label, IReadOnlyList<string> Planned, PlacedPart? Placed, IReadOnlyList<CheckPart> Checks, StationState State);
 
-    internal sealed record PlacedPart(string Fact, string At, IReadOnlyList<string> Devices, string By);
+    internal sealed record PlacedPart(string Fact, string At, IReadOnlyList<string> Devices, IReadOnlyList<string> UnknownLabels, string By);
 
     internal sealed record CheckPart(
         string Fact, string At, DateOnly Day, long Instant, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, CheckMethod Method, double? RangeV, double? SensitivityDb, string? SensitivityUnit, double? IndicatedDb, IReadOnlyList<BudgetLine> Budget);
