@@ -1,3 +1,7 @@
+using MicRegister.Browser.Tests.Field;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 using Microsoft.Playwright;
 
 namespace MicRegister.Browser.Tests;
@@ -63,6 +67,54 @@ internal static class Pictures
             }
         }
         return 0;
+    }
+
+    /// <summary>The array in the field: board and labels at the desk, and what a phone shows.</summary>
+    public static async Task<int> Field(string folder)
+    {
+        Directory.CreateDirectory(folder);
+        await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(48));
+        await desk.Live.Submit([.. Work()], "test");
+        foreach (var (width, size) in new[] { (1500, "wide"), (390, "narrow") })
+        {
+            foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
+            {
+                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2") })
+                {
+                    var page = await desk.Page(path, width, 900, scheme);
+                    await page.WaitForTimeoutAsync(250);
+                    await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{size}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = name != "labels" });
+                    await page.Context.CloseAsync();
+                }
+            }
+        }
+        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        await phone.Installed();
+        foreach (var route in new[] { "", "lay-out", "lay-out/S30", "check/day", "check/S05", "swap/S05", "take-in/S05", "report/MIC5", "find/MIC7", "said", "set-up" })
+        {
+            await phone.Page.GotoAsync("/field/#/" + route);
+            await phone.Page.WaitForTimeoutAsync(400);
+            if (route == "lay-out/S30") await phone.Type(HeathCampaign.Label("MIC31").Text);
+            await phone.Page.WaitForTimeoutAsync(200);
+            await phone.Page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"field-{(route.Length == 0 ? "start" : route.Replace('/', '-'))}.png") });
+        }
+        return 0;
+    }
+
+    private static IEnumerable<Fact> Work()
+    {
+        var counter = 1;
+        Fact Said(FactBody body, string time, string client, params string[] subjects) => FactText.WriteDerived(new(Occurred.TryParse($"2026-08-03T{time}:00.000Z", out var at) ? at : default, "CREW" + client[^1], client, counter++), body, ["campaign:" + HeathCampaign.Id, .. subjects]);
+        foreach (var (crew, name) in new[] { ("CREW1", "Crew north"), ("CREW2", "Crew south") }) yield return FactText.WriteDerived(new(Occurred.Unknown, crew, "desk", 0), new PersonNamed(name), [Subject.Person(crew)]);
+        for (var i = 1; i <= 29; i++)
+        {
+            var chain = HeathCampaign.Chain(i == 9 ? 8 : i).ToArray();
+            if (i == 9) chain = ["PLATE9", "MIC8", "PRE9", "CHAN9"]; // the microphone of another station
+            yield return Said(new ChainPlaced(HeathCampaign.Station(i), chain, [], null, true, new(53.501 + ((i - 1) % 6 * 0.001), 1.20003 + ((i - 1) / 6 * 0.002), 4), 10, null, [], null), $"07:{i:00}", i % 2 == 0 ? "phone-a.2" : "phone-b.1", [.. chain.Select(Subject.Device)]);
+        }
+        yield return Said(new ChainTakenIn("S29", HeathCampaign.Chain(29), [], null), "09:00", "phone-b.1", [.. HeathCampaign.Chain(29).Select(Subject.Device)]);
+        yield return Said(new WeatherNoted(240, 3.4, 18, 61, 100.1), "08:00", "phone-b.1");
+        yield return FactText.WriteDerived(new(Occurred.TryParse("2026-08-03T08:30:00.000Z", out var then) ? then : default, "CREW1", "phone-b.1", counter++), new MicRegister.Register.Devices.DeviceServiced(MicRegister.Register.Devices.ServiceKind.Damage, "water in the capsule", false), ["device:MIC13"]);
     }
 
     // The pages of people, by an owner who signed in.

@@ -102,13 +102,35 @@ public static class LabelSheet
         }
     }
 
-    private static List<System.Collections.BitArray> Matrix(LabelLayout layout, LabelCode code, string address)
+    /// <summary>How many modules of a code are dark, its quiet zone left out.</summary>
+    /// <param name="text">What it holds.</param>
+    /// <param name="level">L, M, Q or H.</param>
+    public static int DarkModules(string text, char level)
     {
-        var text = (layout.IsAddress ? address : "") + (code.Text ?? "000000000");
-        using var data = QRCodeGenerator.GenerateQrCode(text, layout.Level switch { 'L' => QRCodeGenerator.ECCLevel.L, 'Q' => QRCodeGenerator.ECCLevel.Q, 'H' => QRCodeGenerator.ECCLevel.H, _ => QRCodeGenerator.ECCLevel.M });
+        var dark = 0;
+        foreach (var row in Matrix(text, level))
+        {
+            for (var column = 0; column < row.Count; column++) dark += row[column] ? 1 : 0;
+        }
+        return dark;
+    }
+
+    private static List<System.Collections.BitArray> Matrix(LabelLayout layout, LabelCode code, string address) => Matrix((layout.IsAddress ? address : "") + (code.Text ?? "000000000"), layout.Level);
+
+    private static List<System.Collections.BitArray> Matrix(string text, char level)
+    {
+        using var data = QRCodeGenerator.GenerateQrCode(text, level switch { 'L' => QRCodeGenerator.ECCLevel.L, 'Q' => QRCodeGenerator.ECCLevel.Q, 'H' => QRCodeGenerator.ECCLevel.H, _ => QRCodeGenerator.ECCLevel.M });
         // The generator brings its own quiet zone; ours is part of the layout.
         var all = data.ModuleMatrix;
-        return [.. all.Skip(QuietModules).Take(all.Count - (2 * QuietModules)).Select(r => new System.Collections.BitArray([.. r.Cast<bool>().Skip(QuietModules).Take(all.Count - (2 * QuietModules))]))];
+        var size = all.Count - (2 * QuietModules);
+        var matrix = new List<System.Collections.BitArray>(size);
+        for (var row = 0; row < size; row++)
+        {
+            var (from, to) = (all[row + QuietModules], new System.Collections.BitArray(size));
+            for (var column = 0; column < size; column++) to[column] = from[column + QuietModules];
+            matrix.Add(to);
+        }
+        return matrix;
     }
 
     private static string Fitted(string text, double sizeMm, double widthMm)

@@ -14,7 +14,7 @@ public static class PhotoOfLabel
     public const int MostPixels = 64_000_000;
 
     // A code may be small in a large photo, or a large one may be blurred: smaller pictures sharpen it.
-    private static readonly int[] Sides = [1600, 900, 3200];
+    private static readonly int[] Sides = [1600, 900, 600, 3200];
 
     private static readonly DecodingOptions Options = new() { TryHarder = true, TryInverted = true, PossibleFormats = [BarcodeFormat.QR_CODE] };
 
@@ -75,7 +75,10 @@ public static class PhotoOfLabel
             var source = new RGBLuminanceSource(grey, bitmap.Width, bitmap.Height, RGBLuminanceSource.BitmapFormat.Gray8);
             var reader = new BarcodeReaderGeneric { AutoRotate = true, Options = Options };
             var several = reader.DecodeMultiple(source) ?? [];
-            return several.Length > 0 ? [.. several.Select(r => r.Text).Distinct(StringComparer.Ordinal)] : reader.Decode(source) is { } one ? [one.Text] : [];
+            if (several.Length > 0) return [.. several.Select(r => r.Text).Distinct(StringComparer.Ordinal)];
+            // One threshold for all where thresholds by place fail: a blurred code in even light.
+            var even = new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true, Options = Options };
+            return (reader.Decode(source) ?? even.Decode(source)) is { } one ? [one.Text] : [];
         }
         finally
         {

@@ -3,6 +3,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 
@@ -51,6 +52,10 @@ public static class FactKinds
         new("chain-checked", 1, typeof(ChainCheckedBriefly), IsTraffic: true),
         new("chain-checked", 2, typeof(ChainChecked), IsTraffic: true),
         new("event-recorded", 1, typeof(EventRecorded), IsTraffic: true),
+        new("event-recorded", 2, typeof(EventHappened), IsTraffic: true),
+        new("recorder-clock-set", 1, typeof(RecorderClockSet), IsTraffic: true),
+        new("recorder-time-checked", 1, typeof(RecorderTimeChecked), IsTraffic: true),
+        new("recorder-hour-chosen", 1, typeof(HourChosen), IsTraffic: true),
     ];
 
     private static readonly Dictionary<(string, int), FactKind> ByName = All.ToDictionary(k => (k.Name, k.Version));

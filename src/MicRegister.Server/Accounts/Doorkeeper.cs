@@ -2,6 +2,7 @@ using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
@@ -70,7 +71,7 @@ internal static class Doorkeeper
         if (fact.Subjects.Any(s => Subject.IsCampaign(s) && Subject.Id(s) != campaign)) return false;
         if (fact.Body is PersonNamed) return true;
         // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
-        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded) return fact.Subjects.Contains(Subject.Campaign(campaign));
+        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));
         if (fact.Body is LabelBound { Station: not null }) return fact.Subjects.Contains(Subject.Campaign(campaign));
         var devices = fact.Subjects.Where(Subject.IsDevice).ToList();
         if (devices.Count == 0) return false;

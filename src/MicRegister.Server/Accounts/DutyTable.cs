@@ -169,6 +169,9 @@ public static class DutyTable
         ["item-put-aside"] = Field | Bench | Plan,
         ["chain-checked"] = Field | Bench,
         ["event-recorded"] = Field | Plan,
+        ["recorder-clock-set"] = Field | Plan,
+        ["recorder-time-checked"] = Field | Plan,
+        ["recorder-hour-chosen"] = Field | Plan,
     };
 
     /// <summary>Duties that allow an endpoint; null where it is not in the table, which refuses it.</summary>

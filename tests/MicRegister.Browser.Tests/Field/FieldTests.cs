@@ -122,6 +122,7 @@ public sealed class FieldTests
         await phone.Page.GetByLabel("Reading in mV").FillAsync("395,2");
         await Expect(phone.Page.GetByText("accept", new() { Exact = false }).First).ToBeVisibleAsync();
         await phone.Press("Store");
+        await Expect(phone.Unsent).ToHaveAttributeAsync("data-unsent", new System.Text.RegularExpressions.Regex("^[2-9]$"));
         await phone.Context.SetOfflineAsync(false);
         await phone.AllSent();
 
@@ -148,22 +149,24 @@ public sealed class FieldTests
         await phone.Type(HeathCampaign.Label("MIC3").Text);
         await phone.Page.GetByLabel("Reason").FillAsync("no signal");
         await phone.Press("Swapped");
+        await Expect(phone.Page.GetByText("is out,")).ToBeVisibleAsync();
         await phone.AllSent();
         var swapped = ArrayDeployment.Of(desk.Live.Now, HeathCampaign.Id).At("S01")!;
         Assert.Contains("MIC3", swapped.Devices);
         Assert.Equal(new PartSwap("MIC1", "MIC3", "no signal"), swapped.Said.Swap);
-        Assert.Equal("no signal", desk.Live.Now.Device("MIC1")!.Services[^1].What.Text);
+        Assert.Equal("S01: no signal", desk.Live.Now.Device("MIC1")!.Services[^1].What.Text);
 
         await phone.Page.GotoAsync("/field/#/take-in/S01");
         await phone.Press("All are here");
         await phone.Press("Taken in");
+        await Expect(phone.Page.GetByText("S01 is taken in.")).ToBeVisibleAsync();
         await phone.AllSent();
         Assert.Null(ArrayDeployment.Of(desk.Live.Now, HeathCampaign.Id).At("S01"));
 
         await phone.Page.GotoAsync("/field/#/said");
         await phone.Page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Undo: S01 taken in") }).ClickAsync();
-        await phone.AllSent();
         await Expect(phone.Page.GetByText("Taken back: S01 taken in")).ToBeVisibleAsync();
+        await phone.AllSent();
         Assert.NotNull(ArrayDeployment.Of(desk.Live.Now, HeathCampaign.Id).At("S01"));
     }
 

@@ -45,7 +45,7 @@ internal static class HeathCampaign
         Say(new ProfileWritten("Heath", "", [new(LimitKey.CheckDeviationDb, 0.5, null, "made", "made"), new(LimitKey.CheckDifferenceDb, 0.3, null, "made", "made")]), "profile:heath");
         for (var i = 1; i <= stations; i++)
         {
-            Say(new StationPlanned(Station(i), 53.5 + (i * 0.001), 1.2, Mount.FlushPlate, null), Campaign);
+            Say(new StationPlanned(Station(i), 53.501 + ((i - 1) % 6 * 0.001), 1.2 + ((i - 1) / 6 * 0.002), Mount.FlushPlate, null), Campaign);
             Bind(Label(Station(i)).Text, Station(i), Campaign);
             foreach (var (id, kind) in Chain(i).Zip(Kinds))
             {
