@@ -160,6 +160,16 @@ public sealed class Register
     /// <summary>Sequences of the facts about a subject, in their order.</summary>
     public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
 
+    /// <summary>The same between two instants, in milliseconds since 1970: from inclusive, to exclusive.</summary>
+    internal IReadOnlyList<int> Facts(string subject, long from, long to)
+    {
+        if (!_timelines.TryGetValue(subject, out var timeline)) return [];
+        var (first, end) = (timeline.Before(from), timeline.Before(to));
+        var found = new int[Math.Max(0, end - first)];
+        for (var i = 0; i < found.Length; i++) found[i] = timeline.Entries[first + i].Sequence;
+        return found;
+    }
+
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
     /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
     public int Version(string subject) => Subject.IsDevice(subject) && EntriesOf(Subject.Id(subject)) is { Count: > 1 } entries

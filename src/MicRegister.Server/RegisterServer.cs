@@ -103,6 +103,8 @@ public static class RegisterServer
         LabelsApi.Map(api);
         FieldApi.Map(api);
         DeploymentApi.Map(api);
+        EventsApi.Map(api);
+        CalendarApi.Map(app);
         Outdoors.FieldFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
         return app;

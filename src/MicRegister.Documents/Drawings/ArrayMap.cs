@@ -1,6 +1,7 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;
+using MicRegister.Register.Tracing;
 
 namespace MicRegister.Documents.Drawings;
 
@@ -28,6 +29,24 @@ public static class ArrayMap
         var states = standing.ToDictionary(s => s.Station, s => s.State);
         return Of(campaign, station => Look(states.GetValueOrDefault(station, StationState.Planned)), weather, widthMm);
     }
+
+    /// <summary>Draws what a recording of each station is worth.</summary>
+    /// <param name="campaign">Campaign with its stations.</param>
+    /// <param name="trace">What applies to each station.</param>
+    /// <param name="widthMm">Width of the drawing.</param>
+    public static Drawing Of(CampaignState campaign, EventTrace trace, double widthMm = 200)
+    {
+        var verdicts = trace.Stations.GroupBy(s => s.Station).ToDictionary(g => g.Key, g => g.Max(s => s.Verdict));
+        return Of(campaign, station => Look(verdicts.GetValueOrDefault(station, TraceVerdict.NotValid)), null, widthMm);
+    }
+
+    /// <summary>Colour, form and word of what a recording is worth.</summary>
+    public static (Role Role, MarkForm Form, string Word) Look(TraceVerdict verdict) => verdict switch
+    {
+        TraceVerdict.Valid => (Role.Ready, MarkForm.Disc, "valid"),
+        TraceVerdict.Doubtful => (Role.Risk, MarkForm.Triangle, "doubtful"),
+        _ => (Role.Stop, MarkForm.Square, "not valid"),
+    };
 
     /// <summary>Colour, form and word of how far a station is; each form is its own, so that black and white lose nothing.</summary>
     public static (Role Role, MarkForm Form, string Word) Look(StationState state) => state switch

@@ -36,6 +36,22 @@ public sealed record ChainPlanned(string Station, IReadOnlyList<string> Devices)
 /// <summary>Devices go along beside the chains; the last list for a purpose counts as a whole. Subjects: the campaign, then the devices.</summary>
 public sealed record KitPlanned(KitPurpose Purpose, IReadOnlyList<string> Devices) : FactBody;
 
+/// <summary>How the sensitivity of a campaign's recordings is told was chosen; the last choice counts. Subject: the campaign.</summary>
+public sealed record SensitivityRuleChosen(SensitivityRule Rule, string Reason) : FactBody;
+
+/// <summary>Which sensitivity is applied to a recording.</summary>
+public enum SensitivityRule
+{
+    /// <summary>Mean of the checks before and after, in dB.</summary>
+    MeanOfChecks,
+
+    /// <summary>What the certificates of the parts let expect.</summary>
+    Certificate,
+
+    /// <summary>On a straight line in time between the microphone's certificate before and the result as found after.</summary>
+    LinearBetween,
+}
+
 /// <summary>Something flew. Subjects: the event, then its campaign.</summary>
 public sealed record EventRecorded(string Name, string StartUtc, string StopUtc) : FactBody;
 

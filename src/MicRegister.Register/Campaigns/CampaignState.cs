@@ -23,6 +23,9 @@ public sealed record CampaignState(string Id)
     /// <summary>Ids of the devices that go along, by purpose.</summary>
     public ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>> Kit { get; init; } = ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>>.Empty;
 
+    /// <summary>Which sensitivity is applied to its recordings.</summary>
+    public SensitivityRule Rule { get; init; }
+
     /// <summary>Facts about it that this version cannot read.</summary>
     public ImmutableArray<string> WrittenByNewer { get; init; } = [];
 
@@ -48,6 +51,7 @@ public sealed record CampaignState(string Id)
                 StationPlanned f => state with { Stations = state.Stations.SetItem(f.Station, f) },
                 ChainPlanned f => state with { Chains = f.Devices.Count == 0 ? state.Chains.Remove(f.Station) : state.Chains.SetItem(f.Station, [.. f.Devices]) },
                 LabelBound { Station: { } station } f => state with { Labels = state.Labels.SetItem(station, f.Code) },
+                SensitivityRuleChosen f => state with { Rule = f.Rule },
                 KitPlanned f => state with { Kit = state.Kit.SetItem(f.Purpose, [.. f.Devices]) },
                 UnreadBody => state with { WrittenByNewer = state.WrittenByNewer.Add(fact.Id.ToString()) },
                 _ => state,

@@ -15,6 +15,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string CalibratorStepDb = "calibrator-step-db";
     public const string CheckDifferenceDb = "check-difference-db";
     public const string CheckDeviationDb = "check-deviation-db";
+    public const string CheckSpanHours = "check-span-hours";
     public const string CheckSpreadDb = "check-spread-db";
     public const string DecisionRule = "decision-rule";
     public const string DecisionProbability = "decision-probability";
@@ -52,6 +53,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(CheckDifferenceDb, "Greatest difference of the checks before and after", "dB"),
         new(CheckDeviationDb, "Greatest deviation of a chain from its certificates in a check", "dB", 0.001, 60),
         new(CheckSpreadDb, "Greatest spread of the insertions of one check", "dB", 0.001, 60),
+        new(CheckSpanHours, "Longest time from a check to what was recorded; without it the same local day, or one session", "h", 0.1, 8760),
         new(DecisionRule, "Decision rule of checks: " + string.Join(", ", Metrology.Conformity.DecisionRule.Names), ""),
         new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),

@@ -26,6 +26,13 @@ public static class CheckBook
         return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], null).Where(c => entries.Contains(c.Check.Calibrator) || (c.Check.Adapter is { } a && entries.Contains(a)))];
     }
 
+    /// <summary>Checks that a device took part in, as a part of the chain or as what they were made with, between two instants.</summary>
+    internal static IReadOnlyList<CheckRecord> Around(Register register, string device, long from, long to) =>
+        Of(register, [.. register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e), from, to)).Distinct()], null);
+
+    /// <summary>Checks of a campaign between two instants.</summary>
+    internal static IReadOnlyList<CheckRecord> OfCampaignBetween(Register register, string campaign, long from, long to) => Of(register, register.Facts(Subject.Campaign(campaign), from, to), null);
+
     /// <summary>A check that is not stored yet, as it would stand among the others.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">Id of the campaign; null at a bench.</param>

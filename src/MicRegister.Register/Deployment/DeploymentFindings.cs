@@ -42,6 +42,26 @@ public static class DeploymentFindings
         return findings;
     }
 
+    /// <summary>Devices of a campaign that stood at two places at once at any time of a span; of placements elsewhere only those that lie in it are looked at.</summary>
+    internal static IReadOnlyList<RegisterFinding> Overlapping(Register register, string campaign, long fromMs, long toMs)
+    {
+        var here = ArrayDeployment.Of(register, campaign).Placements.Where(p => p.From <= toMs && (p.Until ?? long.MaxValue) > fromMs).ToList();
+        var findings = new List<RegisterFinding>();
+        foreach (var group in here.SelectMany(p => p.Devices.Select(d => (Device: d, Placement: p))).GroupBy(x => x.Device, x => x.Placement, StringComparer.Ordinal).Where(g => g.Count() > 1))
+        {
+            List<Placement> all = [.. group];
+            for (var i = 0; i < all.Count; i++)
+            {
+                for (var j = i + 1; j < all.Count; j++)
+                {
+                    if (all[i].Station == all[j].Station || !all[i].Overlaps(all[j])) continue;
+                    findings.Add(new("placed-twice", [Subject.Device(group.Key)], $"{NameOf(register, group.Key)} stood at {all[i].Station} and at {all[j].Station} at the same time.", [all[i].Fact.ToString(), all[j].Fact.ToString()]));
+                }
+            }
+        }
+        return findings;
+    }
+
     /// <summary>All placements of a device, in all campaigns; one that was never taken in ends a day after its campaign.</summary>
     public static IReadOnlyList<Placement> OfDevice(Register register, string device)
     {

@@ -1,3 +1,4 @@
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
 
@@ -6,26 +7,43 @@ namespace MicRegister.Register.Deployment;
 /// <summary>What was done outdoors for a campaign, as it was said, in the order of time.</summary>
 /// <param name="Steps">Placements, takings in, tones, photos, weather; annulled ones left out.</param>
 /// <param name="Seen">The last thing each client said of the campaign.</param>
-internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen)
+/// <param name="Events">What was recorded, by begin; the last statement of each.</param>
+/// <param name="Clocks">What was said of recorders' clocks.</param>
+internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen, IReadOnlyList<RecordedEvent> Events, IReadOnlyList<Fact> Clocks)
 {
     private static readonly HashSet<string> Kinds = ["chain-placed", "chain-taken-in", "tone-noted", "photo-taken", "weather-noted"];
+    private static readonly HashSet<string> ClockKinds = ["recorder-clock-set", "recorder-time-checked", "recorder-hour-chosen"];
 
-    public static DeploymentLog Empty { get; } = new([], []);
+    public static DeploymentLog Empty { get; } = new([], [], [], []);
 
     public static DeploymentLog Fold(Register register, TimelineEntry[] entries)
     {
         var steps = new List<DeploymentStep>();
+        var events = new Dictionary<string, RecordedEvent>(StringComparer.Ordinal);
+        var clocks = new List<Fact>();
         var seen = new Dictionary<(string, string), ClientSeen>();
         foreach (var entry in entries)
         {
-            var isStep = register.Catalog.Kind(entry.Sequence) is var kind && Kinds.Contains(kind);
-            if ((!isStep && kind != "chain-checked") || !register.Counts(entry.Sequence)) continue;
+            var kind = register.Catalog.Kind(entry.Sequence);
+            var (isStep, isEvent, isClock) = (Kinds.Contains(kind), kind == "event-recorded", ClockKinds.Contains(kind));
+            if (!(isStep || isEvent || isClock) || !register.Counts(entry.Sequence)) continue;
             var fact = register.Source.Read(entry.Sequence);
+            if (fact.Body is UnreadBody) continue;
+            if (isEvent)
+            {
+                if (RecordedEvent.Of(fact) is { } what) events[what.Id] = what;
+                continue;
+            }
+            if (isClock)
+            {
+                clocks.Add(fact);
+                continue;
+            }
             var before = seen.GetValueOrDefault((fact.Client, fact.Author));
-            seen[(fact.Client, fact.Author)] = new(fact.Client, fact.Author, entry.Milliseconds, (before?.Placed ?? 0) + (kind == "chain-placed" ? 1 : 0), (before?.Checked ?? 0) + (kind == "chain-checked" ? 1 : 0), (before?.TakenIn ?? 0) + (kind == "chain-taken-in" ? 1 : 0));
-            if (isStep && fact.Body is not UnreadBody) steps.Add(new(fact, entry.Milliseconds, entry.Sequence));
+            seen[(fact.Client, fact.Author)] = new(fact.Client, fact.Author, entry.Milliseconds, (before?.Placed ?? 0) + (kind == "chain-placed" ? 1 : 0), (before?.TakenIn ?? 0) + (kind == "chain-taken-in" ? 1 : 0));
+            steps.Add(new(fact, entry.Milliseconds, entry.Sequence));
         }
-        return steps.Count == 0 && seen.Count == 0 ? Empty : new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)]);
+        return new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)], [.. events.Values.OrderBy(e => e.StartMs).ThenBy(e => e.Id, StringComparer.Ordinal)], clocks);
     }
 }
 
@@ -40,6 +58,5 @@ internal sealed record DeploymentStep(Fact Fact, long Instant, int Sequence);
 /// <param name="Author">Id of the person or crew.</param>
 /// <param name="Instant">When it spoke last, in milliseconds since 1970.</param>
 /// <param name="Placed">Chains that it placed.</param>
-/// <param name="Checked">Chains that it checked.</param>
 /// <param name="TakenIn">Chains that it took in.</param>
-public sealed record ClientSeen(string Client, string Author, long Instant, int Placed, int Checked, int TakenIn);
+public sealed record ClientSeen(string Client, string Author, long Instant, int Placed, int TakenIn);

@@ -6,6 +6,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
+using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Facts;
 
@@ -43,6 +44,8 @@ public static class FactKinds
         new("station-planned", 1, typeof(StationPlanned)),
         new("chain-planned", 1, typeof(ChainPlanned)),
         new("kit-planned", 1, typeof(KitPlanned)),
+        new("sensitivity-rule-chosen", 1, typeof(SensitivityRuleChosen)),
+        new("doubt-settled", 1, typeof(DoubtSettled), IsTraffic: true),
         new("chain-placed", 1, typeof(ChainPlacedBriefly), IsTraffic: true),
         new("chain-placed", 2, typeof(ChainPlaced), IsTraffic: true),
         new("chain-taken-in", 1, typeof(ChainTakenIn), IsTraffic: true),

@@ -33,15 +33,23 @@ public sealed partial class AccountBook
         }
     }
 
+    /// <summary>Makes the secret of a calendar's address: it opens the calendar and nothing else, since it holds no duty.</summary>
+    public Result<string> MakeCalendarSecret(string account) => MakeToken(account, CalendarName, Duties.None, TimeSpan.FromDays(400), isCalendar: true);
+
+    /// <summary>Name of the tokens that open the calendar.</summary>
+    public const string CalendarName = "calendar";
+
     /// <summary>Makes a token for scripts, with duties that its account holds.</summary>
     /// <returns>The token itself, which is shown once.</returns>
-    public Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime)
+    public Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime) => MakeToken(account, name, duties, lifetime, isCalendar: false);
+
+    private Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime, bool isCalendar)
     {
         lock (_door)
         {
             if (!_now.Accounts.TryGetValue(account, out var owner)) return Missing(account);
             if (string.IsNullOrWhiteSpace(name) || name.Length > 80) return Invalid("Name of the token: 1 to 80 characters are allowed.");
-            if (duties == Duties.None || DutyWords.Single.Any(d => duties.HasFlag(d) && !owner.Duties.Meets(d))) return Invalid($"Duties '{DutyWords.Of(duties)}': a token may hold what its account holds: {DutyWords.Of(owner.Duties)}.");
+            if ((duties == Duties.None) != isCalendar || DutyWords.Single.Any(d => duties.HasFlag(d) && !owner.Duties.Meets(d))) return Invalid($"Duties '{DutyWords.Of(duties)}': a token may hold what its account holds: {DutyWords.Of(owner.Duties)}.");
             if (lifetime <= TimeSpan.Zero || lifetime > TimeSpan.FromDays(400)) return Invalid("A token lasts from a day to 400 days.");
             var secret = "mr_" + Secret();
             Say(new TokenMade(Now, FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString(), name.Trim(), account, duties, Hash(secret), Now + lifetime));

@@ -21,7 +21,7 @@ internal static class DeploymentApi
         var deployment = ArrayDeployment.Of(register, id);
         return Results.Ok(new DeploymentView(
             [.. StationStanding.Of(register, campaign, deployment, desk.Checks(register, id)).Select(s => new DeploymentView.Station(s.Station, s.State, s.Placement?.Devices ?? [], s.Placement?.Occurred.ToString(), s.Placement is { } p ? register.Person(p.Author)?.Name ?? p.Author : null, s.OffsetM, s.Check?.Word, s.Check?.Record.Occurred.ToString(), s.Reasons))],
-            DeploymentFindings.Of(register, id), [.. deployment.Seen.Select(s => new DeploymentView.Crew(register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed, s.Checked, s.TakenIn))]));
+            DeploymentFindings.Of(register, id), [.. deployment.Seen.Select(s => new DeploymentView.Crew(register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed, s.TakenIn))]));
     }
 
     // Bounded in bytes and pixels; one at a time, since a photo unpacked takes as much memory as it has pixels.
@@ -68,5 +68,5 @@ public sealed record DeploymentView(IReadOnlyList<DeploymentView.Station> Statio
     public sealed record Station(string Name, StationState State, IReadOnlyList<string> Devices, string? PlacedAt, string? PlacedBy, double? OffsetM, string? Check, string? CheckedAt, IReadOnlyList<string> Reasons);
 
     /// <summary>A crew's phone.</summary>
-    public sealed record Crew(string Name, string Client, DateTimeOffset LastSeen, int Placed, int Checked, int TakenIn);
+    public sealed record Crew(string Name, string Client, DateTimeOffset LastSeen, int Placed, int TakenIn);
 }

@@ -151,7 +151,7 @@ public sealed class DeploymentTests
     public void Each_phone_is_seen_with_what_it_did()
     {
         var seen = ArrayDeployment.Of(Register(Placed("S1", "08:00", "M1"), Placed("S2", "08:20", "M2"), TakenIn("S1", "18:00", ["M1"])), C).Seen;
-        Assert.Equal(new ClientSeen("phone-1.ABCD", "P1", Ms("18:00"), 2, 0, 1), Assert.Single(seen));
+        Assert.Equal(new ClientSeen("phone-1.ABCD", "P1", Ms("18:00"), 2, 1), Assert.Single(seen));
     }
 
     private static Fact Placed(string station, string time, params string[] devices) => Placed(station, time, devices, null);

@@ -3,6 +3,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
+using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Pages.Start;
 
@@ -26,6 +27,9 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
         if (overdue.Count > 0)
             sentences.Add(new(today, Gravity.Risks, $"{(overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are")} overdue for calibration: {string.Join(", ", overdue.Take(3).Select(d => d.Device.Name))}{(overdue.Count > 3 ? " …" : "")}.", "look", "devices/" + overdue[0].Device.Id));
+        // What was found lately and nobody has weighed yet.
+        var since = new DateTimeOffset(today.AddDays(-60).ToDateTime(TimeOnly.MinValue), TimeSpan.Zero).ToUnixTimeMilliseconds();
+        sentences.AddRange(DoubtBook.All(register).Where(d => d.Settled.Count == 0 && d.ToMs >= since && d.ToMs != long.MaxValue).Take(10).Select(d => new Sentence(null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh", "doubts/" + Uri.EscapeDataString(d.Key))));
         sentences.AddRange(register.Findings(today).Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));

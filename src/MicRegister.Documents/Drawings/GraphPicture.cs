@@ -1,0 +1,49 @@
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Documents.Drawings;
+
+/// <summary>One thing in the middle, what it rests on at its left, what rests on it at its right: each can be gone to.</summary>
+public static class GraphPicture
+{
+    private const double Width = 200, RowMm = 7, Top = 6;
+    private const double LeftX = 6, MiddleX = 100, RightX = 132;
+    private const int Most = 24;
+    private const int Letters = 34;
+
+    /// <summary>Draws the neighbourhood.</summary>
+    public static Drawing Of(TraceGraph graph)
+    {
+        var (below, above) = (graph.RestsOn.Take(Most).ToList(), graph.Bears.Take(Most).ToList());
+        var rows = Math.Max(1, Math.Max(below.Count, above.Count));
+        double height = Top + (rows * RowMm) + 4, middle = Top + (rows * RowMm / 2) - (RowMm / 2) + 2;
+        var shapes = new List<Shape>();
+        foreach (var (_, y) in Column(below, rows)) shapes.Add(new Line(Role.Grid, [(LeftX + 62, y), (MiddleX - 28, middle)]));
+        foreach (var (_, y) in Column(above, rows)) shapes.Add(new Line(Role.Grid, [(MiddleX + 28, middle), (RightX - 3, y)]));
+        Add(shapes, graph.Here, MiddleX - 24, middle, isHere: true);
+        foreach (var (node, y) in Column(below, rows)) Add(shapes, node, LeftX, y, isHere: false);
+        foreach (var (node, y) in Column(above, rows)) Add(shapes, node, RightX, y, isHere: false);
+        return new(Width, height, $"{graph.Here.Label}: rests on {graph.RestsOn.Count}, bears {graph.Bears.Count + graph.Left}", shapes);
+    }
+
+    private static IEnumerable<(GraphNode Node, double Y)> Column(List<GraphNode> nodes, int rows)
+    {
+        var first = Top + ((rows - nodes.Count) * RowMm / 2) + 2;
+        return nodes.Select((n, i) => (n, first + (i * RowMm)));
+    }
+
+    private static void Add(List<Shape> shapes, GraphNode node, double x, double y, bool isHere)
+    {
+        var (role, form) = node.Kind switch
+        {
+            "event" => (Role.Value, MarkForm.Square),
+            "check" => (Role.Check, MarkForm.Disc),
+            "certificate" => (Role.Forecast, MarkForm.Diamond),
+            "station" => (node.Detail switch { "valid" => Role.Ready, "doubtful" => Role.Risk, _ => Role.Stop }, node.Detail switch { "valid" => MarkForm.Disc, "doubtful" => MarkForm.Triangle, _ => MarkForm.Square }),
+            _ => (Role.Ink, MarkForm.Disc),
+        };
+        var text = node.Label.Length > Letters ? node.Label[..(Letters - 1)] + "…" : node.Label;
+        shapes.Add(new Mark(role, x, y, isHere ? 4.4 : 3.2, form, isHere ? "" : $"{node.Kind}/{node.Id}", $"{node.Label}{(node.Detail.Length > 0 ? ", " + node.Detail : "")}"));
+        shapes.Add(new Label(Role.Ink, x + 3.4, y + 1, text, -1, isHere ? 3.2 : 2.7));
+        if (node.Detail.Length > 0) shapes.Add(new Label(Role.Quiet, x + 3.4, y + 3.4, node.Detail, -1, 2));
+    }
+}

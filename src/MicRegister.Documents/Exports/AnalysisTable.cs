@@ -1,0 +1,55 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Documents.Exports;
+
+/// <summary>What the analysis needs of events: one row a station and part of an event.</summary>
+public static class AnalysisTable
+{
+    private static readonly ExportColumn[] Columns =
+    [
+        new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."), new("event-name", "Event's name", "", "Name as people call it."),
+        new("start-utc", "Begin", "", "Begin of the event or of its part, UTC."), new("stop-utc", "End", "", "End of the event or of its part, UTC."),
+        new("station", "Station", "", "Name of the station."), new("latitude-deg", "Latitude", "°", "Planned WGS84 latitude."), new("longitude-deg", "Longitude", "°", "Planned WGS84 longitude."),
+        new("placed-latitude-deg", "Latitude as placed", "°", "By the phone that placed it."), new("placed-longitude-deg", "Longitude as placed", "°", "By the phone that placed it."), new("mount", "Mount", "", "How the microphone stands."), new("height-m", "Height", "m", "Height of the diaphragm over ground or plate; empty is the mount's usual one."),
+        new("recorder", "Recorder", "", "Recorder of the channel, as its files name it."), new("channel", "Channel", "", "Number of the channel in the recorder's files."),
+        new("microphone", "Microphone", "", "Serial number."), new("preamplifier", "Preamplifier", "", "Serial number."), new("plate", "Plate", "", "Serial number."), new("devices", "Devices", "", "Label codes, or ids where there is none, of all devices of the chain."),
+        new("sensitivity-v-per-pa", "Sensitivity", "V/Pa", "To be applied to voltages."), new("sensitivity-fs-per-pa", "Sensitivity", "FS/Pa", "To be applied to samples as parts of full scale."), new("sensitivity-db", "Sensitivity level", "dB re 1 V/Pa", "The same as a level."),
+        new("rule", "Rule", "", "How the sensitivity was told."), new("environment-db", "Environmental correction", "dB", "Part of the level that comes from the air of the event."), new("normalisation-db", "Normalisation", "dB", "To be added to a measured level for the free field."),
+        new("usable-from-hz", "Usable from", "Hz", "Lowest frequency of that normalisation."), new("usable-to-hz", "Usable to", "Hz", "Highest frequency; empty where the mount sets none."), new("caution", "Caution", "", "What must be known of the normalisation."),
+        new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the sensitivity level and its normalisation."), new("coverage-factor", "Coverage factor", "", "k, for 95.45 %."),
+        new("verdict", "Verdict", "", "valid, doubtful or not-valid."), new("reasons", "Reasons", "", "Why, each with its source."), new("check-before", "Check before", "", "Id of the fact."), new("check-after", "Check after", "", "Id of the fact."), new("placement", "Placement", "", "Id of the fact."), new("certificate", "Certificate", "", "Id of the microphone's certificate in force."),
+    ];
+
+    /// <summary>Makes the table.</summary>
+    /// <param name="title">What it is of.</param>
+    /// <param name="traces">Events in order.</param>
+    /// <param name="provenance">Register id, sequence, chain hash, set digest, version.</param>
+    public static ExportTable Of(string title, IEnumerable<EventTrace> traces, IReadOnlyList<(string Name, string Value)> provenance) => new(title, Columns, [.. traces.SelectMany(t => t.Stations.Select(s => Row(t, s)))], provenance);
+
+    private static IReadOnlyList<ExportCell> Row(EventTrace trace, StationTrace s)
+    {
+        var channel = s.Of(DeviceKind.RecorderChannel);
+        var applied = s.Applied;
+        double? environment = applied?.Terms.Where(t => t.Name.EndsWith("to the air of the event", StringComparison.Ordinal)).Sum(t => t.ValueDb);
+        return
+        [
+            ExportCell.Of(trace.Event.Campaign), ExportCell.Of(trace.Event.Id), ExportCell.Of(trace.Event.Name), ExportCell.Of(Time(s.FromMs)), ExportCell.Of(Time(s.ToMs)),
+            ExportCell.Of(s.Station), ExportCell.Of(s.Plan?.LatitudeDeg), ExportCell.Of(s.Plan?.LongitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LatitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LongitudeDeg), ExportCell.Of(s.Plan is { } plan ? Words(plan.Mount.ToString()) : null), ExportCell.Of(s.Plan?.HeightM),
+            ExportCell.Of(channel?.Text(DeviceField.Recorder)), ExportCell.Of(channel?.Number(DeviceField.ChannelNumber)),
+            ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial), ExportCell.Of(s.Of(DeviceKind.Preamplifier)?.Serial), ExportCell.Of(s.Of(DeviceKind.GroundPlate)?.Serial), ExportCell.Of(string.Join(' ', s.Chain.Select(d => d.Label ?? d.Id))),
+            ExportCell.Of(applied?.VoltsPerPascal), ExportCell.Of(applied?.FullScalePerPascal), ExportCell.Of(applied?.VoltsDb),
+            ExportCell.Of(applied is null ? null : Words(applied.Rule.ToString())), ExportCell.Of(environment), ExportCell.Of(applied?.NormalisationDb),
+            ExportCell.Of(applied?.UsableFromHz), ExportCell.Of(applied is { } a && double.IsFinite(a.UsableToHz) ? a.UsableToHz : null), ExportCell.Of(applied?.Caution),
+            ExportCell.Of(applied?.ExpandedDb), ExportCell.Of(applied?.CoverageFactor),
+            ExportCell.Of(Words(s.Verdict.ToString())), ExportCell.Of(string.Join(" | ", s.Reasons.Select(r => $"{r.Text} [{r.Source}]"))), ExportCell.Of(s.Before?.Fact.ToString()), ExportCell.Of(s.After?.Fact.ToString()), ExportCell.Of(s.Placement?.Fact.ToString()),
+            ExportCell.Of(s.Links.FirstOrDefault(l => l.Depth == 0 && l.Device.Kind == DeviceKind.Microphone.Key)?.Certificate?.Fact.ToString()),
+        ];
+    }
+
+    private static string Time(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
+
+    // MeanOfChecks becomes mean-of-checks.
+    private static string Words(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+}

@@ -1,0 +1,106 @@
+using MicRegister.Documents.Drawings;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Readiness;
+
+namespace MicRegister.Documents.Reports;
+
+/// <summary>What a campaign was to measure, where its stations are, and what stood there.</summary>
+internal static class ArrayEvidence
+{
+    private static readonly string[] LimitHead = ["Limit", "Value", "Unit", "Where it comes from", "How sure that is"];
+    private static readonly string[] StationHead = ["Station", "Latitude, °", "Longitude, °", "Mount", "Height of the diaphragm, m", "Readiness"];
+    private static readonly string[] ChainHead = ["Station", "From, site time", "From, UTC", "Until, site time", "Until, UTC", "Devices", "Gap, mm", "How it ended"];
+
+    public static IEnumerable<ReportBlock> Scope(Evidence e)
+    {
+        var plan = e.Plan;
+        yield return new ReportHeading(1, "1 Scope");
+        yield return new ReportText($"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, and which recordings can be relied on. "
+            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {Evidence.N(plan.AltitudeM, "0.#")} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
+        yield return new ReportText($"The source was {Words(plan.Source)}. The band of interest is {Evidence.N(plan.LowestHz, "0.#")} Hz to {Evidence.N(plan.HighestHz, "0.#")} Hz"
+            + (plan.LowestLevelDb is { } low ? $"; levels matter from {Evidence.N(low, "0.#")} dB re 20 µPa" : "") + (plan.HighestLevelDb is { } high ? $"; up to {Evidence.N(high, "0.#")} dB re 20 µPa are expected, peaks included" : "")
+            + $". The sensitivity that is applied to recordings is told by this rule: {Evidence.Words(e.Campaign.Rule)}.");
+        yield return new ReportHeading(2, "The requirements it is judged by");
+        if (e.Profile is not { } profile)
+        {
+            yield return new ReportText($"The campaign names the requirement profile {plan.Profile}, and the register does not know it: no limit of it is applied here.");
+            yield break;
+        }
+        yield return new ReportText($"Requirement profile: {profile.Written.Name} ({profile.Id}). {profile.Written.Statement}");
+        yield return new ReportText(profile.Confirmed is { } confirmed
+            ? $"A person compared the profile with the current text of its source, {confirmed.Edition}{(confirmed.Remark is { Length: > 0 } remark ? ": " + remark : ".")}"
+            : $"The profile is {ProfileState.Unchecked}: nobody compared its figures with the source.");
+        yield return new ReportText("Figures of built-in profiles are unchecked; follow the authority's current text.");
+        if (profile.Written.Limits.Count > 0)
+        {
+            yield return new ReportTable("Limits of the profile", LimitHead, [.. profile.Written.Limits.Select(l => LimitKey.Find(l.Key) is { } key
+                ? Evidence.Row(key.Label, l.Value is { } v ? Evidence.N(v) + (l.Text is { } more ? ", " + more : "") : l.Text ?? "", key.Unit, l.Source, l.Certainty)
+                : Evidence.Row(l.Key, l.Value is { } u ? Evidence.N(u) : l.Text ?? "", "", l.Source, l.Certainty))]);
+        }
+    }
+
+    public static IEnumerable<ReportBlock> Stations(Evidence e)
+    {
+        yield return new ReportHeading(1, "2 The array");
+        if (e.Campaign.Stations.Count == 0)
+        {
+            yield return new ReportText("No station was planned.");
+            yield break;
+        }
+        var verdicts = e.Readiness?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? [];
+        yield return new ReportText($"{Evidence.Count(e.Campaign.Stations.Count, "station was", "stations were")} planned. The marks and the last column tell how ready the planned chain of each station is as of {Evidence.Date(e.Today)}: a disc is ready, a triangle at risk, a square not ready, a rhombus undecided. What they say of recordings stands in section 6.");
+        yield return new ReportFigure(ArrayMap.Of(e.Campaign, verdicts), $"The array of {e.Plan.Name} from above, by its planned places (WGS84)");
+        yield return new ReportTable("Stations as planned", StationHead, [.. e.Campaign.Stations.Values.Select(s => Evidence.Row(
+            s.Station, Evidence.N(s.LatitudeDeg, "0.000000"), Evidence.N(s.LongitudeDeg, "0.000000"), Evidence.Words(s.Mount),
+            Evidence.N(new PlannedChain(s.Station, s, []).HeightM, "0.0###") + (s.HeightM is null ? " (usual for the mount)" : ""),
+            Words(verdicts.GetValueOrDefault(s.Station, ReadinessVerdict.Undecided))))]);
+    }
+
+    public static IEnumerable<ReportBlock> Chains(Evidence e)
+    {
+        yield return new ReportHeading(1, "3 What stood at each station");
+        yield return new ReportText("A chain is what stands at one station: microphone, preamplifier, recorder channel and what belongs to them. Each row is one chain as a crew said that it stood, from when it was placed until it was taken in, a part was swapped, or another was placed.");
+        var rows = new List<string[]>();
+        foreach (var station in e.Stations)
+        {
+            var placements = e.Deployment.Placements.Where(p => p.Station == station).ToList();
+            if (placements.Count == 0) rows.Add(Evidence.Row(station, "", "", "", "", "nothing was placed there"));
+            rows.AddRange(placements.Select(p => Row(e, p)));
+        }
+        if (rows.Count > 0) yield return new ReportTable("Chains as they stood", ChainHead, [.. rows]);
+        else yield return new ReportText("No station was planned and nothing was placed.");
+    }
+
+    private static string[] Row(Evidence e, Placement p)
+    {
+        // Of a bare day nobody knows the time.
+        var (local, utc) = p.Occurred.IsInstant ? (e.Local(p.From), Evidence.Utc(p.From)) : (Evidence.Date(p.Occurred.Day), "time not stated");
+        var ended = p.End switch
+        {
+            PlacementEnd.TakenIn => "taken in",
+            PlacementEnd.Swapped => "a part was swapped",
+            PlacementEnd.PlacedAnew => "placed anew",
+            _ => "nobody said that it was taken in",
+        };
+        var devices = e.Names(p.Devices) + string.Concat(p.UnknownLabels.Select(l => $"; something labelled {l}, which nobody knows"));
+        var swap = p.Said.Swap is { } s ? $" In place of {e.Name(s.Out)}: {s.Reason}" : "";
+        return Evidence.Row(p.Station, local, utc, p.Until is { } a ? e.Local(a) : "", p.Until is { } b ? Evidence.Utc(b) : "", $"{devices}.{swap}", p.Said.GapMm is { } gap ? Evidence.N(gap, "0.##") : "", ended);
+    }
+
+    private static string Words(SourceClass source) => source switch
+    {
+        SourceClass.Jet => "a jet aeroplane",
+        SourceClass.Propeller => "a propeller aeroplane",
+        SourceClass.SmallMultirotor => "a small multirotor",
+        _ => "of another sort than a jet, a propeller aeroplane or a small multirotor",
+    };
+
+    private static string Words(ReadinessVerdict verdict) => verdict switch
+    {
+        ReadinessVerdict.Ready => "ready",
+        ReadinessVerdict.AtRisk => "at risk",
+        ReadinessVerdict.NotReady => "not ready",
+        _ => "undecided",
+    };
+}

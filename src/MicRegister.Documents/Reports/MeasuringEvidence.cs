@@ -1,0 +1,100 @@
+using MicRegister.Documents.Drawings;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Reports;
+
+/// <summary>Certificates and checks: what the figures of a campaign rest on.</summary>
+internal static class MeasuringEvidence
+{
+    /// <summary>More charts are not read by anybody.</summary>
+    public const int MostCharts = 12;
+
+    private static readonly string[] CertificateHead = ["Device", "Serial", "Quantity", "Calibrated on", "Laboratory, number", "Result in force", "U", "k", "Valid through", "What it rests on"];
+    private static readonly string[] CheckHead = ["Station", "Day", "Site time", "Moment", "Calibrator", "Level", "Against certificates, dB", "U (k), dB", "Since the check before, dB", "Verdict"];
+
+    public static IEnumerable<ReportBlock> Certificates(Evidence e)
+    {
+        yield return new ReportHeading(1, "4 Certificates in force");
+        yield return new ReportText("Every device that was placed or used in a check, with the certificate that was in force on the days of its use, and below it the references that the certificate was measured against, as far as they are devices of this register. The figures are those that the certificates state.");
+        var rows = new List<string[]>();
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var plain = new List<string>();
+        foreach (var (id, days) in e.Days.OrderBy(d => e.Name(d.Key), StringComparer.Ordinal))
+        {
+            if (e.Device(id)?.Kind is not { } kind) plain.Add(id + " (not in the register)");
+            else if (DeviceKind.Find(kind)?.Calibrated is null) plain.Add(e.Name(id));
+            else foreach (var day in days) Follow(id, day);
+        }
+        if (rows.Count > 0) yield return new ReportTable("Certificates", CertificateHead, [.. rows]);
+        else yield return new ReportText("No device that is calibrated was used.");
+        if (plain.Count > 0) yield return new ReportText($"Used as well, with nothing about them that is calibrated: {string.Join("; ", plain)}.");
+
+        void Follow(string id, DateOnly day)
+        {
+            if (e.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return;
+            var known = device with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] };
+            var certificate = CalibrationSeries.Newest(known, quantity);
+            if (!seen.Add($"{device.Id} {certificate?.Fact}")) return;
+            rows.Add(certificate is null
+                ? Evidence.Row(Look(device), device.Serial ?? device.Id, quantity, $"no certificate on {Evidence.Date(day)}")
+                : Row(e, device, certificate, quantity));
+            if (certificate?.Issued.ReferenceDevice is { } reference) Follow(reference, certificate.Day);
+        }
+    }
+
+    private static string[] Row(Evidence e, DeviceState device, DeviceCertificate certificate, string quantity)
+    {
+        var issued = certificate.Issued;
+        var result = certificate.InForce;
+        var due = DueDay.Of(device with { Certificates = [.. device.Certificates.Where(c => c.Day <= certificate.Day)] }, e.Profile);
+        return Evidence.Row(
+            Look(device), device.Serial ?? device.Id,
+            quantity + (issued.FrequencyHz is { } hz ? $" at {Evidence.N(hz, "0.#")} Hz" : ""), Evidence.Date(certificate.Day),
+            string.Join(", ", new[] { issued.Laboratory ?? "laboratory not stated", issued.Number }.Where(t => t is not null)),
+            result is null ? "" : $"{Evidence.N(result.Value, "0.####")} {result.Unit}",
+            result?.ExpandedUncertainty is { } u ? $"{Evidence.N(u, "0.####")} {result.UncertaintyUnit ?? "dB"}" : "not stated",
+            result?.CoverageFactor is { } k ? Evidence.N(k, "0.##") : result?.ExpandedUncertainty is null ? "" : "2, assumed",
+            due is { } day ? Evidence.Date(day) : "nothing says",
+            issued.ReferenceDevice is { } reference ? e.Name(reference) : issued.Reference ?? "not stated");
+    }
+
+    public static IEnumerable<ReportBlock> Checks(Evidence e)
+    {
+        yield return new ReportHeading(1, "5 Checks before and after");
+        if (e.Checks.Count == 0)
+        {
+            yield return new ReportText("No check of a chain with a sound calibrator was stated.");
+            yield break;
+        }
+        yield return new ReportText("A sound calibrator was set on the microphone of a chain, and what the chain then read tells its sensitivity. Against certificates is the difference from what the certificates of its parts let expect; since the check before is how far the chain moved from the check before the recordings to the one after them. The verdict follows the limits and the decision rule of the profile.");
+        // Only checks of the same parts at the same range compare.
+        var chains = e.Checks.ToLookup(k => $"{k.Check.RangeV} {string.Join(' ', k.Check.Devices.Order(StringComparer.Ordinal))}", StringComparer.Ordinal);
+        var rows = chains.SelectMany(g => Judged(e, [.. g])).OrderBy(j => j.Record.Check.Station, StringComparer.Ordinal).ThenBy(j => j.Record.Instant).ThenBy(j => j.Record.Sequence).Select(j => Row(e, j));
+        yield return new ReportTable("Checks by station and day", CheckHead, [.. rows]);
+
+        List<string> microphones = [.. e.Checks.OrderBy(k => k.Check.Station, StringComparer.Ordinal).SelectMany(k => k.Check.Devices).Distinct(StringComparer.Ordinal).Where(d => e.Device(d)?.Kind == DeviceKind.Microphone.Key)];
+        foreach (var microphone in microphones.Take(MostCharts))
+        {
+            if (CheckChart.Of(e.Name(microphone), CheckHistory.Of(e.Register, microphone)) is { } chart) yield return new ReportFigure(chart, $"Checks of {e.Name(microphone)}, those of other campaigns included: what is its own of each deviation, in dB");
+        }
+        if (microphones.Count > MostCharts) yield return new ReportText($"Charts of the first {MostCharts} microphones in the order of their stations are shown; those of {Evidence.Count(microphones.Count - MostCharts, "further microphone is", "further microphones are")} left out.");
+    }
+
+    private static IEnumerable<JudgedCheck> Judged(Evidence e, List<CheckRecord> chain) => chain.Select(k => CheckJudge.Judge(e.Profile, k, chain));
+
+    private static string[] Row(Evidence e, JudgedCheck judged)
+    {
+        var check = judged.Record.Check;
+        var since = judged.Before is { } before ? judged.Record.Since(before) : null;
+        return Evidence.Row(
+            check.Station ?? "none", Evidence.Date(judged.Record.Day), judged.Record.Occurred.IsInstant ? e.Time(judged.Record.Instant) : "not stated",
+            check.Moment switch { CheckMoment.Before => "before", CheckMoment.After => "after", _ => "other" }, e.Name(check.Calibrator),
+            check.SensitivityDb is { } s ? $"{Evidence.N(s, "0.000")} dB re 1 {check.SensitivityUnit}" : check.IndicatedDb is { } i ? $"{Evidence.Db(i)} dB, indicated minus true" : "",
+            check.DeviationDb is { } d ? Evidence.Db(d) : "not known", $"{Evidence.N(check.ExpandedDb, "0.000")} ({Evidence.N(check.CoverageFactor, "0.00")})",
+            since is { } moved ? Evidence.Db(moved) : "", judged.Word);
+    }
+
+    private static string Look(DeviceState device) => string.Join(' ', new[] { DeviceKind.Find(device.Kind)?.Label ?? device.Kind, device.Model }.Where(t => !string.IsNullOrEmpty(t)));
+}

@@ -1,0 +1,47 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>A span of time in which a device cannot be relied on as it was.</summary>
+/// <param name="Key">Key of the doubt: it stays the same while the facts behind it do.</param>
+/// <param name="Kind">What raised it.</param>
+/// <param name="Device">Id of the device.</param>
+/// <param name="Fact">Id of the fact that raised it.</param>
+/// <param name="FromMs">When it was last known to be good, in milliseconds since 1970.</param>
+/// <param name="ToMs">When it was found, or when it was good again.</param>
+/// <param name="GreatestDb">By how much results may be wrong at most, in dB; null where nobody knows.</param>
+/// <param name="Text">What was found, in a sentence.</param>
+/// <param name="IsOfChecks">Whether checks made with it are in doubt, as of a calibrator, rather than chains that it stood in.</param>
+/// <param name="Settled">What people said of it, oldest first.</param>
+public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fact, long FromMs, long ToMs, double? GreatestDb, string Text, bool IsOfChecks, IReadOnlyList<DoubtSettled> Settled)
+{
+    /// <summary>The last word on an event; null where nobody spoke of it.</summary>
+    public DoubtSettled? SettledFor(string @event) => Settled.LastOrDefault(s => s.Events.Count == 0 || s.Events.Contains(@event));
+
+    /// <summary>A check that shows that the event is not touched: the chain was still good after it, or a calibrator that is not in doubt says so.</summary>
+    internal CheckRecord? RescueOf(Register register, CampaignState campaign, IReadOnlyList<DeviceState> chain, CheckRecord? before, CheckRecord? after, long to)
+    {
+        var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+        if (IsOfChecks) return new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && IsGood(profile, k));
+        return after is not null && after.Instant >= to && after.Instant <= ToMs && after.Check.Devices.Contains(Device) && chain.Any(d => d.Id == Device) && IsGood(profile, after) ? after : null;
+    }
+
+    internal static bool IsGood(ProfileState? profile, CheckRecord check) => CheckJudge.Judge(profile, check, [check]).Comparisons.Any(k => k.Verdict is not null) && CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
+}
+
+/// <summary>What raised a doubt.</summary>
+public enum DoubtKind
+{
+    /// <summary>A calibration found it further from the one before than is allowed.</summary>
+    OutOfTolerance,
+
+    /// <summary>A certificate that was relied on does not count any more, or says another thing.</summary>
+    Withdrawn,
+
+    /// <summary>Damage or a malfunction was reported.</summary>
+    Reported,
+}

@@ -1,0 +1,131 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Events;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>What a doubt touches: events and stations, which of them are rescued by a check, and what to do.</summary>
+/// <param name="Doubt">The doubt.</param>
+/// <param name="Touched">Events by their begin.</param>
+/// <param name="Checks">How many checks were made with it in that time, where it is a calibrator.</param>
+/// <param name="ToDo">What to do, in order (ISO/IEC 17025:2017, 7.10, paraphrased; follow the current text).</param>
+public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touched, int Checks, IReadOnlyList<string> ToDo)
+{
+    private const long HourMs = 3_600_000;
+
+    /// <summary>Events that are neither rescued everywhere nor cleared by a person.</summary>
+    public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { IsConfirmed: false });
+
+    /// <summary>Works a report out.</summary>
+    public static DoubtReport Of(Register register, Doubt doubt)
+    {
+        var checks = 0;
+        var touched = doubt.IsOfChecks ? OfCalibrator(register, doubt, out checks) : OfChainDevice(register, doubt);
+        List<TouchedEvent> ordered = [.. touched.OrderBy(t => t.Event.StartMs).ThenBy(t => t.Event.Id, StringComparer.Ordinal)];
+        return new(doubt, ordered, checks, Advice(register, doubt, ordered));
+    }
+
+    private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt)
+    {
+        var placements = DeploymentFindings.OfDevice(register, doubt.Device).Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
+        if (placements.Count == 0) yield break;
+        var checks = CheckBook.Around(register, doubt.Device, doubt.FromMs, doubt.ToMs == long.MaxValue ? doubt.ToMs : doubt.ToMs + 1).Where(k => k.Check.Devices.Contains(doubt.Device)).ToList();
+        foreach (var group in placements.GroupBy(p => p.Campaign, StringComparer.Ordinal))
+        {
+            if (register.Campaign(group.Key) is not { } campaign) continue;
+            var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+            var good = checks.Where(k => k.Campaign == group.Key && Doubt.IsGood(profile, k)).ToList();
+            foreach (var e in EventBook.Between(register, group.Key, doubt.FromMs, doubt.ToMs))
+            {
+                List<TouchedStation> stations = [.. group.Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
+                    .Select(p => new TouchedStation(p.Station, good.FirstOrDefault(k => k.Instant >= e.StopMs && k.Check.Station == p.Station && k.Instant <= (p.Until ?? long.MaxValue) && k.Instant <= doubt.ToMs)?.Fact.ToString()))];
+                if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(e.Id));
+            }
+        }
+    }
+
+    private static List<TouchedEvent> OfCalibrator(Register register, Doubt doubt, out int count)
+    {
+        count = 0;
+        var touched = new List<TouchedEvent>();
+        foreach (var id in CampaignsOf(register, doubt))
+        {
+            if (register.Campaign(id) is not { } campaign) continue;
+            var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+            var spanMs = profile?.Value(LimitKey.CheckSpanHours) is { } hours ? (long)(hours * HourMs) : (long)CheckJudge.LongestSession.TotalMilliseconds;
+            var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, spanMs), Most(doubt.ToMs, spanMs));
+            count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
+            var stations = around.Where(k => k.Check.Station is not null).GroupBy(k => k.Check.Station!, StringComparer.Ordinal).Where(g => g.Any(k => IsMadeWith(k, doubt))).Select(g => (Station: g.Key, Checks: g.ToArray())).ToList();
+            foreach (var e in EventBook.Between(register, id, Least(doubt.FromMs, spanMs), Most(doubt.ToMs, spanMs)))
+            {
+                var of = new List<TouchedStation>();
+                foreach (var (station, checks) in stations)
+                {
+                    var (before, after) = Nearest(checks, e, spanMs);
+                    var bad = new[] { before, after }.OfType<CheckRecord>().Where(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs).ToList();
+                    if (bad.Count == 0) continue;
+                    var rescue = new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => !IsMadeWith(k, doubt) && Doubt.IsGood(profile, k));
+                    of.Add(new(station, rescue?.Fact.ToString()));
+                }
+                if (of.Count > 0) touched.Add(new(e, of, doubt.SettledFor(e.Id)));
+            }
+        }
+        return touched;
+    }
+
+    private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
+
+    // Checks of a station stand in the order of time: the last up to the begin, the first from the end on.
+    private static (CheckRecord? Before, CheckRecord? After) Nearest(CheckRecord[] checks, RecordedEvent e, long spanMs)
+    {
+        int low = 0, high = checks.Length;
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (checks[middle].Instant <= e.StartMs) low = middle + 1;
+            else high = middle;
+        }
+        var before = low > 0 && e.StartMs - checks[low - 1].Instant <= spanMs ? checks[low - 1] : null;
+        while (low < checks.Length && checks[low].Instant < e.StopMs) low++;
+        return (before, low < checks.Length && checks[low].Instant - e.StopMs <= spanMs ? checks[low] : null);
+    }
+
+    // Campaigns in which it was used in that time: read from the subjects of its checks alone.
+    private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c => register.Campaign(c)?.Plan is not { } plan
+        || (ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - (24 * HourMs) <= doubt.ToMs && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs))];
+
+    private static long Least(long ms, long by) => ms < long.MinValue + by ? long.MinValue : ms - by;
+
+    private static long Most(long ms, long by) => ms > long.MaxValue - by - 1 ? long.MaxValue : ms + by + 1;
+
+    private static List<string> Advice(Register register, Doubt doubt, List<TouchedEvent> touched)
+    {
+        var name = register.Device(doubt.Device)?.Name ?? doubt.Device;
+        var open = touched.Count(t => !t.IsRescued && t.Settled is null);
+        var advice = new List<string>();
+        if (touched.Count == 0) advice.Add($"No event lies in that time: nothing that was recorded depends on {name}.");
+        if (open > 0) advice.Add($"Hold back the results of {open} {(open == 1 ? "event" : "events")} until they are decided (ISO/IEC 17025:2017, 7.10.1 a and b).");
+        if (open > 0 && doubt.GreatestDb is { } db) advice.Add(FormattableString.Invariant($"Weigh whether {db:0.000} dB matter for them: that is the most by which they can be wrong (7.10.1 c)."));
+        else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");
+        if (open > 0) advice.Add("Say of each event whether the doubt holds or not, with the reason; where it holds, tell whoever got the results (7.10.1 d and e).");
+        if (touched.Any(t => t.IsRescued)) advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; nothing is to be done for them.");
+        advice.Add($"Keep {name} out of use until its cause is known (6.4.9), and keep this report (7.10.2).");
+        return advice;
+    }
+}
+
+/// <summary>An event that a doubt touches.</summary>
+/// <param name="Event">The event.</param>
+/// <param name="Stations">Where.</param>
+/// <param name="Settled">The last word on it; null where nobody spoke.</param>
+public sealed record TouchedEvent(RecordedEvent Event, IReadOnlyList<TouchedStation> Stations, DoubtSettled? Settled)
+{
+    /// <summary>Whether a check rescues every station of it.</summary>
+    public bool IsRescued => Stations.All(s => s.Rescue is not null);
+}
+
+/// <summary>A station of an event that a doubt touches.</summary>
+/// <param name="Station">Its name.</param>
+/// <param name="Rescue">Id of the check that rescues it; null where none does.</param>
+public sealed record TouchedStation(string Station, string? Rescue);

@@ -1,0 +1,89 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>What applies to an event: each station's chain, its sensitivity and whether it can be relied on.</summary>
+/// <param name="Event">The event.</param>
+/// <param name="Rule">Which sensitivity is applied.</param>
+/// <param name="Stations">In order of stations, then of time: a swap in mid-event parts a station in two.</param>
+/// <param name="Verdict">The best of the stations: an event with one good station is not lost.</param>
+public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IReadOnlyList<StationTrace> Stations, TraceVerdict Verdict);
+
+/// <summary>What applies to one station during an event, or during a part of it.</summary>
+/// <param name="Station">Name of the station.</param>
+/// <param name="FromMs">Begin of the part, in milliseconds since 1970.</param>
+/// <param name="ToMs">Its end.</param>
+/// <param name="Plan">The planned place and mount; null where the station was not planned.</param>
+/// <param name="Placement">What stood there; null where nothing did.</param>
+/// <param name="Chain">Its devices as they were known on that day.</param>
+/// <param name="Before">Check before; null where none is within the span.</param>
+/// <param name="After">Check after; null where none is within the span.</param>
+/// <param name="Links">Certificates in force and what they rest on.</param>
+/// <param name="Applied">What to apply; null where nothing is known.</param>
+/// <param name="Verdict">The worst of the reasons.</param>
+/// <param name="Reasons">Why, each with its source; empty where it is valid.</param>
+public sealed record StationTrace(
+    string Station, long FromMs, long ToMs, StationPlanned? Plan, Placement? Placement, IReadOnlyList<DeviceState> Chain, CheckRecord? Before, CheckRecord? After, IReadOnlyList<TraceLink> Links, AppliedSensitivity? Applied,
+    TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons)
+{
+    public DeviceState? Of(DeviceKind kind) => Chain.FirstOrDefault(d => d.Kind == kind.Key);
+}
+
+/// <summary>A certificate on the way down to a laboratory.</summary>
+/// <param name="Depth">0 for a device of the chain or its calibrator, one more for each reference below.</param>
+/// <param name="Device">The device.</param>
+/// <param name="Certificate">Its certificate in force that day; null where it has none.</param>
+/// <param name="RestsOn">What the certificate was measured against, in words; null where it does not say.</param>
+public sealed record TraceLink(int Depth, DeviceState Device, DeviceCertificate? Certificate, string? RestsOn)
+{
+    /// <summary>Day on which it was relied on: that of the event, or of the certificate above.</summary>
+    public DateOnly Day { get; init; }
+}
+
+/// <summary>Why a result is not simply valid.</summary>
+/// <param name="Weight">What it makes of it.</param>
+/// <param name="Text">What is the matter.</param>
+/// <param name="Source">Where that comes from: a fact, a limit of the profile, or common practice.</param>
+public sealed record TraceReason(TraceVerdict Weight, string Text, string Source);
+
+/// <summary>Whether a result can be relied on.</summary>
+public enum TraceVerdict
+{
+    Valid,
+
+    /// <summary>Something stands against it that a person should weigh.</summary>
+    Doubtful,
+
+    /// <summary>It must not be used.</summary>
+    NotValid,
+}
+
+/// <summary>What to apply to a recording.</summary>
+/// <param name="Rule">How the sensitivity was told; another than the campaign's where that could not be followed.</param>
+/// <param name="Terms">Level of the chain term by term, in dB re 1 V/Pa.</param>
+/// <param name="VoltsDb">Sensitivity level in dB re 1 V/Pa: the sum of the terms.</param>
+/// <param name="FullScaleDb">The same in dB re 1 full scale/Pa; null where the range is not known.</param>
+/// <param name="NormalisationDb">To be added to a measured level for the free field, by the mount.</param>
+/// <param name="UsableFromHz">Lowest frequency that the normalisation holds for.</param>
+/// <param name="UsableToHz">Highest frequency; infinite where the mount sets none.</param>
+/// <param name="Caution">What must be known of the normalisation; null where nothing.</param>
+/// <param name="StandardDb">Combined standard uncertainty in dB.</param>
+/// <param name="CoverageFactor">k.</param>
+/// <param name="Budget">Where it comes from; one source counts once, with its sign.</param>
+public sealed record AppliedSensitivity(
+    SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb, double UsableFromHz, double UsableToHz, string? Caution,
+    double StandardDb, double CoverageFactor, IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
+{
+    /// <summary>Sensitivity in V/Pa.</summary>
+    public double VoltsPerPascal => Math.Pow(10, VoltsDb / 20);
+
+    /// <summary>Sensitivity in full scale/Pa; null where the range is not known.</summary>
+    public double? FullScalePerPascal => FullScaleDb is { } db ? Math.Pow(10, db / 20) : null;
+
+    public double ExpandedDb => CoverageFactor * StandardDb;
+}

@@ -1,0 +1,60 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>What the stations of one event have in common.</summary>
+internal sealed class TraceContext
+{
+    private const long HourMs = 3_600_000;
+
+    private readonly Dictionary<string, DeviceState?> _devices = new(StringComparer.Ordinal);
+
+    public TraceContext(Register register, RecordedEvent what, CampaignState campaign)
+    {
+        (Register, Event, Campaign) = (register, what, campaign);
+        Profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+        Deployment = ArrayDeployment.Of(register, campaign.Id);
+        Contradictions = DeploymentFindings.Overlapping(register, campaign.Id, what.StartMs, what.StopMs);
+        Day = DayOf(what.StartMs);
+        IsByDay = Profile?.Value(LimitKey.CheckSpanHours) is null;
+        SpanMs = Profile?.Value(LimitKey.CheckSpanHours) is { } hours ? (long)(hours * HourMs) : 24 * HourMs;
+    }
+
+    public Register Register { get; }
+
+    public RecordedEvent Event { get; }
+
+    public CampaignState Campaign { get; }
+
+    public ProfileState? Profile { get; }
+
+    public ArrayDeployment Deployment { get; }
+
+    /// <summary>What stood at two stations during the event.</summary>
+    public IReadOnlyList<RegisterFinding> Contradictions { get; }
+
+    /// <summary>Local day of the event's begin.</summary>
+    public DateOnly Day { get; }
+
+    /// <summary>Whether checks count by the local test day, for want of a stated span.</summary>
+    public bool IsByDay { get; }
+
+    /// <summary>Longest time from a check to the event, in ms.</summary>
+    public long SpanMs { get; }
+
+    public string SpanWords => IsByDay ? "on the same day or in the same session" : FormattableString.Invariant($"within {SpanMs / (double)HourMs:0.#} h");
+
+    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.State.Founded?.Offsets ?? []);
+
+    public DeviceState? Device(string id)
+    {
+        if (!_devices.TryGetValue(id, out var device)) _devices[id] = device = Register.Device(id);
+        return device;
+    }
+
+    /// <summary>The weather that was noted nearest to an instant, at most three hours away; null where none was.</summary>
+    public WeatherNoted? WeatherAt(long instant) => Register.Work(Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs).MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
+}

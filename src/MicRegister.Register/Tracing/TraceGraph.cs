@@ -1,0 +1,99 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>Something in the graph of what rests on what.</summary>
+/// <param name="Kind">device, certificate, check, station, event, campaign or text.</param>
+/// <param name="Id">Its id; a station's is its event's, a stroke and its name.</param>
+/// <param name="Label">Words that people know it by.</param>
+/// <param name="Detail">When, or how it stands; empty where there is nothing to say.</param>
+public sealed record GraphNode(string Kind, string Id, string Label, string Detail);
+
+/// <summary>One thing with its neighbours: what it rests on, and what rests on it.</summary>
+/// <param name="Here">The thing itself.</param>
+/// <param name="RestsOn">What it rests on.</param>
+/// <param name="Bears">What rests on it, at most <see cref="Most"/>, the newest first.</param>
+/// <param name="Left">How many more rest on it.</param>
+public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn, IReadOnlyList<GraphNode> Bears, int Left)
+{
+    /// <summary>More are counted and not shown.</summary>
+    public const int Most = 60;
+
+    private const long DayMs = 86_400_000;
+
+    /// <summary>Looks around; null where there is no such thing.</summary>
+    public static TraceGraph? Around(Register register, string kind, string id) => kind switch
+    {
+        "device" => OfDevice(register, id),
+        "certificate" => OfCertificate(register, id),
+        "check" => OfCheck(register, id),
+        "event" => OfEvent(register, id),
+        "station" => OfStation(register, id),
+        _ => null,
+    };
+
+    private static TraceGraph? OfDevice(Register register, string id)
+    {
+        if (register.Device(id) is not { } device) return null;
+        var own = device.Certificates.Where(c => !c.IsAnnulled).OrderByDescending(c => c.Day).Select(Node);
+        var isOfChecks = device.Kind == DeviceKind.Calibrator.Key || device.Kind == DeviceKind.Adapter.Key;
+        var whole = new Doubt("", DoubtKind.Reported, device.Id, default, long.MinValue, long.MaxValue, null, "", isOfChecks, []);
+        var events = DoubtReport.Of(register, whole).Touched.OrderByDescending(t => t.Event.StartMs).Select(t => Node(t.Event));
+        var checks = CheckBook.Around(register, device.Id, long.MinValue, long.MaxValue).Reverse().Select(k => Node(register, k));
+        var references = register.DeviceIds.Select(d => register.Device(d)!).SelectMany(d => d.Certificates.Where(c => !c.IsAnnulled && c.Issued.ReferenceDevice == device.Id).Select(Node));
+        return Made(Node(device), own, [.. references, .. Mixed([.. events], [.. checks])]);
+    }
+
+    private static TraceGraph? OfCertificate(Register register, string id)
+    {
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence) is not { Body: CertificateIssued issued } found) return null;
+        var holders = found.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>().ToList();
+        var below = issued.ReferenceDevice is { } reference && register.Device(reference) is { } r ? Node(r) : new GraphNode("text", "", issued.Reference ?? issued.Laboratory ?? "It does not say what it rests on", "");
+        // Until the next one, checks with a calibrator take their level from this.
+        var next = holders.SelectMany(h => h.Certificates).Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day).Select(c => (DateOnly?)c.Day).Min();
+        var checks = holders.Where(h => h.Kind == DeviceKind.Calibrator.Key).SelectMany(h => CheckBook.MadeWith(register, h.Id)).Where(k => k.Check.CalibratorCertificate == id && (next is null || k.Day <= next)).Reverse().Select(k => Node(register, k));
+        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below], [.. holders.Select(Node), .. checks]);
+    }
+
+    private static TraceGraph? OfCheck(Register register, string id)
+    {
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence) is not { Body: ChainChecked check } found) return null;
+        var campaign = found.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
+        var at = register.Instant(found);
+        var events = campaign is null || check.Station is null ? [] : EventBook.Between(register, campaign, at - (2 * DayMs), at + (2 * DayMs))
+            .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact)).OrderByDescending(e => e.StartMs).Select(Node);
+        var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d)).OfType<DeviceState>().Select(Node).ToList();
+        if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
+        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", found.Occurred.ToString()), below, [.. events]);
+    }
+
+    private static TraceGraph? OfEvent(Register register, string id) => Tracer.Of(register, id) is not { } trace ? null
+        : new(Node(trace.Event), [.. trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, Word(s.Verdict))).DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign, "")], 0);
+
+    private static TraceGraph? OfStation(Register register, string id)
+    {
+        if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0) return null;
+        var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
+            .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!)))).DistinctBy(n => (n.Kind, n.Id));
+        return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
+    }
+
+    private static TraceGraph Made(GraphNode here, IEnumerable<GraphNode> below, IReadOnlyList<GraphNode> above) => new(here, [.. below], [.. above.Take(Most)], Math.Max(0, above.Count - Most));
+
+    // Events first, since they are what is asked for; some checks beside them.
+    private static IEnumerable<GraphNode> Mixed(List<GraphNode> events, List<GraphNode> checks) => events.Take(Most * 2 / 3).Concat(checks).Concat(events.Skip(Most * 2 / 3));
+
+    private static GraphNode Node(DeviceState d) => new("device", d.Id, d.Name, d.Place ?? "");
+
+    private static GraphNode Node(DeviceCertificate c) => new("certificate", c.Fact.ToString(), $"{c.Issued.Quantity} certificate of {c.Day:yyyy-MM-dd}", c.Issued.Laboratory ?? "");
+
+    private static GraphNode Node(RecordedEvent e) => new("event", e.Id, e.Name, EventBook.Text(e.StartMs)[..16].Replace('T', ' '));
+
+    private static GraphNode Node(Register register, CheckRecord k) => new("check", k.Fact.ToString(), $"Check of {k.Check.Station ?? "a bench"}{(k.Campaign is { } c ? ", " + (register.Campaign(c)?.Name ?? c) : "")}", k.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+
+    private static string Word(TraceVerdict verdict) => verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
+}

@@ -1,0 +1,104 @@
+using MicRegister.Documents.Exports;
+using MicRegister.Documents.Sheets;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Events;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Events, what applies to them, and what is in doubt.</summary>
+internal static class EventsApi
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        var of = app.MapGroup("/api/campaigns/{id}").WithTags("events");
+        of.MapGet("/events", List).Produces<Page<RecordedEvent>>();
+        of.MapPost("/events", (HttpContext c, Desk desk, string id, EventHappened[] body) => Answers.Submit(c, desk, (r, s) => EventDecisions.Record(r, s, id, body)));
+        of.MapPost("/events/table", TakeTable);
+        of.MapPost("/recordings", (HttpContext c, Desk desk, string id, bool? make, EventRecording[] body) => Answers.Submit(c, desk, (r, s) => EventDecisions.Join(r, s, id, body, make ?? false)));
+        of.MapPost("/clocks", (HttpContext c, Desk desk, string id, RecorderClockSet body) => Answers.Submit(c, desk, (r, s) => EventDecisions.SetClock(r, s, id, body)));
+        of.MapPost("/clock-checks", (HttpContext c, Desk desk, string id, RecorderTimeChecked body) => Answers.Submit(c, desk, (r, s) => EventDecisions.CheckTime(r, s, id, body)));
+        of.MapPost("/clock-hours", (HttpContext c, Desk desk, string id, HourChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseHour(r, s, id, body)));
+        of.MapPost("/sensitivity-rule", (HttpContext c, Desk desk, string id, SensitivityRuleChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseRule(r, s, id, body)));
+        of.MapGet("/analysis.{format}", Analysis);
+        app.MapGet("/api/events/{id}", (Desk desk, string id) => EventBook.Find(desk.Now, id) is { } found ? Results.Ok(found) : Answers.NotFound($"There is no event {id}.")).Produces<RecordedEvent>().WithTags("events");
+        app.MapGet("/api/events/{id}/trace", (Desk desk, string id, string? station) => Tracer.Of(desk.Now, id, station) is { } trace ? Results.Ok(TraceView.Of(trace)) : Answers.NotFound($"There is no event {id}.")).Produces<TraceView>().WithTags("events");
+        app.MapGet("/api/doubts", (Desk desk, string? device, int? offset, int? limit) => Answers.Paged(device is null ? DoubtBook.All(desk.Now) : DoubtBook.OfDevice(desk.Now, device), offset, limit, DoubtView.Of)).Produces<Page<DoubtView>>().WithTags("doubts");
+        app.MapGet("/api/doubts/{key}", (Desk desk, string key) => DoubtBook.Find(desk.Now, key) is { } doubt ? Results.Ok(DoubtReportView.Of(DoubtReport.Of(desk.Now, doubt))) : Answers.NotFound($"There is no doubt {key}.")).Produces<DoubtReportView>().WithTags("doubts");
+        app.MapPost("/api/doubts/{key}/settlements", (HttpContext c, Desk desk, string key, NewSettlement body) => Answers.Submit(c, desk, (r, s) => DoubtBook.Settle(r, s, key, body.IsConfirmed, body.Events ?? [], body.Reason))).WithTags("doubts");
+    }
+
+    private static IResult List(Desk desk, string id, string? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit)
+    {
+        if (desk.Now.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        EventKind? wanted = null;
+        if (kind is not null)
+        {
+            if (!Enum.TryParse<EventKind>(kind.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known) || !Enum.IsDefined(known)) return Answers.Invalid($"Kind '{kind}': allowed are fly-over, run, hover, ambient, other.");
+            wanted = known;
+        }
+        var offsets = campaign.Plan?.Offsets ?? [];
+        return Answers.Paged([.. EventBook.OfCampaign(desk.Now, id).Where(e => (wanted is null || e.Kind == wanted) && (from is null || e.DayAt(offsets) >= from) && (to is null || e.DayAt(offsets) <= to) && (name is null || e.Name.Contains(name, StringComparison.OrdinalIgnoreCase)))], offset, limit);
+    }
+
+    // All rows or none: what is wrong is told by row, field and value.
+    private static async Task<IResult> TakeTable(HttpContext context, Desk desk, string id)
+    {
+        if (desk.Now.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        using var content = new MemoryStream();
+        await context.Request.Body.CopyToAsync(content, context.RequestAborted);
+        EventTable table;
+        try
+        {
+            table = EventFile.Read(content.ToArray(), campaign);
+        }
+        catch (SheetException e)
+        {
+            return Answers.Invalid(e.Message);
+        }
+        if (table.Bad.Count > 0) return Results.Problem(string.Join(" ", table.Bad.Take(5).Select(b => $"Row {b.Row}, {b.Field} '{b.Value}': allowed is {b.Allowed}.")), statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not accepted", extensions: new Dictionary<string, object?> { ["rows"] = table.Bad });
+        return await Answers.Submit(context, desk, (r, s) => EventDecisions.Record(r, s, id, [.. table.Good.Select(g => g.Happened)]));
+    }
+
+    private static IResult Analysis(Desk desk, string id, string format, string? @event, int? sequence)
+    {
+        if (sequence is { } n && (n < 0 || n > desk.Now.Count)) return Answers.Invalid($"Sequence '{n}': allowed is a whole number from 0 to {desk.Now.Count}.");
+        var register = sequence is { } at ? desk.Now.AsOfSequence(at) : desk.Now;
+        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        List<RecordedEvent> events = [.. EventBook.OfCampaign(register, id).Where(e => @event is null || e.Id == @event)];
+        if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
+        var table = AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register));
+        using var content = new MemoryStream();
+        var type = format switch { "csv" => "text/csv", "json" => "application/json", "xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", _ => null };
+        if (type is null) return Answers.NotFound($"Tables come as csv, json and xlsx, not as {format}.");
+        switch (format)
+        {
+            case "csv": CsvExport.Write(table, content); break;
+            case "json": JsonExport.Write(table, content); break;
+            default: XlsxExport.Write(table, content); break;
+        }
+        return Results.Bytes(content.ToArray(), type, $"{id}{(@event is null ? "" : "-" + @event[(@event.IndexOf('.', StringComparison.Ordinal) + 1)..])}.{format}");
+    }
+
+    internal sealed record NewSettlement(bool IsConfirmed, string[]? Events, string Reason);
+}
+
+/// <summary>Reads a table of events as it comes in a file.</summary>
+internal static class EventFile
+{
+    public static EventTable Read(byte[] content, CampaignState campaign) =>
+        EventTable.Read([.. Rows(content)], campaign.Plan?.Offsets ?? []);
+
+    private static IEnumerable<IReadOnlyList<string>> Rows(byte[] content) => SheetFile.Open(new MemoryStream(content), "events.csv", SheetLimits.Usual).SelectMany(s => s.Rows).Select(r => (IReadOnlyList<string>)[.. r.Cells.Select(c => c.Text ?? c.Shown)]);
+}
+
+/// <summary>What shows where a table or report comes from.</summary>
+internal static class Provenance
+{
+    public static IReadOnlyList<(string Name, string Value)> Of(Desk desk, Register.Register register)
+    {
+        var sequence = register.Count;
+        var chain = sequence == desk.Live.Log.Head.Sequence ? desk.Live.Log.Head.Chain : sequence == 0 ? "" : desk.Live.Log.ReadFrom(sequence).First().Chain;
+        return [("register", register.State.Founded?.RegisterId ?? "not founded"), ("sequence", sequence.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("chain-hash", chain), ("set-digest", register.Digest.ToString()), ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0")];
+    }
+}

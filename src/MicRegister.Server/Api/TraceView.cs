@@ -1,0 +1,58 @@
+using MicRegister.Register.Checks;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Events;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>What applies to an event.</summary>
+/// <param name="Event">The event.</param>
+/// <param name="Rule">Which sensitivity its campaign applies.</param>
+/// <param name="Verdict">The best of its stations.</param>
+/// <param name="Stations">In order of stations, then of time.</param>
+public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceVerdict Verdict, IReadOnlyList<TraceView.StationView> Stations)
+{
+    public static TraceView Of(EventTrace trace) => new(trace.Event, trace.Rule, trace.Verdict, [.. trace.Stations.Select(StationView.Of)]);
+
+    /// <summary>One station, or one part of it.</summary>
+    public sealed record StationView(
+        string Station, DateTimeOffset From, DateTimeOffset To, TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons, IReadOnlyList<DeviceView> Devices, string? Placement, string? CheckBefore, string? CheckAfter, IReadOnlyList<LinkView> Links, AppliedView? Applied)
+    {
+        public static StationView Of(StationTrace s) => new(
+            s.Station, At(s.FromMs), At(s.ToMs), s.Verdict, s.Reasons, [.. s.Chain.Select(d => new DeviceView(d.Id, d.Kind, d.Name, d.Label))], s.Placement?.Fact.ToString(), s.Before?.Fact.ToString(), s.After?.Fact.ToString(),
+            [.. s.Links.Select(l => new LinkView(l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))], s.Applied is { } a ? AppliedView.Of(a) : null);
+
+        private static DateTimeOffset At(long ms) => DateTimeOffset.FromUnixTimeMilliseconds(ms);
+    }
+
+    /// <summary>A device of a chain.</summary>
+    public sealed record DeviceView(string Id, string? Kind, string Name, string? Label);
+
+    /// <summary>A certificate on the way down.</summary>
+    public sealed record LinkView(int Depth, string Device, string Name, string? Certificate, DateOnly? Day, string? RestsOn);
+
+    /// <summary>What to apply.</summary>
+    public sealed record AppliedView(
+        SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb, IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution, double StandardDb, double CoverageFactor, double ExpandedDb)
+    {
+        public static AppliedView Of(AppliedSensitivity a) => new(a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz, double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb);
+    }
+}
+
+/// <summary>A doubt.</summary>
+public sealed record DoubtView(string Key, DoubtKind Kind, string Device, string Fact, DateTimeOffset? From, DateTimeOffset? To, double? GreatestDb, string Text, bool IsOfChecks)
+{
+    public static DoubtView Of(Doubt d) => new(d.Key, d.Kind, d.Device, d.Fact.ToString(), At(d.FromMs), At(d.ToMs), d.GreatestDb, d.Text, d.IsOfChecks);
+
+    // An open end is no instant.
+    private static DateTimeOffset? At(long ms) => ms is long.MinValue or long.MaxValue ? null : DateTimeOffset.FromUnixTimeMilliseconds(ms);
+}
+
+/// <summary>What a doubt touches.</summary>
+public sealed record DoubtReportView(DoubtView Doubt, IReadOnlyList<DoubtReportView.Touch> Touched, int Checks, IReadOnlyList<string> ToDo)
+{
+    public static DoubtReportView Of(DoubtReport r) => new(DoubtView.Of(r.Doubt), [.. r.Touched.Select(t => new Touch(t.Event.Id, t.Event.Name, t.Event.Campaign, DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs), t.Stations, t.IsRescued, t.Settled?.IsConfirmed, t.Settled?.Reason))], r.Checks, r.ToDo);
+
+    /// <summary>An event that it touches.</summary>
+    public sealed record Touch(string Event, string Name, string Campaign, DateTimeOffset Start, IReadOnlyList<TouchedStation> Stations, bool IsRescued, bool? IsConfirmed, string? Reason);
+}

@@ -1,0 +1,38 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>Traces in words.</summary>
+internal static class TraceWords
+{
+    public static string Of(TraceVerdict verdict) => verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
+
+    /// <summary>What applies, as one reads it aloud.</summary>
+    public static string Sentence(StationTrace s)
+    {
+        if (s.Placement is null) return "Nothing stood there.";
+        var chain = string.Join(", ", s.Chain.Select(d => d.Name));
+        if (s.Applied is not { } a) return $"{chain} stood there; no sensitivity is known.";
+        return FormattableString.Invariant($"{chain} stood there. Apply {a.VoltsPerPascal * 1000:0.000} mV/Pa ({a.VoltsDb:0.000} dB re 1 V/Pa{(a.FullScaleDb is { } fs ? FormattableString.Invariant($", {fs:0.000} dB re 1 FS/Pa") : "")}), U = {a.ExpandedDb:0.000} dB (k = {a.CoverageFactor:0.00}), by {Rule(a.Rule)}; {a.NormalisationDb:+0.00;-0.00;0} dB to the free field, {Band(a)}{(a.Caution is null ? "" : ". " + a.Caution)}");
+    }
+
+    public static string Rule(Register.Campaigns.SensitivityRule rule) => rule switch
+    {
+        Register.Campaigns.SensitivityRule.MeanOfChecks => "the mean of its checks",
+        Register.Campaigns.SensitivityRule.LinearBetween => "a straight line between its certificates",
+        _ => "its certificates",
+    };
+
+    public static string Band(AppliedSensitivity a) => double.IsFinite(a.UsableToHz) ? FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz to {a.UsableToHz:0} Hz") : FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz");
+
+    public static string Of(TraceLink link)
+    {
+        if (link.Certificate is not { } certificate) return $"{link.Device.Name}: no certificate";
+        var result = certificate.InForce is { } r && ResultLevel.Of(r) is { } level ? FormattableString.Invariant($" {level.LevelDb:0.000} dB{(level.StandardUncertaintyDb is { } u ? FormattableString.Invariant($", u {u:0.000} dB") : "")}") : "";
+        return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{(certificate.Issued.Laboratory is { } lab ? " by " + lab : "")}{result}{(link.RestsOn is { } on ? "; rests on " + on : "")}";
+    }
+
+    public static string Kind(DeviceState device) => DeviceKind.Find(device.Kind)?.Label ?? "Device";
+}
