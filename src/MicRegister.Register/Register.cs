@@ -187,6 +187,9 @@ public sealed class Register
         return [kept, .. joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal)];
     }
 
+    /// <summary>What stands where, by campaign, as far as it was asked for in this state.</summary>
+    internal System.Collections.Concurrent.ConcurrentDictionary<string, ArrayDeployment> Deployments { get; } = new(StringComparer.Ordinal);
+
     /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
     internal DeploymentLog Work(string campaign) => !_timelines.TryGetValue(Subject.Campaign(campaign), out var timeline) ? DeploymentLog.Empty
         : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));

@@ -104,6 +104,7 @@ public static class RegisterServer
         FieldApi.Map(api);
         DeploymentApi.Map(api);
         EventsApi.Map(api);
+        ReportsApi.Map(api);
         CalendarApi.Map(app);
         Outdoors.FieldFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();

@@ -1,6 +1,6 @@
 using MicRegister.Benchmarks;
 
-// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|readiness|accounts|append|start|import]...      all when none is named
+// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|accounts|append|start|import]...      all when none is named
 if (args is ["start-child", var child, var keep])
 {
     RegisterBenchmarks.StartChild(child, keep == "keep");
@@ -19,6 +19,7 @@ if (Wanted("lines")) LineBenchmark.Run(work);
 if (Wanted("drift")) DriftBenchmark.Run(work);
 if (Wanted("tones")) ToneBenchmark.Run(work);
 if (Wanted("labels")) LabelBenchmark.Run(work);
+if (Wanted("trace")) TraceBenchmark.Run(work);
 if (Wanted("readiness")) RegisterBenchmarks.Readiness();
 if (Wanted("accounts")) await AccountBenchmark.Run(work);
 if (Wanted("append")) RegisterBenchmarks.Append(work);

@@ -62,7 +62,7 @@ public sealed class EventsApiTests
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
         var microphone = server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == "41001");
-        var (status, body, _) = await server.Send(HttpMethod.Post, $"/api/devices/{microphone}/services", new { what = "damage", text = "dropped", beginsAnew = false });
+        var (status, body, _) = await server.Send(HttpMethod.Post, $"/api/devices/{microphone}/services", new { what = "damage", text = "dropped", beginsAnew = false, day = "2026-08-03" });
         Assert.True(status == 200, body?.ToJsonString());
 
         var doubt = Assert.Single((await server.Get($"/api/doubts?device={microphone}"))["items"]!.AsArray(), d => (string)d!["kind"]! == "reported")!;

@@ -65,11 +65,12 @@ public static class CheckBook
             var day = Day(register, campaign, fact.Occurred, instant);
             string Kept(string id) => register.EntriesOf(id)[0];
             if (until is null || day <= until)
-                records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator) }, instant, sequence));
+                records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = check.Adapter is { } adapter ? Kept(adapter) : null }, instant, sequence));
         }
-        // The timelines of joined entries follow one another here: they are put into the order of time.
-        records.Sort((a, b) => a.Instant != b.Instant ? a.Instant.CompareTo(b.Instant) : a.Sequence.CompareTo(b.Sequence));
-        return records;
+        // A stable order by time: what stands at one instant keeps its timeline's order, by client counter and id, whichever came first.
+        List<CheckRecord> ordered = [.. records.OrderBy(r => r.Instant)];
+        for (var i = 0; i < ordered.Count; i++) ordered[i] = ordered[i] with { Sequence = i + 1 };
+        return ordered;
     }
 
     /// <summary>Local day of something at a campaign's site, or at home.</summary>

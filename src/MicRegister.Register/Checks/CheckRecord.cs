@@ -11,7 +11,7 @@ namespace MicRegister.Register.Checks;
 /// <param name="Campaign">Id of the campaign; null at a bench.</param>
 /// <param name="Check">What it says; joined devices under the entry that was kept.</param>
 /// <param name="Instant">Milliseconds since 1970, its client's clock put right; of a bare day its begin.</param>
-/// <param name="Sequence">Where it stands in this log: of two that say the same thing, the later one was meant to be right.</param>
+/// <param name="Sequence">Where it stands among those it was read with: by time, its client's counter, and id. Of two that say the same thing, the later one was meant to be right.</param>
 public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, string Author, string? Campaign, ChainChecked Check, long Instant = 0, int Sequence = 0)
 {
     /// <summary>Its budget, with what it shares with no other check told apart by its id.</summary>

@@ -21,8 +21,10 @@ public sealed record ArrayDeployment(
     /// <summary>What stood at a station at an instant; null where nothing did.</summary>
     public Placement? At(string station, long instant) => Placements.LastOrDefault(p => p.Station == station && p.StoodAt(instant));
 
-    /// <summary>Folds what crews said of a campaign.</summary>
-    public static ArrayDeployment Of(Register register, string campaign)
+    /// <summary>What crews said of a campaign, folded once a state.</summary>
+    public static ArrayDeployment Of(Register register, string campaign) => register.Deployments.GetOrAdd(campaign, id => Fold(register, id));
+
+    private static ArrayDeployment Fold(Register register, string campaign)
     {
         var log = register.Work(campaign);
         var placements = new List<Placement>();

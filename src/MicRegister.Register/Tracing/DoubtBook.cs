@@ -31,6 +31,8 @@ public static class DoubtBook
             foreach (var (last, found) in series.Zip(series.Skip(1)))
             {
                 if (last.InForce is not { } force || found.Found is not { } now || Level(device, last, force) is not { } was || Level(device, found, now) is not { } level) continue;
+                // Work that makes it another device ends what was known of it: both are no change of one.
+                if (device.Services.Any(w => w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day)) continue;
                 var change = level - was;
                 // Two levels of one calibrator are no change of one.
                 if (DecisionLimit.AtMost(Math.Abs(change), limit) || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > 5)) continue;

@@ -1,4 +1,3 @@
-using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
@@ -13,6 +12,7 @@ namespace MicRegister.Register.Tracing;
 public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touched, int Checks, IReadOnlyList<string> ToDo)
 {
     private const long HourMs = 3_600_000;
+    private const long DayMs = 24 * HourMs;
 
     /// <summary>Events that are neither rescued everywhere nor cleared by a person.</summary>
     public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { IsConfirmed: false });
@@ -53,16 +53,17 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         {
             if (register.Campaign(id) is not { } campaign) continue;
             var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
-            var spanMs = profile?.Value(LimitKey.CheckSpanHours) is { } hours ? (long)(hours * HourMs) : (long)CheckJudge.LongestSession.TotalMilliseconds;
-            var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, spanMs), Most(doubt.ToMs, spanMs));
+            var span = CheckSpan.Of(profile);
+            var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms));
             count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
             var stations = around.Where(k => k.Check.Station is not null).GroupBy(k => k.Check.Station!, StringComparer.Ordinal).Where(g => g.Any(k => IsMadeWith(k, doubt))).Select(g => (Station: g.Key, Checks: g.ToArray())).ToList();
-            foreach (var e in EventBook.Between(register, id, Least(doubt.FromMs, spanMs), Most(doubt.ToMs, spanMs)))
+            foreach (var e in EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms)))
             {
                 var of = new List<TouchedStation>();
+                var day = e.DayAt(campaign.Plan?.Offsets ?? []);
                 foreach (var (station, checks) in stations)
                 {
-                    var (before, after) = Nearest(checks, e, spanMs);
+                    var (before, after) = Nearest(checks, e, span, day);
                     var bad = new[] { before, after }.OfType<CheckRecord>().Where(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs).ToList();
                     if (bad.Count == 0) continue;
                     var rescue = new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => !IsMadeWith(k, doubt) && Doubt.IsGood(profile, k));
@@ -76,8 +77,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
 
     private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
 
-    // Checks of a station stand in the order of time: the last up to the begin, the first from the end on.
-    private static (CheckRecord? Before, CheckRecord? After) Nearest(CheckRecord[] checks, RecordedEvent e, long spanMs)
+    // Checks of a station stand in the order of time: the last up to the begin, the first from the end on. One of a bare day lies at its begin.
+    private static (CheckRecord? Before, CheckRecord? After) Nearest(CheckRecord[] checks, RecordedEvent e, CheckSpan span, DateOnly day)
     {
         int low = 0, high = checks.Length;
         while (low < high)
@@ -86,12 +87,20 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             if (checks[middle].Instant <= e.StartMs) low = middle + 1;
             else high = middle;
         }
-        var before = low > 0 && e.StartMs - checks[low - 1].Instant <= spanMs ? checks[low - 1] : null;
-        while (low < checks.Length && checks[low].Instant < e.StopMs) low++;
-        return (before, low < checks.Length && checks[low].Instant - e.StopMs <= spanMs ? checks[low] : null);
+        CheckRecord? before = null, after = null;
+        for (var i = low - 1; i >= 0 && before is null && e.StartMs - checks[i].Instant <= span.Ms + DayMs; i--)
+        {
+            if (span.IsBefore(checks[i], e.StartMs, day)) before = checks[i];
+        }
+        for (var i = Math.Max(0, low - 1); i > 0 && !checks[i].Occurred.IsInstant && checks[i].Day == day; i--) low = i;
+        for (var i = Math.Max(0, low - 1); i < checks.Length && after is null && checks[i].Instant - e.StopMs <= span.Ms + DayMs; i++)
+        {
+            if (span.IsAfter(checks[i], e.StopMs, day)) after = checks[i];
+        }
+        return (before, after);
     }
 
-    // Campaigns in which it was used in that time: read from the subjects of its checks alone.
+    // Campaigns that ran in that time.
     private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c => register.Campaign(c)?.Plan is not { } plan
         || (ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - (24 * HourMs) <= doubt.ToMs && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs))];
 

@@ -20,7 +20,7 @@ internal static class Sensitivities
         if (chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key) is not { } microphone) return null;
         var channel = chain.FirstOrDefault(d => d.Kind == DeviceKind.RecorderChannel.Key);
         var gain = channel is null ? null : CheckWork.Gain("channel's gain", AsOf(channel, c.Day));
-        var range = before?.Check.RangeV ?? after?.Check.RangeV ?? placement.Said.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
+        var range = placement.Said.RangeV ?? before?.Check.RangeV ?? after?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
         var components = new List<UncertaintyComponent>();
         var (rule, terms) = c.Campaign.Rule == SensitivityRule.MeanOfChecks
             ? OfChecks(c, before, after, gain, microphone, chain, components, reasons)
@@ -28,7 +28,7 @@ internal static class Sensitivities
         if (terms is null) return null;
         AddEnvironment(c, microphone, rule, before, after, from, terms);
         var (mountDb, low, high, caution) = Mount(c, placement);
-        if (c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0) components.Add(UncertaintyComponent.FromHalfWidth("normalisation of the mount", "mount", t, UncertaintyDistribution.Rectangular));
+        if (mountDb != 0 && c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0) components.Add(UncertaintyComponent.FromHalfWidth("normalisation of the mount", "mount", t, UncertaintyDistribution.Rectangular));
         var volts = terms.Sum(x => x.ValueDb);
         var budget = new UncertaintyBudget(components);
         return new(rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null, mountDb, low, high, caution, budget.Standard, budget.CoverageFactor(), components);

@@ -19,8 +19,7 @@ internal sealed class TraceContext
         Deployment = ArrayDeployment.Of(register, campaign.Id);
         Contradictions = DeploymentFindings.Overlapping(register, campaign.Id, what.StartMs, what.StopMs);
         Day = DayOf(what.StartMs);
-        IsByDay = Profile?.Value(LimitKey.CheckSpanHours) is null;
-        SpanMs = Profile?.Value(LimitKey.CheckSpanHours) is { } hours ? (long)(hours * HourMs) : 24 * HourMs;
+        Span = CheckSpan.Of(Profile);
     }
 
     public Register Register { get; }
@@ -39,13 +38,8 @@ internal sealed class TraceContext
     /// <summary>Local day of the event's begin.</summary>
     public DateOnly Day { get; }
 
-    /// <summary>Whether checks count by the local test day, for want of a stated span.</summary>
-    public bool IsByDay { get; }
-
-    /// <summary>Longest time from a check to the event, in ms.</summary>
-    public long SpanMs { get; }
-
-    public string SpanWords => IsByDay ? "on the same day or in the same session" : FormattableString.Invariant($"within {SpanMs / (double)HourMs:0.#} h");
+    /// <summary>How far a check may lie from the event.</summary>
+    public CheckSpan Span { get; }
 
     public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.State.Founded?.Offsets ?? []);
 

@@ -69,24 +69,15 @@ public static class Tracer
     {
         if (chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key) is not { } microphone) return [];
         var wanted = chain.Where(Sounds).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
-        return [.. CheckBook.Around(c.Register, microphone.Id, c.Event.StartMs - c.SpanMs - (48 * HourMs), c.Event.StopMs + c.SpanMs + (48 * HourMs))
+        return [.. CheckBook.Around(c.Register, microphone.Id, c.Event.StartMs - c.Span.Ms - (48 * HourMs), c.Event.StopMs + c.Span.Ms + (48 * HourMs))
             .Where(k => k.Campaign == c.Campaign.Id && k.Check.Station == station && k.Check.Devices.Where(d => c.Device(d) is not { } device || Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted))];
     }
 
     internal static bool Sounds(DeviceState device) => device.Kind != DeviceKind.GroundPlate.Key && device.Kind != DeviceKind.Windscreen.Key && device.Kind != DeviceKind.TransportCase.Key && device.Kind != DeviceKind.Adapter.Key;
 
-    // A check of a bare day says before or after by its moment.
-    private static bool IsBefore(TraceContext c, CheckRecord k, long from)
-    {
-        if (k.Occurred.IsInstant) return k.Instant <= from && from - k.Instant <= c.SpanMs && (!c.IsByDay || k.Day == c.Day || from - k.Instant <= CheckJudge.LongestSession.TotalMilliseconds);
-        return k.Day == c.Day && k.Check.Moment == CheckMoment.Before;
-    }
+    private static bool IsBefore(TraceContext c, CheckRecord k, long from) => c.Span.IsBefore(k, from, c.Day);
 
-    private static bool IsAfter(TraceContext c, CheckRecord k, long to)
-    {
-        if (k.Occurred.IsInstant) return k.Instant >= to && k.Instant - to <= c.SpanMs && (!c.IsByDay || k.Day == c.Day || k.Instant - to <= CheckJudge.LongestSession.TotalMilliseconds);
-        return k.Day == c.Day && k.Check.Moment == CheckMoment.After;
-    }
+    private static bool IsAfter(TraceContext c, CheckRecord k, long to) => c.Span.IsAfter(k, to, c.Day);
 
     private static void ChainReasons(TraceContext c, Placement placement, List<DeviceState> chain, List<TraceReason> reasons)
     {
@@ -108,10 +99,11 @@ public static class Tracer
         {
             if (check is null)
             {
-                reasons.Add(new(TraceVerdict.Doubtful, $"The chain was not checked {word} it, {c.SpanWords}, with the same parts.", c.Profile?.Value(LimitKey.CheckSpanHours) is null ? "common practice, no source" : $"profile {c.Profile.Id}, {LimitKey.CheckSpanHours}"));
+                reasons.Add(new(TraceVerdict.Doubtful, $"The chain was not checked {word} it, {c.Span.Words}, with the same parts.", c.Profile?.Value(LimitKey.CheckSpanHours) is null ? "common practice, no source" : $"profile {c.Profile.Id}, {LimitKey.CheckSpanHours}"));
                 continue;
             }
-            var judged = CheckJudge.Judge(c.Profile, check, word == "after" && before is not null ? [before, check] : [check]);
+            // Whatever moment they were made for: to this event one is before and the other after.
+            var judged = word == "after" && before is not null ? CheckJudge.Judge(c.Profile, As(check, CheckMoment.After), [As(before, CheckMoment.Before), As(check, CheckMoment.After)]) : CheckJudge.Judge(c.Profile, check, [check]);
             foreach (var k in judged.Comparisons.Where(k => k.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided))
             {
                 reasons.Add(new(k.Verdict == ConformityVerdict.Undecided ? TraceVerdict.Doubtful : TraceVerdict.NotValid,
@@ -131,6 +123,8 @@ public static class Tracer
             }
         }
     }
+
+    private static CheckRecord As(CheckRecord record, CheckMoment moment) => record with { Check = record.Check with { Moment = moment } };
 
     private static List<TraceLink> Links(TraceContext c, List<DeviceState> chain, CheckRecord? before, CheckRecord? after)
     {

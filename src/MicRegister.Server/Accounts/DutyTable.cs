@@ -41,6 +41,7 @@ public static class DutyTable
         ["GET /api/campaigns/{id}/events"] = Any,
         ["GET /api/campaigns/{id}/analysis.{format}"] = Any,
         ["GET /api/campaigns/{id}/evidence.pdf"] = Any,
+        ["GET /api/set-ups"] = Any,
         ["GET /api/events/{id}"] = Any,
         ["GET /api/events/{id}/trace"] = Any,
         ["GET /api/doubts"] = Any,
