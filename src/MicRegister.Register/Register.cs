@@ -161,14 +161,7 @@ public sealed class Register
     public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
 
     /// <summary>The same between two instants, in milliseconds since 1970: from inclusive, to exclusive.</summary>
-    internal IReadOnlyList<int> Facts(string subject, long from, long to)
-    {
-        if (!_timelines.TryGetValue(subject, out var timeline)) return [];
-        var (first, end) = (timeline.Before(from), timeline.Before(to));
-        var found = new int[Math.Max(0, end - first)];
-        for (var i = 0; i < found.Length; i++) found[i] = timeline.Entries[first + i].Sequence;
-        return found;
-    }
+    internal IReadOnlyList<int> Facts(string subject, long from, long to) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Between(from, to) : [];
 
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
     /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
@@ -189,6 +182,9 @@ public sealed class Register
 
     /// <summary>What stands where, by campaign, as far as it was asked for in this state.</summary>
     internal System.Collections.Concurrent.ConcurrentDictionary<string, ArrayDeployment> Deployments { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>What was worked out of this state, so that it is worked out once.</summary>
+    internal RegisterMemory Memory { get; } = new();
 
     /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
     internal DeploymentLog Work(string campaign) => !_timelines.TryGetValue(Subject.Campaign(campaign), out var timeline) ? DeploymentLog.Empty
@@ -260,25 +256,8 @@ public sealed class Register
         }
     }
 
-    // Which entries stand under which kept one. Joining and parting are stated in time, so the last word on a pair counts.
-    private ImmutableSortedDictionary<string, string> Joined() =>
-        Fold(Joins, long.MaxValue, facts =>
-        {
-            var joined = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
-            foreach (var fact in Counting(facts))
-            {
-                if (fact.Body is DevicesJoined j && Root(j.Keep) is var keep && Root(j.Other) != keep) joined[Root(j.Other)] = keep;
-                if (fact.Body is DevicesParted p && Root(p.Keep) == Root(p.Other) && !joined.Remove(p.Other)) joined.Remove(p.Keep);
-            }
-            foreach (var other in joined.Keys.ToList()) joined[other] = Root(other);
-            return joined.ToImmutable();
-
-            string Root(string id)
-            {
-                while (joined.TryGetValue(id, out var next)) id = next;
-                return id;
-            }
-        }, ImmutableSortedDictionary<string, string>.Empty);
+    // Which entries stand under which kept one.
+    private ImmutableSortedDictionary<string, string> Joined() => Fold(Joins, long.MaxValue, facts => DeviceJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
 
     private T Fold<T>(string subject, long until, Func<IEnumerable<FoldedFact>, T> fold, T? none)
         where T : class

@@ -5,6 +5,9 @@ namespace MicRegister.Register.Checks;
 /// <summary>The checks that count, in the order of time.</summary>
 public static class CheckBook
 {
+    /// <summary>So many checks are kept in memory for a state; some 3 kB each.</summary>
+    private const int MostRemembered = 30_000;
+
     /// <summary>Checks of a campaign.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">Its id.</param>
@@ -57,20 +60,30 @@ public static class CheckBook
         var records = new List<CheckRecord>();
         foreach (var sequence in facts)
         {
-            if (!register.IsOfKind(sequence, "chain-checked") || !register.Counts(sequence)) continue;
-            var fact = register.Source.Read(sequence);
-            if (fact.Body is not ChainChecked check || !IsSound(check)) continue;
-            var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
-            var instant = register.Instant(fact);
-            var day = Day(register, campaign, fact.Occurred, instant);
-            string Kept(string id) => register.EntriesOf(id)[0];
-            if (until is null || day <= until)
-                records.Add(new(fact.Id, fact.Occurred, day, fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = check.Adapter is { } adapter ? Kept(adapter) : null }, instant, sequence));
+            if (register.IsOfKind(sequence, "chain-checked") && register.Counts(sequence) && Read(register, sequence) is { } record && (until is null || record.Day <= until)) records.Add(record);
         }
         // A stable order by time: what stands at one instant keeps its timeline's order, by client counter and id, whichever came first.
         List<CheckRecord> ordered = [.. records.OrderBy(r => r.Instant)];
         for (var i = 0; i < ordered.Count; i++) ordered[i] = ordered[i] with { Sequence = i + 1 };
         return ordered;
+    }
+
+    // A check is read once a state: traces of a day ask for the same ones again and again.
+    private static CheckRecord? Read(Register register, int sequence)
+    {
+        if (register.Memory.CheckRecords.TryGetValue(sequence, out var known)) return known;
+        var fact = register.Source.Read(sequence);
+        CheckRecord? record = null;
+        if (fact.Body is ChainChecked check && IsSound(check))
+        {
+            var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
+            var instant = register.Instant(fact);
+            string Kept(string id) => register.EntriesOf(id)[0];
+            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = check.Adapter is { } adapter ? Kept(adapter) : null }, instant, sequence);
+        }
+        if (register.Memory.CheckRecords.Count >= MostRemembered) register.Memory.CheckRecords.Clear();
+        register.Memory.CheckRecords[sequence] = record;
+        return record;
     }
 
     /// <summary>Local day of something at a campaign's site, or at home.</summary>

@@ -64,6 +64,15 @@ internal sealed class Timeline
         return fresh;
     }
 
+    /// <summary>Sequences of the entries from a moment on and before another.</summary>
+    public IReadOnlyList<int> Between(long from, long to)
+    {
+        var (first, end) = (Before(from), Before(to));
+        var found = new int[Math.Max(0, end - first)];
+        for (var i = 0; i < found.Length; i++) found[i] = _backing.Items[first + i].Sequence;
+        return found;
+    }
+
     /// <summary>Number of entries before a moment.</summary>
     public int Before(long milliseconds)
     {

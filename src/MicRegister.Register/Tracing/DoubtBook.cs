@@ -17,8 +17,10 @@ public static class DoubtBook
     /// <summary>All doubts of the register, the newest first.</summary>
     public static IReadOnlyList<Doubt> All(Register register) => [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
 
-    /// <summary>Doubts of one device, oldest first.</summary>
-    public static IReadOnlyList<Doubt> OfDevice(Register register, string id)
+    /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Memory.Doubts.GetOrAdd(id, device => Fold(register, device));
+
+    private static IReadOnlyList<Doubt> Fold(Register register, string id)
     {
         if (register.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return register.Device(id) is { } other ? [.. Reported(register, other, [])] : [];
         var usual = register.Profile(BuiltInProfiles.Usual);

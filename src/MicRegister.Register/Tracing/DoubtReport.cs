@@ -12,7 +12,6 @@ namespace MicRegister.Register.Tracing;
 public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touched, int Checks, IReadOnlyList<string> ToDo)
 {
     private const long HourMs = 3_600_000;
-    private const long DayMs = 24 * HourMs;
 
     /// <summary>Events that are neither rescued everywhere nor cleared by a person.</summary>
     public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { IsConfirmed: false });
@@ -56,49 +55,27 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             var span = CheckSpan.Of(profile);
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms));
             count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
-            var stations = around.Where(k => k.Check.Station is not null).GroupBy(k => k.Check.Station!, StringComparer.Ordinal).Where(g => g.Any(k => IsMadeWith(k, doubt))).Select(g => (Station: g.Key, Checks: g.ToArray())).ToList();
+            List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => k.Check.Station!, StringComparer.Ordinal).Where(g => g.Any(k => IsMadeWith(k, doubt))).Select(g => new StationChecks(g.Key, [.. g], doubt, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
+            if (stations.Count == 0) continue;
+            // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
+            int[] states = new int[stations.Count], last = new int[stations.Count];
+            IReadOnlyList<TouchedStation>? same = null;
             foreach (var e in EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms)))
             {
-                var of = new List<TouchedStation>();
                 var day = e.DayAt(campaign.Plan?.Offsets ?? []);
-                foreach (var (station, checks) in stations)
+                for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
+                if (same is null || !states.AsSpan().SequenceEqual(last))
                 {
-                    var (before, after) = Nearest(checks, e, span, day);
-                    var bad = new[] { before, after }.OfType<CheckRecord>().Where(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs).ToList();
-                    if (bad.Count == 0) continue;
-                    var rescue = new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => !IsMadeWith(k, doubt) && Doubt.IsGood(profile, k));
-                    of.Add(new(station, rescue?.Fact.ToString()));
+                    same = [.. Enumerable.Range(0, states.Length).Where(i => states[i] != StationChecks.Untouched).Select(i => new TouchedStation(stations[i].Station, stations[i].Rescue(states[i])))];
+                    states.CopyTo(last, 0);
                 }
-                if (of.Count > 0) touched.Add(new(e, of, doubt.SettledFor(e.Id)));
+                if (same.Count > 0) touched.Add(new(e, same, doubt.SettledFor(e.Id)));
             }
         }
         return touched;
     }
 
     private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
-
-    // Checks of a station stand in the order of time: the last up to the begin, the first from the end on. One of a bare day lies at its begin.
-    private static (CheckRecord? Before, CheckRecord? After) Nearest(CheckRecord[] checks, RecordedEvent e, CheckSpan span, DateOnly day)
-    {
-        int low = 0, high = checks.Length;
-        while (low < high)
-        {
-            var middle = (low + high) / 2;
-            if (checks[middle].Instant <= e.StartMs) low = middle + 1;
-            else high = middle;
-        }
-        CheckRecord? before = null, after = null;
-        for (var i = low - 1; i >= 0 && before is null && e.StartMs - checks[i].Instant <= span.Ms + DayMs; i--)
-        {
-            if (span.IsBefore(checks[i], e.StartMs, day)) before = checks[i];
-        }
-        for (var i = Math.Max(0, low - 1); i > 0 && !checks[i].Occurred.IsInstant && checks[i].Day == day; i--) low = i;
-        for (var i = Math.Max(0, low - 1); i < checks.Length && after is null && checks[i].Instant - e.StopMs <= span.Ms + DayMs; i++)
-        {
-            if (span.IsAfter(checks[i], e.StopMs, day)) after = checks[i];
-        }
-        return (before, after);
-    }
 
     // Campaigns that ran in that time.
     private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c => register.Campaign(c)?.Plan is not { } plan

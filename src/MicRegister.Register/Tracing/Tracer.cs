@@ -69,7 +69,8 @@ public static class Tracer
     {
         if (chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key) is not { } microphone) return [];
         var wanted = chain.Where(Sounds).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
-        return [.. CheckBook.Around(c.Register, microphone.Id, c.Event.StartMs - c.Span.Ms - (48 * HourMs), c.Event.StopMs + c.Span.Ms + (48 * HourMs))
+        // One of a bare day lies at the begin of its day at home, which lies up to 26 hours from that at the site.
+        return [.. CheckBook.Around(c.Register, microphone.Id, c.Event.StartMs - Math.Max(c.Span.Ms, 50 * HourMs), c.Event.StopMs + Math.Max(c.Span.Ms + 1, 27 * HourMs))
             .Where(k => k.Campaign == c.Campaign.Id && k.Check.Station == station && k.Check.Devices.Where(d => c.Device(d) is not { } device || Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted))];
     }
 

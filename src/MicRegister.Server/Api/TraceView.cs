@@ -1,5 +1,5 @@
-using MicRegister.Register.Checks;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 

@@ -48,7 +48,14 @@ internal sealed class FieldPhone
     {
         var context = await browser.NewContextAsync(new()
         {
-            BaseURL = address, ViewportSize = new() { Width = 390, Height = 844 }, HasTouch = true, IsMobile = true, Locale = "en-GB", Permissions = ["camera", "geolocation"], Geolocation = new() { Latitude = 53.501f, Longitude = 1.2f, Accuracy = 4 }, AcceptDownloads = true,
+            BaseURL = address,
+            ViewportSize = new() { Width = 390, Height = 844 },
+            HasTouch = true,
+            IsMobile = true,
+            Locale = "en-GB",
+            Permissions = ["camera", "geolocation"],
+            Geolocation = new() { Latitude = 53.501f, Longitude = 1.2f, Accuracy = 4 },
+            AcceptDownloads = true,
         });
         await context.AddInitScriptAsync(Camera);
         var phone = new FieldPhone(context);

@@ -2,8 +2,8 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Readiness;
-using MicRegister.Server.Api;
 using MicRegister.Register.Tracing;
+using MicRegister.Server.Api;
 
 namespace MicRegister.Server.Pages.Start;
 

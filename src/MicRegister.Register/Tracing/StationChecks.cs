@@ -1,0 +1,65 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Events;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>The checks of one station, asked for events that come by their begin: which of them lean on a calibrator in doubt.</summary>
+internal sealed class StationChecks
+{
+    /// <summary>The event leans on no check in doubt here.</summary>
+    public const int Untouched = -1;
+
+    private const int Open = 0;
+    private const long DayMs = 86_400_000;
+
+    private readonly CheckRecord[] _checks;
+    private readonly bool[] _isMadeWith, _isBad;
+    private readonly bool?[] _isGood;
+    private readonly bool _areInstants;
+    private readonly ProfileState? _profile;
+    private readonly CheckSpan _span;
+    private int _next;
+
+    public StationChecks(string station, CheckRecord[] checks, Doubt doubt, ProfileState? profile, CheckSpan span)
+    {
+        (Station, _checks, _profile, _span) = (station, checks, profile, span);
+        _isMadeWith = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device)];
+        _isBad = [.. checks.Select((k, i) => _isMadeWith[i] && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs)];
+        _isGood = new bool?[checks.Length];
+        _areInstants = checks.All(k => k.Occurred.IsInstant);
+    }
+
+    public string Station { get; }
+
+    /// <summary>How an event stands here: untouched, open, or one more than the number of the check that rescues it.</summary>
+    public int StateOf(RecordedEvent e, DateOnly day)
+    {
+        while (_next < _checks.Length && _checks[_next].Instant <= e.StartMs) _next++;
+        var (before, after) = (-1, -1);
+        if (_areInstants)
+        {
+            if (_next > 0 && _span.IsBefore(_checks[_next - 1], e.StartMs, day)) before = _next - 1;
+            var i = _next;
+            while (i < _checks.Length && _checks[i].Instant < e.StopMs) i++;
+            if (i < _checks.Length && _span.IsAfter(_checks[i], e.StopMs, day)) after = i;
+        }
+        else
+        {
+            // One of a bare day lies at the begin of its day, whichever moment it was made for.
+            for (var i = 0; i < _checks.Length && _checks[i].Instant - e.StopMs <= _span.Ms + (2 * DayMs); i++)
+            {
+                if (_span.IsBefore(_checks[i], e.StartMs, day)) before = i;
+                else if (after < 0 && _span.IsAfter(_checks[i], e.StopMs, day)) after = i;
+            }
+        }
+        var isTouched = (before >= 0 && _isBad[before]) || (after >= 0 && _isBad[after]);
+        if (!isTouched) return Untouched;
+        return before >= 0 && !_isMadeWith[before] && IsGood(before) ? before + 1 : after >= 0 && !_isMadeWith[after] && IsGood(after) ? after + 1 : Open;
+    }
+
+    /// <summary>Id of the check that rescues; null where none does.</summary>
+    public string? Rescue(int state) => state > Open ? _checks[state - 1].Fact.ToString() : null;
+
+    private bool IsGood(int i) => _isGood[i] ??= Doubt.IsGood(_profile, _checks[i]);
+}
