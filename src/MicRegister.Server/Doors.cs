@@ -33,7 +33,8 @@ internal static class Doors
         if (context.Request.IsHttps)
         {
             // A year, for this name alone: others on this network are not ours.
-            context.Response.Headers.StrictTransportSecurity = "max-age=31536000";
+            // Where phones work at the plain door, a browser must be let through to it.
+            if (!options.PlainServesField) context.Response.Headers.StrictTransportSecurity = "max-age=31536000";
             return next(context);
         }
         var path = context.Request.Path;

@@ -64,7 +64,7 @@ internal static class Hardening
         {
             if (options.Access.IsOpen) return RateLimitPartition.GetNoLimiter("here");
             if (Speaker.Of(context.User) is { } speaker) return Bucket($"{speaker.Kind} {speaker.Id}", 3000, 300);
-            return context.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null ? Bucket("files " + Address(context), 1000, 200) : Bucket(Address(context), 120, 4);
+            return context.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null ? Bucket("files " + Address(context), 1000, 200) : Bucket(Address(context), 240, 4);
         });
     }
 

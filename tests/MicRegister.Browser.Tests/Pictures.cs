@@ -1,5 +1,6 @@
 using MicRegister.Browser.Tests.Field;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using Microsoft.Playwright;
@@ -79,7 +80,7 @@ internal static class Pictures
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2") })
+                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
                 {
                     var page = await desk.Page(path, width, 900, scheme);
                     await page.WaitForTimeoutAsync(250);
@@ -114,6 +115,8 @@ internal static class Pictures
         }
         yield return Said(new ChainTakenIn("S29", HeathCampaign.Chain(29), [], null), "09:00", "phone-b.1", [.. HeathCampaign.Chain(29).Select(Subject.Device)]);
         yield return Said(new WeatherNoted(240, 3.4, 18, 61, 100.1), "08:00", "phone-b.1");
+        foreach (var (run, hour) in new[] { ("RUN-1", "08"), ("RUN-2", "10"), ("RUN-3", "12") })
+            yield return FactText.WriteDerived(new(Occurred.TryParse($"2026-08-03T{hour}:00:00.000Z", out var flew) ? flew : default, "CREW1", "desk", counter++), new EventHappened(run.Replace('-', ' '), $"2026-08-03T{hour}:00:00.000Z", $"2026-08-03T{hour}:01:20.000Z", EventKind.FlyOver, "propeller", [], null), [Subject.Event($"{HeathCampaign.Id}.{run}"), "campaign:" + HeathCampaign.Id]);
         yield return FactText.WriteDerived(new(Occurred.TryParse("2026-08-03T08:30:00.000Z", out var then) ? then : default, "CREW1", "phone-b.1", counter++), new MicRegister.Register.Devices.DeviceServiced(MicRegister.Register.Devices.ServiceKind.Damage, "water in the capsule", false), ["device:MIC13"]);
     }
 

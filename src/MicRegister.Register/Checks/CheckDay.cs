@@ -24,7 +24,7 @@ public sealed record CheckDay(DateOnly Day, CheckMoment Moment, string Calibrato
     private static CheckDay Of(DateOnly day, CheckMoment moment, string calibrator, List<CheckRecord> own, IReadOnlyList<CheckRecord> all, ProfileState? profile)
     {
         // A chain that is checked twice counts once, with what was stated last: a check that is entered anew for a day stands in for the one it corrects.
-        List<CheckRecord> last = [.. own.GroupBy(c => $"{c.Check.Station} {string.Join(' ', c.Check.Devices.Order(StringComparer.Ordinal))}").Select(g => g.MaxBy(c => c.Sequence)!).OrderBy(c => c.Check.Station, StringComparer.Ordinal)];
+        List<CheckRecord> last = [.. own.GroupBy(c => $"{c.Check.Station} {string.Join(' ', c.Check.Devices.Order(StringComparer.Ordinal))}").Select(g => g.MaxBy(c => (c.Occurred.IsInstant ? 0 : 1, c.Sequence))!).OrderBy(c => c.Check.Station, StringComparer.Ordinal)];
         double[] deviations = [.. last.Select(Deviation).OfType<double>()];
         return new(day, moment, calibrator, DayShift.Of(deviations), [.. last.Select(c => CheckJudge.Judge(profile, c, all))]);
     }

@@ -15,6 +15,13 @@ public sealed record ArrayDeployment(
     string Campaign, IReadOnlyList<Placement> Placements, IReadOnlyList<(Fact Fact, ChainTakenIn Said, Placement? Ended)> TakenIn, IReadOnlyList<(Fact Fact, ToneNoted Said, long Instant)> Tones,
     IReadOnlyList<(Fact Fact, PhotoTaken Said)> Photos, (Fact Fact, WeatherNoted Said)? Weather, IReadOnlyList<ClientSeen> Seen)
 {
+    /// <summary>Tones that went on a recorder and that no check of a recording stands for yet: of the same station and moment, at most a day apart.</summary>
+    public IEnumerable<(Fact Fact, ToneNoted Said, long Instant)> Unjoined(IReadOnlyList<Checks.CheckRecord> checks)
+    {
+        const long DayMs = 86_400_000;
+        return Tones.Where(t => !checks.Any(k => k.Check.Method == Checks.CheckMethod.Recording && k.Check.Station == t.Said.Station && k.Check.Moment == t.Said.Moment && Math.Abs(k.Instant - t.Instant) < DayMs));
+    }
+
     /// <summary>What stands at a station now; null where nothing does.</summary>
     public Placement? At(string station) => Placements.LastOrDefault(p => p.Station == station && p.Stands);
 

@@ -44,13 +44,17 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         foreach (var device in placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>())
         {
             if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} {(device.Status == DeviceStatus.Lost ? "is lost" : device.Status == DeviceStatus.Retired ? "is retired" : "is out of service")}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
-            else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && register.Find(s.Fact) > placement.Sequence) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
+            else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && IsSince(register, s, placement)) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
         }
         failing.AddRange(findings.Where(f => f.Facts.Contains(placement.Fact.ToString())).Select(f => f.Text));
         List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement), .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
         double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
         return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen);
     }
+
+    // By when it was, not by when it came: a phone may speak days later.
+    private static bool IsSince(Register register, Dated<DeviceServiced> service, Placement placement) =>
+        register.Find(service.Fact) is var sequence and > 0 && register.Source.Read(sequence) is { Occurred.IsInstant: true } fact ? register.Instant(fact) >= placement.From : service.Day >= placement.Occurred.Day;
 
     // The chain that was checked is the one that stands: its sound-carrying parts are the same; a plate makes no sound.
     private static bool IsOf(Register register, CheckRecord check, Placement placement)

@@ -87,7 +87,7 @@ public sealed record DeviceState(string Id)
         DeviceNoted f => this with { Notes = Notes.Add(Of(fact, f)) },
         DeviceServiced f => this with { Services = Services.Add(Of(fact, f)) },
         DeviceInspected f => this with { Inspections = Inspections.Add(Of(fact, f)) },
-        LabelBound f => this with { Label = f.Code },
+        LabelBound { Station: null } f => this with { Label = f.Code },
         CouplingStated f => this with { Couplings = Couplings.Add(Of(fact, f)) },
         AlarmReviewed f => this with { Reviews = Reviews.SetItem(f.Certificate, f) },
         UnreadBody => this with { WrittenByNewer = WrittenByNewer.Add(fact.Id.ToString()) },

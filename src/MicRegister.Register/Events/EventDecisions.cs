@@ -10,6 +10,9 @@ public static class EventDecisions
     /// <summary>Most events that are taken at once.</summary>
     public const int MostAtOnce = 5000;
 
+    /// <summary>Longest recording, in s: a month.</summary>
+    public const double MostSeconds = 31 * 86_400;
+
     /// <summary>Id of an event: its campaign's, a dot, and its name in capitals.</summary>
     public static string IdOf(string campaign, string name) => $"{campaign}.{EventTable.IdOf(name)}";
 
@@ -26,6 +29,7 @@ public static class EventDecisions
             if (!Occurred.TryParse(e.StartUtc, out var start) || !start.IsInstant) return Saying.Invalid($"{e.Name}: start '{e.StartUtc}': allowed is an instant in UTC such as 2026-05-04T10:11:12.000Z.");
             if (!Occurred.TryParse(e.StopUtc, out var stop) || !stop.IsInstant) return Saying.Invalid($"{e.Name}: stop '{e.StopUtc}': allowed is an instant in UTC such as 2026-05-04T10:12:42.000Z.");
             if (stop.UnixMilliseconds <= start.UnixMilliseconds) return Saying.Invalid($"{e.Name}: it stops at {e.StopUtc}, which is not after its start {e.StartUtc}.");
+            if (e.Recordings.FirstOrDefault(f => !(f.Seconds is >= 0 and <= MostSeconds)) is { } odd) return Saying.Invalid(FormattableString.Invariant($"{odd.File}: duration '{odd.Seconds}': allowed is a number from 0 to {MostSeconds} s."));
             var id = IdOf(campaign, e.Name);
             if (!ids.Add(id) || EventBook.Find(register, id) is not null) return new Rejection(RejectionSort.Conflict, $"There is an event {e.Name} already; annul it, or give this one another name.");
             facts.Add(FactText.WriteDerived(saying.Stamp with { Occurred = start }, e, [Subject.Event(id), Subject.Campaign(campaign)]));
@@ -44,8 +48,10 @@ public static class EventDecisions
         if (register.Campaign(campaign) is null) return Missing(campaign);
         if (files.Count is 0 or > MostAtOnce) return Saying.Invalid($"Files: 1 to {MostAtOnce} are allowed, not {files.Count}.");
         var (facts, joined) = (new List<Fact>(), new Dictionary<string, (RecordedEvent Event, List<EventRecording> Files)>(StringComparer.Ordinal));
+        var made = new List<Made>();
         foreach (var file in files)
         {
+            if (!(file.Seconds is >= 0 and <= MostSeconds)) return Saying.Invalid(FormattableString.Invariant($"{file.File}: duration '{file.Seconds}': allowed is a number from 0 to {MostSeconds} s."));
             if (file.RecorderStart is not { } shown) return Saying.Invalid($"{file.File}: it does not say when it begins.");
             var reading = EventBook.Clock(register, campaign, file.Recorder ?? "").Read(shown);
             // Which of two hours it was is asked, never guessed.
@@ -59,9 +65,15 @@ public static class EventDecisions
             }
             if (hit.Count > 0) continue;
             if (!makesEvents) return Saying.Invalid($"{file.File} runs from {EventBook.Text(begin)} to {EventBook.Text(end)}, and no event lies there.");
-            var made = Record(register, saying, campaign, [new(Path(file.File), EventBook.Text(begin), EventBook.Text(end), EventKind.Other, null, [file], reading.IsUnchecked ? "timed by an unchecked recorder clock" : null)]);
-            if (made is Result<IReadOnlyList<Fact>>.Rejected rejected) return rejected.Why;
-            facts.AddRange(((Result<IReadOnlyList<Fact>>.Accepted)made).Value);
+            // Several recorders hold one pass: what overlaps is one event, named by the first file.
+            if (made.FirstOrDefault(m => m.Begin <= end && begin <= m.End) is { } known) known.Files.Add(file);
+            else made.Add(new(Path(file.File), begin, end, [file], reading.IsUnchecked));
+        }
+        if (made.Count > 0)
+        {
+            var recorded = Record(register, saying, campaign, [.. made.Select(m => new EventHappened(m.Name, EventBook.Text(m.Begin), EventBook.Text(m.End), EventKind.Other, null, m.Files, m.IsUnchecked ? "timed by an unchecked recorder clock" : null))]);
+            if (recorded is Result<IReadOnlyList<Fact>>.Rejected rejected) return rejected.Why;
+            facts.AddRange(((Result<IReadOnlyList<Fact>>.Accepted)recorded).Value);
         }
         foreach (var (e, all) in joined.Values.Where(j => j.Files.Count > j.Event.Recordings.Count))
         {
@@ -102,6 +114,8 @@ public static class EventDecisions
         register.Campaign(campaign) is null ? Missing(campaign) : DeviceDecisions.Text(chosen.Reason, "Reason") is { } wrong ? wrong : saying.Of(register, chosen, Subject.Campaign(campaign));
 
     private static string Path(string file) => file.LastIndexOf('.') is var dot and > 0 ? file[..dot] : file;
+
+    private sealed record Made(string Name, long Begin, long End, List<EventRecording> Files, bool IsUnchecked);
 
     private static Rejection Missing(string campaign) => new(RejectionSort.NotFound, $"There is no campaign {campaign}.");
 }

@@ -23,6 +23,8 @@ public sealed record RecordedEvent(string Id, FactId Fact, string Campaign, stri
     internal static RecordedEvent? Of(Fact fact)
     {
         if (fact.Subjects.FirstOrDefault(s => s.StartsWith("event:", StringComparison.Ordinal)) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign) return null;
+        // An id that names its campaign names this one: nobody takes over the event of another.
+        if (subject.Contains('.', StringComparison.Ordinal) && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal)) return null;
         var (name, startText, stopText) = fact.Body switch
         {
             EventHappened e => (e.Name, e.StartUtc, e.StopUtc),
@@ -86,6 +88,11 @@ public static class EventBook
     private static IEnumerable<RegisterFinding> OfFile(Register register, string campaign, RecordedEvent e, EventRecording file, string[] subjects)
     {
         if (file is not { Recorder: { } recorder, RecorderStart: { } shown }) yield break;
+        if (!(file.Seconds is >= 0 and <= EventDecisions.MostSeconds))
+        {
+            yield return new("file-time", subjects, $"{file.File} of {e.Name} states a duration that cannot be.", [e.Fact.ToString()]);
+            yield break;
+        }
         var reading = Clock(register, campaign, recorder).Read(shown);
         if (reading.UnixMilliseconds is not { } begin)
         {

@@ -80,6 +80,10 @@ public static class FactText
         {
             throw new FormatException("It is not JSON: " + e.Message, e);
         }
+        catch (InvalidOperationException e)
+        {
+            throw new FormatException("A part of it is out of shape: " + e.Message, e);
+        }
     }
 
     private static Fact Read(JsonElement root, ReadOnlyMemory<byte> bytes)

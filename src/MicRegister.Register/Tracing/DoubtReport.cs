@@ -53,9 +53,11 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             if (register.Campaign(id) is not { } campaign) continue;
             var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
             var span = CheckSpan.Of(profile);
+            var placements = ArrayDeployment.Of(register, id).Placements;
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms));
             count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
-            List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => k.Check.Station!, StringComparer.Ordinal).Where(g => g.Any(k => IsMadeWith(k, doubt))).Select(g => new StationChecks(g.Key, [.. g], doubt, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
+            List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices))).Where(g => g.Any(k => IsMadeWith(k, doubt)))
+                .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
             int[] states = new int[stations.Count], last = new int[stations.Count];
@@ -74,6 +76,9 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         }
         return touched;
     }
+
+    // Checks of another chain at the same station say nothing of this one.
+    private static string Sounding(Register register, IReadOnlyList<string> devices) => string.Join(' ', devices.Where(d => register.Device(d) is not { } device || Tracer.Sounds(device)).Order(StringComparer.Ordinal));
 
     private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
 

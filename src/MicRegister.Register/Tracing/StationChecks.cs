@@ -14,6 +14,7 @@ internal sealed class StationChecks
     private const long DayMs = 86_400_000;
 
     private readonly CheckRecord[] _checks;
+    private readonly (long From, long Until)[] _stood;
     private readonly bool[] _isMadeWith, _isBad;
     private readonly bool?[] _isGood;
     private readonly bool _areInstants;
@@ -21,9 +22,9 @@ internal sealed class StationChecks
     private readonly CheckSpan _span;
     private int _next;
 
-    public StationChecks(string station, CheckRecord[] checks, Doubt doubt, ProfileState? profile, CheckSpan span)
+    public StationChecks(string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, ProfileState? profile, CheckSpan span)
     {
-        (Station, _checks, _profile, _span) = (station, checks, profile, span);
+        (Station, _checks, _stood, _profile, _span) = (station, checks, stood, profile, span);
         _isMadeWith = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device)];
         _isBad = [.. checks.Select((k, i) => _isMadeWith[i] && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs)];
         _isGood = new bool?[checks.Length];
@@ -36,6 +37,7 @@ internal sealed class StationChecks
     public int StateOf(RecordedEvent e, DateOnly day)
     {
         while (_next < _checks.Length && _checks[_next].Instant <= e.StartMs) _next++;
+        if (!Array.Exists(_stood, s => s.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < s.Until)) return Untouched;
         var (before, after) = (-1, -1);
         if (_areInstants)
         {

@@ -69,10 +69,11 @@ internal static class Doorkeeper
     private static bool IsOf(Register.Register register, Dictionary<FactId, Fact> batch, Fact fact, string campaign)
     {
         if (fact.Subjects.Any(s => Subject.IsCampaign(s) && Subject.Id(s) != campaign)) return false;
+        if (fact.Subjects.Any(s => s.StartsWith("event:", StringComparison.Ordinal) && s.Contains('.', StringComparison.Ordinal) && !Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))) return false;
         if (fact.Body is PersonNamed) return true;
         // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
         if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));
-        if (fact.Body is LabelBound { Station: not null }) return fact.Subjects.Contains(Subject.Campaign(campaign));
+        if (fact.Body is LabelBound { Station: not null }) return !fact.Subjects.Any(Subject.IsDevice) && fact.Subjects.Contains(Subject.Campaign(campaign));
         var devices = fact.Subjects.Where(Subject.IsDevice).ToList();
         if (devices.Count == 0) return false;
         var planned = register.Campaign(campaign)?.Devices.ToHashSet(StringComparer.Ordinal) ?? [];

@@ -27,7 +27,27 @@ internal static class DeploymentApi
     // Bounded in bytes and pixels; one at a time, since a photo unpacked takes as much memory as it has pixels.
     private static readonly SemaphoreSlim OneAtATime = new(1);
 
+    private const int MostWaiting = 8;
+    private static int _waiting;
+
     private static async Task<IResult> Read(HttpContext context)
+    {
+        if (Interlocked.Increment(ref _waiting) > MostWaiting)
+        {
+            Interlocked.Decrement(ref _waiting);
+            return Results.Problem("Too many photos wait to be read; try again in a little while.", statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests");
+        }
+        try
+        {
+            return await ReadInTurn(context);
+        }
+        finally
+        {
+            Interlocked.Decrement(ref _waiting);
+        }
+    }
+
+    private static async Task<IResult> ReadInTurn(HttpContext context)
     {
         using var content = new MemoryStream();
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);

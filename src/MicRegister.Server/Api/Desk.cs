@@ -16,7 +16,8 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
 {
     private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, ReadinessReport?>> _judged = [];
     private readonly ConditionalWeakTable<Register.Register, ConcurrentDictionary<string, IReadOnlyList<CheckRecord>>> _checked = [];
-    private long _counter;
+    // Goes on across restarts: of two statements of one time, the later one counts.
+    private long _counter = time.GetUtcNow().ToUnixTimeSeconds();
 
     /// <summary>Header that names the person who speaks, where there is no sign-in.</summary>
     public const string PersonHeader = "Said-By";

@@ -2,8 +2,12 @@ using System.Text;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
+using MicRegister.Register.Tracing;
 using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Api;
@@ -129,6 +133,21 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
         ChainPlanned f => f.Station,
         StationPlanned f => f.Station,
         CampaignPlanned f => f.Name,
+        ChainPlaced f => f.Station + (f.Swap is { } swap ? $", swapped: {swap.Reason}" : ""),
+        ChainPlacedBriefly f => f.Station,
+        ChainTakenIn f => f.Station + (f.Missing.Count > 0 ? $", {f.Missing.Count} missing" : ""),
+        ToneNoted f => f.Station,
+        PhotoTaken f => f.Text ?? f.Station,
+        WeatherNoted f => f.WindMs is { } wind ? FormattableString.Invariant($"wind {wind:0.#} m/s") : null,
+        LabelBound f => f.Code + (f.Station is { } station ? $" at {station}" : ""),
+        EventHappened f => f.Name,
+        EventRecorded f => f.Name,
+        RecorderClockSet f => $"{f.Recorder} shows {(f.Scale == TimeScale.Gps ? "GPS time" : f.Scale == TimeScale.Local ? "site time" : "UTC")}",
+        RecorderTimeChecked f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}",
+        HourChosen f => $"{f.Recorder}: {f.Shown} was the {(f.IsFirst ? "first" : "second")}",
+        DoubtSettled f => (f.IsConfirmed ? "holds: " : "does not hold: ") + f.Reason,
+        SensitivityRuleChosen f => f.Reason,
+        ItemPutAside f => f.Why,
         ProfileWritten f => f.Name,
         FactAnnulled f => f.Reason,
         ImportAccepted f => $"{f.File}, {f.Facts} facts",

@@ -60,11 +60,12 @@ internal sealed record FieldKit(
         var made = Made.GetOrCreateValue(register);
         lock (made)
         {
-            if (!made.TryGetValue(campaign, out kit!)) made[campaign] = kit = Make(desk, register, state, plan, now);
+            var key = $"{campaign} {desk.Today.DayNumber} {register.DriftMemory.Version}";
+            if (!made.TryGetValue(key, out kit!)) made[key] = kit = Make(desk, register, state, plan, now);
         }
         kit = kit with { Speaker = new(speaker.Person, PersonState.IdOf(speaker.Person), speaker.Client) };
         // Two kits that differ in when they were made alone say the same.
-        var said = JsonSerializer.SerializeToUtf8Bytes(kit with { Sequence = 0, MadeAt = default }, Json);
+        var said = JsonSerializer.SerializeToUtf8Bytes(kit with { Sequence = register.Version(Register.Facts.Subject.Campaign(campaign)), MadeAt = default }, Json);
         return new(JsonSerializer.SerializeToUtf8Bytes(kit with { MadeAt = now }, Json), $"\"{Convert.ToHexStringLower(SHA256.HashData(said))[..20]}\"");
     }
 

@@ -140,6 +140,18 @@ public sealed class DeploymentTests
     }
 
     [Fact]
+    public void A_tone_waits_until_a_check_of_its_recording_stands_for_it()
+    {
+        var tone = FactText.WriteDerived(new(At("08:10"), "P1", "phone-1.ABCD", 3), new ToneNoted("S1", CheckMoment.Before, ["M1"], "K1", null, null, null), ["campaign:" + C, "device:M1", "device:K1"]);
+        var recorded = Make.Check("S1", CheckMoment.Before, 0.05, "M1") with { Method = CheckMethod.Recording };
+        var joined = FactText.WriteDerived(new(At("12:00"), "P1", "desk", 4), recorded, ["campaign:" + C, "device:M1", "device:K1"]);
+
+        int Waiting(params Fact[] facts) => Register(facts) is var register ? ArrayDeployment.Of(register, C).Unjoined(CheckBook.OfCampaign(register, C)).Count() : 0;
+        Assert.Equal(1, Waiting(tone));
+        Assert.Equal(0, Waiting(tone, joined));
+    }
+
+    [Fact]
     public void The_distance_from_the_plan_is_on_the_plane()
     {
         // 0.001 degrees of latitude are 111.32 m; of longitude at 53 degrees cos 53° = 0.601815 of it: 66.99 m. By hand.

@@ -115,6 +115,13 @@ const changed = () => {
   now?.changed?.();
 };
 
+// A full disk must not leave a key that does nothing: what was typed is in the draft, and the screen begins anew with it.
+addEventListener('unhandledrejection', event => {
+  phone.problem = `Nothing was kept: ${event.reason?.message ?? event.reason}. Make room on this phone, then press again.`;
+  tell();
+  route(true);
+});
+
 document.querySelector('.skip').addEventListener('click', e => { e.preventDefault(); document.getElementById('main').focus(); });
 addEventListener('hashchange', () => route());
 onChange(changed);

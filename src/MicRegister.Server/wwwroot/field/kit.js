@@ -83,7 +83,10 @@ export const overlay = (kit, own) => {
   const today = localDay(Date.now(), kit.campaign.offsets);
   if (today > view.today) view.today = today;
   for (const station of view.stations) station.checks ??= [];
-  const mine = own.filter(f => f.subjects.includes('campaign:' + kit.campaign.id) || f.subjects.some(s => s.startsWith('device:')));
+  const mine = own.filter(f => {
+    const campaign = f.subjects.find(s => s.startsWith('campaign:'));
+    return campaign ? campaign === 'campaign:' + kit.campaign.id : f.subjects.some(s => s.startsWith('device:'));
+  });
   const ordered = mine.sort((a, b) => a.at < b.at ? -1 : a.at > b.at ? 1 : a.counter - b.counter);
   const annulled = new Set(ordered.filter(f => f.kind === 'fact-annulled').map(f => f.body.target));
   for (const target of annulled) takeBack(view, target);

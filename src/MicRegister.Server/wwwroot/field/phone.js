@@ -65,7 +65,8 @@ export const say = async (sayings, { draft, photos = [] } = {}) => {
     const fact = { at: now.toISOString(), author: kit.speaker.author, body: compact(body), client: name, counter: first + i, id: ulid(now.getTime()), kind, subjects: [...new Set(subjects)], version };
     return { id: fact.id, fact, line: canonical(fact), at: now.getTime() };
   }), { draft, photos: photos.map(p => ({ ...p, at: now.getTime() })) });
-  await reread();
+  // They are on the disk: what fails from here on must not make a person say them again.
+  await reread().catch(fail);
   channel?.postMessage('said');
   sync.flush();
   // Asked for once there is something to lose.
