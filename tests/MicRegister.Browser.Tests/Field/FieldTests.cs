@@ -118,6 +118,7 @@ public sealed class FieldTests
         await phone.Page.GetByLabel("Pressure in kPa or hPa").FillAsync("1001");
         await phone.Page.GetByLabel("Temperature in °C").FillAsync("18");
         await phone.Press("Start checking");
+        await Expect(phone.Page.GetByRole(AriaRole.Button, new() { Name = "Start checking" })).ToHaveCountAsync(0);
         await phone.Type(HeathCampaign.Label("MIC1").Text);
         await phone.Page.GetByLabel("Reading in mV").FillAsync("395,2");
         await Expect(phone.Page.GetByText("accept", new() { Exact = false }).First).ToBeVisibleAsync();
