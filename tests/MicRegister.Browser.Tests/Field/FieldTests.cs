@@ -88,8 +88,8 @@ public sealed class FieldTests
 
         var board = await SignedIn(desk, $"/board/{HeathCampaign.Id}");
         await Expect(board.Locator("details.settle summary")).ToContainTextAsync("at the same time");
-        await Expect(board.Locator("tbody tr").Filter(new() { HasText = "S01" }).First).ToContainTextAsync("failing");
-        await Expect(board.Locator("tbody tr").Filter(new() { HasText = "S02" }).First).ToContainTextAsync("failing");
+        await Expect(board.Locator(".board tbody tr").Filter(new() { HasText = "S01" }).First).ToContainTextAsync("failing");
+        await Expect(board.Locator(".board tbody tr").Filter(new() { HasText = "S02" }).First).ToContainTextAsync("failing");
         await Expect(board.GetByText("Crew north").First).ToBeVisibleAsync();
         await Expect(board.GetByText("Crew south").First).ToBeVisibleAsync();
 
@@ -99,7 +99,7 @@ public sealed class FieldTests
         await board.GetByLabel("Why does it not count?").FillAsync("wrong label read");
         await board.GetByRole(AriaRole.Button, new() { Name = "Annul it" }).ClickAsync();
         await Expect(board.Locator("details.settle")).ToHaveCountAsync(0);
-        await Expect(board.Locator("tbody tr").Filter(new() { HasText = "S01" }).First).ToContainTextAsync("placed");
+        await Expect(board.Locator(".board tbody tr").Filter(new() { HasText = "S01" }).First).ToContainTextAsync("placed");
         Assert.Equal(["S01"], ArrayDeployment.Of(desk.Live.Now, HeathCampaign.Id).Placements.Select(p => p.Station));
     }
 
