@@ -6,7 +6,7 @@ namespace MicRegister.Documents.Drawings;
 public static class GraphPicture
 {
     private const double Width = 200, RowMm = 7, Top = 6;
-    private const double LeftX = 6, MiddleX = 100, RightX = 132;
+    private const double LeftX = 6, MiddleX = 100, RightX = 146;
     private const int Most = 24;
     private const int Letters = 34;
 
@@ -17,9 +17,9 @@ public static class GraphPicture
         var rows = Math.Max(1, Math.Max(below.Count, above.Count));
         double height = Top + (rows * RowMm) + 4, middle = Top + (rows * RowMm / 2) - (RowMm / 2) + 2;
         var shapes = new List<Shape>();
-        foreach (var (_, y) in Column(below, rows)) shapes.Add(new Line(Role.Grid, [(LeftX + 62, y), (MiddleX - 28, middle)]));
-        foreach (var (_, y) in Column(above, rows)) shapes.Add(new Line(Role.Grid, [(MiddleX + 28, middle), (RightX - 3, y)]));
-        Add(shapes, graph.Here, MiddleX - 24, middle, isHere: true);
+        foreach (var (_, y) in Column(below, rows)) shapes.Add(new Line(Role.Quiet, [(LeftX + 52, y), (MiddleX - 30, middle)]));
+        foreach (var (_, y) in Column(above, rows)) shapes.Add(new Line(Role.Quiet, [(MiddleX + 36, middle), (RightX - 3, y)]));
+        Add(shapes, graph.Here, MiddleX - 26, middle, isHere: true);
         foreach (var (node, y) in Column(below, rows)) Add(shapes, node, LeftX, y, isHere: false);
         foreach (var (node, y) in Column(above, rows)) Add(shapes, node, RightX, y, isHere: false);
         return new(Width, height, $"{graph.Here.Label}: rests on {graph.RestsOn.Count}, bears {graph.Bears.Count + graph.Left}", shapes);
