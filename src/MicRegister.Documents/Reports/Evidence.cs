@@ -5,7 +5,6 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
-using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Tracing;
 
@@ -70,15 +69,7 @@ internal sealed class Evidence
     public DateOnly Day(long instant) => ZoneOffsets.LocalDay(instant, Plan.Offsets);
 
     /// <summary>What a clock at the site showed.</summary>
-    public string Local(long instant)
-    {
-        var minutes = Plan.Offsets.Count == 0 ? 0 : Plan.Offsets[0].Minutes;
-        foreach (var offset in Plan.Offsets)
-        {
-            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= instant) minutes = offset.Minutes;
-        }
-        return Utc(instant + (minutes * 60_000L));
-    }
+    public string Local(long instant) => Utc(ZoneOffsets.LocalOf(instant, Plan.Offsets));
 
     /// <summary>The time of day at the site.</summary>
     public string Time(long instant) => Local(instant) is { Length: 19 } text ? text[11..] : "not known";

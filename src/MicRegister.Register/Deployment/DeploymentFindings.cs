@@ -23,7 +23,7 @@ public static class DeploymentFindings
         if (deployment.Placements.Count == 0 && deployment.TakenIn.Count == 0) return [];
         var name = register.Campaign(campaign)?.Name ?? campaign;
         var findings = new List<RegisterFinding>();
-        Twice(register, deployment, findings);
+        findings.AddRange(Twice(register, deployment));
         foreach (var p in deployment.Placements)
         {
             foreach (var label in p.UnknownLabels)
@@ -42,24 +42,13 @@ public static class DeploymentFindings
         return findings;
     }
 
-    /// <summary>Devices of a campaign that stood at two places at once at any time of a span; of placements elsewhere only those that lie in it are looked at.</summary>
+    /// <summary>Devices of a campaign that stood at two places at once at any time of a span, in it or in another campaign that ran then.</summary>
     internal static IReadOnlyList<RegisterFinding> Overlapping(Register register, string campaign, long fromMs, long toMs)
     {
-        var here = ArrayDeployment.Of(register, campaign).Placements.Where(p => p.From <= toMs && (p.Until ?? long.MaxValue) > fromMs).ToList();
-        var findings = new List<RegisterFinding>();
-        foreach (var group in here.SelectMany(p => p.Devices.Select(d => (Device: d, Placement: p))).GroupBy(x => x.Device, x => x.Placement, StringComparer.Ordinal).Where(g => g.Count() > 1))
-        {
-            List<Placement> all = [.. group];
-            for (var i = 0; i < all.Count; i++)
-            {
-                for (var j = i + 1; j < all.Count; j++)
-                {
-                    if (all[i].Station == all[j].Station || !all[i].Overlaps(all[j])) continue;
-                    findings.Add(new("placed-twice", [Subject.Device(group.Key)], $"{NameOf(register, group.Key)} stood at {all[i].Station} and at {all[j].Station} at the same time.", [all[i].Fact.ToString(), all[j].Fact.ToString()]));
-                }
-            }
-        }
-        return findings;
+        var here = ArrayDeployment.Of(register, campaign);
+        var running = register.CampaignIds.Where(c => c != campaign && register.Campaign(c)?.Plan is { } plan && ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - DayMs <= toMs && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + DayMs >= fromMs);
+        var then = running.Select(c => ArrayDeployment.Of(register, c)).Prepend(here).SelectMany(d => d.Placements).Select(p => Closed(register, p)).Where(p => p.From <= toMs && (p.Until ?? long.MaxValue) > fromMs);
+        return [.. then.SelectMany(p => p.Devices.Select(d => (Device: d, Placement: p))).GroupBy(x => x.Device, x => x.Placement, StringComparer.Ordinal).SelectMany(g => Twice(register, here, g.Key, [.. g]))];
     }
 
     /// <summary>All placements of a device, in all campaigns; one that was never taken in ends a day after its campaign.</summary>
@@ -73,7 +62,7 @@ public static class DeploymentFindings
     public static string? Elsewhere(Register register, string device, string campaign, long instant) =>
         OfDevice(register, device).LastOrDefault(p => p.Campaign != campaign && p.StoodAt(instant)) is { } p ? $"at station {p.Station} of {register.Campaign(p.Campaign)?.Name ?? p.Campaign}" : null;
 
-    private static void Twice(Register register, ArrayDeployment deployment, List<RegisterFinding> findings)
+    private static IEnumerable<RegisterFinding> Twice(Register register, ArrayDeployment deployment)
     {
         var byDevice = deployment.Placements.SelectMany(p => p.Devices.Select(d => (Device: d, Placement: p))).GroupBy(x => x.Device, x => x.Placement, StringComparer.Ordinal);
         var others = new Dictionary<string, List<Placement>>(StringComparer.Ordinal);
@@ -85,16 +74,22 @@ public static class DeploymentFindings
                 if (!others.TryGetValue(campaign, out var there)) others[campaign] = there = [.. ArrayDeployment.Of(register, campaign).Placements.Select(p => Closed(register, p))];
                 all.AddRange(there.Where(p => p.Devices.Contains(device.Key)));
             }
-            for (var i = 0; i < all.Count; i++)
+            foreach (var finding in Twice(register, deployment, device.Key, all)) yield return finding;
+        }
+    }
+
+    // Pairs of a device's placements that cannot both be; those of other campaigns alone are theirs to settle.
+    private static IEnumerable<RegisterFinding> Twice(Register register, ArrayDeployment deployment, string device, List<Placement> all)
+    {
+        for (var i = 0; i < all.Count; i++)
+        {
+            for (var j = i + 1; j < all.Count; j++)
             {
-                for (var j = i + 1; j < all.Count; j++)
-                {
-                    if ((all[i].Station == all[j].Station && all[i].Campaign == all[j].Campaign) || !all[i].Overlaps(all[j])) continue;
-                    if (all[i].Campaign != deployment.Campaign && all[j].Campaign != deployment.Campaign) continue;
-                    var (a, b) = all[i].From <= all[j].From ? (all[i], all[j]) : (all[j], all[i]);
-                    findings.Add(new("placed-twice", [Subject.Device(device.Key), Subject.Campaign(deployment.Campaign)],
-                        $"{NameOf(register, device.Key)} stood at {Place(register, deployment, a)} and at {Place(register, deployment, b)} at the same time. Annul the placement that is wrong, or say when it was taken in.", [a.Fact.ToString(), b.Fact.ToString()]));
-                }
+                if ((all[i].Station == all[j].Station && all[i].Campaign == all[j].Campaign) || !all[i].Overlaps(all[j])) continue;
+                if (all[i].Campaign != deployment.Campaign && all[j].Campaign != deployment.Campaign) continue;
+                var (a, b) = all[i].From <= all[j].From ? (all[i], all[j]) : (all[j], all[i]);
+                yield return new("placed-twice", [Subject.Device(device), Subject.Campaign(deployment.Campaign)],
+                    $"{NameOf(register, device)} stood at {Place(register, deployment, a)} and at {Place(register, deployment, b)} at the same time. Annul the placement that is wrong, or say when it was taken in.", [a.Fact.ToString(), b.Fact.ToString()]);
             }
         }
     }

@@ -108,7 +108,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     /// <summary>The local time that follows a start and has a time of day.</summary>
     private static long After(long start, long timeOfDayMs, IReadOnlyList<ZoneOffset> offsets)
     {
-        var local = LocalTimes.LocalOf(start, offsets);
+        var local = ZoneOffsets.LocalOf(start, offsets);
         var sameDay = ((long)Math.Floor(local / (double)DayMs) * DayMs) + timeOfDayMs;
         if (sameDay >= local) return sameDay;
         // Clocks that are put back show an earlier time a little later, on the same day.

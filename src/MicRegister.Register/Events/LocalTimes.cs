@@ -12,7 +12,7 @@ internal static class LocalTimes
     public static long[] InstantsOf(long localMs, IReadOnlyList<ZoneOffset> offsets)
     {
         if (offsets.Count == 0) return [localMs];
-        return [.. offsets.Select(o => o.Minutes).Distinct().Select(m => localMs - Milliseconds(m)).Where(t => LocalOf(t, offsets) == localMs).Order()];
+        return [.. offsets.Select(o => o.Minutes).Distinct().Select(m => localMs - Milliseconds(m)).Where(t => ZoneOffsets.LocalOf(t, offsets) == localMs).Order()];
     }
 
     /// <summary>The two instants that a skipped local time may have meant: by the offset after the change, and by the one before.</summary>
@@ -28,17 +28,6 @@ internal static class LocalTimes
             }
         }
         return [];
-    }
-
-    /// <summary>What a local clock shows at an instant.</summary>
-    public static long LocalOf(long utcMs, IReadOnlyList<ZoneOffset> offsets)
-    {
-        var minutes = offsets.Count == 0 ? 0 : offsets[0].Minutes;
-        foreach (var offset in offsets)
-        {
-            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utcMs) minutes = offset.Minutes;
-        }
-        return utcMs + Milliseconds(minutes);
     }
 
     private static long Milliseconds(int minutes) => minutes * 60_000L;

@@ -20,17 +20,23 @@ public static class ZoneOffsets
         return utc - (minutes * 60_000L);
     }
 
-    /// <summary>The local day of an instant.</summary>
+    /// <summary>What a local clock shows at an instant, in milliseconds since 1970 on that clock.</summary>
     /// <param name="utcMilliseconds">Milliseconds since 1970.</param>
-    /// <param name="offsets">Oldest first; none is UTC.</param>
-    public static DateOnly LocalDay(long utcMilliseconds, IReadOnlyList<ZoneOffset> offsets)
+    /// <param name="offsets">Oldest first; the first holds for all times before as well; none is UTC.</param>
+    public static long LocalOf(long utcMilliseconds, IReadOnlyList<ZoneOffset> offsets)
     {
         var minutes = offsets.Count == 0 ? 0 : offsets[0].Minutes;
         foreach (var offset in offsets)
         {
             if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utcMilliseconds) minutes = offset.Minutes;
         }
-        // A clock that was never set may lie near the end of all days.
-        return Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(utcMilliseconds + (minutes * 60_000L), DateTimeOffset.MinValue.ToUnixTimeMilliseconds(), DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()))).Day;
+        return utcMilliseconds + (minutes * 60_000L);
     }
+
+    /// <summary>The local day of an instant.</summary>
+    /// <param name="utcMilliseconds">Milliseconds since 1970.</param>
+    /// <param name="offsets">Oldest first; none is UTC.</param>
+    public static DateOnly LocalDay(long utcMilliseconds, IReadOnlyList<ZoneOffset> offsets) =>
+        // A clock that was never set may lie near the end of all days.
+        Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(LocalOf(utcMilliseconds, offsets), DateTimeOffset.MinValue.ToUnixTimeMilliseconds(), DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()))).Day;
 }

@@ -30,7 +30,7 @@ public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fac
         return after is not null && after.Instant >= to && after.Instant <= ToMs && after.Check.Devices.Contains(Device) && chain.Any(d => d.Id == Device) && IsGood(profile, after) ? after : null;
     }
 
-    internal static bool IsGood(ProfileState? profile, CheckRecord check) => CheckJudge.Judge(profile, check, [check]).Comparisons.Any(k => k.Verdict is not null) && CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
+    internal static bool IsGood(ProfileState? profile, CheckRecord check) => CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
 }
 
 /// <summary>What raised a doubt.</summary>

@@ -1,5 +1,6 @@
 using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
+using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
@@ -50,7 +51,8 @@ internal static class EventsApi
         EventTable table;
         try
         {
-            table = EventFile.Read(content.ToArray(), campaign);
+            content.Position = 0;
+            table = EventFile.Read(content, "events.csv", campaign.Plan?.Offsets ?? []);
         }
         catch (SheetException e)
         {
@@ -86,10 +88,9 @@ internal static class EventsApi
 /// <summary>Reads a table of events as it comes in a file.</summary>
 internal static class EventFile
 {
-    public static EventTable Read(byte[] content, CampaignState campaign) =>
-        EventTable.Read([.. Rows(content)], campaign.Plan?.Offsets ?? []);
-
-    private static IEnumerable<IReadOnlyList<string>> Rows(byte[] content) => SheetFile.Open(new MemoryStream(content), "events.csv", SheetLimits.Usual).SelectMany(s => s.Rows).Select(r => (IReadOnlyList<string>)[.. r.Cells.Select(c => c.Text ?? c.Shown)]);
+    /// <exception cref="SheetException">It is no table.</exception>
+    public static EventTable Read(Stream content, string name, IReadOnlyList<ZoneOffset> offsets) =>
+        EventTable.Read([.. SheetFile.Open(content, name, SheetLimits.Usual).SelectMany(s => s.Rows).Select(r => (IReadOnlyList<string>)[.. r.Cells.Select(c => c.Text ?? c.Shown)])], offsets);
 }
 
 /// <summary>What shows where a table or report comes from.</summary>

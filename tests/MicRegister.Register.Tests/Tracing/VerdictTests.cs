@@ -107,10 +107,21 @@ public sealed class VerdictTests
         var trace = Tracer.Of(Heath.With([.. first, second]), "E1")!;
 
         foreach (var station in trace.Stations.Where(s => s.Placement is not null))
-            Assert.Contains(station.Reasons, r => r.Weight == TraceVerdict.Doubtful && r.Text.EndsWith("stood at S1 and at S2 at the same time.", StringComparison.Ordinal) && r.Source == $"facts {first[0].Id}, {second.Id}");
+            Assert.Contains(station.Reasons, r => r.Weight == TraceVerdict.Doubtful && r.Text.Contains("stood at S1 (P1, 2026-06-02 06:00 UTC) and at S2 (P1, 2026-06-02 07:00 UTC) at the same time.", StringComparison.Ordinal) && r.Source == $"facts {first[0].Id}, {second.Id}");
         Assert.Equal(2, trace.Stations.Count(s => s.Placement is not null));
         // Taken in before it went on, it stood at one place.
         Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. first, Heath.TakenIn("S1", "06-02 16:30"), Heath.Placed("S2", "06-02 17:00", ["M1", "P2", "R2"])])).Verdict);
+    }
+
+    [Fact]
+    public void A_device_that_stands_in_another_campaign_at_that_time_makes_it_doubtful()
+    {
+        var planned = Make.Of(new CampaignPlanned("Moor", new(2026, 6, 1), new(2026, 6, 5), "UTC", [new("2020-01-01T00:00:00.000Z", 0)], "Moor", 10, SourceClass.Other, 20, 10_000, null, null, Heath.Rules, 0, 0), "2026-05-01", Subject.Campaign("MOOR-26"));
+        Fact There(string day) => FactText.WriteDerived(new(Make.On(day + "T05:00:00.000Z"), "P1", "phone-9.ABCD", 1), new ChainPlaced("X1", ["M1"], [], null, null, null, null, null, [], null), [Subject.Campaign("MOOR-26"), "device:M1"]);
+
+        Assert.Contains(Heath.One(Heath.With([.. Heath.Flight(), planned, There("2026-06-02")])).Reasons, r => r.Weight == TraceVerdict.Doubtful && r.Text.Contains("X1 of Moor", StringComparison.Ordinal));
+        // The day after the event it says nothing of it.
+        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. Heath.Flight(), planned, There("2026-06-04")])).Verdict);
     }
 
     [Theory]

@@ -1,4 +1,5 @@
 import { h, fill, field, clock } from './dom.js';
+import { scanBox, listen } from './scan.js';
 import { phone, takeBack } from './phone.js';
 import { resolve, homeOf, title } from './kit.js';
 import { badge, card, feel, flash } from './feel.js';
@@ -82,3 +83,30 @@ export const devicePicker = (label, devices, onPick) => {
 };
 
 export const placedWords = station => station.placed ? `placed ${clock(station.placed.at)} by ${station.placed.by}` : stateWords(station);
+
+/**
+ * The first screen of an act on what stands somewhere: scan a part or choose its station. `words(count)` gives the big text and
+ * the small one; `last()` gives what was said a moment ago, once; `carry` gets the part that was scanned.
+ */
+export const placedList = ({ body, dock, go }, { address, words, hasFirst, last, carry, more }) => {
+  const box = scanBox();
+  const [told, shown] = [h('div', { role: 'status' }), h('div', {})];
+  const link = name => address + encodeURIComponent(name);
+  const show = () => {
+    const placed = phone.view.stations.filter(s => s.placed);
+    const [big, small] = words(placed.length);
+    fill(shown, h('p', { class: 'next-act' }, big, small && h('small', {}, small)), stationKeys(placed, s => link(s.name), placedWords, hasFirst));
+  };
+  fill(body, told, shown);
+  fill(dock, box.element);
+  const done = last();
+  if (done) flash(told, done.verdict ?? 'good', done.text, undoKey(told, done.facts, more));
+  show();
+  listen(reader(told, found => {
+    const at = stationFrom(found);
+    if (at.why) { showWhy(told, at.why); return; }
+    carry(at.device?.id);
+    go(link(at.name));
+  }));
+  return { changed: show };
+};

@@ -3,36 +3,19 @@ import { phone, say, device as deviceSubject, campaignSubject } from '../phone.j
 import { concernsOf, verdictOf } from '../judge.js';
 import { stationOf, title } from '../kit.js';
 import { scanBox, listen } from '../scan.js';
-import { flash } from '../feel.js';
-import { undoKey, draftOf, stationKeys, reader, showDevice, showUnknown, showWhy, stationFrom, partName, placedWords } from '../parts.js';
+import { draftOf, reader, showDevice, showUnknown, showWhy, partName, placedList } from '../parts.js';
 import { spoken as speak } from '../labels.js';
 
 let before;
 let carried;
 
-const list = ({ body, dock, go }) => {
-  const box = scanBox();
-  const [told, shown] = [h('div', { role: 'status' }), h('div', {})];
-  const show = () => {
-    const placed = phone.view.stations.filter(s => s.placed);
-    fill(shown, h('p', { class: 'next-act' }, placed.length > 0 ? 'Scan the part that failed' : 'Nothing is placed yet', placed.length > 0 && h('small', {}, 'Or choose its station.')), stationKeys(placed, s => '#/swap/' + encodeURIComponent(s.name), placedWords));
-  };
-  fill(body, told, shown);
-  fill(dock, box.element);
-  if (before) {
-    const { text, facts } = before;
-    before = undefined;
-    flash(told, 'good', text, undoKey(told, facts, 'Lay the station out again with the part that is there.'));
-  }
-  show();
-  listen(reader(told, found => {
-    const at = stationFrom(found);
-    if (at.why) { showWhy(told, at.why); return; }
-    carried = at.device?.id;
-    go('#/swap/' + encodeURIComponent(at.name));
-  }));
-  return { changed: show };
-};
+const list = context => placedList(context, {
+  address: '#/swap/',
+  words: count => count > 0 ? ['Scan the part that failed', 'Or choose its station.'] : ['Nothing is placed yet'],
+  last: () => { const done = before; before = undefined; return done; },
+  carry: id => { carried = id; },
+  more: 'Lay the station out again with the part that is there.',
+});
 
 const work = async ({ body, heading, dock, go }, name) => {
   const station = stationOf(phone.view, name);

@@ -3,35 +3,18 @@ import { phone, say, device as deviceSubject, campaignSubject } from '../phone.j
 import { rank } from '../judge.js';
 import { stationOf, title } from '../kit.js';
 import { scanBox, listen } from '../scan.js';
-import { flash } from '../feel.js';
-import { undoKey, draftOf, stationKeys, reader, showDevice, showWhy, stationFrom, placedWords } from '../parts.js';
+import { draftOf, reader, showDevice, showWhy, stationFrom, placedList } from '../parts.js';
 
 let before;
 let carried;
 
-const list = ({ body, dock, go }) => {
-  const box = scanBox();
-  const [told, shown] = [h('div', { role: 'status' }), h('div', {})];
-  const show = () => {
-    const placed = phone.view.stations.filter(s => s.placed);
-    fill(shown, h('p', { class: 'next-act' }, placed.length > 0 ? 'Scan the station or a part' : 'Everything is taken in', placed.length > 0 && h('small', {}, `${placed.length} out there`)), stationKeys(placed, s => '#/take-in/' + encodeURIComponent(s.name), placedWords, true));
-  };
-  fill(body, told, shown);
-  fill(dock, box.element);
-  if (before) {
-    const { text, facts, verdict } = before;
-    before = undefined;
-    flash(told, verdict, text, undoKey(told, facts));
-  }
-  show();
-  listen(reader(told, found => {
-    const at = stationFrom(found);
-    if (at.why) { showWhy(told, at.why); return; }
-    carried = at.device?.id;
-    go('#/take-in/' + encodeURIComponent(at.name));
-  }));
-  return { changed: show };
-};
+const list = context => placedList(context, {
+  address: '#/take-in/',
+  words: count => count > 0 ? ['Scan the station or a part', `${count} out there`] : ['Everything is taken in'],
+  hasFirst: true,
+  last: () => { const done = before; before = undefined; return done; },
+  carry: id => { carried = id; },
+});
 
 const work = async ({ body, heading, dock, go }, name) => {
   const station = stationOf(phone.view, name);
