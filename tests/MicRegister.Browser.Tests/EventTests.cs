@@ -28,7 +28,7 @@ public sealed class EventTests
         await page.GetByRole(AriaRole.Link, new() { Name = "Run 12", Exact = true }).ClickAsync();
 
         await Expect(page.Locator("h1")).ToHaveTextAsync("Run 12");
-        await Expect(page.GetByText("1 stations valid, 1 doubtful, 1 not valid")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Of 3 stations 1 valid, 1 doubtful, 1 not valid")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "S01", Exact = true }).ClickAsync();
         await Expect(page.GetByText("Station S01 is valid")).ToBeVisibleAsync();
         await Expect(page.GetByText("by the mean of its checks").First).ToBeVisibleAsync();
@@ -73,12 +73,12 @@ public sealed class EventTests
         var page = await desk.Page("/doubts");
         await page.Locator("li").Filter(new() { HasText = "dented grid" }).GetByRole(AriaRole.Link).ClickAsync();
         // Checked good after the first run, so only the one after that check is open.
-        await Expect(page.GetByText("1 events are touched, 1 are open")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Events touched: 1, open: 1")).ToBeVisibleAsync();
         await Expect(page.Locator("tbody tr")).ToContainTextAsync(["Run 2"]);
         await page.Locator("form select").Nth(1).SelectOptionAsync(new SelectOptionValue { Label = "Run 2" });
         await page.GetByLabel("Why: whoever reads it").FillAsync("the grid was dented while packing, seen by two");
         await page.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
-        await Expect(page.GetByText("1 events are touched, 0 are open")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Events touched: 1, open: 0")).ToBeVisibleAsync();
         await Expect(page.GetByText("● cleared: the grid was dented while packing")).ToBeVisibleAsync();
         Assert.Empty((await page.RunAxe()).Violations.Select(v => v.Id));
     }

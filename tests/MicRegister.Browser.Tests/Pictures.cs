@@ -52,7 +52,7 @@ internal static class Pictures
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"), ("board", "/board/QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"), ("evidence", "/evidence/QUILLMERE-26"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {
@@ -80,7 +80,7 @@ internal static class Pictures
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
+                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(MicRegister.Register.Tracing.DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
                 {
                     var page = await desk.Page(path, width, 900, scheme);
                     await page.WaitForTimeoutAsync(250);
