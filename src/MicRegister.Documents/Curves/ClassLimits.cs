@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Responses;
+
 namespace MicRegister.Documents.Curves;
 
 /// <summary>Acceptance limits of a class over frequency.</summary>

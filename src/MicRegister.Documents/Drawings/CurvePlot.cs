@@ -1,5 +1,6 @@
 using System.Globalization;
 using MicRegister.Documents.Curves;
+using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Drawings;
 

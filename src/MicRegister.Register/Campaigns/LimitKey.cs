@@ -17,6 +17,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string CheckDeviationDb = "check-deviation-db";
     public const string CheckSpanHours = "check-span-hours";
     public const string CheckSpreadDb = "check-spread-db";
+    public const string InPlaceDb = "in-place-db";
+    public const string InPlaceHours = "in-place-hours";
     public const string DecisionRule = "decision-rule";
     public const string DecisionProbability = "decision-probability";
     public const string CalibratorClasses = "calibrator-classes";
@@ -54,6 +56,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(CheckDeviationDb, "Greatest deviation of a chain from its certificates in a check", "dB", 0.001, 60),
         new(CheckSpreadDb, "Greatest spread of the insertions of one check", "dB", 0.001, 60),
         new(CheckSpanHours, "Longest time from a check to what was recorded; without it the same local day, or one session", "h", 0.1, 8760),
+        new(InPlaceDb, "Greatest move of a chain against the others between comparisons in place; without it as between checks", "dB", 0.001, 60),
+        new(InPlaceHours, "Longest time from a comparison in place to what was recorded, where its checks lie on other days; without it the same local day, or one session", "h", 0.1, 8760),
         new(DecisionRule, "Decision rule of checks: " + string.Join(", ", Metrology.Conformity.DecisionRule.Names), ""),
         new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),

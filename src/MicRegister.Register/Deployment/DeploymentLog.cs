@@ -9,24 +9,28 @@ namespace MicRegister.Register.Deployment;
 /// <param name="Seen">The last thing each client said of the campaign.</param>
 /// <param name="Events">What was recorded, by begin; the last statement of each.</param>
 /// <param name="Clocks">What was said of recorders' clocks.</param>
-internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen, IReadOnlyList<RecordedEvent> Events, IReadOnlyList<Fact> Clocks)
+/// <param name="Incidences">What was said of the directions that sound came from.</param>
+/// <param name="Comparisons">Chains held against each other in place.</param>
+internal sealed record DeploymentLog(
+    IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen, IReadOnlyList<RecordedEvent> Events, IReadOnlyList<Fact> Clocks, IReadOnlyList<Fact> Incidences, IReadOnlyList<DeploymentStep> Comparisons)
 {
     private static readonly HashSet<string> Kinds = ["chain-placed", "chain-taken-in", "tone-noted", "photo-taken", "weather-noted"];
     private static readonly HashSet<string> ClockKinds = ["recorder-clock-set", "recorder-time-checked", "recorder-hour-chosen"];
 
-    public static DeploymentLog Empty { get; } = new([], [], [], []);
+    public static DeploymentLog Empty { get; } = new([], [], [], [], [], []);
 
     public static DeploymentLog Fold(Register register, TimelineEntry[] entries)
     {
         var steps = new List<DeploymentStep>();
         var events = new Dictionary<string, RecordedEvent>(StringComparer.Ordinal);
-        var clocks = new List<Fact>();
+        List<Fact> clocks = [], incidences = [];
+        var comparisons = new List<DeploymentStep>();
         var seen = new Dictionary<(string, string), ClientSeen>();
         foreach (var entry in entries)
         {
             var kind = register.Catalog.Kind(entry.Sequence);
-            var (isStep, isEvent, isClock) = (Kinds.Contains(kind), kind == "event-recorded", ClockKinds.Contains(kind));
-            if (!(isStep || isEvent || isClock) || !register.Counts(entry.Sequence)) continue;
+            var (isStep, isEvent, isClock, isIncidence, isComparison) = (Kinds.Contains(kind), kind == "event-recorded", ClockKinds.Contains(kind), kind == "incidence-stated", kind == "chains-compared");
+            if (!(isStep || isEvent || isClock || isIncidence || isComparison) || !register.Counts(entry.Sequence)) continue;
             var fact = register.Source.Read(entry.Sequence);
             if (fact.Body is UnreadBody) continue;
             if (isEvent)
@@ -34,16 +38,21 @@ internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadO
                 if (RecordedEvent.Of(fact) is { } what) events[what.Id] = what;
                 continue;
             }
-            if (isClock)
+            if (isClock || isIncidence)
             {
-                clocks.Add(fact);
+                (isClock ? clocks : incidences).Add(fact);
+                continue;
+            }
+            if (isComparison)
+            {
+                comparisons.Add(new(fact, entry.Milliseconds, entry.Sequence));
                 continue;
             }
             var before = seen.GetValueOrDefault((fact.Client, fact.Author));
             seen[(fact.Client, fact.Author)] = new(fact.Client, fact.Author, entry.Milliseconds, (before?.Placed ?? 0) + (kind == "chain-placed" ? 1 : 0), (before?.TakenIn ?? 0) + (kind == "chain-taken-in" ? 1 : 0));
             steps.Add(new(fact, entry.Milliseconds, entry.Sequence));
         }
-        return new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)], [.. events.Values.OrderBy(e => e.StartMs).ThenBy(e => e.Id, StringComparer.Ordinal)], clocks);
+        return new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)], [.. events.Values.OrderBy(e => e.StartMs).ThenBy(e => e.Id, StringComparer.Ordinal)], clocks, incidences, comparisons);
     }
 }
 

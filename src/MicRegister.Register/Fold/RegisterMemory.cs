@@ -11,6 +11,9 @@ internal sealed class RegisterMemory
     /// <summary>What stands where, by campaign.</summary>
     public ConcurrentDictionary<string, ArrayDeployment> Deployments { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>Chains compared in place, by campaign.</summary>
+    public ConcurrentDictionary<string, IReadOnlyList<ArrayComparison>> Comparisons { get; } = new(StringComparer.Ordinal);
+
     /// <summary>What is in doubt, by device.</summary>
     public ConcurrentDictionary<string, IReadOnlyList<Doubt>> Doubts { get; } = new(StringComparer.Ordinal);
 

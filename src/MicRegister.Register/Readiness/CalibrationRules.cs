@@ -29,12 +29,11 @@ internal static class CalibrationRules
     {
         foreach (var device in c.InUse)
         {
-            foreach (var (quantity, due, needed, why) in DueDays(c, device))
+            foreach (var due in CalibrationDue.Of(device, c.Profile, c.Plan.FirstDay, c.Plan.LastDay).Where(d => d.Due < d.Needed))
             {
-                if (due >= needed) continue;
-                yield return c.About("due", Gravity.Stops, device, due.AddDays(1), Clearing.Calibrate,
-                    $"{device.Name}: its {quantity} calibration is valid through {due:yyyy-MM-dd} ({why}); it has to last through {needed:yyyy-MM-dd}.",
-                    new Figure("days missing", needed.DayNumber - due.DayNumber, "d"));
+                yield return c.About("due", Gravity.Stops, device, due.Due.AddDays(1), Clearing.Calibrate,
+                    $"{device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); it has to last through {due.Needed:yyyy-MM-dd}.",
+                    new Figure("days missing", due.Needed.DayNumber - due.Due.DayNumber, "d"));
             }
         }
     }
@@ -48,34 +47,6 @@ internal static class CalibrationRules
             if (after is null) continue;
             yield return c.About("begun-anew", Gravity.Stops, device, c.Plan.FirstDay, Clearing.Calibrate,
                 $"{device.Name}: its results begin anew with the work of {after.Day:yyyy-MM-dd} ({after.What.Text}); its certificate of {newest.Day:yyyy-MM-dd} is older and holds no more.");
-        }
-    }
-
-    /// <summary>The day through which each calibration is valid, by the profile, the device's own interval or the certificate; the earliest counts.</summary>
-    private static IEnumerable<(string Quantity, DateOnly Due, DateOnly Needed, string Why)> DueDays(ReadinessContext c, DeviceState device)
-    {
-        var limits = c.Profile.Intervals(device.Kind ?? "").ToList();
-        var main = DeviceKind.Find(device.Kind)?.Calibrated;
-        foreach (var quantity in limits.Select(l => l.Quantity).Concat(main is null ? [] : [main]).Distinct(StringComparer.Ordinal))
-        {
-            if (CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
-            var candidates = new List<(DateOnly Due, DateOnly Needed, string Why)>();
-            foreach (var (_, limit) in limits.Where(l => l.Quantity == quantity))
-            {
-                var inDays = limit.Key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
-                var due = inDays ? DueDay.AfterDays(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 36_500)) : DueDay.AfterMonths(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 1200));
-                candidates.Add((due, limit.Text == LimitKey.ToFirstDay ? c.Plan.FirstDay : c.Plan.LastDay, $"profile: {limit.Value} {(inDays ? "days" : "months")}"));
-            }
-            if (quantity == main && device.Number(DeviceField.IntervalMonths) is { } months)
-                candidates.Add((DueDay.AfterMonths(newest.Day, (int)months), c.Plan.LastDay, $"own interval: {months} months"));
-            if (newest.Issued.DueDay is { } stated) candidates.Add((stated, c.Plan.LastDay, "stated on the certificate"));
-
-            // What is missing most decides, so that one device has one finding for one quantity.
-            if (candidates.Count > 0)
-            {
-                var (due, needed, why) = candidates.MinBy(d => d.Due.DayNumber - d.Needed.DayNumber);
-                yield return (quantity, due, needed, why);
-            }
         }
     }
 

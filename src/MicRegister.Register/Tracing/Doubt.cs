@@ -1,7 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
-using MicRegister.Register.Devices;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;
@@ -22,13 +22,20 @@ public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fac
     /// <summary>The last word on an event; null where nobody spoke of it.</summary>
     public DoubtSettled? SettledFor(string @event) => Settled.LastOrDefault(s => s.Events.Count == 0 || s.Events.Contains(@event));
 
-    /// <summary>A check that shows that the event is not touched: the chain was still good after it, or a calibrator that is not in doubt says so.</summary>
-    internal CheckRecord? RescueOf(Register register, CampaignState campaign, IReadOnlyList<DeviceState> chain, CheckRecord? before, CheckRecord? after, long to)
-    {
-        var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
-        if (IsOfChecks) return new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && IsGood(profile, k));
-        return after is not null && after.Instant >= to && after.Instant <= ToMs && after.Check.Devices.Contains(Device) && chain.Any(d => d.Id == Device) && IsGood(profile, after) ? after : null;
-    }
+    /// <summary>A check of an event that another calibrator stands behind: it rescues the event where the doubt is about checks.</summary>
+    internal CheckRecord? RescueOf(ProfileState? profile, CheckRecord? before, CheckRecord? after) => new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && IsGood(profile, k));
+
+    /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
+    /// <param name="profile">Limits of the campaign.</param>
+    /// <param name="placement">The chain as it stood.</param>
+    /// <param name="stopMs">End of the event.</param>
+    /// <param name="checks">Checks of the device in the time of the doubt, by <see cref="ChecksAround"/>.</param>
+    internal CheckRecord? RescueOf(ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks) =>
+        checks.FirstOrDefault(k => k.Campaign == placement.Campaign && k.Check.Station == placement.Station && k.Instant >= stopMs && k.Instant <= (placement.Until ?? long.MaxValue) && k.Instant <= ToMs && IsGood(profile, k));
+
+    /// <summary>Checks of the device in the time of the doubt; none of what makes no sound of its own, since a calibrator says nothing of it.</summary>
+    internal IReadOnlyList<CheckRecord> ChecksAround(Register register) => register.Device(Device) is { } device && !Tracer.Sounds(device) ? []
+        : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1).Where(k => k.Check.Devices.Contains(Device))];
 
     internal static bool IsGood(ProfileState? profile, CheckRecord check) => CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
 }

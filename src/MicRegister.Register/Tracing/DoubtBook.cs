@@ -79,9 +79,12 @@ public static class DoubtBook
             // A check that was good says that it was still whole then.
             var good = CheckBook.Around(register, device.Id, from, at).LastOrDefault(k => k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
             if (good is not null) from = Math.Max(from, good.Instant);
-            yield return new($"{DoubtKind.Reported}:{device.Id}:{report.Fact}", DoubtKind.Reported, device.Id, report.Fact, from, at, null, $"{device.Name}: {report.What.Text} ({report.What.What.ToString().ToLowerInvariant()} of {report.Day:yyyy-MM-dd}).", device.Kind == DeviceKind.Calibrator.Key || device.Kind == DeviceKind.Adapter.Key, SettledOf(register, device, $"{DoubtKind.Reported}:{device.Id}:{report.Fact}"));
+            yield return new($"{DoubtKind.Reported}:{device.Id}:{report.Fact}", DoubtKind.Reported, device.Id, report.Fact, from, at, null, $"{device.Name}: {report.What.Text} ({report.What.What.ToString().ToLowerInvariant()} of {report.Day:yyyy-MM-dd}).", IsForChecks(register, device), SettledOf(register, device, $"{DoubtKind.Reported}:{device.Id}:{report.Fact}"));
         }
     }
+
+    // Of a device that nobody registered, what was done with it tells.
+    private static bool IsForChecks(Register register, DeviceState device) => device.Kind is { } kind ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key : CheckBook.MadeWith(register, device.Id).Count > 0;
 
     private static ProfileState? ProfileOf(Register register, string? campaign) => campaign is not null && register.Campaign(campaign)?.Plan is { } plan ? register.Profile(plan.Profile) : register.Profile(BuiltInProfiles.Usual);
 

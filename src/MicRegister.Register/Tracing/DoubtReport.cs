@@ -29,16 +29,16 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     {
         var placements = DeploymentFindings.OfDevice(register, doubt.Device).Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
         if (placements.Count == 0) yield break;
-        var checks = CheckBook.Around(register, doubt.Device, doubt.FromMs, doubt.ToMs == long.MaxValue ? doubt.ToMs : doubt.ToMs + 1).Where(k => k.Check.Devices.Contains(doubt.Device)).ToList();
+        var checks = doubt.ChecksAround(register);
         foreach (var group in placements.GroupBy(p => p.Campaign, StringComparer.Ordinal))
         {
             if (register.Campaign(group.Key) is not { } campaign) continue;
             var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
-            var good = checks.Where(k => k.Campaign == group.Key && Doubt.IsGood(profile, k)).ToList();
+            List<CheckRecord> good = [.. checks.Where(k => k.Campaign == group.Key && Doubt.IsGood(profile, k))];
             foreach (var e in EventBook.Between(register, group.Key, doubt.FromMs, doubt.ToMs))
             {
                 List<TouchedStation> stations = [.. group.Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
-                    .Select(p => new TouchedStation(p.Station, good.FirstOrDefault(k => k.Instant >= e.StopMs && k.Check.Station == p.Station && k.Instant <= (p.Until ?? long.MaxValue) && k.Instant <= doubt.ToMs)?.Fact.ToString()))];
+                    .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good)?.Fact.ToString()))];
                 if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(e.Id));
             }
         }
@@ -54,15 +54,18 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
             var span = CheckSpan.Of(profile);
             var placements = ArrayDeployment.Of(register, id).Placements;
-            var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms));
+            List<RecordedEvent> events = [.. EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms))];
+            // A check that rescues may lie on the far side of an event from one in doubt; one of a bare day lies up to two days from its site's.
+            var reach = (2 * span.Ms) + events.Select(e => e.StopMs - e.StartMs).DefaultIfEmpty().Max() + (50 * HourMs);
+            var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
             count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices))).Where(g => g.Any(k => IsMadeWith(k, doubt)))
                 .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
-            if (stations.Count == 0) continue;
+            if (stations.Count == 0 || events.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
             int[] states = new int[stations.Count], last = new int[stations.Count];
             IReadOnlyList<TouchedStation>? same = null;
-            foreach (var e in EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms)))
+            foreach (var e in events)
             {
                 var day = e.DayAt(campaign.Plan?.Offsets ?? []);
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);

@@ -31,6 +31,18 @@ public sealed record StationTrace(
     string Station, long FromMs, long ToMs, StationPlanned? Plan, Placement? Placement, IReadOnlyList<DeviceState> Chain, CheckRecord? Before, CheckRecord? After, IReadOnlyList<TraceLink> Links, AppliedSensitivity? Applied,
     TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons)
 {
+    /// <summary>Local day of the event.</summary>
+    public DateOnly Day { get; init; }
+
+    /// <summary>Comparisons in place around it, the one before first.</summary>
+    public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
+
+    /// <summary>Curves that act on what the chain recorded.</summary>
+    public IReadOnlyList<ActingCurve> Curves { get; init; } = [];
+
+    /// <summary>The direction that the sound came from; null where nobody said.</summary>
+    public StatedIncidence? Incidence { get; init; }
+
     public DeviceState? Of(DeviceKind kind) => Chain.FirstOrDefault(d => d.Kind == kind.Key);
 }
 
@@ -79,6 +91,9 @@ public sealed record AppliedSensitivity(
     SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb, double UsableFromHz, double UsableToHz, string? Caution,
     double StandardDb, double CoverageFactor, IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
 {
+    /// <summary>Frequency that the sensitivity holds for, in Hz: that of the calibrator, or of the certificate; null where neither says.</summary>
+    public double? ReferenceHz { get; init; }
+
     /// <summary>Sensitivity in V/Pa.</summary>
     public double VoltsPerPascal => Math.Pow(10, VoltsDb / 20);
 

@@ -31,8 +31,14 @@ internal static class Sensitivities
         if (mountDb != 0 && c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0) components.Add(UncertaintyComponent.FromHalfWidth("normalisation of the mount", "mount", t, UncertaintyDistribution.Rectangular));
         var volts = terms.Sum(x => x.ValueDb);
         var budget = new UncertaintyBudget(components);
-        return new(rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null, mountDb, low, high, caution, budget.Standard, budget.CoverageFactor(), components);
+        return new(rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null, mountDb, low, high, caution, budget.Standard, budget.CoverageFactor(), components)
+        {
+            ReferenceHz = rule == SensitivityRule.MeanOfChecks ? OfCalibrator(c, before ?? after) : CalibrationSeries.Newest(AsOf(microphone, c.Day), "sensitivity")?.Issued.FrequencyHz,
+        };
     }
+
+    private static double? OfCalibrator(TraceContext c, CheckRecord? check) => check is null || c.Device(check.Check.Calibrator) is not { } calibrator ? null
+        : calibrator.Certificates.FirstOrDefault(k => k.Fact.ToString() == check.Check.CalibratorCertificate)?.Issued.FrequencyHz ?? calibrator.Number(DeviceField.FrequencyHz) ?? check.Check.Tone?.FrequencyHz;
 
     private static (SensitivityRule Rule, List<CheckTerm>? Terms) OfChecks(TraceContext c, CheckRecord? before, CheckRecord? after, CheckTerm? gain, DeviceState microphone, List<DeviceState> chain, List<UncertaintyComponent> components, List<TraceReason> reasons)
     {

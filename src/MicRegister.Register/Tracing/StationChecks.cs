@@ -37,22 +37,38 @@ internal sealed class StationChecks
     public int StateOf(RecordedEvent e, DateOnly day)
     {
         while (_next < _checks.Length && _checks[_next].Instant <= e.StartMs) _next++;
-        if (!Array.Exists(_stood, s => s.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < s.Until)) return Untouched;
+        var worst = Untouched;
+        foreach (var (from, until) in _stood)
+        {
+            if (from >= Math.Max(e.StopMs, e.StartMs + 1) || e.StartMs >= until) continue;
+            // A chain that stood there during a part of the event has its checks around that part.
+            var state = StateOf(Math.Max(e.StartMs, from), Math.Min(e.StopMs, until), day);
+            if (state == Open) return Open;
+            worst = Math.Max(worst, state);
+        }
+        return worst;
+    }
+
+    private int StateOf(long from, long to, DateOnly day)
+    {
         var (before, after) = (-1, -1);
         if (_areInstants)
         {
-            if (_next > 0 && _span.IsBefore(_checks[_next - 1], e.StartMs, day)) before = _next - 1;
-            var i = _next;
-            while (i < _checks.Length && _checks[i].Instant < e.StopMs) i++;
-            if (i < _checks.Length && _span.IsAfter(_checks[i], e.StopMs, day)) after = i;
+            var next = _next;
+            while (next < _checks.Length && _checks[next].Instant <= from) next++;
+            if (next > 0 && _span.IsBefore(_checks[next - 1], from, day)) before = next - 1;
+            var i = next;
+            while (i > 0 && _checks[i - 1].Instant >= to) i--;
+            while (i < _checks.Length && _checks[i].Instant < to) i++;
+            if (i < _checks.Length && _span.IsAfter(_checks[i], to, day)) after = i;
         }
         else
         {
             // One of a bare day lies at the begin of its day, whichever moment it was made for.
-            for (var i = 0; i < _checks.Length && _checks[i].Instant - e.StopMs <= _span.Ms + (2 * DayMs); i++)
+            for (var i = 0; i < _checks.Length && _checks[i].Instant - to <= _span.Ms + (2 * DayMs); i++)
             {
-                if (_span.IsBefore(_checks[i], e.StartMs, day)) before = i;
-                else if (after < 0 && _span.IsAfter(_checks[i], e.StopMs, day)) after = i;
+                if (_span.IsBefore(_checks[i], from, day)) before = i;
+                if (after < 0 && _span.IsAfter(_checks[i], to, day)) after = i;
             }
         }
         var isTouched = (before >= 0 && _isBad[before]) || (after >= 0 && _isBad[after]);

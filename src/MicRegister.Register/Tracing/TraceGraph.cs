@@ -78,7 +78,8 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     {
         if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0) return null;
         var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
-            .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!)))).DistinctBy(n => (n.Kind, n.Id));
+            .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!))).Concat(s.Curves.Select(k => Node(k.Certificate)))
+            .Concat(s.InPlace.Select(k => new GraphNode("text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"), FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"))))).DistinctBy(n => (n.Kind, n.Id));
         return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
     }
 

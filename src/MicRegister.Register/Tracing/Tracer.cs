@@ -33,7 +33,7 @@ public static class Tracer
         var parts = c.Deployment.Placements.Where(p => p.Station == station && p.From < Math.Max(c.Event.StopMs, c.Event.StartMs + 1) && c.Event.StartMs < (p.Until ?? long.MaxValue)).ToList();
         if (parts.Count == 0)
         {
-            yield return new(station, c.Event.StartMs, c.Event.StopMs, c.Campaign.Stations.GetValueOrDefault(station), null, [], null, null, [], null, TraceVerdict.NotValid, [new(TraceVerdict.NotValid, "Nothing stood there.", "no placement")]);
+            yield return new(station, c.Event.StartMs, c.Event.StopMs, c.Campaign.Stations.GetValueOrDefault(station), null, [], null, null, [], null, TraceVerdict.NotValid, [new(TraceVerdict.NotValid, "Nothing stood there.", "no placement")]) { Day = c.Day };
             yield break;
         }
         foreach (var placement in parts)
@@ -57,20 +57,30 @@ public static class Tracer
         CheckReasons(c, placement, before, after, from, to, chain, reasons);
         var links = Links(c, chain, before, after);
         CertificateReasons(c, links, reasons);
-        DoubtReasons(c, chain, before, after, from, to, reasons);
+        DueReasons(c, chain, before, after, reasons);
+        var inPlace = InPlaceEvidence.Of(c, station, chain, before, after, from, to);
+        InPlaceReasons(c, inPlace, before, after, from, to, reasons);
+        DoubtReasons(c, placement, chain, before, after, from, to, reasons);
         var applied = Sensitivities.Apply(c, placement, chain, before, after, from, to, reasons);
         if (applied is null) reasons.Add(new(TraceVerdict.NotValid, "No sensitivity is known: neither a check nor a certificate tells it.", "no result"));
         List<TraceReason> ordered = [.. reasons.OrderByDescending(r => r.Weight)];
-        return new(station, from, to, c.Campaign.Stations.GetValueOrDefault(station), placement, chain, before, after, links, applied, ordered.Count == 0 ? TraceVerdict.Valid : ordered[0].Weight, ordered);
+        var plan = c.Campaign.Stations.GetValueOrDefault(station);
+        return new(station, from, to, plan, placement, chain, before, after, links, applied, ordered.Count == 0 ? TraceVerdict.Valid : ordered[0].Weight, ordered)
+        {
+            Day = c.Day,
+            InPlace = inPlace,
+            Curves = ActingCurve.Of(chain, c.Day, plan?.Mount),
+            Incidence = IncidenceBook.Of(c.Register, c.Event, station),
+        };
     }
 
     // Checks of the same sounding parts, around the event; a plate makes no sound.
     private static List<CheckRecord> Checks(TraceContext c, string station, List<DeviceState> chain)
     {
-        if (chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key) is not { } microphone) return [];
+        if (chain.FirstOrDefault(Sounds) is not { } any) return [];
         var wanted = chain.Where(Sounds).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
         // One of a bare day lies at the begin of its day at home, which lies up to 26 hours from that at the site.
-        return [.. CheckBook.Around(c.Register, microphone.Id, c.Event.StartMs - Math.Max(c.Span.Ms, 50 * HourMs), c.Event.StopMs + Math.Max(c.Span.Ms + 1, 27 * HourMs))
+        return [.. CheckBook.Around(c.Register, any.Id, c.Event.StartMs - Math.Max(c.Span.Ms, 50 * HourMs), c.Event.StopMs + Math.Max(c.Span.Ms + 1, 27 * HourMs))
             .Where(k => k.Campaign == c.Campaign.Id && k.Check.Station == station && k.Check.Devices.Where(d => c.Device(d) is not { } device || Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted))];
     }
 
@@ -158,15 +168,48 @@ public static class Tracer
                 if (isNeeded) reasons.Add(new(TraceVerdict.NotValid, $"{link.Device.Name} had no certificate on {link.Day:yyyy-MM-dd}.", "no certificate"));
                 continue;
             }
-            var state = link.Device with { Certificates = [.. link.Device.Certificates.Where(k => k.Day <= certificate.Day)] };
-            if (link.Depth == 0 && DueDay.Of(state, c.Profile) is { } due && due < c.Day) reasons.Add(new(TraceVerdict.NotValid, $"The certificate of {link.Device.Name} was valid through {due:yyyy-MM-dd}.", $"fact {certificate.Fact}{(c.Profile is null ? "" : $", profile {c.Profile.Id}")}"));
         }
     }
 
-    private static void DoubtReasons(TraceContext c, List<DeviceState> chain, CheckRecord? before, CheckRecord? after, long from, long to, List<TraceReason> reasons)
+    // What the profile asks of chain, calibrator and adapter, by the days of the series as readiness counts them.
+    private static void DueReasons(TraceContext c, List<DeviceState> chain, CheckRecord? before, CheckRecord? after, List<TraceReason> reasons)
+    {
+        var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
+        var others = new[] { before, after }.OfType<CheckRecord>().SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>().Distinct(StringComparer.Ordinal).Select(c.Device).OfType<DeviceState>();
+        foreach (var device in chain.Concat(others))
+        {
+            var state = device with { Certificates = [.. device.Certificates.Where(k => k.Day <= c.Day)] };
+            foreach (var due in CalibrationDue.Of(state, c.Profile, first, c.Day).Where(d => d.Due < d.Needed))
+            {
+                var what = due.Quantity == DeviceKind.Find(device.Kind)?.Calibrated ? "The certificate" : $"The {due.Quantity} calibration";
+                reasons.Add(new(TraceVerdict.NotValid, $"{what} of {device.Name} was valid through {due.Due:yyyy-MM-dd}.", $"fact {due.Newest.Fact}, {(due.Limit is { } limit ? $"profile {c.Profile!.Id}, {limit.Key}" : due.Why)}"));
+            }
+            // Of what goes into the level itself a missing certificate was named with its link already.
+            foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
+            {
+                if (CalibrationSeries.Newest(state, quantity) is null) reasons.Add(new(TraceVerdict.Doubtful, $"{device.Name} had no {quantity} calibration on {c.Day:yyyy-MM-dd}; the profile asks for one.", $"profile {c.Profile!.Id}, {limit.Key}"));
+            }
+        }
+    }
+
+    private static void InPlaceReasons(TraceContext c, IReadOnlyList<InPlaceEvidence> evidence, CheckRecord? before, CheckRecord? after, long from, long to, List<TraceReason> reasons)
+    {
+        if (evidence.Count == 0 && (InPlaceEvidence.IsAsked(c, before, from, to) || InPlaceEvidence.IsAsked(c, after, from, to)))
+        {
+            var span = c.Profile?.Value(LimitKey.InPlaceHours) is { } hours ? FormattableString.Invariant($"within {hours:0.#} h") : "on the same day or in the same session";
+            reasons.Add(new(TraceVerdict.Doubtful, $"Its checks lie on other days, and no comparison in place, {span}, shows that the chain stayed as it was.", $"profile {c.Profile?.Id}, {(c.Profile?.Value(LimitKey.InPlaceHours) is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}"));
+        }
+        foreach (var k in evidence.Where(k => k.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided))
+        {
+            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place at {Time(k.Instant)} it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
+                $"facts {string.Join(", ", new[] { k.Fact, k.Since }.OfType<Facts.FactId>())}, profile {c.Profile?.Id}, {k.LimitKey}"));
+        }
+    }
+
+    private static void DoubtReasons(TraceContext c, Placement placement, List<DeviceState> chain, CheckRecord? before, CheckRecord? after, long from, long to, List<TraceReason> reasons)
     {
         var calibrators = new[] { before, after }.OfType<CheckRecord>().SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>().Distinct(StringComparer.Ordinal);
-        foreach (var device in chain.Where(Sounds).Select(d => d.Id).Concat(calibrators))
+        foreach (var device in chain.Select(d => d.Id).Concat(calibrators))
         {
             // A calibrator's doubt is about the checks that were made while it lasted, whenever the event was.
             foreach (var doubt in DoubtBook.OfDevice(c.Register, device).Where(d => d.IsOfChecks
@@ -175,7 +218,7 @@ public static class Tracer
             {
                 var settled = doubt.SettledFor(c.Event.Id);
                 if (settled is { IsConfirmed: false }) continue;
-                if (settled is null && doubt.RescueOf(c.Register, c.Campaign, chain, before, after, to) is not null) continue;
+                if (settled is null && (doubt.IsOfChecks ? doubt.RescueOf(c.Profile, before, after) : doubt.RescueOf(c.Profile, placement, c.Event.StopMs, doubt.ChecksAround(c.Register))) is not null) continue;
                 reasons.Add(new(settled is null ? TraceVerdict.Doubtful : TraceVerdict.NotValid, $"{doubt.Text}{(settled is null ? "" : " Confirmed: " + settled.Reason)}", $"fact {doubt.Fact}"));
             }
         }

@@ -1,6 +1,7 @@
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Sheets;
+using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
@@ -66,7 +67,7 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
         if (content is null) return null;
         try
         {
-            return ResponseCurve.Read(content, "curve");
+            return CurveFile.Read(content, "curve");
         }
         catch (SheetException)
         {

@@ -2,6 +2,7 @@ using System.Text;
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Sheets;
+using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Tests.Curves;
 
@@ -25,6 +26,27 @@ public sealed class ResponseCurveTests
         Assert.Contains(says, Assert.Throws<SheetException>(() => Read(text)).Message, StringComparison.Ordinal);
 
     [Fact]
+    public void A_table_by_angle_gives_a_curve_for_each_and_its_last_column_holds_for_all()
+    {
+        var curves = ByAngle("f [kHz];60°;0 deg;U\n0,25;0,1;0;0,05\n1;-0,4;;0,1\n");
+
+        Assert.Equal([0.0, 60.0], curves.Select(c => c.AngleDeg!.Value));
+        Assert.Equal([new(250, 0, 0.05)], curves[0].Curve.Points); // what was not measured at an angle is left out there
+        Assert.Equal([new(250, 0.1, 0.05), new(1000, -0.4, 0.1)], curves[1].Curve.Points);
+        Assert.Null(Assert.Single(ByAngle("250,0.1\n")).AngleDeg);
+    }
+
+    [Theory]
+    [InlineData("Hz,0°,side,60°\n250,0,0,0\n", "row 1: header 'side': allowed is an angle such as 30°")]
+    [InlineData("Hz,0°,0 deg\n250,0,0\n", "row 1: angle of incidence '0 deg': allowed is each angle once")]
+    [InlineData("Hz,190°\n250,0\n", "row 1: angle of incidence '190°': allowed is a number from 0 to 180")]
+    [InlineData("Hz,0°,30°\n250,1,\n", "holds no point at 30°")]
+    [InlineData("Hz,0°,30°\n250,1,x\n", "row 2: level 'x': allowed is a number")]
+    [InlineData("Hz,0°,30°,U\n250,1,2,-1\n", "row 2: uncertainty '-1': allowed is a number from 0")]
+    public void A_table_by_angle_that_cannot_be_read_is_named_by_row_and_value(string text, string says) =>
+        Assert.Contains(says, Assert.Throws<SheetException>(() => ByAngle(text)).Message, StringComparison.Ordinal);
+
+    [Fact]
     public void Levels_between_points_lie_on_the_line_over_the_logarithm_of_frequency()
     {
         var curve = Read("100,0\n10000,2\n");
@@ -45,5 +67,7 @@ public sealed class ResponseCurveTests
         Assert.Contains(CurvePlot.Of(curve, curve, ClassLimits.One, "t").Shapes, s => s is Mark { Role: Role.Stop });
     }
 
-    private static ResponseCurve Read(string text) => ResponseCurve.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
+    private static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> ByAngle(string text) => CurveFile.ReadByAngle(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
+
+    private static ResponseCurve Read(string text) => CurveFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
 }

@@ -72,6 +72,13 @@ internal static class Heath
 
     public static Fact Weather(string at, double temperatureC, double? pressureKPa = null) => Said(at, 5, new WeatherNoted(null, null, temperatureC, null, pressureKPa), [Subject.Campaign(C)]);
 
+    /// <summary>Chains compared in place; every station is expected to read the same.</summary>
+    public static Fact Compared(string at, double? expanded, params (string Station, string[] Devices, double LevelDb)[] chains) =>
+        Said(at, 7, new ChainsCompared("distant loudspeaker", 250, [.. chains.Select(c => new ComparedChain(c.Station, c.Devices, c.LevelDb, 0))], expanded, null), [Subject.Campaign(C), .. chains.SelectMany(c => c.Devices).Distinct().Select(Subject.Device)]);
+
+    public static Fact Incidence(double angleDeg, string? station = null, string? @event = null, int counter = 0, double? halfWidthDeg = null) =>
+        Make.Of(new IncidenceStated(station, angleDeg, halfWidthDeg, "from the flight track"), "2026-06-02", counter, [.. @event is null ? Array.Empty<string>() : [Subject.Event(@event)], Subject.Campaign(C)]);
+
     public static Fact Damaged(string device, string at, string text = "water in the capsule") => Said(at, 6, new DeviceServiced(ServiceKind.Damage, text, false), [Subject.Device(device)]);
 
     public static Fact Chosen(SensitivityRule rule) => Make.Of(new SensitivityRuleChosen(rule, "agreed"), "2026-05-02", Subject.Campaign(C));

@@ -38,6 +38,9 @@ internal static partial class TraceDump
         Line(text, $" station {s.Station} {s.FromMs} {s.ToMs} {s.Verdict} placed {s.Placement?.Fact} chain {string.Join(' ', s.Chain.Select(d => d.Id))} before {s.Before?.Fact} after {s.After?.Fact}");
         foreach (var link in s.Links) Line(text, $"  link {link.Depth} {link.Device.Id} {link.Certificate?.Fact} {link.RestsOn}");
         foreach (var reason in s.Reasons) Line(text, $"  {reason.Weight} {reason.Text} [{reason.Source}]");
+        foreach (var k in s.InPlace) Line(text, $"  in place {k.Fact} {k.Instant} of {k.Chains} since {k.Since} {Figure(k.MovedDb)} {Figure(k.ExpandedDb)} {Figure(k.LimitDb)} {k.Verdict}");
+        foreach (var k in s.Curves) Line(text, $"  curve {k.Device.Id} {k.Acts} {k.Certificate.Fact} {k.Sha256[..4]} {Figure(k.AngleDeg)}");
+        if (s.Incidence is { } i) Line(text, $"  incidence {i.Fact} {Figure(i.Said.AngleDeg)} {Figure(i.Said.HalfWidthDeg)} {i.IsOfEvent}");
         if (s.Applied is not { } a) return;
         Line(text, $"  applied {a.Rule} {Figure(a.VoltsDb)} {Figure(a.FullScaleDb)} {Figure(a.NormalisationDb)} {Figure(a.UsableFromHz)} {Figure(a.UsableToHz)} {Figure(a.StandardDb)} {Figure(a.CoverageFactor)} {a.Caution}");
         foreach (var term in a.Terms) Line(text, $"   term {term.Name} {Figure(term.ValueDb)} {Figure(term.StandardDb)} {term.Source} {term.Remark}");

@@ -71,7 +71,7 @@ public sealed class TraceProperties
             var withdrawn = DoubtBook.All(register).Where(d => d.Kind == DoubtKind.Withdrawn).Select(d => d.Fact.ToString()).ToHashSet(StringComparer.Ordinal);
             foreach (var s in EventBook.OfCampaign(register, Heath.C).SelectMany(e => Tracer.Of(register, e.Id)!.Stations))
             {
-                var own = new[] { s.Placement?.Fact, s.Before?.Fact, s.After?.Fact }.Concat(s.Links.Select(l => l.Certificate?.Fact)).OfType<FactId>().Select(f => f.ToString());
+                var own = new[] { s.Placement?.Fact, s.Before?.Fact, s.After?.Fact }.Concat(s.Links.Select(l => l.Certificate?.Fact)).Concat(s.InPlace.SelectMany(k => new[] { k.Fact, k.Since })).Concat(s.Curves.Select(k => (FactId?)k.Certificate.Fact)).Append(s.Incidence?.Fact).OfType<FactId>().Select(f => f.ToString());
                 foreach (var id in own) Cited(id, mayBeWithdrawn: false);
                 foreach (var id in (s.Applied?.Terms ?? []).SelectMany(t => TraceDump.Ids(t.Source))) Cited(id, mayBeWithdrawn: false);
                 foreach (var id in s.Reasons.SelectMany(r => TraceDump.Ids(r.Source))) Cited(id, mayBeWithdrawn: true);
@@ -86,6 +86,26 @@ public sealed class TraceProperties
             }
         });
         Assert.True(cited > 10 * Rounds, $"Only {cited} facts were cited.");
+    }
+
+    [Fact]
+    public void A_report_and_the_traces_say_the_same_of_every_doubt()
+    {
+        var open = 0;
+        ForAll((seed, facts) =>
+        {
+            var register = FactList.RegisterOf(facts);
+            var traces = EventBook.OfCampaign(register, Heath.C).Select(e => Tracer.Of(register, e.Id)!).ToList();
+            foreach (var doubt in DoubtBook.All(register))
+            {
+                var reported = DoubtReport.Of(register, doubt).Touched.Where(t => t.Settled is not { IsConfirmed: false }).SelectMany(t => t.Stations.Where(s => s.Rescue is null || t.Settled is not null).Select(s => $"{t.Event.Id} {s.Station}"));
+                var traced = traces.SelectMany(t => t.Stations.Where(s => s.Reasons.Any(r => r.Source == $"fact {doubt.Fact}" && r.Text.StartsWith(doubt.Text, StringComparison.Ordinal))).Select(s => $"{t.Event.Id} {s.Station}"));
+                var (a, b) = (string.Join(", ", reported.Distinct().Order(StringComparer.Ordinal)), string.Join(", ", traced.Distinct().Order(StringComparer.Ordinal)));
+                Assert.True(a == b, $"Seed {seed}, {doubt.Key}: the report holds back '{a}', the traces '{b}'.");
+                if (a.Length > 0) open++;
+            }
+        });
+        Assert.True(open > Rounds, $"Only {open} doubts were open.");
     }
 
     private static void ForAll(Action<int, IReadOnlyList<Fact>> holds)
@@ -144,7 +164,7 @@ public sealed class TraceProperties
         for (var i = 0; i < 45; i++)
         {
             var station = Station();
-            traffic.Add(random.Next(14) switch
+            traffic.Add(random.Next(17) switch
             {
                 0 => Heath.Placed(station, Time(), Parts(station), rangeV: random.Next(3) == 0 ? 1 : null),
                 1 => Heath.TakenIn(station, Time()),
@@ -159,6 +179,9 @@ public sealed class TraceProperties
                 // A phone's clock is put right: 7 ms keep its minutes apart from all others.
                 10 when !traffic.Any(f => f.Body is ClientClockNoticed) => Make.Of(new ClientClockNoticed("phone-1.ABCD", random.Next(7), (random.Next(-40, 40) * 60_000L) + 7), "2026-06-06", Subject.TheRegister),
                 11 => Make.Of(new DeviceDescribed(Make.Details(("temperature-db-per-k", random.Next(-3, 3) / 100.0)), []), "2026-05-02", i, "device:M" + random.Next(1, 4)),
+                12 => Heath.Compared(Time(), random.Next(3) == 0 ? 0.4 : null, [.. new[] { "S1", "S2", "S3" }.Select(s => (s, Parts(s), 70 + Math.Round(random.NextDouble(), 2))), ("X4", ["M9"], 70.3), ("X5", ["P9"], 70.4)]),
+                13 => Heath.Incidence(random.Next(90), random.Next(2) == 0 ? station : null, random.Next(2) == 0 ? "E" + random.Next(1, 4) : null, i),
+                14 => Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = new string((char)('a' + random.Next(6)), 64), Field = random.Next(2) == 0 ? "free-field" : "pressure", AngleDeg = random.Next(3) * 30 }, "2026-0" + random.Next(4, 7) + "-03", "device:M" + random.Next(1, 4)),
                 _ => Heath.Checked(station, Time(), Moment(), Level(), "K" + random.Next(1, 3), Parts(station)),
             });
         }

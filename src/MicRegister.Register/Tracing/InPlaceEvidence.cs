@@ -1,0 +1,66 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>What a comparison in place says of one chain. Weaker than a check with a calibrator: it shows a move against the others alone.</summary>
+/// <param name="Fact">Id of the comparison.</param>
+/// <param name="Instant">When it was made, in milliseconds since 1970.</param>
+/// <param name="Chains">How many chains were compared.</param>
+/// <param name="Since">Id of the first comparison after the check before, which the move is counted from; null where there is none, and it is counted from the others.</param>
+/// <param name="MovedDb">By how much the chain moved against the others, in dB.</param>
+/// <param name="ExpandedDb">Its U (k = 2) in dB.</param>
+/// <param name="LimitDb">By how much it may; null where nothing limits it.</param>
+/// <param name="LimitKey">Key of that limit in the profile.</param>
+/// <param name="Verdict">By the profile's decision rule; null where there is no limit.</param>
+public sealed record InPlaceEvidence(FactId Fact, long Instant, int Chains, FactId? Since, double MovedDb, double ExpandedDb, double? LimitDb, string? LimitKey, ConformityVerdict? Verdict)
+{
+    private const long HourMs = 3_600_000;
+
+    /// <summary>The comparisons of a chain nearest to a part of an event, at most one on each side of it.</summary>
+    internal static IReadOnlyList<InPlaceEvidence> Of(TraceContext c, string station, IReadOnlyList<DeviceState> chain, CheckRecord? before, CheckRecord? after, long from, long to)
+    {
+        var all = ComparisonBook.OfCampaign(c.Register, c.Campaign.Id);
+        if (all.Count == 0) return [];
+        var wanted = chain.Where(Tracer.Sounds).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
+        // What was compared before the check before, or after the one after, was another time of the chain.
+        var own = all.Where(k => (before is null || k.Instant >= before.Instant) && (after is null || k.Instant <= after.Instant))
+            .Select(k => (Comparison: k, Chain: IndexOf(c, k, station, wanted))).Where(k => k.Chain >= 0).ToList();
+        if (own.Count == 0) return [];
+        bool IsNear((ArrayComparison Comparison, int _) k) => Apart(k.Comparison.Instant, from, to) is var apart && (c.Profile?.Value(Campaigns.LimitKey.InPlaceHours) is { } hours
+            ? apart <= (long)(hours * HourMs)
+            : c.DayOf(k.Comparison.Instant) == c.Day || apart <= CheckJudge.LongestSession.TotalMilliseconds);
+        var near = own.Where(IsNear).ToList();
+        var sides = new[] { near.LastOrDefault(k => k.Comparison.Instant <= to), near.FirstOrDefault(k => k.Comparison.Instant >= from) };
+        return [.. sides.Where(s => s.Comparison is not null).DistinctBy(s => s.Comparison.Fact).Select(s => Judged(c.Profile, own[0], s))];
+    }
+
+    /// <summary>Whether a check lies so far from what was recorded that a comparison in place has to stand between them.</summary>
+    internal static bool IsAsked(TraceContext c, CheckRecord? check, long from, long to) => check is not null && !c.Span.IsByDay && check.Day != c.Day && Apart(check.Instant, from, to) > CheckJudge.LongestSession.TotalMilliseconds;
+
+    private static long Apart(long instant, long from, long to) => Math.Max(0, Math.Max(from - instant, instant - to));
+
+    private static int IndexOf(TraceContext c, ArrayComparison comparison, string station, HashSet<string> wanted)
+    {
+        for (var i = 0; i < comparison.Said.Chains.Count; i++)
+        {
+            var compared = comparison.Said.Chains[i];
+            if (compared.Station == station) return compared.Devices.Where(d => c.Device(d) is not { } device || Tracer.Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted) ? i : -1;
+        }
+        return -1;
+    }
+
+    private static InPlaceEvidence Judged(ProfileState? profile, (ArrayComparison Comparison, int Chain) first, (ArrayComparison Comparison, int Chain) here)
+    {
+        var since = first.Comparison.Fact == here.Comparison.Fact ? null : first.Comparison;
+        var moved = here.Comparison.OwnDb(here.Chain) - (since?.OwnDb(first.Chain) ?? 0);
+        var u = Math.Sqrt((here.Comparison.StandardDb * here.Comparison.StandardDb) + (since is null ? 0 : since.StandardDb * since.StandardDb));
+        var key = profile?.Value(Campaigns.LimitKey.InPlaceDb) is null ? Campaigns.LimitKey.CheckDifferenceDb : Campaigns.LimitKey.InPlaceDb;
+        var limit = profile?.Value(key);
+        var rule = DecisionRule.Of(profile?.Limit(Campaigns.LimitKey.DecisionRule)?.Text, profile?.Value(Campaigns.LimitKey.DecisionProbability));
+        return new(here.Comparison.Fact, here.Comparison.Instant, here.Comparison.Said.Chains.Count, since?.Fact, moved, 2 * u, limit, limit is null ? null : key, limit is { } l ? rule.Decide(Tolerance.Around(0, l), moved, u, 2 * u) : null);
+    }
+}
