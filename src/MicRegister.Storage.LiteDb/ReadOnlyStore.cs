@@ -8,8 +8,11 @@ public sealed class ReadOnlyStore : IDisposable
     private readonly IStoreFile _journal;
     private readonly JournalReader _reader;
 
-    private ReadOnlyStore(IStoreFile journal, JournalReader reader, Register.Register register, LogHead head)
+    private readonly AttachmentFolder _attachments;
+
+    private ReadOnlyStore(IStoreFiles files, IStoreFile journal, JournalReader reader, Register.Register register, LogHead head)
     {
+        _attachments = new(files);
         (_journal, _reader, Register, Head) = (journal, reader, register, head);
     }
 
@@ -31,8 +34,8 @@ public sealed class ReadOnlyStore : IDisposable
             Recovery.CheckHead(acknowledged, reader, end);
             // What lies behind the head was not acknowledged: it may not be on the disk yet. The next start decides.
             return acknowledged is null || acknowledged.Sequence == end.Sequence
-                ? new(journal, reader, register, Recovery.HeadOf(end))
-                : new(journal, reader, register.AsOfSequence(acknowledged.Sequence), acknowledged);
+                ? new(files, journal, reader, register, Recovery.HeadOf(end))
+                : new(files, journal, reader, register.AsOfSequence(acknowledged.Sequence), acknowledged);
         }
         catch
         {
@@ -40,6 +43,9 @@ public sealed class ReadOnlyStore : IDisposable
             throw;
         }
     }
+
+    /// <summary>An attachment by its SHA-256; null where it is not here.</summary>
+    public Stream? OpenAttachment(string sha256) => _attachments.Open(sha256);
 
     public LoggedFact ReadLogged(int sequence) => _reader.ReadLogged(sequence);
 

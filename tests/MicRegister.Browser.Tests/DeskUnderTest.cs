@@ -61,6 +61,16 @@ internal sealed class DeskUnderTest : IAsyncDisposable
         return page;
     }
 
+    /// <summary>By how many pixels a page is wider than a phone's 390; tables scroll by themselves.</summary>
+    public static async Task<int> WiderThanPhone(IPage page)
+    {
+        var size = page.ViewportSize!;
+        await page.SetViewportSizeAsync(390, 800);
+        var width = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
+        await page.SetViewportSizeAsync(size.Width, size.Height);
+        return Math.Max(0, width - 390);
+    }
+
     /// <summary>Waits until clicks are heard.</summary>
     public static Task Heard(IPage page) => page.Locator("main[data-live]").WaitForAsync();
 

@@ -35,6 +35,21 @@ public sealed class EventTests
         await Expect(page.GetByText("-6.02 dB to the free field").First).ToBeVisibleAsync();
         Assert.Empty((await page.RunAxe()).Violations.Select(v => v.Id));
 
+        // The direction is stated where it is needed, and the bands follow.
+        await page.GetByText("By band: response, windscreen and mount").ClickAsync();
+        await Expect(page.GetByText("Nobody stated the angle of incidence.")).ToBeVisibleAsync();
+        var direction = page.GetByRole(AriaRole.Form, new() { Name = "State the angle of incidence" });
+        await direction.GetByLabel("Angle of incidence").FillAsync("22,5");
+        await direction.GetByLabel("± °").FillAsync("10");
+        await direction.GetByLabel("How that is known").FillAsync("from the flight track");
+        await direction.GetByRole(AriaRole.Button, new() { Name = "State it" }).ClickAsync();
+        await Expect(page.GetByText("Angle of incidence 22.5° ± 10° (from the flight track; stated for this event, this station)")).ToBeVisibleAsync();
+        await Expect(page.GetByText("No response of Microphone", new() { Exact = false })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Columnheader, new() { Name = "U with sensitivity, dB" })).ToBeVisibleAsync();
+        Assert.Empty((await page.RunAxe()).Violations.Select(v => v.Id));
+
+        Assert.Equal(0, await DeskUnderTest.WiderThanPhone(page));
+
         // From the event over its station to the microphone's certificate, by keyboard.
         await page.GetByRole(AriaRole.Link, new() { Name = "Walk through what it rests on" }).ClickAsync();
         // The heading takes the focus where one arrives; then one moves on.
@@ -54,6 +69,33 @@ public sealed class EventTests
         await Expect(page.GetByText("Run 12").First).ToBeVisibleAsync();
         var pdf = await page.RunAndWaitForDownloadAsync(() => page.GetByRole(AriaRole.Link, new() { Name = "As PDF" }).ClickAsync());
         Assert.Equal($"evidence-{HeathCampaign.Id}.pdf", pdf.SuggestedFilename);
+    }
+
+    [Fact]
+    public async Task A_technician_compares_chains_in_place_and_sees_which_one_moved()
+    {
+        await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(6));
+        var placed = Enumerable.Range(1, 6).Select(i => FactText.WriteDerived(new(Occurred.TryParse("2026-08-01T06:00:00.000Z", out var at) ? at : default, "P1", "phone-1.ABCD", i), new ChainPlaced(HeathCampaign.Station(i), HeathCampaign.Chain(i), [], null, true, null, 10, null, [], null), ["campaign:" + HeathCampaign.Id, .. HeathCampaign.Chain(i).Select(Subject.Device)]));
+        await desk.Live.Submit([.. placed], "test");
+        var page = await desk.Page($"/in-place/{HeathCampaign.Id}");
+        await Expect(page.GetByText("No chains were compared yet.")).ToBeVisibleAsync();
+        var form = page.GetByRole(AriaRole.Form, new() { Name = "Enter a comparison" });
+        await form.GetByLabel("When, such as").FillAsync("2026-08-01 12:00:00");
+        await form.GetByLabel("What sounded").FillAsync("distant loudspeaker");
+        await form.GetByLabel("U of one level").FillAsync("0,4");
+        await form.GetByLabel("A row a station").FillAsync("S01; 71,2\nS02; 71,0; -0,3\nS03; x");
+        await Expect(page.GetByText("What was typed, row 3: level 'x': allowed is a number in dB.")).ToBeVisibleAsync();
+        await Expect(form.GetByRole(AriaRole.Button, new() { Name = "Store the comparison" })).ToBeDisabledAsync();
+        await form.GetByLabel("A row a station").FillAsync("S01; 71,2\nS02; 71,1\nS03; 71,0\nS04; 71,3\nS05; 73,2\nS06; 71,2");
+        await Expect(page.GetByText("6 stations; they have 71.20 dB in common")).ToBeVisibleAsync();
+        await form.GetByRole(AriaRole.Button, new() { Name = "Store the comparison" }).ClickAsync();
+
+        await Expect(page.Locator("h2").Filter(new() { HasText = "How far each chain lies" })).ToBeVisibleAsync();
+        await Expect(page.Locator("tr").Filter(new() { HasText = "S05" }).Locator("td.risks")).ToHaveTextAsync("▲ +2.00");
+        await Expect(page.GetByText("In the last comparison S05 (+2.00 dB) stands out: check there with a calibrator.")).ToBeVisibleAsync();
+        await Expect(page.GetByText("distant loudspeaker: 6 chains, U of one 0.40 dB")).ToBeVisibleAsync();
+        Assert.Equal(0, await DeskUnderTest.WiderThanPhone(page));
+        Assert.Empty((await page.RunAxe()).Violations.Select(v => v.Id));
     }
 
     [Fact]

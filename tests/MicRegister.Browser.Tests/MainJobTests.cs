@@ -275,7 +275,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await DeskUnderTest.Heard(page);
         await DeskUnderTest.TakeOverDemo(page);
         var device = _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41015");
-        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26", "/hand-over", "/events/QUILLMERE-26", "/doubts", "/evidence/QUILLMERE-26", "/set-ups", "/rests-on/device/" + device, "/l/2AYS641TS", "/l/nothing", "/checks", "/checks/QUILLMERE-26", "/devices/" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "K501"), "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
+        foreach (var path in new[] { "/", "/fleet?for=QUILLMERE-26", "/devices/" + device, "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01", "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26", "/hand-over", "/events/QUILLMERE-26", "/in-place/QUILLMERE-26", "/doubts", "/evidence/QUILLMERE-26", "/set-ups", "/rests-on/device/" + device, "/l/2AYS641TS", "/l/nothing", "/checks", "/checks/QUILLMERE-26", "/devices/" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "K501"), "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", "/compare?d=" + device + "&d=" + _desk.Live.Now.DeviceIds.First(id => _desk.Live.Now.Device(id)!.Serial == "41007") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
@@ -283,6 +283,7 @@ public sealed class MainJobTests : IAsyncLifetime
                 await page.GotoAsync(path);
                 await DeskUnderTest.Heard(page);
                 found.AddRange(await Findings(page, $"{path} {scheme}"));
+                if (scheme == ColorScheme.Light && await DeskUnderTest.WiderThanPhone(page) is var wider and > 0) found.Add($"{path} is {wider} px wider than a phone");
                 Assert.Equal(1, await page.Locator("h1").CountAsync());
                 Assert.Equal(1, await page.Locator("main").CountAsync());
             }

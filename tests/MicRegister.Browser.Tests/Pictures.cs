@@ -76,14 +76,21 @@ internal static class Pictures
         Directory.CreateDirectory(folder);
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(48));
         await desk.Live.Submit([.. Work()], "test");
+        await Bands(desk);
         foreach (var (width, size) in new[] { (1500, "wide"), (390, "narrow") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(MicRegister.Register.Tracing.DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
+                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(MicRegister.Register.Tracing.DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
                 {
                     var page = await desk.Page(path, width, 900, scheme);
                     await page.WaitForTimeoutAsync(250);
+                    if (name is "bands" or "in-place") await page.EvaluateAsync("document.querySelectorAll('main details').forEach(d => d.open = true)");
+                    if (name == "in-place")
+                    {
+                        await page.GetByLabel("A row a station").FillAsync("S01; 71,2\nS02; 71,1\nS03; 71,0\nS04; 71,3\nS05; 73,2\nS06; 71,2");
+                        await page.GetByText("6 stations; they have").WaitForAsync();
+                    }
                     await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{size}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = name != "labels" });
                     await page.Context.CloseAsync();
                 }
@@ -100,6 +107,27 @@ internal static class Pictures
             await phone.Page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"field-{(route.Length == 0 ? "start" : route.Replace('/', '-'))}.png") });
         }
         return 0;
+    }
+
+    // A response by angle, a direction, and four comparisons in place of which one chain moved.
+    private static async Task Bands(DeskUnderTest desk)
+    {
+        using var table = new MemoryStream("Hz;0°;30°;60°;90°;U\n20;0;0;0;0;0,1\n250;0;0;0;0;0,1\n1000;0,1;0,1;0;-0,1;0,1\n4000;0,4;0,3;-0,4;-1,1;0,2\n10000;1,1;0,8;-1,9;-4,2;0,3\n16000;1,5;0,9;-3,2;-6,9;0,5\n"u8.ToArray());
+        var sha = desk.Live.Log.KeepAttachment(table);
+        Assert.True(Occurred.TryParse("2026-08-03T13:00:00.000Z", out var at));
+        List<Fact> facts =
+        [
+            FactText.WriteDerived(new(Occurred.On(new(2026, 7, 2)), "CREW1", "desk", 700), new MicRegister.Register.Calibration.CertificateIssued("response", "R 12", "House", null, "pressure", null, null, 250, [new(MicRegister.Register.Calibration.AdjustmentState.AsFoundAndLeft, 0, "dB", 0.1, "dB", 2)], null, null, null, null, sha, null, null), ["device:MIC12"]),
+            FactText.WriteDerived(new(at, "CREW1", "desk", 701), new MicRegister.Register.Tracing.IncidenceStated(null, 25, 10, "from the flight track"), ["campaign:" + HeathCampaign.Id]),
+        ];
+        var random = new Random(7);
+        for (var i = 0; i < 4; i++)
+        {
+            Assert.True(Occurred.TryParse($"2026-08-03T{8 + i:00}:40:00.000Z", out var when));
+            MicRegister.Register.Checks.ComparedChain[] chains = [.. Enumerable.Range(1, 28).Where(n => n != 9).Select(n => new MicRegister.Register.Checks.ComparedChain(HeathCampaign.Station(n), HeathCampaign.Chain(n), Math.Round(68 + i + (0.3 * random.NextDouble()) + (n == 12 && i > 1 ? 1.4 : 0), 2), 0))];
+            facts.Add(FactText.WriteDerived(new(when, "CREW1", "desk", 710 + i), new MicRegister.Register.Checks.ChainsCompared(i % 2 == 0 ? "distant loudspeaker" : "fly-over", 250, chains, 0.4, null), ["campaign:" + HeathCampaign.Id, .. chains.SelectMany(c => c.Devices).Select(Subject.Device)]));
+        }
+        await desk.Live.Submit(facts, "test");
     }
 
     private static IEnumerable<Fact> Work()

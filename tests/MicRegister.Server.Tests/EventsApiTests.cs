@@ -6,6 +6,7 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
+using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;
 
@@ -58,6 +59,61 @@ public sealed class EventsApiTests
     }
 
     [Fact]
+    public async Task Bands_are_corrected_by_the_curves_of_the_chain_from_the_stated_angle()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await Stand(server, "S01");
+        await Post(server, "event,start,stop,zone\nRun 1,2026-09-02 10:00:00,2026-09-02 10:01:00,utc\n");
+        var microphone = server.Live.Now.Campaign(C)!.Chains["S01"].First(d => server.Live.Now.Device(d)!.Kind == "microphone");
+        using var file = await server.Client.PostAsync("/api/attachments", new StringContent("Hz;0°;60°;U\n20;0;0;0,2\n250;0;0;0,2\n20000;-2;-4;0,4\n"), Cancel);
+        var sha = (string)JsonNode.Parse(await file.Content.ReadAsStringAsync(Cancel))!["sha256"]!;
+        var (stored, problem, _) = await server.Send(HttpMethod.Post, "/api/certificates", new { devices = new[] { microphone }, day = "2026-07-01", issued = new { quantity = "response", field = "pressure", results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } }, curve = sha } });
+        Assert.True(stored == 200, problem?.ToJsonString());
+
+        var open = Assert.Single((await server.Get($"/api/events/{C}.RUN-1/bands?station=S01")).AsArray())!;
+        Assert.Null(open["angleDeg"]);
+        Assert.Equal(422, (await server.Send(HttpMethod.Post, $"/api/campaigns/{C}/incidences", new { @event = $"{C}.RUN-1", angleDeg = 200, reason = "track" })).Status);
+        Assert.Equal(404, (await server.Send(HttpMethod.Post, $"/api/campaigns/{C}/incidences", new { @event = $"{C}.RUN-9", angleDeg = 30, reason = "track" })).Status);
+        Assert.Equal(200, (await server.Send(HttpMethod.Post, $"/api/campaigns/{C}/incidences", new { @event = $"{C}.RUN-1", angleDeg = 30, halfWidthDeg = 15, reason = "track" })).Status);
+
+        var bands = Assert.Single((await server.Get($"/api/events/{C}.RUN-1/bands?station=S01")).AsArray())!;
+        Assert.Equal(30, (double)bands["angleDeg"]!);
+        var top = bands["bands"]!.AsArray()[^1]!; // 16 kHz, exactly 15849 Hz
+        // Relative to 250 Hz: half way between -2 and -4 dB, log(15849/250) / log(80) of them; a plate takes 6.02 dB off.
+        Assert.Equal((3 * Math.Log(15848.93 / 250) / Math.Log(80)) - 6.0206, (double)top["correctionDb"]!, 1e-4);
+        Assert.Equal($"certificate {(string)(await server.Get($"/api/events/{C}.RUN-1/trace?station=S01"))["stations"]![0]!["curves"]![0]!["certificate"]!}", ((string)top["terms"]![0]!["source"]!)["curve of ".Length..]);
+
+        var csv = await server.Client.GetStringAsync($"/api/campaigns/{C}/bands.csv?event={C}.RUN-1&station=S01&angle=0&angle=60", Cancel);
+        Assert.Equal(2 * bands["bands"]!.AsArray().Count, csv.Split('\n').Count(l => l.Contains(",S01,", StringComparison.Ordinal)));
+        Assert.Contains("provenance,sequence,", csv, StringComparison.Ordinal);
+        foreach (var format in new[] { "json", "xlsx" }) Assert.Equal(HttpStatusCode.OK, (await server.Client.GetAsync($"/api/campaigns/{C}/bands.{format}?event={C}.RUN-1", Cancel)).StatusCode);
+        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-1&angle=181", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&sequence=-1", 422) })
+            Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/bands.csv{query}", Cancel)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Chains_are_compared_in_place_and_the_trace_cites_it()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        string[] stations = ["S01", "S02", "S03", "S04", "S05"];
+        foreach (var station in stations) await Stand(server, station);
+        // What is said at the desk of this server belongs to the day that it was told, 3 August 2026.
+        await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
+        object Said(double first) => new { at = "2026-08-03T10:30:00.000Z", source = "distant loudspeaker", frequencyHz = 250, expandedDb = 0.4, chains = stations.Select((s, i) => new { station = s, levelDb = i == 0 ? first : 70, expectedDb = 0 }) };
+
+        Assert.Equal(422, (await server.Send(HttpMethod.Post, $"/api/campaigns/{C}/comparisons", new { at = "2026-08-03T10:30:00.000Z", source = "x", chains = new[] { new { station = "S01", levelDb = 70 } } })).Status);
+        var (status, problem, _) = await server.Send(HttpMethod.Post, $"/api/campaigns/{C}/comparisons", Said(71.5));
+        Assert.True(status == 200, problem?.ToJsonString());
+
+        var listed = Assert.Single((await server.Get($"/api/campaigns/{C}/comparisons"))["items"]!.AsArray())!;
+        Assert.Equal((70, 1.5, true), ((double)listed["commonDb"]!, (double)listed["chains"]![0]!["ownDb"]!, (bool)listed["chains"]![0]!["standsOut"]!));
+        var trace = (await server.Get($"/api/events/{C}.RUN-1/trace?station=S01"))["stations"]![0]!;
+        Assert.Equal((string)listed["fact"]!, (string)Assert.Single(trace["inPlace"]!.AsArray())!["fact"]!);
+        Assert.Contains(trace["reasons"]!.AsArray(), r => ((string)r!["text"]!).StartsWith("Compared in place at 10:30:00 UTC it lay +1.50 dB from the others", StringComparison.Ordinal));
+        Assert.Equal(404, (int)(await server.Client.GetAsync("/api/campaigns/NONE/comparisons", Cancel)).StatusCode);
+    }
+
+    [Fact]
     public async Task A_doubt_is_listed_reported_and_settled()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
@@ -104,6 +160,36 @@ public sealed class EventsApiTests
         Assert.Equal(0, exit);
         Assert.NotNull(JsonNode.Parse(output));
         Assert.Equal(2, (await CommandLine.Run("trace", "--data", folder.Path)).Exit);
+        Assert.Contains("--angle needs --bands", (await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--angle", "30")).Error, StringComparison.Ordinal);
+        Assert.Contains("from 0 to 180", (await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--bands", "--angle", "-5")).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_command_prints_the_bands_of_an_event()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await using (var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder.Path), TimeProvider.System)))
+        {
+            var chain = live.Now.Campaign(C)!.Chains["S01"];
+            await live.Submit([FactText.WriteDerived(new(At("2026-09-02T09:00:00.000Z"), "P1", "phone-1.ABCD", 1), new ChainPlaced("S01", [.. chain], [], null, true, null, null, null, [], null), [Subject.Campaign(C), .. chain.Select(Subject.Device)])], "test", Cancel);
+            var saying = new Saying(new(At("2026-09-02T12:00:00.000Z"), "P1", "desk", 1));
+            await live.Submit(r => EventDecisions.Record(r, saying, C, [new("Run 1", "2026-09-02T10:00:00.000Z", "2026-09-02T10:01:00.000Z", EventKind.FlyOver, null, [], null)]), "test", Cancel);
+        }
+
+        var (exit, output, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--station", "S01", "--bands", "--angle", "30");
+        Assert.Equal(0, exit);
+        Assert.StartsWith("S01: from 30°, responses relative to 250 Hz", output, StringComparison.Ordinal);
+        Assert.Contains("taken as flat", output, StringComparison.Ordinal);
+        Assert.Contains("     250 Hz    -6.021 dB, U = ", output, StringComparison.Ordinal);
+        var (_, json, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--station", "S01", "--bands", "--json");
+        Assert.Equal(26, JsonNode.Parse(json)![0]!["bands"]!.AsArray().Count); // 50 Hz to 16 kHz
+    }
+
+    private static async Task Stand(ServerUnderTest server, string station)
+    {
+        var chain = server.Live.Now.Campaign(C)!.Chains[station];
+        await server.Live.Submit([FactText.WriteDerived(new(At("2026-08-02T09:00:00.000Z"), "P1", "phone-1.ABCD", int.Parse(station[1..], System.Globalization.CultureInfo.InvariantCulture)), new ChainPlaced(station, [.. chain], [], null, true, null, null, null, [], null), [Subject.Campaign(C), .. chain.Select(Subject.Device)])], "test", Cancel);
     }
 
     private static Occurred At(string text) => Occurred.TryParse(text, out var at) ? at : throw new FormatException(text);

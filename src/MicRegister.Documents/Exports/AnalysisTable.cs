@@ -20,6 +20,7 @@ public static class AnalysisTable
         new("usable-from-hz", "Usable from", "Hz", "Lowest frequency of that normalisation."), new("usable-to-hz", "Usable to", "Hz", "Highest frequency; empty where the mount sets none."), new("caution", "Caution", "", "What must be known of the normalisation."),
         new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the sensitivity level and its normalisation."), new("coverage-factor", "Coverage factor", "", "k, for 95.45 %."),
         new("verdict", "Verdict", "", "valid, doubtful or not-valid."), new("reasons", "Reasons", "", "Why, each with its source."), new("check-before", "Check before", "", "Id of the fact."), new("check-after", "Check after", "", "Id of the fact."), new("placement", "Placement", "", "Id of the fact."), new("certificate", "Certificate", "", "Id of the microphone's certificate in force."),
+        new("in-place", "Compared in place", "", "Ids of the comparisons with other chains around it."), new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."),
     ];
 
     /// <summary>Makes the table.</summary>
@@ -45,10 +46,11 @@ public static class AnalysisTable
             ExportCell.Of(applied?.ExpandedDb), ExportCell.Of(applied?.CoverageFactor),
             ExportCell.Of(Words(s.Verdict.ToString())), ExportCell.Of(string.Join(" | ", s.Reasons.Select(r => $"{r.Text} [{r.Source}]"))), ExportCell.Of(s.Before?.Fact.ToString()), ExportCell.Of(s.After?.Fact.ToString()), ExportCell.Of(s.Placement?.Fact.ToString()),
             ExportCell.Of(s.Links.FirstOrDefault(l => l.Depth == 0 && l.Device.Kind == DeviceKind.Microphone.Key)?.Certificate?.Fact.ToString()),
+            ExportCell.Of(string.Join(' ', s.InPlace.Select(k => k.Fact))), ExportCell.Of(s.Incidence?.Said.AngleDeg),
         ];
     }
 
-    private static string Time(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
+    internal static string Time(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 
     // MeanOfChecks becomes mean-of-checks.
     private static string Words(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));

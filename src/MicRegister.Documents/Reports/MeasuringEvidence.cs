@@ -14,6 +14,8 @@ internal static class MeasuringEvidence
     private static readonly string[] CertificateHead = ["Device", "Serial", "Quantity", "Calibrated on", "Laboratory, number", "Result in force", "U", "k", "Valid through", "What it rests on"];
     private static readonly string[] CheckHead = ["Station", "Day", "Site time", "Moment", "Calibrator", "Level", "Against certificates, dB", "U (k), dB", "Since the check before, dB", "Verdict"];
 
+    private static readonly string[] ComparisonHead = ["Site time", "What sounded", "Chains", "U of one, dB", "Greatest move, dB", "Stands out", "By"];
+
     public static IEnumerable<ReportBlock> Certificates(Evidence e)
     {
         yield return new ReportHeading(1, "4 Certificates in force");
@@ -26,6 +28,11 @@ internal static class MeasuringEvidence
             if (e.Device(id)?.Kind is not { } kind) plain.Add(id + " (not in the register)");
             else if (DeviceKind.Find(kind)?.Calibrated is null) plain.Add(e.Name(id));
             else foreach (var day in days) Follow(id, day);
+        }
+        // Responses and insertion losses that act on bands, beside what goes into the level.
+        foreach (var (curve, day) in e.Traces.SelectMany(t => t.Stations).SelectMany(s => s.Curves.Select(c => (Curve: c, s.Day))).OrderBy(c => e.Name(c.Curve.Device.Id), StringComparer.Ordinal).ThenBy(c => c.Curve.Certificate.Day))
+        {
+            if (seen.Add($"{curve.Device.Id} {curve.Certificate.Fact}")) rows.Add(Row(e, curve.Device, curve.Certificate, curve.Certificate.Issued.Quantity));
         }
         if (rows.Count > 0) yield return new ReportTable("Certificates", CertificateHead, [.. rows]);
         else yield return new ReportText("No device that is calibrated was used.");
@@ -48,10 +55,10 @@ internal static class MeasuringEvidence
     {
         var issued = certificate.Issued;
         var result = certificate.InForce;
-        var due = DueDay.Of(device with { Certificates = [.. device.Certificates.Where(c => c.Day <= certificate.Day)] }, e.Profile);
+        var due = CalibrationDue.Of(device with { Certificates = [.. device.Certificates.Where(c => c.Day <= certificate.Day)] }, e.Profile, e.Plan.FirstDay, e.Plan.LastDay).FirstOrDefault(d => d.Quantity == quantity)?.Due ?? issued.DueDay;
         return Evidence.Row(
             Look(device), device.Serial ?? device.Id,
-            quantity + (issued.FrequencyHz is { } hz ? $" at {Evidence.N(hz, "0.#")} Hz" : ""), Evidence.Date(certificate.Day),
+            quantity + (issued.Curve is null ? "" : ", with a curve") + (issued.AngleDeg is { } angle ? $" at {Evidence.N(angle, "0.#")}°" : "") + (issued.FrequencyHz is { } hz ? $" at {Evidence.N(hz, "0.#")} Hz" : ""), Evidence.Date(certificate.Day),
             string.Join(", ", new[] { issued.Laboratory ?? "laboratory not stated", issued.Number }.Where(t => t is not null)),
             result is null ? "" : $"{Evidence.N(result.Value, "0.####")} {result.Unit}",
             result?.ExpandedUncertainty is { } u ? $"{Evidence.N(u, "0.####")} {result.UncertaintyUnit ?? "dB"}" : "not stated",

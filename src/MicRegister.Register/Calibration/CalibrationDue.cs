@@ -10,7 +10,7 @@ namespace MicRegister.Register.Calibration;
 /// <param name="Needed">It has to last through this day.</param>
 /// <param name="Why">What says so: the profile, the device's own interval, or the certificate.</param>
 /// <param name="Limit">The profile's limit, where that decides.</param>
-internal sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, DateOnly Due, DateOnly Needed, string Why, ProfileLimit? Limit)
+public sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, DateOnly Due, DateOnly Needed, string Why, ProfileLimit? Limit)
 {
     /// <summary>Each calibration of a device by the profile, the device's own interval or the certificate; what is missing most decides, so that one device has one answer for one quantity.</summary>
     /// <param name="device">The device, with the certificates that are to count.</param>

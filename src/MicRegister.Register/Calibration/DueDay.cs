@@ -27,15 +27,10 @@ public static class DueDay
         return calibrated.AddDays(days);
     }
 
-    /// <summary>The day through which a device's main calibration is valid: as its certificate states, by its own interval, or by a profile.</summary>
+    /// <summary>The day through which a device's main calibration is valid: the earliest that its certificate, its own interval or a profile gives.</summary>
     /// <param name="device">The device.</param>
-    /// <param name="profile">Profile that decides where neither certificate nor device does; null leaves that open.</param>
+    /// <param name="profile">Profile whose intervals count; null for none. One that is counted to the first day of a series only is left out.</param>
     /// <returns>Null where nothing is calibrated about it, or nothing says how long that is valid.</returns>
-    public static DateOnly? Of(DeviceState device, ProfileState? profile)
-    {
-        if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) return null;
-        if (newest.Issued.DueDay is { } stated) return stated;
-        var months = device.Number(DeviceField.IntervalMonths) ?? profile?.Value($"{LimitKey.IntervalMonths}{device.Kind}/{quantity}");
-        return months is { } m ? AfterMonths(newest.Day, (int)m) : null;
-    }
+    public static DateOnly? Of(DeviceState device, ProfileState? profile) => DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity ? null
+        : CalibrationDue.Of(device, profile, DateOnly.MinValue, DateOnly.MaxValue).FirstOrDefault(d => d.Quantity == quantity)?.Due;
 }

@@ -86,6 +86,25 @@ public static class BuiltInProfiles
                 .. Plates(),
                 .. Shared(),
             ]),
+        Profile("array-left-out", "Array left out for days, checked before and after",
+            "Own profile after common practice for arrays that stand unattended; no published rule is paraphrased." + Follow,
+            [
+                new(CheckSpanHours, 336, null, Practice, Practice),
+                new(InPlaceHours, 24, null, Practice, Practice),
+                new(InPlaceDb, 0.5, null, Practice, Practice),
+                new(MountToleranceDb, 1, null, Practice, Practice),
+                new(IntervalMonths + "sound-calibrator/level", 12, null, Practice, Practice),
+                new(CalibratorStepDb, 0.2, null, Practice, Practice),
+                new(IntervalMonths + "microphone/sensitivity", 24, null, Practice, Practice),
+                new(IntervalMonths + "preamplifier/gain", 24, null, Practice, Practice),
+                new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
+                new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
+                new(CheckDifferenceDb, 0.5, null, Practice, Practice),
+                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
+                new(DriftDb, 0.5, null, Practice, Practice),
+                .. Plates(),
+                .. Shared(),
+            ]),
     ];
 
     public static ProfileState? Find(string id) => All.FirstOrDefault(p => p.Id == id);

@@ -15,6 +15,9 @@ public sealed record ArrayComparison(FactId Fact, long Instant, string Author, C
     /// <summary>How far a chain lies from the others, in dB.</summary>
     public double OwnDb(int chain) => Shift.OwnDb[chain];
 
+    /// <summary>A comparison that is not stored yet, as it would stand; null where there are too few chains.</summary>
+    public static ArrayComparison? Worked(ChainsCompared said) => Of(default, 0, "", said);
+
     /// <summary>Works a comparison out.</summary>
     /// <returns>Null where there are fewer than <see cref="DayShift.LeastChannels"/> chains, or a level is no number.</returns>
     internal static ArrayComparison? Of(FactId fact, long instant, string author, ChainsCompared said)

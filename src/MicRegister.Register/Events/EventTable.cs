@@ -65,6 +65,20 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         return id.ToString().TrimEnd('-');
     }
 
+    /// <summary>Reads one time as a table states it.</summary>
+    /// <param name="text">With its day, such as 2026-05-04 10:11:12.</param>
+    /// <param name="isUtc">Whether it is UTC, rather than what clocks at the site show; a Z at its end says so too.</param>
+    /// <param name="offsets">The site's offsets from UTC.</param>
+    /// <param name="allowed">What is allowed, where it cannot be read.</param>
+    /// <returns>The instant as facts state it; null where it cannot be read, or did not come exactly once at the site.</returns>
+    public static string? Time(string text, bool isUtc, IReadOnlyList<ZoneOffset> offsets, out string? allowed)
+    {
+        string? why = ATime;
+        var instant = Stated.Of(text.Trim()) is { HasDay: true } stated ? Instant("time", stated.Ms, stated.EndsInZ || isUtc, offsets, (_, says) => why = says) : null;
+        allowed = instant is null ? why : null;
+        return instant is { } ms ? ShownTime.Instant(ms) : null;
+    }
+
     private static EventRow? Row(Line line, IReadOnlyList<ZoneOffset> offsets, Dictionary<string, string> repeated, List<BadEventRow> bad)
     {
         var before = bad.Count;

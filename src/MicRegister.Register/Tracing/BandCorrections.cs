@@ -2,7 +2,6 @@ using MicRegister.Metrology.Responses;
 using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
-using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Tracing;
@@ -97,7 +96,7 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
 
     private static BandCorrection Band(ThirdOctave band, AppliedSensitivity applied, StationTrace station, List<Acting> responses, double? angle, double half)
     {
-        var terms = new List<CheckTerm>();
+        var terms = new List<BandTerm>();
         List<UncertaintyComponent> components = [.. applied.Budget];
         var isOpen = false;
         foreach (var r in responses)
@@ -114,7 +113,7 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
             // The direction moves all curves at once; which way is not known, so they are taken to add up.
             if (known.HalfWidthDb > 0) own.Add(UncertaintyComponent.FromHalfWidth(name + " over angle", "angle of incidence", known.HalfWidthDb, UncertaintyDistribution.Rectangular));
             components.AddRange(own);
-            terms.Add(new(name, sign * known.LevelDb, new UncertaintyBudget(own).Standard, string.Join(", ", known.Parts.Select(p => p.Source)), known.StatesUncertainty ? null : "it states no uncertainty"));
+            terms.Add(new(r.Acts, name, sign * known.LevelDb, new UncertaintyBudget(own).Standard, string.Join(", ", known.Parts.Select(p => p.Source)), known.StatesUncertainty ? null : "it states no uncertainty"));
         }
         foreach (var screen in station.Chain.Where(d => d.Kind == DeviceKind.Windscreen.Key && station.Curves.All(c => c.Device.Id != d.Id)))
         {
@@ -137,8 +136,17 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
 /// <param name="StandardDb">Combined standard uncertainty of a level with sensitivity and correction applied, in dB; null with the total.</param>
 /// <param name="CoverageFactor">k.</param>
 /// <param name="IsWithinMount">Whether the mount keeps its normalisation there.</param>
-public sealed record BandCorrection(ThirdOctave Band, IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double? TotalDb, double? StandardDb, double CoverageFactor, bool IsWithinMount)
+public sealed record BandCorrection(ThirdOctave Band, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? TotalDb, double? StandardDb, double CoverageFactor, bool IsWithinMount)
 {
     /// <summary>Expanded uncertainty in dB; null with the total.</summary>
     public double? ExpandedDb => CoverageFactor * StandardDb;
 }
+
+/// <summary>What one device's curves come to in a band.</summary>
+/// <param name="Acts">What the device does to a level.</param>
+/// <param name="Name">What it is.</param>
+/// <param name="ValueDb">To be added to a measured level, in dB.</param>
+/// <param name="StandardDb">Its standard uncertainty in dB, the direction included.</param>
+/// <param name="Source">The certificates.</param>
+/// <param name="Remark">What was assumed; null where nothing was.</param>
+public sealed record BandTerm(CurveActs Acts, string Name, double ValueDb, double StandardDb, string Source, string? Remark);

@@ -6,6 +6,7 @@ using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
+using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Accounts;
 
@@ -72,7 +73,7 @@ internal static class Doorkeeper
         if (fact.Subjects.Any(s => s.StartsWith("event:", StringComparison.Ordinal) && s.Contains('.', StringComparison.Ordinal) && !Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))) return false;
         if (fact.Body is PersonNamed) return true;
         // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
-        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));
+        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or ChainsCompared or IncidenceStated or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));
         if (fact.Body is LabelBound { Station: not null }) return !fact.Subjects.Any(Subject.IsDevice) && fact.Subjects.Contains(Subject.Campaign(campaign));
         var devices = fact.Subjects.Where(Subject.IsDevice).ToList();
         if (devices.Count == 0) return false;

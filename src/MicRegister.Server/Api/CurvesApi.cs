@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Sheets;
@@ -15,6 +16,35 @@ internal static class CurvesApi
     {
         app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact) => Find(desk, fact) is { } view ? Results.Ok(view) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).Produces<CurveView>().WithTags("certificates");
         app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view ? DrawingsApi.Painted(view.Plot, format) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
+    }
+
+    private const int MostRemembered = 2000;
+
+    // The same bytes hold the same curves.
+    private static readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> Known = new(StringComparer.Ordinal);
+
+    /// <summary>The curves of an attachment by angle; null where it is not here or cannot be read.</summary>
+    public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Desk desk, string sha)
+    {
+        if (Known.TryGetValue(sha, out var known)) return known;
+        if (ReadByAngle(desk.Live.Log.OpenAttachment, sha) is not { } read) return null;
+        if (Known.Count >= MostRemembered) Known.Clear();
+        return Known[sha] = read;
+    }
+
+    /// <summary>The same from any store.</summary>
+    public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Func<string, Stream?> open, string sha)
+    {
+        using var content = open(sha);
+        if (content is null) return null;
+        try
+        {
+            return CurveFile.ReadByAngle(content, "curve");
+        }
+        catch (SheetException)
+        {
+            return null; // a picture or a print of a curve is kept too
+        }
     }
 
     private static CurveView? Find(Desk desk, string fact) =>
@@ -60,18 +90,6 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
         };
     }
 
-    /// <summary>A curve among the attachments; null where it is not here or cannot be read.</summary>
-    public static ResponseCurve? Read(Desk desk, string sha)
-    {
-        using var content = desk.Live.Log.OpenAttachment(sha);
-        if (content is null) return null;
-        try
-        {
-            return CurveFile.Read(content, "curve");
-        }
-        catch (SheetException)
-        {
-            return null; // a picture or a print of a curve is kept too
-        }
-    }
+    /// <summary>A curve among the attachments, of a table by angle that of the lowest angle; null where it is not here or cannot be read.</summary>
+    public static ResponseCurve? Read(Desk desk, string sha) => CurvesApi.ReadByAngle(desk, sha)?[0].Curve;
 }

@@ -2,6 +2,7 @@ using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 
@@ -22,8 +23,13 @@ internal static class EventsApi
         of.MapPost("/clock-hours", (HttpContext c, Desk desk, string id, HourChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseHour(r, s, id, body)));
         of.MapPost("/sensitivity-rule", (HttpContext c, Desk desk, string id, SensitivityRuleChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseRule(r, s, id, body)));
         of.MapGet("/analysis.{format}", Analysis);
+        of.MapGet("/bands.{format}", Bands);
+        of.MapPost("/incidences", (HttpContext c, Desk desk, string id, NewIncidence body) => Answers.Submit(c, desk, (r, s) => IncidenceBook.State(r, s, id, body.Event, new(body.Station, body.AngleDeg, body.HalfWidthDeg, body.Reason))));
+        of.MapGet("/comparisons", (Desk desk, string id, int? offset, int? limit) => desk.Now.Campaign(id) is null ? Answers.NotFound($"There is no campaign {id}.") : Answers.Paged(ComparisonBook.OfCampaign(desk.Now, id), offset, limit, ComparisonView.Of)).Produces<Page<ComparisonView>>();
+        of.MapPost("/comparisons", (HttpContext c, Desk desk, string id, NewComparison body) => Answers.Submit(c, desk, (r, s) => ComparisonBook.Compare(r, s, id, body.At, body.ToFact())));
         app.MapGet("/api/events/{id}", (Desk desk, string id) => EventBook.Find(desk.Now, id) is { } found ? Results.Ok(found) : Answers.NotFound($"There is no event {id}.")).Produces<RecordedEvent>().WithTags("events");
         app.MapGet("/api/events/{id}/trace", (Desk desk, string id, string? station) => Tracer.Of(desk.Now, id, station) is { } trace ? Results.Ok(TraceView.Of(trace)) : Answers.NotFound($"There is no event {id}.")).Produces<TraceView>().WithTags("events");
+        app.MapGet("/api/events/{id}/bands", EventBands).Produces<IReadOnlyList<BandsView>>().WithTags("events");
         app.MapGet("/api/doubts", (Desk desk, string? device, int? offset, int? limit) => Answers.Paged(device is null ? DoubtBook.All(desk.Now) : DoubtBook.OfDevice(desk.Now, device), offset, limit, DoubtView.Of)).Produces<Page<DoubtView>>().WithTags("doubts");
         app.MapGet("/api/doubts/{key}", (Desk desk, string key) => DoubtBook.Find(desk.Now, key) is { } doubt ? Results.Ok(DoubtReportView.Of(DoubtReport.Of(desk.Now, doubt))) : Answers.NotFound($"There is no doubt {key}.")).Produces<DoubtReportView>().WithTags("doubts");
         app.MapPost("/api/doubts/{key}/settlements", (HttpContext c, Desk desk, string key, NewSettlement body) => Answers.Submit(c, desk, (r, s) => DoubtBook.Settle(r, s, key, body.IsConfirmed, body.Events ?? [], body.Reason))).WithTags("doubts");
@@ -69,7 +75,33 @@ internal static class EventsApi
         if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
         List<RecordedEvent> events = [.. EventBook.OfCampaign(register, id).Where(e => @event is null || e.Id == @event)];
         if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
-        var table = AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register));
+        return Table(AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}");
+    }
+
+    // One event has up to some thousand rows a hundred stations; of a whole campaign they would be millions.
+    private static IResult Bands(Desk desk, string id, string format, string? @event, string? station, double[]? angle, int? sequence)
+    {
+        if (sequence is { } n && (n < 0 || n > desk.Now.Count)) return Answers.Invalid($"Sequence '{n}': allowed is a whole number from 0 to {desk.Now.Count}.");
+        if (@event is null) return Answers.Invalid("Event is missing: name the event whose bands are to be corrected.");
+        if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true) return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
+        var register = sequence is { } at ? desk.Now.AsOfSequence(at) : desk.Now;
+        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        if (EventBook.Find(register, @event)?.Campaign != id) return Answers.NotFound($"There is no event {@event} in {id}.");
+        return Table(BandTable.Of(campaign.Name, campaign.Plan, [Tracer.Of(register, @event, station)!], sha => CurvesApi.ReadByAngle(desk, sha), angle ?? [], Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}-bands");
+    }
+
+    private static IResult EventBands(Desk desk, string id, string? station, double? angle)
+    {
+        if (angle is { } a && !(a is >= 0 and <= 180)) return Answers.Invalid(FormattableString.Invariant($"Angle '{a}': allowed is a number from 0 to 180 °."));
+        if (Tracer.Of(desk.Now, id, station) is not { } trace) return Answers.NotFound($"There is no event {id}.");
+        var plan = desk.Now.Campaign(trace.Event.Campaign)?.Plan;
+        return Results.Ok(trace.Stations.Select(s => BandsView.Of(s, BandCorrections.Of(s, plan, sha => CurvesApi.ReadByAngle(desk, sha), angle))));
+    }
+
+    private static string Tail(string? @event) => @event is null ? "" : "-" + @event[(@event.IndexOf('.', StringComparison.Ordinal) + 1)..];
+
+    private static IResult Table(ExportTable table, string format, string name)
+    {
         using var content = new MemoryStream();
         var type = format switch { "csv" => "text/csv", "json" => "application/json", "xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", _ => null };
         if (type is null) return Answers.NotFound($"Tables come as csv, json and xlsx, not as {format}.");
@@ -79,10 +111,33 @@ internal static class EventsApi
             case "json": JsonExport.Write(table, content); break;
             default: XlsxExport.Write(table, content); break;
         }
-        return Results.Bytes(content.ToArray(), type, $"{id}{(@event is null ? "" : "-" + @event[(@event.IndexOf('.', StringComparison.Ordinal) + 1)..])}.{format}");
+        return Results.Bytes(content.ToArray(), type, $"{name}.{format}");
+    }
+
+    internal sealed record NewIncidence(string? Event, string? Station, double AngleDeg, double? HalfWidthDeg, string Reason);
+
+    internal sealed record NewComparison(string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.Chain> Chains, double? ExpandedDb, string? Remark)
+    {
+        public ChainsCompared ToFact() => new(Source, FrequencyHz, [.. Chains.Select(c => new ComparedChain(c.Station, c.Devices ?? [], c.LevelDb, c.ExpectedDb ?? 0))], ExpandedDb, Remark);
+
+        internal sealed record Chain(string Station, double LevelDb, double? ExpectedDb, IReadOnlyList<string>? Devices);
     }
 
     internal sealed record NewSettlement(bool IsConfirmed, string[]? Events, string Reason);
+}
+
+/// <summary>A comparison of chains in place.</summary>
+/// <param name="CommonDb">What all have in common, in dB: the median of level minus expected.</param>
+/// <param name="StandardDb">Standard uncertainty of one chain's own part, in dB.</param>
+public sealed record ComparisonView(string Fact, DateTimeOffset At, string Author, string Source, double? FrequencyHz, double CommonDb, double StandardDb, IReadOnlyList<ComparisonView.Chain> Chains, string? Remark)
+{
+    public static ComparisonView Of(ArrayComparison k) => new(k.Fact.ToString(), DateTimeOffset.FromUnixTimeMilliseconds(k.Instant), k.Author, k.Said.Source, k.Said.FrequencyHz, k.Shift.CommonDb, k.StandardDb,
+        [.. k.Said.Chains.Select((c, i) => new Chain(c.Station, c.Devices, c.LevelDb, c.ExpectedDb, k.OwnDb(i), k.Shift.StandsOut(i)))], k.Said.Remark);
+
+    /// <summary>A chain of it.</summary>
+    /// <param name="OwnDb">How far it lies from the others, in dB.</param>
+    /// <param name="StandsOut">Whether that is more than chance lets expect of so many.</param>
+    public sealed record Chain(string Station, IReadOnlyList<string> Devices, double LevelDb, double ExpectedDb, double OwnDb, bool StandsOut);
 }
 
 /// <summary>Reads a table of events as it comes in a file.</summary>

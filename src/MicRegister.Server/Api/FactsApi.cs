@@ -2,6 +2,7 @@ using System.Text;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
@@ -145,6 +146,8 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
         RecorderClockSet f => $"{f.Recorder} shows {(f.Scale == TimeScale.Gps ? "GPS time" : f.Scale == TimeScale.Local ? "site time" : "UTC")}",
         RecorderTimeChecked f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}",
         HourChosen f => $"{f.Recorder}: {f.Shown} was the {(f.IsFirst ? "first" : "second")}",
+        ChainsCompared f => $"{f.Chains.Count} chains, {f.Source}",
+        IncidenceStated f => FormattableString.Invariant($"{f.AngleDeg:0.#}°{(f.HalfWidthDeg is { } half ? FormattableString.Invariant($" ± {half:0.#}°") : "")}{(f.Station is { } station ? " at " + station : "")}, {f.Reason}"),
         DoubtSettled f => (f.IsConfirmed ? "holds: " : "does not hold: ") + f.Reason,
         SensitivityRuleChosen f => f.Reason,
         ItemPutAside f => f.Why,

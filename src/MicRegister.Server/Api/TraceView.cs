@@ -16,11 +16,12 @@ public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceV
 
     /// <summary>One station, or one part of it.</summary>
     public sealed record StationView(
-        string Station, DateTimeOffset From, DateTimeOffset To, TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons, IReadOnlyList<DeviceView> Devices, string? Placement, string? CheckBefore, string? CheckAfter, IReadOnlyList<LinkView> Links, AppliedView? Applied)
+        string Station, DateTimeOffset From, DateTimeOffset To, TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons, IReadOnlyList<DeviceView> Devices, string? Placement, string? CheckBefore, string? CheckAfter, IReadOnlyList<LinkView> Links, AppliedView? Applied, IReadOnlyList<InPlaceEvidence> InPlace, IReadOnlyList<CurveOf> Curves, IncidenceView? Incidence)
     {
         public static StationView Of(StationTrace s) => new(
             s.Station, At(s.FromMs), At(s.ToMs), s.Verdict, s.Reasons, [.. s.Chain.Select(d => new DeviceView(d.Id, d.Kind, d.Name, d.Label))], s.Placement?.Fact.ToString(), s.Before?.Fact.ToString(), s.After?.Fact.ToString(),
-            [.. s.Links.Select(l => new LinkView(l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))], s.Applied is { } a ? AppliedView.Of(a) : null);
+            [.. s.Links.Select(l => new LinkView(l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))], s.Applied is { } a ? AppliedView.Of(a) : null,
+            s.InPlace, [.. s.Curves.Select(c => new CurveOf(c.Device.Id, c.Acts, c.Certificate.Fact.ToString(), c.Certificate.Day, c.AngleDeg))], s.Incidence is { } i ? new(i.Fact.ToString(), i.Said.AngleDeg, i.Said.HalfWidthDeg ?? 0, i.Said.Reason, i.IsOfEvent) : null);
 
         private static DateTimeOffset At(long ms) => DateTimeOffset.FromUnixTimeMilliseconds(ms);
     }
@@ -31,11 +32,17 @@ public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceV
     /// <summary>A certificate on the way down.</summary>
     public sealed record LinkView(int Depth, string Device, string Name, string? Certificate, DateOnly? Day, string? RestsOn);
 
+    /// <summary>A curve that acts on what the chain recorded.</summary>
+    public sealed record CurveOf(string Device, CurveActs Acts, string Certificate, DateOnly Day, double? AngleDeg);
+
+    /// <summary>The direction that the sound came from.</summary>
+    public sealed record IncidenceView(string Fact, double AngleDeg, double HalfWidthDeg, string Reason, bool IsOfEvent);
+
     /// <summary>What to apply.</summary>
     public sealed record AppliedView(
-        SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb, IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution, double StandardDb, double CoverageFactor, double ExpandedDb)
+        SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb, IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution, double StandardDb, double CoverageFactor, double ExpandedDb, double? ReferenceHz)
     {
-        public static AppliedView Of(AppliedSensitivity a) => new(a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz, double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb);
+        public static AppliedView Of(AppliedSensitivity a) => new(a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz, double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb, a.ReferenceHz);
     }
 }
 

@@ -34,5 +34,12 @@ internal static class TraceWords
         return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{(certificate.Issued.Laboratory is { } lab ? " by " + lab : "")}{result}{(link.RestsOn is { } on ? "; rests on " + on : "")}";
     }
 
+    /// <summary>Evidence of a comparison in place, in words.</summary>
+    public static string Of(InPlaceEvidence k) => FormattableString.Invariant($"Compared in place with {k.Chains - 1} others on {DateTimeOffset.FromUnixTimeMilliseconds(k.Instant):yyyy-MM-dd HH:mm} UTC: {k.MovedDb:+0.00;-0.00;0.00} dB {(k.Since is null ? "from them" : "against them since the comparison before")}, U = {k.ExpandedDb:0.00} dB{(k.LimitDb is { } limit ? FormattableString.Invariant($", {limit:0.###} dB allowed") : "")} (weaker evidence than a check)");
+
+    /// <summary>The direction that sound came from, in words.</summary>
+    public static string Of(StatedIncidence? incidence) => incidence is not { Said: var said } ? "Nobody stated the angle of incidence."
+        : FormattableString.Invariant($"Angle of incidence {said.AngleDeg:0.#}°{(said.HalfWidthDeg is { } half ? FormattableString.Invariant($" ± {half:0.#}°") : "")} ({said.Reason}; stated for {(incidence.IsOfEvent ? "this event" : "the campaign")}{(said.Station is null ? "" : ", this station")})");
+
     public static string Kind(DeviceState device) => DeviceKind.Find(device.Kind)?.Label ?? "Device";
 }

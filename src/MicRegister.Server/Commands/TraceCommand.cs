@@ -20,24 +20,56 @@ internal static class TraceCommand
         var what = new Option<string?>("--event") { Description = "Id of an event, or its name: what applies to it." };
         var station = new Option<string?>("--station") { Description = "This station alone." };
         var device = new Option<string?>("--device") { Description = "Serial number or id of a device: what is in doubt through it." };
-        var command = new Command("trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.") { data, what, station, device, json };
-        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(device), parsed.GetValue(json)))));
+        var bands = new Option<bool>("--bands") { Description = "With --event: the correction of each third-octave band for response, windscreen and mount." };
+        var angle = new Option<double?>("--angle") { Description = "With --bands: angle of incidence in degrees, 0 to 180, in place of the stated one." };
+        var command = new Command("trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.") { data, what, station, bands, angle, device, json };
+        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(json)))));
         return command;
     }
 
-    private static int Run(string folder, string? what, string? station, string? device, bool asJson)
+    private static int Run(string folder, string? what, string? station, bool bands, double? angle, string? device, bool asJson)
     {
+        if (bands && what is null) throw new BadUseException("--bands needs --event ID.");
+        if (angle is not null && !bands) throw new BadUseException("--angle needs --bands.");
+        if (angle is { } a && !(a is >= 0 and <= 180)) throw new BadUseException(FormattableString.Invariant($"--angle {a}: allowed is a number from 0 to 180 degrees."));
         if (what is null == device is null) throw new BadUseException("Give --event ID, or --device SERIAL.");
         using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw new BadUseException($"The folder {folder} holds no register.");
+        if (bands) return Bands(store, what!, station, angle, asJson);
         return what is not null ? Forwards(store.Register, what, station, asJson) : Backwards(store.Register, device!, asJson);
     }
 
-    private static int Forwards(Register.Register register, string what, string? station, bool asJson)
+    private static EventTrace Found(Register.Register register, string what, string? station)
     {
         var ids = EventBook.Find(register, what) is not null ? [what] : register.CampaignIds.SelectMany(c => EventBook.OfCampaign(register, c)).Where(e => string.Equals(e.Name, what, StringComparison.OrdinalIgnoreCase)).Select(e => e.Id).ToList();
         if (ids.Count != 1) throw new BadUseException(ids.Count == 0 ? $"--event {what}: there is no such event." : $"--event {what}: {string.Join(", ", ids)} have that name; give an id.");
         var trace = Tracer.Of(register, ids[0], station)!;
-        if (trace.Stations.Count == 0) throw new BadUseException($"--station {station}: there is no such station.");
+        return trace.Stations.Count == 0 ? throw new BadUseException($"--station {station}: there is no such station.") : trace;
+    }
+
+    private static int Bands(ReadOnlyStore store, string what, string? station, double? angle, bool asJson)
+    {
+        var trace = Found(store.Register, what, station);
+        var corrections = trace.Stations.Select(s => (Station: s, Corrections: BandCorrections.Of(s, store.Register.Campaign(trace.Event.Campaign)?.Plan, sha => CurvesApi.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
+        if (asJson)
+        {
+            Console.WriteLine(JsonSerializer.Serialize(corrections.Select(c => BandsView.Of(c.Station, c.Corrections)), Json));
+            return CommandExit.Good;
+        }
+        foreach (var (s, c) in corrections)
+        {
+            Console.WriteLine($"{s.Station}: {(c is null ? "no sensitivity is known" : $"{BandsView.Angle(c)}, responses relative to {FormattableString.Invariant($"{c.ReferenceHz:0.##}")} Hz")}");
+            foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
+            foreach (var b in c?.Bands ?? [])
+            {
+                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {(b.TotalDb is { } total ? FormattableString.Invariant($"{total,+8:+0.000;-0.000;0.000} dB, U = {b.ExpandedDb:0.000} dB") : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {t.ValueDb:+0.000;-0.000;0.000}")))}"));
+            }
+        }
+        return CommandExit.Good;
+    }
+
+    private static int Forwards(Register.Register register, string what, string? station, bool asJson)
+    {
+        var trace = Found(register, what, station);
         if (asJson)
         {
             Console.WriteLine(JsonSerializer.Serialize(TraceView.Of(trace), Json));
@@ -48,6 +80,7 @@ internal static class TraceCommand
         {
             Console.WriteLine($"{s.Station}: {TraceWords.Of(s.Verdict)}. {TraceWords.Sentence(s)}");
             foreach (var link in s.Links) Console.WriteLine($"{new string(' ', 2 + (2 * link.Depth))}{TraceWords.Of(link)}");
+            foreach (var k in s.InPlace) Console.WriteLine("  " + TraceWords.Of(k));
             foreach (var reason in s.Reasons) Console.WriteLine($"  {TraceWords.Of(reason.Weight)}: {reason.Text} [{reason.Source}]");
         }
         return CommandExit.Good;

@@ -165,4 +165,17 @@ public sealed class EventTableTests
     }
 
     private static EventTable Read(params string[] lines) => EventTable.Read([.. lines.Select(l => l.Split(';'))], RecorderClockTests.Berlin);
+
+    [Theory]
+    [InlineData("2026-06-02 10:11:12", false, "2026-06-02T08:11:12.000Z", null)]
+    [InlineData("2026-06-02 10:11:12", true, "2026-06-02T10:11:12.000Z", null)]
+    [InlineData("2026-06-02T10:11:12Z", false, "2026-06-02T10:11:12.000Z", null)]
+    [InlineData("10:11", true, null, "such as")]
+    [InlineData("noon", true, null, "such as")]
+    public void One_time_is_read_alone(string text, bool isUtc, string? instant, string? says)
+    {
+        Assert.Equal(instant, EventTable.Time(text, isUtc, [new("2020-01-01T00:00:00.000Z", 120)], out var allowed));
+        if (says is null) Assert.Null(allowed);
+        else Assert.Contains(says, allowed, StringComparison.Ordinal);
+    }
 }

@@ -34,7 +34,9 @@ public sealed class SentenceTests
 
         Assert.Equal(new DateOnly(2027, 2, 28), Assert.Single(Sentence.Due(FactList.RegisterOf(facts), new(2027, 2, 1), new(2027, 3, 1))).Due);
         Assert.Empty(Sentence.Due(FactList.RegisterOf(facts), new(2027, 3, 1), new(2027, 4, 1)));
-        Assert.Equal(new DateOnly(2027, 3, 5), Assert.Single(Sentence.Due(FactList.RegisterOf([facts[0], Of(issued with { DueDay = new(2027, 3, 5) }, "2026-08-31")]), new(2027, 3, 1), new(2027, 4, 1))).Due);
+        // The earliest counts, as it does for the verdict on a campaign.
+        Assert.Equal(new DateOnly(2027, 2, 5), Assert.Single(Sentence.Due(FactList.RegisterOf([facts[0], Of(issued with { DueDay = new(2027, 2, 5) }, "2026-08-31")]), new(2027, 2, 1), new(2027, 3, 1))).Due);
+        Assert.Equal(new DateOnly(2027, 2, 28), Assert.Single(Sentence.Due(FactList.RegisterOf([facts[0], Of(issued with { DueDay = new(2027, 3, 5) }, "2026-08-31")]), new(2027, 2, 1), new(2027, 4, 1))).Due);
         Assert.Empty(Sentence.Due(FactList.RegisterOf([.. facts, Of(new DeviceStatusChanged(DeviceStatus.Retired, null), "2026-09-01")]), new(2027, 2, 1), new(2027, 3, 1)));
     }
 }
