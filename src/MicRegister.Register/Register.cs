@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
@@ -24,6 +25,7 @@ public sealed class Register
     private readonly Ordering _ordering;
 
     private readonly DriftShelf _drift;
+    private readonly ConcurrentDictionary<string, string[]> _ids = new(StringComparer.Ordinal);
 
     internal Register(
         FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source,
@@ -114,21 +116,21 @@ public sealed class Register
         get
         {
             var joined = Joined();
-            return Ids(Subject.IsDevice).Where(id => !joined.ContainsKey(id));
+            return Ids("device").Where(id => !joined.ContainsKey(id));
         }
     }
 
-    public IEnumerable<string> CampaignIds => Ids(Subject.IsCampaign);
+    public IEnumerable<string> CampaignIds => Ids("campaign");
 
-    public IEnumerable<string> ProfileIds => Ids(Subject.IsProfile).Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+    public IEnumerable<string> ProfileIds => Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
     /// <summary>Codes of all labels that were ever bound.</summary>
-    public IEnumerable<string> LabelCodes => Ids(Subject.IsLabel);
+    public IEnumerable<string> LabelCodes => Ids("label");
 
     /// <summary>SHA-256 of all that was put aside.</summary>
-    internal IEnumerable<string> AsideIds => Ids(Subject.IsAside);
+    internal IEnumerable<string> AsideIds => Ids("aside");
 
-    public IEnumerable<string> PersonIds => Ids(Subject.IsPerson);
+    public IEnumerable<string> PersonIds => Ids("person");
 
     /// <summary>A device; null where no fact speaks of it.</summary>
     /// <param name="id">Its id; that of a joined entry leads to the one that was kept.</param>
@@ -144,6 +146,17 @@ public sealed class Register
         var entries = parts.Prepend(kept).SelectMany(p => Entries(Subject.Device(p), Until(day))).Distinct().ToList();
         entries.Sort((a, b) => a.CompareTo(b, _catalog));
         return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded)) with { Contradictions = [] }; // people said that they are one
+    }
+
+    /// <summary>Key of a device's kind, as its state says, without reading its other facts; null where nobody registered it.</summary>
+    internal string? KindOf(string id)
+    {
+        if (Memory.Kinds.TryGetValue(id, out var known)) return known;
+        // Nothing else speaks of the kind; of joined entries the state itself tells.
+        var kind = EntriesOf(id) is [var own]
+            ? DeviceState.Fold(own, Entries(Subject.Device(own), long.MaxValue).Where(e => _catalog.Kind(e.Sequence) is "device-registered" or "device-described").Select(Folded)).Kind
+            : Device(id)?.Kind;
+        return Memory.Kinds[id] = kind;
     }
 
     /// <summary>A campaign; null where no fact speaks of it.</summary>
@@ -180,11 +193,8 @@ public sealed class Register
         return [kept, .. joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal)];
     }
 
-    /// <summary>What stands where, by campaign, as far as it was asked for in this state.</summary>
-    internal System.Collections.Concurrent.ConcurrentDictionary<string, ArrayDeployment> Deployments { get; } = new(StringComparer.Ordinal);
-
-    /// <summary>What was worked out of this state, so that it is worked out once.</summary>
-    internal RegisterMemory Memory { get; } = new();
+    /// <summary>What was worked out of the facts, so that it is worked out once.</summary>
+    internal RegisterMemory Memory { get; private init; } = new();
 
     /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
     internal DeploymentLog Work(string campaign) => !_timelines.TryGetValue(Subject.Campaign(campaign), out var timeline) ? DeploymentLog.Empty
@@ -217,7 +227,13 @@ public sealed class Register
             if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
         }
 
-        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory, added.ContainsKey(Joins) || touched.Contains(Joins) ? new() : _drift.Next(added.Keys.Concat(touched)));
+        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory, added.ContainsKey(Joins) || touched.Contains(Joins) ? new() : _drift.Next(added.Keys.Concat(touched)))
+        {
+            // Of a register that reads elsewhere, sequences are other facts.
+            Memory = ReferenceEquals(source, Source) && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
+        };
+        var sorts = added.Keys.Where(k => !_timelines.ContainsKey(k)).Select(k => Sort(k).ToString()).ToHashSet(StringComparer.Ordinal);
+        foreach (var (sort, ids) in _ids.Where(i => !sorts.Contains(i.Key))) next._ids.TryAdd(sort, ids);
         return next._ordering.Equals(_ordering) ? next : next.Reordered();
     }
 
@@ -276,7 +292,10 @@ public sealed class Register
     private TimelineEntry[] Entries(string subject, long until) =>
         _timelines.TryGetValue(subject, out var timeline) ? timeline.Entries[..timeline.Before(until)].ToArray() : [];
 
-    private IEnumerable<string> Ids(Func<string, bool> sort) => _timelines.Keys.Where(sort).Select(Subject.Id).Order(StringComparer.Ordinal);
+    // Looked through once, and again only where a subject of that sort is new.
+    private string[] Ids(string sort) => _ids.GetOrAdd(sort, s => [.. _timelines.Keys.Where(k => Sort(k).SequenceEqual(s)).Select(Subject.Id).Order(StringComparer.Ordinal)]);
+
+    private static ReadOnlySpan<char> Sort(string subject) => subject.AsSpan(0, Math.Max(0, subject.IndexOf(':', StringComparison.Ordinal)));
 
     private long Until(DateOnly? day) => day is { } d ? _ordering.EndOf(d) : long.MaxValue;
 

@@ -108,6 +108,7 @@ public static class RegisterServer
         CalendarApi.Map(app);
         Outdoors.FieldFiles.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+        ReadAhead.Start(app, desk);
         return app;
     }
 

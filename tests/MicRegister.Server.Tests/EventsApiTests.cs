@@ -92,6 +92,16 @@ public sealed class EventsApiTests
     }
 
     [Fact]
+    public async Task Campaigns_around_today_are_read_ahead()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var desk = (Api.Desk)server.Services.GetService(typeof(Api.Desk))!;
+        Assert.Equal(0, Api.ReadAhead.Read(desk, Cancel)); // planned, and nothing was recorded
+        await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
+        Assert.Equal(1, Api.ReadAhead.Read(desk, Cancel));
+    }
+
+    [Fact]
     public async Task Chains_are_compared_in_place_and_the_trace_cites_it()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);

@@ -22,9 +22,23 @@ public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConf
         Limit(key)?.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? [];
 
     /// <summary>Limits on the age of calibrations of a kind of device.</summary>
-    public IEnumerable<(string Quantity, ProfileLimit Limit)> Intervals(string kind) => Written.Limits
-        .Where(l => l.Value is not null && (l.Key.StartsWith(LimitKey.IntervalMonths + kind + "/", StringComparison.Ordinal) || l.Key.StartsWith(LimitKey.IntervalDays + kind + "/", StringComparison.Ordinal)))
-        .Select(l => (l.Key[(l.Key.LastIndexOf('/') + 1)..], l));
+    public IEnumerable<(string Quantity, ProfileLimit Limit)> Intervals(string kind)
+    {
+        foreach (var limit in Written.Limits)
+        {
+            if (limit.Value is not null && IsOf(limit.Key, kind)) yield return (limit.Key[(limit.Key.LastIndexOf('/') + 1)..], limit);
+        }
+    }
+
+    // Asked for each device of each trace, so that no text is made for it.
+    private static bool IsOf(string key, ReadOnlySpan<char> kind)
+    {
+        var rest = key.AsSpan();
+        if (rest.StartsWith(LimitKey.IntervalMonths, StringComparison.Ordinal)) rest = rest[LimitKey.IntervalMonths.Length..];
+        else if (rest.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal)) rest = rest[LimitKey.IntervalDays.Length..];
+        else return false;
+        return rest.Length > kind.Length && rest[kind.Length] == '/' && rest.StartsWith(kind, StringComparison.Ordinal);
+    }
 
     internal static ProfileState Fold(string id, IEnumerable<Fact> facts)
     {

@@ -33,7 +33,7 @@ public static class ComparisonBook
     private const int MostChains = 1000;
 
     /// <summary>Comparisons of a campaign.</summary>
-    public static IReadOnlyList<ArrayComparison> OfCampaign(Register register, string campaign) => register.Memory.Comparisons.GetOrAdd(campaign, id =>
+    public static IReadOnlyList<ArrayComparison> OfCampaign(Register register, string campaign) => register.Memory.Comparisons.Of(campaign, register.Version(Subject.Campaign(campaign)), id =>
         [.. register.Work(id).Comparisons.Where(s => s.Fact.Occurred.IsInstant).Select(s => s.Fact.Body is ChainsCompared said
             ? ArrayComparison.Of(s.Fact.Id, s.Instant, s.Fact.Author, said with { Chains = [.. said.Chains.Select(c => c with { Devices = [.. c.Devices.Select(d => register.EntriesOf(d)[0])] })] })
             : null).OfType<ArrayComparison>()]);

@@ -29,7 +29,7 @@ public sealed record ArrayDeployment(
     public Placement? At(string station, long instant) => Placements.LastOrDefault(p => p.Station == station && p.StoodAt(instant));
 
     /// <summary>What crews said of a campaign, folded once a state.</summary>
-    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Deployments.GetOrAdd(campaign, id => Fold(register, id));
+    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Deployments.Of(campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id));
 
     private static ArrayDeployment Fold(Register register, string campaign)
     {

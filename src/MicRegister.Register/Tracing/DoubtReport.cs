@@ -81,7 +81,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     }
 
     // Checks of another chain at the same station say nothing of this one.
-    private static string Sounding(Register register, IReadOnlyList<string> devices) => string.Join(' ', devices.Where(d => register.Device(d) is not { } device || Tracer.Sounds(device)).Order(StringComparer.Ordinal));
+    private static string Sounding(Register register, IReadOnlyList<string> devices) => string.Join(' ', devices.Where(d => Tracer.Sounds(register.KindOf(d))).Order(StringComparer.Ordinal));
 
     private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
 

@@ -84,7 +84,10 @@ public static class Tracer
             .Where(k => k.Campaign == c.Campaign.Id && k.Check.Station == station && k.Check.Devices.Where(d => c.Device(d) is not { } device || Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted))];
     }
 
-    internal static bool Sounds(DeviceState device) => device.Kind != DeviceKind.GroundPlate.Key && device.Kind != DeviceKind.Windscreen.Key && device.Kind != DeviceKind.TransportCase.Key && device.Kind != DeviceKind.Adapter.Key;
+    internal static bool Sounds(DeviceState device) => Sounds(device.Kind);
+
+    /// <summary>Whether devices of a kind have a part in a chain's sensitivity; one that nobody registered is taken to.</summary>
+    internal static bool Sounds(string? kind) => kind != DeviceKind.GroundPlate.Key && kind != DeviceKind.Windscreen.Key && kind != DeviceKind.TransportCase.Key && kind != DeviceKind.Adapter.Key;
 
     private static bool IsBefore(TraceContext c, CheckRecord k, long from) => c.Span.IsBefore(k, from, c.Day);
 

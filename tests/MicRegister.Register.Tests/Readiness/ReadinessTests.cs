@@ -139,7 +139,7 @@ public sealed class ReadinessTests
     [Fact]
     public void Built_in_profiles_name_a_source_and_a_certainty_for_each_limit_they_know()
     {
-        Assert.Equal(4, BuiltInProfiles.All.Count);
+        Assert.Equal(5, BuiltInProfiles.All.Count);
         foreach (var profile in BuiltInProfiles.All)
         {
             Assert.Contains("follow the authority's current text", profile.Written.Statement, StringComparison.Ordinal);
