@@ -25,7 +25,9 @@ public sealed class EventTests
         await form.GetByLabel("Start, such as").FillAsync("2026-09-02 10:00:00");
         await form.GetByLabel("Stop, with").FillAsync("10:01:30");
         await form.GetByRole(AriaRole.Button, new() { Name = "Enter" }).ClickAsync();
-        await page.GetByRole(AriaRole.Link, new() { Name = "Run 12", Exact = true }).ClickAsync();
+        // A click on the day's drawing opens the event too.
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Stations on 2026-09-02" })).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Run 12, 10:00:00 site time" }).PressAsync("Enter");
 
         await Expect(page.Locator("h1")).ToHaveTextAsync("Run 12");
         await Expect(page.GetByText("Of 3 stations 1 valid, 1 doubtful, 1 not valid")).ToBeVisibleAsync();

@@ -2,7 +2,10 @@ using System.Xml.Linq;
 using MicRegister.Documents.Drawings;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 
@@ -138,4 +141,44 @@ public sealed class DrawingTests
     private static CampaignState Campaign(params (string Name, double Lat, double Lon)[] stations) => FactList.RegisterOf([
         FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 6), new CampaignPlanned("Trial", new(2026, 1, 1), new(2026, 1, 2), "UTC", [], "", 0, SourceClass.Jet, 50, 1000, null, null, "engineering-practice", 0, null), ["campaign:C"]),
         .. stations.Select(s => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 7), new StationPlanned(s.Name, s.Lat, s.Lon, Mount.Pole, null), ["campaign:C"]))]).Campaign("C")!;
+
+    // Stood from 08:00, an event of ten minutes from 09:00, checked at 08:30 and 10:30, damaged from the check on: hours from 08:00 to 11:00.
+    [Fact]
+    public void A_day_is_drawn_by_stations_with_events_checks_and_doubt()
+    {
+        var day = DayOf("2026-06-02T09:00:00.000Z", "2026-06-02T09:10:00.000Z")!;
+
+        var mark = Assert.Single(day.Shapes.OfType<Mark>());
+        Assert.Equal(("C.E", "E, 09:00:00 site time"), (mark.Key, mark.Tip));
+        Assert.Equal(20 + (206.0 * 65 / 180), mark.X, 1e-6); // 09:05 of three hours on 206 mm
+        var bar = Assert.Single(day.Shapes.OfType<Line>(), l => l is { Role: Role.Band, IsArea: true });
+        Assert.Equal((20.0, 226.0), (bar.Points[0].X, bar.Points[1].X));
+        var span = Assert.Single(day.Shapes.OfType<Line>(), l => l is { Role: Role.Span, IsArea: true });
+        Assert.Equal(206.0 * 10 / 180, span.Points[1].X - span.Points[0].X, 1e-6);
+        Assert.Contains(day.Shapes, s => s is Line { Role: Role.Change }); // hatched
+        Assert.Equal(["08:00", "09:00", "10:00", "11:00"], day.Shapes.OfType<Label>().Where(l => l.Text.Contains(':', StringComparison.Ordinal)).Select(l => l.Text));
+        Assert.Null(DayOf(null, null));
+    }
+
+    private static Drawing? DayOf(string? start, string? stop)
+    {
+        Occurred At(string text) => Occurred.TryParse(text, out var at) ? at : throw new FormatException(text);
+        Fact Said(FactBody body, string at, params string[] subjects) => FactText.WriteDerived(new(At(at), "P1", "desk", 1), body, subjects);
+        List<Fact> facts =
+        [
+            Said(new DeviceRegistered("microphone", "Maker", "Model", "1", []), "2020-01-01", "device:M1"),
+            Said(new StationPlanned("S1", 53, 1, Mount.Pole, null), "2026-05-01", "campaign:C"),
+            Said(new ChainPlaced("S1", ["M1"], [], null, null, null, null, null, [], null), "2026-06-02T08:00:00.000Z", "campaign:C", "device:M1"),
+            Said(new DeviceServiced(ServiceKind.Damage, "dented", false), "2026-06-02T10:45:00.000Z", "device:M1"),
+        ];
+        if (start is not null) facts.Add(Said(new EventHappened("E", start, stop!, EventKind.FlyOver, null, [], null), start, "event:C.E", "campaign:C"));
+        foreach (var (at, moment) in new[] { ("2026-06-02T08:30:00.000Z", CheckMoment.Before), ("2026-06-02T10:30:00.000Z", CheckMoment.After) })
+        {
+            facts.Add(Said(new ChainChecked("S1", moment, ["M1"], "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage, [0.39], null, null, 94, [new("certificate", 94, 0.05, "certificate 1", null)], -38, "V/Pa", null, [], null, [new("certificate", "certificate 1", 0.05, "dB", -1, null, Metrology.Uncertainty.UncertaintyDistribution.Normal)], 0.05, 2, 0.1, null, null), at, "campaign:C", "device:M1", "device:K1"));
+        }
+        var list = new FactList();
+        foreach (var fact in facts) list.Add(fact);
+        var register = Register.Register.Empty(list).With(facts);
+        return StationDay.Of(register, register.Campaign("C")!, new(2026, 6, 2), EventBook.OfCampaign(register, "C"), CheckBook.OfCampaign(register, "C"));
+    }
 }

@@ -38,6 +38,7 @@ public static class GraphPicture
             "event" => (Role.Value, MarkForm.Square),
             "check" => (Role.Check, MarkForm.Disc),
             "certificate" => (Role.Forecast, MarkForm.Diamond),
+            "person" => (Role.Quiet, MarkForm.Diamond),
             "station" => (node.Detail switch { "valid" => Role.Ready, "doubtful" => Role.Risk, _ => Role.Stop }, node.Detail switch { "valid" => MarkForm.Disc, "doubtful" => MarkForm.Triangle, _ => MarkForm.Square }),
             _ => (Role.Ink, MarkForm.Disc),
         };

@@ -15,6 +15,9 @@ namespace MicRegister.Register.Deployment;
 /// <param name="LastSeen">When anything was said of it, in milliseconds since 1970; null where nothing was.</param>
 public sealed record StationStanding(string Station, StationState State, Placement? Placement, JudgedCheck? Check, IReadOnlyList<string> Reasons, double? OffsetM, long? LastSeen)
 {
+    /// <summary>How many of the reasons, from the first on, make it fail; the others are worth knowing.</summary>
+    public int Grave { get; init; }
+
     /// <summary>All stations of a campaign, planned ones and those where something was placed all the same, in order of their names.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">The campaign.</param>
@@ -49,7 +52,7 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         failing.AddRange(findings.Where(f => f.Facts.Contains(placement.Fact.ToString())).Select(f => f.Text));
         List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement), .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
         double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
-        return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen);
+        return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen) { Grave = failing.Count };
     }
 
     // By when it was, not by when it came: a phone may speak days later.

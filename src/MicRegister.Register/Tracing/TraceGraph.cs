@@ -1,13 +1,16 @@
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 
 namespace MicRegister.Register.Tracing;
 
 /// <summary>Something in the graph of what rests on what.</summary>
-/// <param name="Kind">device, certificate, check, station, event, campaign or text.</param>
+/// <param name="Kind">device, certificate, check, placement, station, event, campaign, person or text.</param>
 /// <param name="Id">Its id; a station's is its event's, a stroke and its name.</param>
 /// <param name="Label">Words that people know it by.</param>
 /// <param name="Detail">When, or how it stands; empty where there is nothing to say.</param>
@@ -25,9 +28,18 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private const long DayMs = 86_400_000;
 
+    // What a person may have stated that events rest on.
+    private static readonly string[] Bearing = ["chain-checked", "chain-placed", "certificate-issued", "event-recorded"];
+
     /// <summary>Looks around; null where there is no such thing.</summary>
-    public static TraceGraph? Around(Register register, string kind, string id) => kind switch
+    /// <param name="register">The facts.</param>
+    /// <param name="kind">Kind of the thing.</param>
+    /// <param name="id">Its id.</param>
+    /// <param name="saidBy">Gives the sequences of what a person stated, the oldest first; null finds nothing of persons.</param>
+    public static TraceGraph? Around(Register register, string kind, string id, Func<string, IReadOnlyList<int>>? saidBy = null) => kind switch
     {
+        "person" => saidBy is null ? null : OfPerson(register, id, saidBy(id)),
+        "placement" => OfPlacement(register, id),
         "device" => OfDevice(register, id),
         "certificate" => OfCertificate(register, id),
         "check" => OfCheck(register, id),
@@ -56,7 +68,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         // Until the next one, checks with a calibrator take their level from this.
         var next = holders.SelectMany(h => h.Certificates).Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day).Select(c => (DateOnly?)c.Day).Min();
         var checks = holders.Where(h => h.Kind == DeviceKind.Calibrator.Key).SelectMany(h => CheckBook.MadeWith(register, h.Id)).Where(k => k.Check.CalibratorCertificate == id && (next is null || k.Day <= next)).Reverse().Select(k => Node(register, k));
-        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below], [.. holders.Select(Node), .. checks]);
+        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below, .. Stated(register, found.Author)], [.. holders.Select(Node), .. checks]);
     }
 
     private static TraceGraph? OfCheck(Register register, string id)
@@ -68,7 +80,24 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
             .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact)).OrderByDescending(e => e.StartMs).Select(Node);
         var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d)).OfType<DeviceState>().Select(Node).ToList();
         if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
-        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", found.Occurred.ToString()), below, [.. events]);
+        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", found.Occurred.ToString()), [.. below, .. Stated(register, found.Author)], [.. events]);
+    }
+
+    private static TraceGraph? OfPlacement(Register register, string id)
+    {
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence).Subjects.FirstOrDefault(Subject.IsCampaign) is not { } subject) return null;
+        if (ArrayDeployment.Of(register, Subject.Id(subject)).Placements.FirstOrDefault(p => p.Fact == fact) is not { } placement) return null;
+        var events = EventBook.Between(register, placement.Campaign, placement.From, placement.Until ?? long.MaxValue).OrderByDescending(e => e.StartMs).Select(Node);
+        return Made(Node(placement), [.. placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>().Select(Node), .. Stated(register, placement.Author)], [.. events]);
+    }
+
+    private static TraceGraph? OfPerson(Register register, string id, IReadOnlyList<int> said)
+    {
+        if (register.Person(id) is not { } person) return null;
+        List<int> bearing = [.. said.Where(s => Array.Exists(Bearing, k => register.IsOfKind(s, k)) && register.Counts(s))];
+        // The newest are shown; all are counted.
+        var nodes = bearing.AsEnumerable().Reverse().Take(Most).Select(s => Node(register.Source.Read(s))).OfType<GraphNode>();
+        return new(Node(person), [], [.. nodes], Math.Max(0, bearing.Count - Most));
     }
 
     private static TraceGraph? OfEvent(Register register, string id) => Tracer.Of(register, id) is not { } trace ? null
@@ -77,7 +106,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static TraceGraph? OfStation(Register register, string id)
     {
         if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0) return null;
-        var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
+        var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(s.Placement is { } placement ? [Node(placement)] : []).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
             .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!))).Concat(s.Curves.Select(k => Node(k.Certificate)))
             .Concat(s.InPlace.Select(k => new GraphNode("text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"), FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"))))).DistinctBy(n => (n.Kind, n.Id));
         return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
@@ -87,6 +116,23 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     // Events first, since they are what is asked for; some checks beside them.
     private static IEnumerable<GraphNode> Mixed(List<GraphNode> events, List<GraphNode> checks) => events.Take(Most * 2 / 3).Concat(checks).Concat(events.Skip(Most * 2 / 3));
+
+    // Who stated a fact; an import has no person.
+    private static IEnumerable<GraphNode> Stated(Register register, string author) => register.Person(author) is { } person ? [Node(person)] : [];
+
+    private static GraphNode Node(PersonState p) => new("person", p.Id, p.Name, "stated it");
+
+    private static GraphNode Node(Placement p) => new("placement", p.Fact.ToString(), $"Chain placed at {p.Station}", EventBook.Text(p.From)[..16].Replace('T', ' '));
+
+    private static GraphNode? Node(Fact fact) => fact.Body switch
+    {
+        ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", fact.Occurred.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)),
+        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.ToString()),
+        ChainPlacedBriefly placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.ToString()),
+        CertificateIssued issued => new("certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
+        EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,
+        _ => null,
+    };
 
     private static GraphNode Node(DeviceState d) => new("device", d.Id, d.Name, d.Place ?? "");
 
