@@ -18,6 +18,7 @@ namespace MicRegister.Register;
 public sealed class Register
 {
     private const string Joins = "joins:all";
+    private const string Measured = "measured-against:";
 
     private readonly FactCatalog _catalog;
     private readonly ImmutableDictionary<string, Timeline> _timelines;
@@ -176,6 +177,9 @@ public sealed class Register
     /// <summary>The same between two instants, in milliseconds since 1970: from inclusive, to exclusive.</summary>
     internal IReadOnlyList<int> Facts(string subject, long from, long to) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Between(from, to) : [];
 
+    /// <summary>Sequences of the certificates that were measured against a device, in their order; joined entries are one.</summary>
+    internal IReadOnlyList<int> MeasuredAgainst(string device) => [.. EntriesOf(device).SelectMany(e => Facts(Measured + e)).Distinct()];
+
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
     /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
     public int Version(string subject) => Subject.IsDevice(subject) && EntriesOf(Subject.Id(subject)) is { Count: > 1 } entries
@@ -304,7 +308,13 @@ public sealed class Register
     private static IEnumerable<string> TimelinesOf(Fact fact)
     {
         var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
-        return fact.Body is DevicesJoined or DevicesParted ? subjects.Append(Joins) : subjects;
+        return fact.Body switch
+        {
+            DevicesJoined or DevicesParted => subjects.Append(Joins),
+            // What was measured against a device is found from there too.
+            Calibration.CertificateIssued { ReferenceDevice: { } reference } => subjects.Append(Measured + reference),
+            _ => subjects,
+        };
     }
 
     private static TimelineEntry Entry(Fact fact, int sequence, Ordering ordering) =>

@@ -62,6 +62,8 @@ public sealed class ApiTests
     [InlineData("GET", "/api/campaigns/NOWHERE", null, 404, "There is no campaign")]
     [InlineData("GET", "/api/campaigns/NOWHERE/readiness", null, 404, "no plan")]
     [InlineData("GET", "/api/campaigns/NOWHERE/readiness?station=S1", null, 422, "both the station and the spare")]
+    [InlineData("POST", "/api/campaigns/QUILLMERE-26/events", "[null]", 422, "holds null")]
+    [InlineData("POST", "/api/campaigns/QUILLMERE-26/comparisons", """{"at":"2026-08-03","source":"x","chains":[null]}""", 422, "chains holds null")]
     [InlineData("GET", "/api/profiles/nowhere", null, 404, "There is no profile")]
     [InlineData("GET", "/api/facts/nowhere", null, 404, "There is no fact")]
     [InlineData("GET", "/api/attachments/nowhere", null, 404, "is not here")]
@@ -112,7 +114,7 @@ public sealed class ApiTests
         var stations = await server.Get("/api/campaigns/QUILLMERE-26/stations?limit=2&offset=70");
         Assert.Equal((72, "S72", 4), ((int)stations["total"]!, (string)stations["items"]![1]!["plan"]!["station"]!, stations["items"]![1]!["devices"]!.AsArray().Count));
         Assert.Equal("not-ready", (string)(await server.Get("/api/campaigns/QUILLMERE-26/readiness"))["verdict"]!);
-        Assert.Equal(4, (int)(await server.Get("/api/profiles?limit=1"))["total"]!);
+        Assert.Equal(5, (int)(await server.Get("/api/profiles?limit=1"))["total"]!);
         var described = (await server.Get("/api/openapi.json"))["paths"]!["/api/devices/{id}"]!["get"]!["responses"]!["200"]!;
         Assert.NotNull(described["content"]!["application/json"]!["schema"]);
     }

@@ -56,6 +56,10 @@ public sealed class EventsApiTests
         foreach (var format in new[] { "json", "xlsx" }) Assert.Equal(HttpStatusCode.OK, (await server.Client.GetAsync($"/api/campaigns/{C}/analysis.{format}", Cancel)).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync($"/api/campaigns/{C}/analysis.doc", Cancel)).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync("/api/events/NOTHING/trace", Cancel)).StatusCode);
+        Assert.Contains((await server.Get($"/api/rests-on/event/{C}.RUN-1"))["restsOn"]!.AsArray(), n => (string)n!["label"]! == "S01");
+        var author = Register.People.PersonState.IdOf("Desk");
+        Assert.Contains((await server.Get($"/api/rests-on/person/{author}"))["bears"]!.AsArray(), n => (string)n!["kind"]! == "event");
+        Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync("/api/rests-on/moon/1", Cancel)).StatusCode);
     }
 
     [Fact]
@@ -119,7 +123,7 @@ public sealed class EventsApiTests
         Assert.Equal((70, 1.5, true), ((double)listed["commonDb"]!, (double)listed["chains"]![0]!["ownDb"]!, (bool)listed["chains"]![0]!["standsOut"]!));
         var trace = (await server.Get($"/api/events/{C}.RUN-1/trace?station=S01"))["stations"]![0]!;
         Assert.Equal((string)listed["fact"]!, (string)Assert.Single(trace["inPlace"]!.AsArray())!["fact"]!);
-        Assert.Contains(trace["reasons"]!.AsArray(), r => ((string)r!["text"]!).StartsWith("Compared in place at 10:30:00 UTC it lay +1.50 dB from the others", StringComparison.Ordinal));
+        Assert.Contains(trace["reasons"]!.AsArray(), r => ((string)r!["text"]!).StartsWith("Compared in place on 2026-08-03 10:30 UTC it lay +1.50 dB from the others", StringComparison.Ordinal));
         Assert.Equal(404, (int)(await server.Client.GetAsync("/api/campaigns/NONE/comparisons", Cancel)).StatusCode);
     }
 
@@ -170,6 +174,11 @@ public sealed class EventsApiTests
         Assert.Equal(0, exit);
         Assert.NotNull(JsonNode.Parse(output));
         Assert.Equal(2, (await CommandLine.Run("trace", "--data", folder.Path)).Exit);
+        var microphone = (string)JsonNode.Parse((await CommandLine.Run("forecast", "--data", folder.Path, "--on", "2026-09-12", "--limit-db", "0.3", "--json")).Out)!["devices"]!.AsArray()[0]!["device"]!;
+        var (around, walked, _) = await CommandLine.Run("trace", "--data", folder.Path, "--rests-on", "device:" + microphone);
+        Assert.Equal(0, around);
+        Assert.Contains("  rests on certificate ", walked, StringComparison.Ordinal);
+        Assert.Equal(2, (await CommandLine.Run("trace", "--data", folder.Path, "--rests-on", "device:NOWHERE")).Exit);
         Assert.Contains("--angle needs --bands", (await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--angle", "30")).Error, StringComparison.Ordinal);
         Assert.Contains("from 0 to 180", (await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--bands", "--angle", "-5")).Error, StringComparison.Ordinal);
     }

@@ -47,6 +47,8 @@ public static class CurveFile
                 continue;
             }
             isFirst = false;
+            // A further column would be taken for nothing, and levels at an angle for an uncertainty.
+            if (angles is [null] && !row.At(3).IsBlank) throw new SheetException($"{name}, row {row.Number}: more than three columns; allowed are frequency, level and uncertainty, or headers that are angles, such as 30°, with a level for each.");
             var hz = Number(name, row, 0, "frequency", "Hz") * scale;
             if (!(hz is >= 0.1 and <= 1e6)) throw Wrong(name, row, 0, "frequency", "a number from 0.1 to 1000000 Hz");
             double? expanded = row.At(uncertainty).IsBlank ? null : Number(name, row, uncertainty, "uncertainty", "dB");

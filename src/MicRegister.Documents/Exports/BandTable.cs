@@ -35,7 +35,15 @@ public static class BandTable
     {
         foreach (var angle in angles.Count == 0 ? [null] : angles.Cast<double?>())
         {
-            if (BandCorrections.Of(s, plan, read, angle) is not { } corrections) continue;
+            if (BandCorrections.Of(s, plan, read, angle) is not { } corrections)
+            {
+                yield return
+                [
+                    ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
+                    .. Enumerable.Repeat(ExportCell.Nothing, Columns.Length - 7), ExportCell.Of("No sensitivity is known."),
+                ];
+                yield break;
+            }
             var cautions = string.Join(" | ", corrections.Cautions);
             foreach (var b in corrections.Bands) yield return Row(what, s, corrections, b, cautions);
         }

@@ -20,7 +20,7 @@ public static class ComparisonFile
         foreach (var row in CsvSheet.Read(content, name, SheetLimits.Usual with { Rows = MostRows }).Rows)
         {
             if (row.IsBlank) continue;
-            var isHeader = isFirst && !MeasuredText.TryRead(row.At(1).Text ?? "", out _, out _) && !row.At(1).IsBlank;
+            var isHeader = isFirst && !row.At(1).IsBlank && !row.At(1).Text!.Any(char.IsAsciiDigit);
             isFirst = false;
             if (isHeader) continue;
             if (row.At(0).IsBlank) throw new SheetException($"{name}, row {row.Number}: the station is missing.");

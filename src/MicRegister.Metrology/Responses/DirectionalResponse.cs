@@ -14,10 +14,10 @@ public sealed record DirectionalCurve(double? AngleDeg, ResponseCurve Curve, str
 public readonly record struct DirectionalLevel(double LevelDb, double HalfWidthDb, IReadOnlyList<(string Source, double StandardDb)> Parts, bool StatesUncertainty);
 
 /// <summary>A response over frequency and direction, from curves at some angles.</summary>
-/// <remarks>Linear over angle between two curves. Beyond the outermost a curve holds for 30° (after 14 CFR 36, A36.3.9.3; from memory, unchecked), then nothing is known.</remarks>
+/// <remarks>Linear over angle between two curves. A curve holds for 30° beside its own angle (after 14 CFR 36, A36.3.9.3; from memory, unchecked): further from every curve nothing is known.</remarks>
 public sealed class DirectionalResponse
 {
-    /// <summary>How far beyond its own angle an outermost curve is used, in °.</summary>
+    /// <summary>How far beside its own angle a curve tells something, in °.</summary>
     public const double ReachDeg = 30;
 
     private const double Coverage = 2;
@@ -42,7 +42,7 @@ public sealed class DirectionalResponse
     /// <param name="hz">Middle of the band in Hz.</param>
     /// <param name="angleDeg">Angle of incidence in °, 0 to 180.</param>
     /// <param name="halfWidthDeg">How far it may lie from there in °, not negative.</param>
-    /// <returns>Null where a curve that is needed does not reach the frequency, or the angle lies more than <see cref="ReachDeg"/> beyond all curves.</returns>
+    /// <returns>Null where a curve that is needed does not reach the frequency, or a direction lies more than <see cref="ReachDeg"/> from every curve.</returns>
     public DirectionalLevel? At(double hz, double angleDeg, double halfWidthDeg = 0)
     {
         if (!(angleDeg is >= 0 and <= 180)) throw new ArgumentOutOfRangeException(nameof(angleDeg), angleDeg, "An angle of incidence lies from 0° to 180°.");
@@ -87,6 +87,7 @@ public sealed class DirectionalResponse
         for (var i = 1; i < _curves.Length; i++)
         {
             double from = _curves[i - 1].AngleDeg!.Value, to = _curves[i].AngleDeg!.Value;
+            if (angleDeg <= to && angleDeg - from > ReachDeg && to - angleDeg > ReachDeg) return (null, null, 0);
             if (angleDeg <= to) return angleDeg == to ? (_curves[i], _curves[i], 0) : (_curves[i - 1], _curves[i], (angleDeg - from) / (to - from));
         }
         return angleDeg - _curves[^1].AngleDeg!.Value <= ReachDeg ? (_curves[^1], _curves[^1], 0) : (null, null, 0);

@@ -28,7 +28,11 @@ public sealed record ResponseCurve(IReadOnlyList<CurvePoint> Points)
 
     /// <summary>The curve relative to its own level at a frequency.</summary>
     /// <returns>Unchanged where that frequency lies outside of it.</returns>
-    public ResponseCurve RelativeTo(double hz) => At(hz) is { } reference ? new([.. Points.Select(p => p with { LevelDb = p.LevelDb - reference })]) : this;
+    public ResponseCurve RelativeTo(double hz) => At(hz) is { } reference ? Less(reference) : this;
+
+    /// <summary>The curve with one figure taken off all its levels.</summary>
+    /// <param name="levelDb">Finite, in dB.</param>
+    public ResponseCurve Less(double levelDb) => new([.. Points.Select(p => p with { LevelDb = p.LevelDb - levelDb })]);
 
     /// <summary>Greatest difference to an earlier curve at this one's frequencies, both relative to one frequency.</summary>
     /// <returns>Where it is and how much, in dB; null where they share no frequency.</returns>

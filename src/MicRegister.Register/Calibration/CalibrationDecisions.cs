@@ -9,6 +9,9 @@ public static class CalibrationDecisions
     /// <summary>What a certificate can state.</summary>
     public static IReadOnlyList<string> Quantities { get; } = ["sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure", "general"];
 
+    /// <summary>Sound fields that a sensitivity or a response can hold for.</summary>
+    public static IReadOnlyList<string> Fields { get; } = ["pressure", "free-field", "diffuse"];
+
     /// <summary>Enters a certificate for a device, or for a set that was calibrated together.</summary>
     /// <param name="register">The newest state.</param>
     /// <param name="saying">Who says it.</param>
@@ -41,6 +44,8 @@ public static class CalibrationDecisions
     {
         if (!Quantities.Contains(issued.Quantity)) return Saying.Invalid($"Quantity '{issued.Quantity}': allowed are {string.Join(", ", Quantities)}.");
         if (issued.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6)) return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
+        if (issued.AngleDeg is { } angle && !(angle is >= 0 and <= 180)) return Saying.Invalid(FormattableString.Invariant($"Angle of incidence '{angle}': allowed is a number from 0 to 180 °."));
+        if (issued.Field is { } field && !Fields.Contains(field)) return Saying.Invalid($"Field '{field}': allowed are {string.Join(", ", Fields)}.");
         if (issued.StatedForKPa is { } kPa && !(kPa is >= 30 and <= 120)) return Saying.Invalid($"Static pressure '{kPa}' that the level is stated for: allowed is a number from 30 to 120 kPa.");
         if (issued.Results.Count is 0 or > 10) return Saying.Invalid($"Results: 1 to 10 are allowed, not {issued.Results.Count}.");
         foreach (var sha in new[] { issued.Attachment, issued.Curve }.OfType<string>())

@@ -32,7 +32,7 @@ public sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, D
                 candidates.Add(new(quantity, newest, due, limit.Text == LimitKey.ToFirstDay ? firstDay : lastDay, $"profile: {limit.Value} {(inDays ? "days" : "months")}", limit));
             }
             if (quantity == main && device.Number(DeviceField.IntervalMonths) is { } months)
-                candidates.Add(new(quantity, newest, DueDay.AfterMonths(newest.Day, (int)months), lastDay, $"own interval: {months} months", null));
+                candidates.Add(new(quantity, newest, DueDay.AfterMonths(newest.Day, (int)Math.Clamp(months, 0, 1200)), lastDay, $"own interval: {months} months", null));
             if (newest.Issued.DueDay is { } stated) candidates.Add(new(quantity, newest, stated, lastDay, "stated on the certificate", null));
             if (candidates.Count > 0) yield return candidates.MinBy(d => d.Due.DayNumber - d.Needed.DayNumber)!;
         }

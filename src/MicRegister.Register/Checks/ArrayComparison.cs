@@ -12,6 +12,11 @@ namespace MicRegister.Register.Checks;
 /// <param name="StandardDb">Standard uncertainty of one chain's own part, in dB: half of what was stated, otherwise the robust scatter of the chains.</param>
 public sealed record ArrayComparison(FactId Fact, long Instant, string Author, ChainsCompared Said, DayShift Shift, double StandardDb)
 {
+    private readonly Lazy<Dictionary<string, int>> _stations = new(() => Said.Chains.Select((c, i) => (c.Station, i)).DistinctBy(c => c.Station, StringComparer.Ordinal).ToDictionary(c => c.Station, c => c.i, StringComparer.Ordinal));
+
+    /// <summary>Number of the chain at a station; -1 where it was not compared.</summary>
+    public int IndexOf(string station) => _stations.Value.GetValueOrDefault(station, -1);
+
     /// <summary>How far a chain lies from the others, in dB.</summary>
     public double OwnDb(int chain) => Shift.OwnDb[chain];
 
@@ -54,15 +59,18 @@ public static class ComparisonBook
         if (compared.ExpandedDb is { } u && !(u is > 0 and <= 60)) return Saying.Invalid($"Uncertainty '{u}': allowed is a number above 0 up to 60 dB; leave it out to take the scatter of the chains.");
         if (compared.Chains.Count is < DayShift.LeastChannels or > MostChains) return Saying.Invalid($"Stations: {DayShift.LeastChannels} to {MostChains} are allowed, not {compared.Chains.Count}. Of fewer nobody can tell which of them moved.");
         if (compared.Chains.GroupBy(c => c.Station, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { } twice) return Saying.Invalid($"Station {twice.Key} is named twice.");
+        if (!string.IsNullOrWhiteSpace(compared.Remark) && Devices.DeviceDecisions.Text(compared.Remark, "Remark") is { } wrongRemark) return wrongRemark;
         var deployment = Deployment.ArrayDeployment.Of(register, campaign);
         var chains = new List<ComparedChain>();
         foreach (var chain in compared.Chains)
         {
             if (!(chain.LevelDb is >= -50 and <= 200)) return Saying.Invalid(FormattableString.Invariant($"Station {chain.Station}: level '{chain.LevelDb}': allowed is a number from -50 to 200 dB."));
             if (!(Math.Abs(chain.ExpectedDb) <= 100)) return Saying.Invalid(FormattableString.Invariant($"Station {chain.Station}: expected '{chain.ExpectedDb}': allowed is a number from -100 to 100 dB."));
+            if (!state.Stations.ContainsKey(chain.Station) && deployment.Placements.All(p => p.Station != chain.Station)) return Saying.Invalid($"Station '{chain.Station}': {state.Name} has no such station, and nothing was placed there.");
             var devices = chain.Devices.Count > 0 ? chain.Devices : deployment.At(chain.Station, when.UnixMilliseconds)?.Devices ?? [];
-            if (devices.Count == 0) return Saying.Invalid($"Station '{chain.Station}': nothing stood there at {at}{(state.Stations.ContainsKey(chain.Station) ? "" : ", and the campaign has no such station")}.");
+            if (devices.Count == 0) return Saying.Invalid($"Station '{chain.Station}': nothing stood there at {at}.");
             if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return Devices.DeviceDecisions.Missing(missing);
+            if (devices.FirstOrDefault(d => chains.Any(c => c.Devices.Contains(d))) is { } twiceThere) return Saying.Invalid($"Station {chain.Station}: {register.Device(twiceThere)!.Name} stands in another chain of this comparison too.");
             chains.Add(chain with { Devices = [.. devices] });
         }
         var stamped = saying with { Stamp = saying.Stamp with { Occurred = when } };

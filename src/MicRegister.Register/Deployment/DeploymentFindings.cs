@@ -52,10 +52,13 @@ public static class DeploymentFindings
     }
 
     /// <summary>All placements of a device, in all campaigns; one that was never taken in ends a day after its campaign.</summary>
-    public static IReadOnlyList<Placement> OfDevice(Register register, string device)
+    public static IReadOnlyList<Placement> OfDevice(Register register, string device) => [.. AsSaid(register, device).Select(p => Closed(register, p)).OrderBy(p => p.From)];
+
+    /// <summary>The same as it was said: one that was never taken in goes on.</summary>
+    internal static IEnumerable<Placement> AsSaid(Register register, string device)
     {
         var kept = register.EntriesOf(device)[0];
-        return [.. CampaignsOf(register, kept).SelectMany(c => ArrayDeployment.Of(register, c).Placements).Where(p => p.Devices.Contains(kept)).Select(p => Closed(register, p)).OrderBy(p => p.From)];
+        return CampaignsOf(register, kept).SelectMany(c => ArrayDeployment.Of(register, c).Placements).Where(p => p.Devices.Contains(kept));
     }
 
     /// <summary>Where a device stands at an instant outside a campaign, in words; null where nowhere.</summary>

@@ -12,7 +12,7 @@ namespace MicRegister.Register;
 /// </summary>
 public static class RegisterImage
 {
-    private const int Version = 1;
+    private const int Version = 2;
 
     /// <summary>Writes all but the facts themselves.</summary>
     public static void Write(Register register, Stream to)

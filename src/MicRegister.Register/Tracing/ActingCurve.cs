@@ -13,10 +13,11 @@ namespace MicRegister.Register.Tracing;
 public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCertificate Certificate, string Sha256, double? AngleDeg)
 {
     /// <summary>Curves of a chain, the newest of each device first.</summary>
+    /// <param name="register">The facts.</param>
     /// <param name="chain">Its devices.</param>
     /// <param name="day">What was certified later says nothing of that day.</param>
     /// <param name="mount">How the microphone stands: in a plate its response to pressure acts, otherwise that in the free field.</param>
-    internal static IReadOnlyList<ActingCurve> Of(IReadOnlyList<DeviceState> chain, DateOnly day, Mount? mount)
+    internal static IReadOnlyList<ActingCurve> Of(Register register, IReadOnlyList<DeviceState> chain, DateOnly day, Mount? mount)
     {
         var curves = new List<ActingCurve>();
         foreach (var device in chain)
@@ -24,13 +25,18 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
             var counting = device.Certificates.Where(c => !c.IsAnnulled && c.Day <= day && c.Issued.Curve is not null && device.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult);
             foreach (var c in counting.OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
             {
-                // A set that was calibrated together has one curve.
-                if (ActsAs(c.Issued.Quantity) is not { } acts || (device.Kind == DeviceKind.Microphone.Key && !Fits(c.Issued.Field, mount)) || curves.Exists(k => k.Certificate.Fact == c.Fact)) continue;
+                if (ActsAs(c.Issued.Quantity) is not { } acts || (acts == CurveActs.Response && IsOfMicrophone(chain, device, c) && !Fits(c.Issued.Field, mount)) || c.Issued.AngleDeg is not (null or (>= 0 and <= 180))) continue;
+                // A set that was calibrated together has one curve, and none once it is parted.
+                if (curves.Exists(k => k.Certificate.Fact == c.Fact) || !c.Set.All(id => chain.Any(d => register.EntriesOf(id)[0] == d.Id))) continue;
                 curves.Add(new(device, acts, c, c.Issued.Curve!, c.Issued.AngleDeg ?? (acts == CurveActs.Response && c.Issued.Field == "free-field" ? 0 : null)));
             }
         }
         return curves;
     }
+
+    // The sound field matters where a microphone was measured, alone or in a set.
+    private static bool IsOfMicrophone(IReadOnlyList<DeviceState> chain, DeviceState device, DeviceCertificate certificate) =>
+        device.Kind == DeviceKind.Microphone.Key || (certificate.Set.Count > 1 && chain.Any(d => d.Kind == DeviceKind.Microphone.Key && d.Certificates.Any(c => c.Fact == certificate.Fact)));
 
     private static CurveActs? ActsAs(string quantity) => quantity switch { "response" or "sensitivity" or "gain" => CurveActs.Response, "insertion-loss" => CurveActs.InsertionLoss, _ => null };
 

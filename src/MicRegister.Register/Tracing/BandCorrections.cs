@@ -34,9 +34,12 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
         Missing(station, cautions);
         var (angle, half, source) = angleDeg is { } asked ? (asked, 0, "asked for") : station.Incidence is { } stated ? (stated.Said.AngleDeg, stated.Said.HalfWidthDeg ?? 0, $"fact {stated.Fact}") : ((double?)null, 0.0, "not stated");
         if (angle is null && responses.Any(r => r.Response?.Angles.Count > 1)) cautions.Add("No angle of incidence is stated: the middle of all curves is taken, and what lies between them is part of the uncertainty.");
-        var (low, high) = (plan?.LowestHz ?? 50, plan?.HighestHz ?? 10_000);
+        foreach (var r in responses.Where(r => angle is null && r.Response?.Angles.Count == 1)) cautions.Add(FormattableString.Invariant($"No angle of incidence is stated: the curve of {r.Device.Name} holds for {r.Response!.Angles[0]:0.#}°, and what another direction makes of it is not part of the uncertainty."));
+        // A plan from elsewhere may state a band that cannot be.
+        var (low, high) = plan is { LowestHz: >= 1, HighestHz: <= 1e6 } p && p.LowestHz <= p.HighestHz ? (p.LowestHz, p.HighestHz) : (50, 10_000);
         List<BandCorrection> bands = [.. ThirdOctave.Between(low, high).Select(b => Band(b, applied, station, responses, angle, half))];
-        if (bands.Any(b => b.TotalDb is null) && responses.All(r => r.Response is not null)) cautions.Add("Bands without a sum lie outside of what the curves hold, in frequency or by more than 30° in angle.");
+        foreach (var name in bands.SelectMany(b => b.Terms).Where(t => t.Remark is not null).Select(t => t.Name).Distinct(StringComparer.Ordinal)) cautions.Add($"The {name} is stated without an uncertainty, at least in some bands: there it counts as exact.");
+        if (bands.Any(b => b.TotalDb is null) && responses.All(r => r.Response is not null)) cautions.Add("Bands without a sum lie outside of what the curves hold, in frequency or by more than 30° from all of their angles.");
         if (bands.Any(b => !b.IsWithinMount)) cautions.Add("In bands that are marked the mount does not keep its normalisation.");
         return new(angle, half, source, reference, bands, cautions);
     }
@@ -64,9 +67,14 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
                     var at = own ?? acting.AngleDeg;
                     // The newest of each angle counts, and one for every direction only where it is the newest of all.
                     if (at is null ? curves.Count > 0 : curves.Exists(c => c.AngleDeg == at)) continue;
-                    if (acting.Acts == CurveActs.Response && curve.At(reference) is null) cautions.Add(FormattableString.Invariant($"The curve of {device.Name} does not reach {reference:0.##} Hz, where its sensitivity holds: it is taken as it stands."));
-                    curves.Add(new(at, acting.Acts == CurveActs.Response ? curve.RelativeTo(reference) : curve, "curve of certificate " + acting.Certificate.Fact));
+                    curves.Add(new(at, curve, "curve of certificate " + acting.Certificate.Fact));
                 }
+            }
+            // What all of them are relative to is the level of the lowest angle, where the sensitivity holds.
+            if (isReadable && curves.Count > 0 && group.Key.Acts == CurveActs.Response)
+            {
+                if (curves.MinBy(c => c.AngleDeg ?? 0)!.Curve.AtBand(reference) is var (zero, _)) curves = [.. curves.Select(c => c with { Curve = c.Curve.Less(zero) })];
+                else cautions.Add(FormattableString.Invariant($"The curve of {device.Name} does not reach {reference:0.##} Hz, where its sensitivity holds: it is taken as it stands."));
             }
             responses.Add(new(device, group.Key.Acts, isReadable && curves.Count > 0 ? new(curves) : null));
         }
@@ -75,8 +83,13 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
 
     private static void Missing(StationTrace station, List<string> cautions)
     {
-        foreach (var device in station.Chain.Where(d => d.Kind == DeviceKind.Microphone.Key && station.Curves.All(c => !c.Certificate.Set.Contains(d.Id))))
+        foreach (var device in station.Chain.Where(d => d.Kind == DeviceKind.Microphone.Key && station.Curves.All(c => c.Device.Id != d.Id && !c.Certificate.Set.Contains(d.Id))))
         {
+            if (device.Certificates.Any(c => !c.IsAnnulled && c.Day <= station.Day && c.Issued.Curve is not null && c.Set.Count > 1 && ActingCurve.Fits(c.Issued.Field, station.Plan?.Mount)))
+            {
+                cautions.Add($"The response of {device.Name} was measured in a set that did not stand together: it is taken as flat.");
+                continue;
+            }
             var others = device.Certificates.Where(c => !c.IsAnnulled && c.Day <= station.Day && c.Issued.Curve is not null && !ActingCurve.Fits(c.Issued.Field, station.Plan?.Mount)).Select(c => c.Issued.Field).Distinct(StringComparer.Ordinal).ToList();
             cautions.Add(others.Count > 0 ? $"{device.Name} has a response in {string.Join(" and ", others)} alone, which is not how it stood: it is taken as flat." : $"No response of {device.Name} is on record: it is taken as flat.");
         }

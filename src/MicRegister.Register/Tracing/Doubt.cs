@@ -23,15 +23,24 @@ public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fac
     public DoubtSettled? SettledFor(string @event) => Settled.LastOrDefault(s => s.Events.Count == 0 || s.Events.Contains(@event));
 
     /// <summary>A check of an event that another calibrator stands behind: it rescues the event where the doubt is about checks.</summary>
-    internal CheckRecord? RescueOf(ProfileState? profile, CheckRecord? before, CheckRecord? after) => new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && IsGood(profile, k));
+    /// <param name="profile">Limits of the campaign.</param>
+    /// <param name="before">Check before the event.</param>
+    /// <param name="after">Check after it.</param>
+    /// <param name="leans">Whether a check leans on the same doubt in another way.</param>
+    internal CheckRecord? RescueOf(ProfileState? profile, CheckRecord? before, CheckRecord? after, Func<CheckRecord, bool> leans) =>
+        new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && !leans(k) && IsGood(profile, k));
+
+    /// <summary>Whether a check was made with what is in doubt, while it was.</summary>
+    internal bool IsBehind(CheckRecord check) => IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device) && check.Instant >= FromMs && check.Instant <= ToMs;
 
     /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
     /// <param name="profile">Limits of the campaign.</param>
     /// <param name="placement">The chain as it stood.</param>
     /// <param name="stopMs">End of the event.</param>
     /// <param name="checks">Checks of the device in the time of the doubt, by <see cref="ChecksAround"/>.</param>
-    internal CheckRecord? RescueOf(ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks) =>
-        checks.FirstOrDefault(k => k.Campaign == placement.Campaign && k.Check.Station == placement.Station && k.Instant >= stopMs && k.Instant <= (placement.Until ?? long.MaxValue) && k.Instant <= ToMs && IsGood(profile, k));
+    /// <param name="leans">Whether a check leans on the same doubt itself.</param>
+    internal CheckRecord? RescueOf(ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks, Func<CheckRecord, bool> leans) =>
+        checks.FirstOrDefault(k => !leans(k) && k.Campaign == placement.Campaign && k.Check.Station == placement.Station && k.Instant >= stopMs && k.Instant <= (placement.Until ?? long.MaxValue) && k.Instant <= ToMs && IsGood(profile, k));
 
     /// <summary>Checks of the device in the time of the doubt; none of what makes no sound of its own, since a calibrator says nothing of it.</summary>
     internal IReadOnlyList<CheckRecord> ChecksAround(Register register) => register.Device(Device) is { } device && !Tracer.Sounds(device) ? []

@@ -18,7 +18,7 @@ public static class DoubtBook
     public static IReadOnlyList<Doubt> All(Register register) => [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
 
     /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
-    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Memory.Doubts.Of(id, register.Version(Subject.Device(id)), device => Fold(register, device));
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Version(Subject.Device(id)) == 0 ? [] : register.Memory.Doubts.Of(id, register.Version(Subject.Device(id)), device => Fold(register, device));
 
     private static IReadOnlyList<Doubt> Fold(Register register, string id)
     {
@@ -84,7 +84,7 @@ public static class DoubtBook
     }
 
     // Of a device that nobody registered, what was done with it tells.
-    private static bool IsForChecks(Register register, DeviceState device) => device.Kind is { } kind ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key : CheckBook.MadeWith(register, device.Id).Count > 0;
+    internal static bool IsForChecks(Register register, DeviceState device) => device.Kind is { } kind ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key : CheckBook.MadeWith(register, device.Id).Count > 0;
 
     private static ProfileState? ProfileOf(Register register, string? campaign) => campaign is not null && register.Campaign(campaign)?.Plan is { } plan ? register.Profile(plan.Profile) : register.Profile(BuiltInProfiles.Usual);
 
@@ -99,5 +99,5 @@ public static class DoubtBook
 
     private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) => ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;
 
-    private static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.State.Founded?.Offsets ?? []);
+    internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.State.Founded?.Offsets ?? []);
 }

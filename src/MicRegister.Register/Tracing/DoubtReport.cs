@@ -7,7 +7,7 @@ namespace MicRegister.Register.Tracing;
 /// <summary>What a doubt touches: events and stations, which of them are rescued by a check, and what to do.</summary>
 /// <param name="Doubt">The doubt.</param>
 /// <param name="Touched">Events by their begin.</param>
-/// <param name="Checks">How many checks were made with it in that time, where it is a calibrator.</param>
+/// <param name="Checks">How many checks were made with it in that time, or with a calibrator that was measured against it.</param>
 /// <param name="ToDo">What to do, in order (ISO/IEC 17025:2017, 7.10, paraphrased; follow the current text).</param>
 public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touched, int Checks, IReadOnlyList<string> ToDo)
 {
@@ -20,14 +20,31 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     public static DoubtReport Of(Register register, Doubt doubt)
     {
         var checks = 0;
-        var touched = doubt.IsOfChecks ? OfCalibrator(register, doubt, out checks) : OfChainDevice(register, doubt);
+        var all = new List<TouchedEvent>();
+        List<Doubt> reached = [.. DoubtReach.From(register, doubt).Select(r => r.Doubt)];
+        // Two calibrators that were measured against one reference do not rescue each other.
+        bool Leans(CheckRecord k) => reached.Exists(r => r.IsBehind(k));
+        foreach (var reach in reached)
+        {
+            if (!reach.IsOfChecks) all.AddRange(OfChainDevice(register, reach, Leans));
+            else
+            {
+                all.AddRange(OfCalibrator(register, reach, Leans, out var made));
+                checks += made;
+            }
+        }
+        // Where it comes to a station in two ways, both have to be rescued.
+        var touched = all.GroupBy(t => t.Event.Id, StringComparer.Ordinal).Select(g => g.Count() == 1 ? g.First() : g.First() with
+        {
+            Stations = [.. g.SelectMany(t => t.Stations).GroupBy(s => s.Station, StringComparer.Ordinal).Select(s => s.FirstOrDefault(x => x.Rescue is null) ?? s.First()).OrderBy(s => s.Station, StringComparer.Ordinal)],
+        });
         List<TouchedEvent> ordered = [.. touched.OrderBy(t => t.Event.StartMs).ThenBy(t => t.Event.Id, StringComparer.Ordinal)];
         return new(doubt, ordered, checks, Advice(register, doubt, ordered));
     }
 
-    private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt)
+    private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt, Func<CheckRecord, bool> leans)
     {
-        var placements = DeploymentFindings.OfDevice(register, doubt.Device).Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
+        var placements = DeploymentFindings.AsSaid(register, doubt.Device).Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
         if (placements.Count == 0) yield break;
         var checks = doubt.ChecksAround(register);
         foreach (var group in placements.GroupBy(p => p.Campaign, StringComparer.Ordinal))
@@ -38,13 +55,13 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             foreach (var e in EventBook.Between(register, group.Key, doubt.FromMs, doubt.ToMs))
             {
                 List<TouchedStation> stations = [.. group.Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
-                    .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good)?.Fact.ToString()))];
+                    .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good, leans)?.Fact.ToString()))];
                 if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(e.Id));
             }
         }
     }
 
-    private static List<TouchedEvent> OfCalibrator(Register register, Doubt doubt, out int count)
+    private static List<TouchedEvent> OfCalibrator(Register register, Doubt doubt, Func<CheckRecord, bool> leans, out int count)
     {
         count = 0;
         var touched = new List<TouchedEvent>();
@@ -60,14 +77,14 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
             count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices))).Where(g => g.Any(k => IsMadeWith(k, doubt)))
-                .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
+                .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, leans, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0 || events.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
             int[] states = new int[stations.Count], last = new int[stations.Count];
             IReadOnlyList<TouchedStation>? same = null;
             foreach (var e in events)
             {
-                var day = e.DayAt(campaign.Plan?.Offsets ?? []);
+                var day = e.DayAt(campaign.Plan?.Offsets ?? register.State.Founded?.Offsets ?? []);
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {

@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -10,7 +11,7 @@ namespace MicRegister.Register.Tracing;
 /// <param name="Fact">Id of the comparison.</param>
 /// <param name="Instant">When it was made, in milliseconds since 1970.</param>
 /// <param name="Chains">How many chains were compared.</param>
-/// <param name="Since">Id of the first comparison after the check before, which the move is counted from; null where there is none, and it is counted from the others.</param>
+/// <param name="Since">Id of the first comparison of that band after the check before, which the move is counted from; null where there is none, and it is counted from the others.</param>
 /// <param name="MovedDb">By how much the chain moved against the others, in dB.</param>
 /// <param name="ExpandedDb">Its U (k = 2) in dB.</param>
 /// <param name="LimitDb">By how much it may; null where nothing limits it.</param>
@@ -21,21 +22,22 @@ public sealed record InPlaceEvidence(FactId Fact, long Instant, int Chains, Fact
     private const long HourMs = 3_600_000;
 
     /// <summary>The comparisons of a chain nearest to a part of an event, at most one on each side of it.</summary>
-    internal static IReadOnlyList<InPlaceEvidence> Of(TraceContext c, string station, IReadOnlyList<DeviceState> chain, CheckRecord? before, CheckRecord? after, long from, long to)
+    internal static IReadOnlyList<InPlaceEvidence> Of(TraceContext c, Placement placement, IReadOnlyList<DeviceState> chain, CheckRecord? before, CheckRecord? after, long from, long to)
     {
         var all = ComparisonBook.OfCampaign(c.Register, c.Campaign.Id);
         if (all.Count == 0) return [];
         var wanted = chain.Where(Tracer.Sounds).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
-        // What was compared before the check before, or after the one after, was another time of the chain.
-        var own = all.Where(k => (before is null || k.Instant >= before.Instant) && (after is null || k.Instant <= after.Instant))
-            .Select(k => (Comparison: k, Chain: IndexOf(c, k, station, wanted))).Where(k => k.Chain >= 0).ToList();
+        // What was compared before the check before, after the one after, or before it stood there, was another time of the chain.
+        var (begin, end) = (before is { Occurred.IsInstant: true } b ? b.Instant : placement.From, after is { Occurred.IsInstant: true } a ? a.Instant : long.MaxValue);
+        var own = all.Where(k => k.Instant >= begin && k.Instant <= end)
+            .Select(k => (Comparison: k, Chain: IndexOf(c, k, placement.Station, wanted))).Where(k => k.Chain >= 0).ToList();
         if (own.Count == 0) return [];
         bool IsNear((ArrayComparison Comparison, int _) k) => Apart(k.Comparison.Instant, from, to) is var apart && (c.Profile?.Value(Campaigns.LimitKey.InPlaceHours) is { } hours
             ? apart <= (long)(hours * HourMs)
             : c.DayOf(k.Comparison.Instant) == c.Day || apart <= CheckJudge.LongestSession.TotalMilliseconds);
         var near = own.Where(IsNear).ToList();
         var sides = new[] { near.LastOrDefault(k => k.Comparison.Instant <= to), near.FirstOrDefault(k => k.Comparison.Instant >= from) };
-        return [.. sides.Where(s => s.Comparison is not null).DistinctBy(s => s.Comparison.Fact).Select(s => Judged(c.Profile, own[0], s))];
+        return [.. sides.Where(s => s.Comparison is not null).DistinctBy(s => s.Comparison.Fact).Select(s => Judged(c.Profile, own.First(o => o.Comparison.Said.FrequencyHz == s.Comparison.Said.FrequencyHz), s))];
     }
 
     /// <summary>Whether a check lies so far from what was recorded that a comparison in place has to stand between them.</summary>
@@ -45,12 +47,8 @@ public sealed record InPlaceEvidence(FactId Fact, long Instant, int Chains, Fact
 
     private static int IndexOf(TraceContext c, ArrayComparison comparison, string station, HashSet<string> wanted)
     {
-        for (var i = 0; i < comparison.Said.Chains.Count; i++)
-        {
-            var compared = comparison.Said.Chains[i];
-            if (compared.Station == station) return compared.Devices.Where(d => c.Device(d) is not { } device || Tracer.Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted) ? i : -1;
-        }
-        return -1;
+        var i = comparison.IndexOf(station);
+        return i >= 0 && comparison.Said.Chains[i].Devices.Where(d => c.Device(d) is not { } device || Tracer.Sounds(device)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted) ? i : -1;
     }
 
     private static InPlaceEvidence Judged(ProfileState? profile, (ArrayComparison Comparison, int Chain) first, (ArrayComparison Comparison, int Chain) here)

@@ -15,18 +15,18 @@ internal sealed class StationChecks
 
     private readonly CheckRecord[] _checks;
     private readonly (long From, long Until)[] _stood;
-    private readonly bool[] _isMadeWith, _isBad;
+    private readonly bool[] _leans, _isBad;
     private readonly bool?[] _isGood;
     private readonly bool _areInstants;
     private readonly ProfileState? _profile;
     private readonly CheckSpan _span;
     private int _next;
 
-    public StationChecks(string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, ProfileState? profile, CheckSpan span)
+    public StationChecks(string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, Func<CheckRecord, bool> leans, ProfileState? profile, CheckSpan span)
     {
         (Station, _checks, _stood, _profile, _span) = (station, checks, stood, profile, span);
-        _isMadeWith = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device)];
-        _isBad = [.. checks.Select((k, i) => _isMadeWith[i] && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs)];
+        _leans = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device || leans(k))];
+        _isBad = [.. checks.Select(doubt.IsBehind)];
         _isGood = new bool?[checks.Length];
         _areInstants = checks.All(k => k.Occurred.IsInstant);
     }
@@ -73,7 +73,7 @@ internal sealed class StationChecks
         }
         var isTouched = (before >= 0 && _isBad[before]) || (after >= 0 && _isBad[after]);
         if (!isTouched) return Untouched;
-        return before >= 0 && !_isMadeWith[before] && IsGood(before) ? before + 1 : after >= 0 && !_isMadeWith[after] && IsGood(after) ? after + 1 : Open;
+        return before >= 0 && !_leans[before] && IsGood(before) ? before + 1 : after >= 0 && !_leans[after] && IsGood(after) ? after + 1 : Open;
     }
 
     /// <summary>Id of the check that rescues; null where none does.</summary>

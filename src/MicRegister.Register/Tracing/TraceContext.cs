@@ -11,6 +11,7 @@ internal sealed class TraceContext
     private const long HourMs = 3_600_000;
 
     private readonly Dictionary<string, DeviceState?> _devices = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, IReadOnlyList<DoubtReach>> _reaching = new(StringComparer.Ordinal);
 
     public TraceContext(Register register, RecordedEvent what, CampaignState campaign)
     {
@@ -40,6 +41,13 @@ internal sealed class TraceContext
 
     /// <summary>How far a check may lie from the event.</summary>
     public CheckSpan Span { get; }
+
+    /// <summary>Doubts that reach a device, worked out once a trace.</summary>
+    public IReadOnlyList<DoubtReach> Reaching(string device)
+    {
+        if (!_reaching.TryGetValue(device, out var known)) _reaching[device] = known = DoubtReach.Of(Register, device);
+        return known;
+    }
 
     public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.State.Founded?.Offsets ?? []);
 

@@ -56,7 +56,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         var whole = new Doubt("", DoubtKind.Reported, device.Id, default, long.MinValue, long.MaxValue, null, "", isOfChecks, []);
         var events = DoubtReport.Of(register, whole).Touched.OrderByDescending(t => t.Event.StartMs).Select(t => Node(t.Event));
         var checks = CheckBook.Around(register, device.Id, long.MinValue, long.MaxValue).Reverse().Select(k => Node(register, k));
-        var references = register.DeviceIds.Select(d => register.Device(d)!).SelectMany(d => d.Certificates.Where(c => !c.IsAnnulled && c.Issued.ReferenceDevice == device.Id).Select(Node));
+        var references = register.MeasuredAgainst(device.Id).Where(register.Counts).Select(s => register.Source.Read(s)).OrderByDescending(f => f.Occurred.Day).Select(Node).OfType<GraphNode>();
         return Made(Node(device), own, [.. references, .. Mixed([.. events], [.. checks])]);
     }
 
@@ -68,7 +68,15 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         // Until the next one, checks with a calibrator take their level from this.
         var next = holders.SelectMany(h => h.Certificates).Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day).Select(c => (DateOnly?)c.Day).Min();
         var checks = holders.Where(h => h.Kind == DeviceKind.Calibrator.Key).SelectMany(h => CheckBook.MadeWith(register, h.Id)).Where(k => k.Check.CalibratorCertificate == id && (next is null || k.Day <= next)).Reverse().Select(k => Node(register, k));
-        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below, .. Stated(register, found.Author)], [.. holders.Select(Node), .. checks]);
+        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below, .. Stated(register, found.Author)], [.. holders.Select(Node), .. Mixed([.. holders.SelectMany(h => Resting(register, h, issued, found.Occurred.Day, next)).DistinctBy(n => n.Id)], [.. checks])]);
+    }
+
+    // Events that stood on a certificate of the chain while it was in force; those behind a calibrator's are found through its checks.
+    private static IEnumerable<GraphNode> Resting(Register register, DeviceState holder, CertificateIssued issued, DateOnly from, DateOnly? next)
+    {
+        if (holder.Kind == DeviceKind.Calibrator.Key || DeviceKind.Find(holder.Kind)?.Calibrated is null) return [];
+        var whole = new Doubt("", DoubtKind.Reported, holder.Id, default, DoubtBook.StartOf(register, from), next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue, null, issued.Quantity, false, []);
+        return DoubtReport.Of(register, whole).Touched.OrderByDescending(t => t.Event.StartMs).Select(t => Node(t.Event));
     }
 
     private static TraceGraph? OfCheck(Register register, string id)

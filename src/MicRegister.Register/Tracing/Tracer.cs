@@ -58,7 +58,7 @@ public static class Tracer
         var links = Links(c, chain, before, after);
         CertificateReasons(c, links, reasons);
         DueReasons(c, chain, before, after, reasons);
-        var inPlace = InPlaceEvidence.Of(c, station, chain, before, after, from, to);
+        var inPlace = InPlaceEvidence.Of(c, placement, chain, before, after, from, to);
         InPlaceReasons(c, inPlace, before, after, from, to, reasons);
         DoubtReasons(c, placement, chain, before, after, from, to, reasons);
         var applied = Sensitivities.Apply(c, placement, chain, before, after, from, to, reasons);
@@ -69,7 +69,7 @@ public static class Tracer
         {
             Day = c.Day,
             InPlace = inPlace,
-            Curves = ActingCurve.Of(chain, c.Day, plan?.Mount),
+            Curves = ActingCurve.Of(c.Register, chain, c.Day, plan?.Mount),
             Incidence = IncidenceBook.Of(c.Register, c.Event, station),
         };
     }
@@ -187,8 +187,9 @@ public static class Tracer
                 var what = due.Quantity == DeviceKind.Find(device.Kind)?.Calibrated ? "The certificate" : $"The {due.Quantity} calibration";
                 reasons.Add(new(TraceVerdict.NotValid, $"{what} of {device.Name} was valid through {due.Due:yyyy-MM-dd}.", $"fact {due.Newest.Fact}, {(due.Limit is { } limit ? $"profile {c.Profile!.Id}, {limit.Key}" : due.Why)}"));
             }
-            // Of what goes into the level itself a missing certificate was named with its link already.
-            foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
+            // Of a microphone and a calibrator a missing certificate was named with its link already.
+            var isNamed = device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.Calibrator.Key;
+            foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => !isNamed || i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
             {
                 if (CalibrationSeries.Newest(state, quantity) is null) reasons.Add(new(TraceVerdict.Doubtful, $"{device.Name} had no {quantity} calibration on {c.Day:yyyy-MM-dd}; the profile asks for one.", $"profile {c.Profile!.Id}, {limit.Key}"));
             }
@@ -197,14 +198,14 @@ public static class Tracer
 
     private static void InPlaceReasons(TraceContext c, IReadOnlyList<InPlaceEvidence> evidence, CheckRecord? before, CheckRecord? after, long from, long to, List<TraceReason> reasons)
     {
-        if (evidence.Count == 0 && (InPlaceEvidence.IsAsked(c, before, from, to) || InPlaceEvidence.IsAsked(c, after, from, to)))
+        if (evidence.Count == 0 && (before ?? after) is not null && new[] { before, after }.OfType<CheckRecord>().All(k => InPlaceEvidence.IsAsked(c, k, from, to)))
         {
             var span = c.Profile?.Value(LimitKey.InPlaceHours) is { } hours ? FormattableString.Invariant($"within {hours:0.#} h") : "on the same day or in the same session";
             reasons.Add(new(TraceVerdict.Doubtful, $"Its checks lie on other days, and no comparison in place, {span}, shows that the chain stayed as it was.", $"profile {c.Profile?.Id}, {(c.Profile?.Value(LimitKey.InPlaceHours) is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}"));
         }
         foreach (var k in evidence.Where(k => k.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided))
         {
-            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place at {Time(k.Instant)} it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
+            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place on {EventBook.Text(k.Instant)[..16].Replace('T', ' ')} UTC it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
                 $"facts {string.Join(", ", new[] { k.Fact, k.Since }.OfType<Facts.FactId>())}, profile {c.Profile?.Id}, {k.LimitKey}"));
         }
     }
@@ -215,14 +216,16 @@ public static class Tracer
         foreach (var device in chain.Select(d => d.Id).Concat(calibrators))
         {
             // A calibrator's doubt is about the checks that were made while it lasted, whenever the event was.
-            foreach (var doubt in DoubtBook.OfDevice(c.Register, device).Where(d => d.IsOfChecks
-                ? new[] { before, after }.OfType<CheckRecord>().Any(k => (k.Check.Calibrator == device || k.Check.Adapter == device) && k.Instant >= d.FromMs && k.Instant <= d.ToMs)
-                : d.FromMs <= to && d.ToMs >= from))
+            foreach (var reach in c.Reaching(device).Where(r => r.Doubt.IsOfChecks
+                ? new[] { before, after }.OfType<CheckRecord>().Any(r.Doubt.IsBehind)
+                : r.Doubt.FromMs <= to && r.Doubt.ToMs >= from))
             {
+                var doubt = reach.Doubt;
                 var settled = doubt.SettledFor(c.Event.Id);
                 if (settled is { IsConfirmed: false }) continue;
-                if (settled is null && (doubt.IsOfChecks ? doubt.RescueOf(c.Profile, before, after) : doubt.RescueOf(c.Profile, placement, c.Event.StopMs, doubt.ChecksAround(c.Register))) is not null) continue;
-                reasons.Add(new(settled is null ? TraceVerdict.Doubtful : TraceVerdict.NotValid, $"{doubt.Text}{(settled is null ? "" : " Confirmed: " + settled.Reason)}", $"fact {doubt.Fact}"));
+                bool Leans(CheckRecord k) => new[] { k.Check.Calibrator, k.Check.Adapter }.OfType<string>().SelectMany(c.Reaching).Any(r => r.Doubt.Key == doubt.Key && r.Doubt.IsBehind(k));
+                if (settled is null && (doubt.IsOfChecks ? doubt.RescueOf(c.Profile, before, after, Leans) : doubt.RescueOf(c.Profile, placement, c.Event.StopMs, doubt.ChecksAround(c.Register), Leans)) is not null) continue;
+                reasons.Add(new(settled is null ? TraceVerdict.Doubtful : TraceVerdict.NotValid, $"{reach.Text}{(settled is null ? "" : " Confirmed: " + settled.Reason)}", $"fact {doubt.Fact}"));
             }
         }
     }

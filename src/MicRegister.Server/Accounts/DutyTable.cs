@@ -47,6 +47,7 @@ public static class DutyTable
         ["GET /api/events/{id}"] = Any,
         ["GET /api/events/{id}/trace"] = Any,
         ["GET /api/events/{id}/bands"] = Any,
+        ["GET /api/rests-on/{kind}/{id}"] = Any,
         ["GET /api/doubts"] = Any,
         ["GET /api/doubts/{key}"] = Any,
         ["GET /calendar/{secret}.ics"] = Anybody, // the secret is the key; it is a token that can be revoked

@@ -13,6 +13,12 @@ internal static class NoNullItems
     {
         foreach (var argument in context.Arguments)
         {
+            // A body may be a list itself.
+            foreach (var item in argument is Array list && IsOurs(list.GetType().GetElementType()!) ? list.Cast<object?>() : [])
+            {
+                if (item is null) return Answers.Invalid("The list holds null: leave it out instead.");
+                if (Where(item, "") is { } inner) return Answers.Invalid($"{inner} holds null: leave it out instead.");
+            }
             if (argument is not null && IsOurs(argument.GetType()) && Where(argument, "") is { } where) return Answers.Invalid($"{where} holds null: leave it out instead.");
         }
         return await next(context);

@@ -22,18 +22,20 @@ internal static class TraceCommand
         var device = new Option<string?>("--device") { Description = "Serial number or id of a device: what is in doubt through it." };
         var bands = new Option<bool>("--bands") { Description = "With --event: the correction of each third-octave band for response, windscreen and mount." };
         var angle = new Option<double?>("--angle") { Description = "With --bands: angle of incidence in degrees, 0 to 180, in place of the stated one." };
-        var command = new Command("trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.") { data, what, station, bands, angle, device, json };
-        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(json)))));
+        var around = new Option<string?>("--rests-on") { Description = "KIND:ID of a device, certificate, check, placement or event: what it rests on, and what rests on it." };
+        var command = new Command("trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.") { data, what, station, bands, angle, device, around, json };
+        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(around), parsed.GetValue(json)))));
         return command;
     }
 
-    private static int Run(string folder, string? what, string? station, bool bands, double? angle, string? device, bool asJson)
+    private static int Run(string folder, string? what, string? station, bool bands, double? angle, string? device, string? around, bool asJson)
     {
         if (bands && what is null) throw new BadUseException("--bands needs --event ID.");
         if (angle is not null && !bands) throw new BadUseException("--angle needs --bands.");
         if (angle is { } a && !(a is >= 0 and <= 180)) throw new BadUseException(FormattableString.Invariant($"--angle {a}: allowed is a number from 0 to 180 degrees."));
-        if (what is null == device is null) throw new BadUseException("Give --event ID, or --device SERIAL.");
+        if (new[] { what, device, around }.Count(o => o is not null) != 1) throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
         using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw new BadUseException($"The folder {folder} holds no register.");
+        if (around is not null) return Around(store.Register, around, asJson);
         if (bands) return Bands(store, what!, station, angle, asJson);
         return what is not null ? Forwards(store.Register, what, station, asJson) : Backwards(store.Register, device!, asJson);
     }
@@ -83,6 +85,22 @@ internal static class TraceCommand
             foreach (var k in s.InPlace) Console.WriteLine("  " + TraceWords.Of(k));
             foreach (var reason in s.Reasons) Console.WriteLine($"  {TraceWords.Of(reason.Weight)}: {reason.Text} [{reason.Source}]");
         }
+        return CommandExit.Good;
+    }
+
+    private static int Around(Register.Register register, string around, bool asJson)
+    {
+        var (kind, id) = around.Split(':', 2) is [var k, var i] ? (k, i) : throw new BadUseException($"--rests-on {around}: allowed is KIND:ID, such as device:7K3M9Q2X5B8N4C6V.");
+        var graph = TraceGraph.Around(register, kind, id) ?? throw new BadUseException($"--rests-on {around}: there is no such thing.");
+        if (asJson)
+        {
+            Console.WriteLine(JsonSerializer.Serialize(graph, Json));
+            return CommandExit.Good;
+        }
+        Console.WriteLine($"{graph.Here.Label}{(graph.Here.Detail.Length > 0 ? ", " + graph.Here.Detail : "")}");
+        foreach (var n in graph.RestsOn) Console.WriteLine($"  rests on {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
+        foreach (var n in graph.Bears) Console.WriteLine($"  bears {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
+        if (graph.Left > 0) Console.WriteLine($"  bears {graph.Left} more");
         return CommandExit.Good;
     }
 

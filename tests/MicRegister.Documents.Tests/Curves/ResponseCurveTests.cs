@@ -21,6 +21,7 @@ public sealed class ResponseCurveTests
     [InlineData("250,0.1,-1\n", "row 1: uncertainty '-1': allowed is a number from 0")]
     [InlineData("0,1\n", "row 1: frequency '0': allowed is a number from 0.1")]
     [InlineData("250,0.1\n250,0.2\n", "states 250 Hz twice")]
+    [InlineData("Hz,0,30,60\n250,0.1,0.2,0.3\n", "row 2: more than three columns")]
     [InlineData("Hz,dB\n", "holds no point")]
     public void What_cannot_be_read_is_named_by_row_and_value(string text, string says) =>
         Assert.Contains(says, Assert.Throws<SheetException>(() => Read(text)).Message, StringComparison.Ordinal);

@@ -405,7 +405,7 @@ public sealed class ImportTests
     [InlineData("Trial,2026-10-20,2026-10-30,Moon/Crater,120,drone,50,16000,small-unmanned-flush,2", "does not know the zone")]
     [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,kite,50,16000,small-unmanned-flush,2", "allowed are jet")]
     [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,16000,50,small-unmanned-flush,2", "not above the lowest")]
-    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,50,16000,nowhere,2", "allowed are engineering-practice")]
+    [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,120,drone,50,16000,nowhere,2", "allowed are array-left-out, engineering-practice")]
     [InlineData("Trial,2026-10-20,2026-10-30,Atlantic/Azores,,drone,50,16000,small-unmanned-flush,2", "Altitude, m is missing")]
     public void A_campaign_that_cannot_be_is_refused(string row, string why)
     {

@@ -145,6 +145,7 @@ public sealed class EvidenceReportTests
         Entered("M1", "101", "microphone"), Entered("M2", "102", "microphone"), Entered("R1", "301", "recorder-channel"), Entered("K1", "501", "sound-calibrator"), Entered("REF", "901", "microphone"),
         Of(Issued(-38.16, 0.06, "sensitivity", "dB re 1 V/Pa"), "2024-03-01", "device:M1"),
         Of(Issued(-38.16, 0.06, "sensitivity", "dB re 1 V/Pa"), "2026-03-01", "device:M1"),
+        Of(Issued(0.003, 0.04, "gain", "dB"), "2026-02-01", "device:R1"),
         Of(Issued(-38.30, 0.04, "sensitivity", "dB re 1 V/Pa"), "2025-11-01", "device:REF"),
         Of(Issued(94, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-01-05", "device:K1"),
         At("2026-06-02T06:00:00.000Z", Placement("S1", "M1", "R1"), "campaign:" + C, "device:M1", "device:R1"),

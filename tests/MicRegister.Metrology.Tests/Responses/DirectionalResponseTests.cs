@@ -11,7 +11,7 @@ public sealed class DirectionalResponseTests
     private static readonly ResponseCurve Side = new([new(100, 0, 0.2), new(10_000, -2, 0.8)]);
     private static readonly ResponseCurve Back = new([new(100, 0, null), new(10_000, -6, null)]);
 
-    private static readonly DirectionalResponse Three = new([new(90, Side, "b"), new(0, Front, "a"), new(150, Back, "b")]);
+    private static readonly DirectionalResponse Three = new([new(60, Side, "b"), new(0, Front, "a"), new(120, Back, "b")]);
 
     [Fact]
     public void Level_and_uncertainty_lie_on_the_line_over_the_logarithm_of_frequency()
@@ -32,9 +32,9 @@ public sealed class DirectionalResponseTests
 
     [Theory]
     [InlineData(0, 1, 0.15, 0)] // U / 2 of the front
-    [InlineData(90, -1, 0, 0.25)]
-    [InlineData(45, 0, 0.075, 0.125)] // half of both
-    [InlineData(30, 1 / 3.0, 0.1, 0.25 / 3)]
+    [InlineData(60, -1, 0, 0.25)]
+    [InlineData(30, 0, 0.075, 0.125)] // half of both
+    [InlineData(20, 1 / 3.0, 0.1, 0.25 / 3)]
     public void Between_two_angles_the_level_is_linear_and_each_source_has_its_share(double angle, double levelDb, double a, double b)
     {
         var level = Three.At(1000, angle)!.Value;
@@ -49,7 +49,7 @@ public sealed class DirectionalResponseTests
     [Fact]
     public void Of_one_source_two_curves_add_up_before_they_are_squared_and_a_missing_uncertainty_is_told()
     {
-        var level = Three.At(1000, 120)!.Value; // half of side (-1) and back (-3), both of source b
+        var level = Three.At(1000, 90)!.Value; // half of side (-1) and back (-3), both of source b
 
         Assert.Equal(-2, level.LevelDb, Db);
         Assert.Equal(("b", 0.125), (level.Parts[0].Source, Math.Round(level.Parts[0].StandardDb, 12)));
@@ -58,21 +58,21 @@ public sealed class DirectionalResponseTests
     }
 
     [Theory]
-    [InlineData(45, 10, 2 / 9.0)] // slope of 2 dB in 90°
-    [InlineData(90, 30, 1)] // 2 dB in 60° towards the back outdo 2 dB in 90°
-    [InlineData(80, 20, 4 / 9.0)] // at 60°: 4/9 above; at 100°: -1 - 1/3, which is 5/9 under -7/9
+    [InlineData(30, 10, 1 / 3.0)] // slope of 2 dB in 60°
+    [InlineData(60, 30, 1)]
+    [InlineData(50, 20, 2 / 3.0)]
     public void A_half_width_of_the_angle_reaches_as_far_as_the_level_does(double angle, double half, double least)
     {
         var level = Three.At(1000, angle, half)!.Value;
         var ends = new[] { angle - half, angle + half }.Select(a => Math.Abs(Three.At(1000, a)!.Value.LevelDb - level.LevelDb)).Max();
 
         Assert.True(level.HalfWidthDb >= least - Db);
-        Assert.Equal(Math.Max(ends, angle - half < 90 && angle + half > 90 ? Math.Abs(-1 - level.LevelDb) : 0), level.HalfWidthDb, Db);
+        Assert.Equal(Math.Max(ends, angle - half < 60 && angle + half > 60 ? Math.Abs(-1 - level.LevelDb) : 0), level.HalfWidthDb, Db);
     }
 
     [Theory]
-    [InlineData(180, -3)] // 30° beyond the last curve: it holds
-    [InlineData(179, -3)]
+    [InlineData(150, -3)] // 30° beyond the last curve: it holds
+    [InlineData(149, -3)]
     public void The_outermost_curve_holds_for_thirty_degrees_more(double angle, double levelDb) => Assert.Equal(levelDb, Three.At(1000, angle)!.Value.LevelDb, Db);
 
     [Fact]
@@ -84,6 +84,13 @@ public sealed class DirectionalResponseTests
         Assert.Null(one.At(1000, 29));
         Assert.Null(one.At(1000, 60, 31)); // a part of the range lies too far out
         Assert.NotNull(one.At(1000, 60, 30));
+        Assert.Null(Three.At(1000, 151));
+        // Between two curves too: 30° beside each of them.
+        var wide = new DirectionalResponse([new(0, Front, "a"), new(90, Side, "b")]);
+        Assert.Equal(1 / 3.0, wide.At(1000, 30)!.Value.LevelDb, Db);
+        Assert.Null(wide.At(1000, 31));
+        Assert.Null(wide.At(1000, 45));
+        Assert.NotNull(wide.At(1000, 60));
         Assert.Null(Three.At(20, 0));
         Assert.Null(Three.Anywhere(20));
     }

@@ -66,9 +66,30 @@ public sealed class BandCorrectionTests
 
         Assert.Null(bands.AngleDeg);
         Assert.Equal(0.8, top.Terms[0].ValueDb, Db);
+        Assert.DoesNotContain(bands.Cautions, c => c.Contains("holds for", StringComparison.Ordinal));
         // As above, with 2 dB over √3 for the direction.
         Assert.Equal(1.1697, top.StandardDb!.Value, 1e-4); // √(0.0034833 + 0.005625 + 0.015625 + 0.01 + 1.3333333)
         Assert.Contains(bands.Cautions, c => c.StartsWith("No angle of incidence is stated", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void One_direction_alone_is_told_where_nobody_stated_the_angle()
+    {
+        var bands = Of([Make.Annulling(Curves[1])], null);
+
+        Assert.Equal(-1.2, bands.Bands[^1].Terms[0].ValueDb, Db);
+        Assert.Contains(bands.Cautions, c => c == "No angle of incidence is stated: the curve of Microphone Model 103 holds for 0°, and what another direction makes of it is not part of the uncertainty.");
+    }
+
+    [Fact]
+    public void Curves_of_several_angles_are_relative_to_one_figure()
+    {
+        // 0.4 dB less from the side at the frequency of the sensitivity already: that stays.
+        var table = new string('f', 64);
+        Files[table] = [(0, new([new(20, 0, 0.1), new(250, 0, 0.1), new(10_000, 0, 0.1)])), (30, new([new(20, -0.4, 0.1), new(250, -0.4, 0.1), new(10_000, -6, 0.1)]))];
+        var newer = Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = table, Field = "free-field" }, "2026-04-01", "device:M3");
+
+        Assert.Equal(6, Of([newer], 30).Bands[^1].Terms[0].ValueDb, Db);
     }
 
     [Theory]
@@ -93,8 +114,8 @@ public sealed class BandCorrectionTests
         var newer = Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Table, Field = "free-field" }, "2026-04-01", "device:M3");
         var bands = Of([newer, Heath.Incidence(60)]);
 
-        // -1 dB at 60°, relative to 250 Hz, where it lies log(12.5) / log(500) of the way: -1 + 0.40641.
-        Assert.Equal(0.593588, bands.Bands[^1].Terms[0].ValueDb, 1e-4);
+        // -1 dB at 60°, less what the front reads at 250 Hz: log(12.5) / log(500) = 0.406418 of 2 dB.
+        Assert.Equal(1.812836, bands.Bands[^1].Terms[0].ValueDb, 1e-4);
         Assert.Equal("it states no uncertainty", bands.Bands[^1].Terms[0].Remark);
     }
 
@@ -147,6 +168,13 @@ public sealed class BandCorrectionTests
         var set = Bands(Heath.With([.. Heath.Flight(), freeField, together]), "S1");
         Assert.Equal(-1.2, Assert.Single(set.Bands[^1].Terms).ValueDb, Db);
         Assert.Equal(-7.2206, set.Bands[^1].TotalDb!.Value, 1e-5);
+
+        // Not through the preamplifier either: the set's curve is that of its microphone, in its sound field and while they stand together.
+        var outside = Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Front, Field = "free-field" }, "2026-03-06", "device:M1", "device:P1");
+        Assert.Empty(Bands(Heath.With([.. Heath.Flight(), outside]), "S1").Bands[^1].Terms);
+        var parted = Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Front, Field = "pressure" }, "2026-03-06", "device:M9", "device:P1");
+        Assert.Empty(Bands(Heath.With([.. Heath.Flight(), parted]), "S1").Bands[^1].Terms);
+        Assert.Contains(Bands(Heath.With([.. Heath.Flight(), Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Front, Field = "pressure" }, "2026-03-06", "device:M1", "device:P9")]), "S1").Cautions, c => c.StartsWith("The response of Microphone Model 101 was measured in a set that did not stand together", StringComparison.Ordinal));
         Assert.DoesNotContain(set.Cautions, c => c.Contains("taken as flat", StringComparison.Ordinal));
     }
 

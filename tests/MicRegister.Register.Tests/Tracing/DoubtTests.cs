@@ -190,4 +190,40 @@ public sealed class DoubtTests
         Assert.Empty(report.Touched);
         Assert.StartsWith("No event lies in that time", report.ToDo[0], StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void A_reference_standard_that_moved_reaches_the_events_through_what_was_measured_against_it()
+    {
+        // Found 0.6 dB off on 1 May; both calibrators were measured against it in January, and S1 was checked with the first.
+        var found = Make.Of(Make.Issued(-38.90, 0.04) with { Laboratory = "National laboratory" }, "2026-05-01", "device:REF");
+        var flight = Heath.Flight();
+        var register = Heath.With([.. flight, found]);
+        var doubt = Assert.Single(DoubtBook.All(register));
+        Assert.Equal(("REF", false), (doubt.Device, doubt.IsOfChecks));
+
+        var report = DoubtReport.Of(register, doubt);
+        Assert.Equal(("E1", "S1", null), (Assert.Single(report.Touched).Event.Id, report.Touched[0].Stations[0].Station, report.Touched[0].Stations[0].Rescue));
+        Assert.Equal(2, report.Checks);
+        var reason = Assert.Single(Heath.One(register).Reasons);
+        Assert.Equal((TraceVerdict.Doubtful, $"fact {found.Id}"), (reason.Weight, reason.Source));
+        Assert.EndsWith("The level certificate of 2026-01-05 of Sound calibrator Model 501 rests on it.", reason.Text, StringComparison.Ordinal);
+
+        // A check with the second calibrator is no rescue: it rests on the same reference. One that was measured anew afterwards is.
+        Fact anew = Make.Of(Make.Issued(94.10, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-05-20", "device:K2"), second = Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.19, "K2", on: Heath.With(anew));
+        Assert.Null(Assert.Single(DoubtReport.Of(Heath.With(flight[0], flight[1], flight[2], Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.19, "K2"), found), doubt).Touched).Stations[0].Rescue);
+        Assert.Equal(second.Id.ToString(), Assert.Single(DoubtReport.Of(Heath.With(flight[0], flight[1], flight[2], anew, second, found), doubt).Touched).Stations[0].Rescue);
+        // What was measured against it before the last good result, or after it was found, rests on it as it was known.
+        var later = Make.Of(Make.Issued(94.00, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-05-10", "device:K1");
+        Assert.Empty(DoubtReport.Of(Heath.With([.. flight, found, later]), doubt).Touched);
+    }
+
+    [Fact]
+    public void References_in_a_circle_end()
+    {
+        var circle = Make.Of(Make.Issued(-38.30, 0.04) with { ReferenceDevice = "K1" }, "2026-01-02", "device:REF");
+        var register = Heath.With([.. Heath.Flight(), circle, Make.Of(Make.Issued(94.9, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-04-01", "device:K1")]);
+
+        Assert.NotEmpty(DoubtBook.All(register).Select(d => DoubtReport.Of(register, d)));
+        Assert.NotNull(Tracer.Of(register, "E1"));
+    }
 }

@@ -41,7 +41,7 @@ public sealed class InPlaceTests
         Assert.Equal(facts[^2].Id, evidence.Since);
         Assert.Equal(0.7, evidence.MovedDb, 1e-9); // 0.3 + 0.4
         Assert.Equal(0.565685, evidence.ExpandedDb, 1e-6); // √2 · 0.4
-        Assert.Equal("Compared in place at 12:00:00 UTC it lay +0.70 dB against the others since the comparison before (U = 0.57 dB), 0.5 dB allowed.", Assert.Single(trace.Reasons).Text);
+        Assert.Equal("Compared in place on 2026-06-04 12:00 UTC it lay +0.70 dB against the others since the comparison before (U = 0.57 dB), 0.5 dB allowed.", Assert.Single(trace.Reasons).Text);
         Assert.Equal($"facts {facts[^1].Id}, {facts[^2].Id}, profile {Heath.Rules}, in-place-db", trace.Reasons[0].Source);
         // Weaker evidence than a check: it is never more than doubtful.
         Assert.Equal(TraceVerdict.Doubtful, trace.Verdict);
@@ -124,7 +124,7 @@ public sealed class InPlaceTests
         Refused("5 to 1000 are allowed, not 4", "2026-06-04T12:00:00.000Z", Said(("S1", 70), ("S2", 70), ("S3", 70), ("S4", 70)));
         Refused("Station S1 is named twice", "2026-06-04T12:00:00.000Z", Said(("S1", 70), ("S1", 70), ("S3", 70), ("S4", 70), ("S5", 70)));
         Refused("Station S2: level '900': allowed is a number from -50 to 200 dB", "2026-06-04T12:00:00.000Z", Said(("S1", 70), ("S2", 900), ("S3", 70), ("S4", 70), ("S5", 70)));
-        Refused("Station 'S9': nothing stood there at 2026-06-04T12:00:00.000Z, and the campaign has no such station", "2026-06-04T12:00:00.000Z", Said(("S9", 70), ("S2", 70), ("S3", 70), ("S4", 70), ("S5", 70)));
+        Refused("Station 'S9': Heath has no such station, and nothing was placed there", "2026-06-04T12:00:00.000Z", Said(("S9", 70), ("S2", 70), ("S3", 70), ("S4", 70), ("S5", 70)));
         Refused("Time '2026-06-04'", "2026-06-04", Said(("S1", 70), ("S2", 70), ("S3", 70), ("S4", 70), ("S5", 70)));
         Refused("lies in the future", "2026-08-04T12:00:00.000Z", Said(("S1", 70), ("S2", 70), ("S3", 70), ("S4", 70), ("S5", 70)));
 
