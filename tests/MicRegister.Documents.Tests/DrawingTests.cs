@@ -156,7 +156,7 @@ public sealed class DrawingTests
         var span = Assert.Single(day.Shapes.OfType<Line>(), l => l is { Role: Role.Span, IsArea: true });
         Assert.Equal(206.0 * 10 / 180, span.Points[1].X - span.Points[0].X, 1e-6);
         Assert.Contains(day.Shapes, s => s is Line { Role: Role.Change }); // hatched
-        Assert.Equal(["08:00", "09:00", "10:00", "11:00"], day.Shapes.OfType<Label>().Where(l => l.Text.Contains(':', StringComparison.Ordinal)).Select(l => l.Text));
+        Assert.Equal(["08:00", "09:00", "10:00", "11:00"], day.Shapes.OfType<Label>().Where(l => l.Text.Contains(':', StringComparison.Ordinal)).Select(l => l.Text).Distinct());
         Assert.Null(DayOf(null, null));
     }
 

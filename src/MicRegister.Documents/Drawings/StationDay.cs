@@ -11,7 +11,7 @@ namespace MicRegister.Documents.Drawings;
 /// <summary>One day of a campaign: time to the right, a row a station. Bars are what stood there, ticks the checks, darker spans the events, hatching what is in doubt.</summary>
 public static class StationDay
 {
-    private const double Left = 20, Width = 230, Right = 4, Top = 12, RowMm = 4.2, BarMm = 2.8;
+    private const double Left = 20, Width = 230, Right = 4, Top = 14, RowMm = 4.2, BarMm = 2.8;
     private const double HourMs = 3_600_000;
     private const double HatchMm = 2.4;
 
@@ -46,7 +46,8 @@ public static class StationDay
         {
             var at = from + (hour * HourMs);
             shapes.Add(new Line(Role.Grid, [(X(at), Top - 2), (X(at), bottom)]));
-            shapes.Add(new Label(Role.Quiet, X(at), bottom + 3.4, DateTimeOffset.FromUnixTimeMilliseconds(ZoneOffsets.LocalOf((long)at, offsets)).ToString("HH:mm", CultureInfo.InvariantCulture), 0, 2.6));
+            // Above and below: a tall array scrolls.
+            foreach (var y in new[] { 4.0, bottom + 3.4 }) shapes.Add(new Label(Role.Quiet, X(at), y, DateTimeOffset.FromUnixTimeMilliseconds(ZoneOffsets.LocalOf((long)at, offsets)).ToString("HH:mm", CultureInfo.InvariantCulture), 0, 2.6));
         }
         for (var row = 0; row < stations.Count; row++)
         {

@@ -26,7 +26,7 @@ internal static class Sensitivities
             ? OfChecks(c, before, after, gain, microphone, chain, components, reasons)
             : OfCertificates(c, microphone, chain, from, to, components, reasons);
         if (terms is null) return null;
-        AddEnvironment(c, microphone, rule, before, after, from, terms);
+        AddEnvironment(c, microphone, rule, before, after, from, terms, components);
         var (mountDb, low, high, caution) = Mount(c, placement);
         if (mountDb != 0 && c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0) components.Add(UncertaintyComponent.FromHalfWidth("normalisation of the mount", "mount", t, UncertaintyDistribution.Rectangular));
         var volts = terms.Sum(x => x.ValueDb);
@@ -102,7 +102,7 @@ internal static class Sensitivities
     }
 
     // From the air of the checks, or reference conditions, to the air of the event, by the microphone's own coefficients.
-    private static void AddEnvironment(TraceContext c, DeviceState microphone, SensitivityRule rule, CheckRecord? before, CheckRecord? after, long from, List<CheckTerm> terms)
+    private static void AddEnvironment(TraceContext c, DeviceState microphone, SensitivityRule rule, CheckRecord? before, CheckRecord? after, long from, List<CheckTerm> terms, List<UncertaintyComponent> components)
     {
         var own = new EnvironmentCoefficients(microphone.Number(DeviceField.PressureCoefficient) ?? 0, microphone.Number(DeviceField.TemperatureCoefficient) ?? 0, microphone.Number(DeviceField.HumidityCoefficient) ?? 0);
         if (own == default) return;
@@ -117,7 +117,11 @@ internal static class Sensitivities
         }
         // What was not noted is taken as it was during the checks.
         var change = own.Between(known, new(weather.PressureKPa ?? known.PressureKPa, weather.TemperatureC ?? known.TemperatureC, weather.HumidityPercent ?? known.HumidityPercent)).Decibels;
-        terms.Add(new("microphone, to the air of the event", change, 0, "weather", null));
+        // As well as the air is read at a check; the coefficients are taken as exact.
+        var source = $"weather of {c.Event.Id}";
+        var standard = Math.Sqrt(Math.Pow(own.TemperatureDbPerK * CheckWork.ThermometerK, 2) + Math.Pow(own.PressureDbPerKPa * CheckWork.BarometerKPa, 2));
+        components.Add(new("air of the event", source, standard));
+        terms.Add(new("microphone, to the air of the event", change, standard, source, null));
     }
 
     /// <summary>What the mount makes of a level, and where that holds.</summary>
