@@ -18,7 +18,7 @@ public static class DoubtBook
     public static IReadOnlyList<Doubt> All(Register register) => [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
 
     /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
-    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Version(Subject.Device(id)) == 0 ? [] : register.Memory.Doubts.Of(id, register.Version(Subject.Device(id)), device => Fold(register, device));
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Version(Subject.Device(id)) is var version and > 0 ? register.Memory.Doubts.Of(id, version, device => Fold(register, device)) : [];
 
     private static IReadOnlyList<Doubt> Fold(Register register, string id)
     {

@@ -15,15 +15,22 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
     public string Text => Through.Count == 0 ? Doubt.Text : $"{Doubt.Text} {string.Join(", ", Through)} {(Through.Count == 1 ? "rests" : "rest")} on it.";
 
     /// <summary>All doubts that reach a device: its own, and those of what its certificates were measured against.</summary>
-    public static IReadOnlyList<DoubtReach> Of(Register register, string device, int steps = 0)
+    /// <param name="register">The facts.</param>
+    /// <param name="device">Id of the device.</param>
+    /// <param name="state">Its state; null where nobody registered it.</param>
+    public static IReadOnlyList<DoubtReach> Of(Register register, string device, DeviceState? state) => Of(register, device, state, 0);
+
+    private static List<DoubtReach> Of(Register register, string device, DeviceState? state, int steps)
     {
-        List<DoubtReach> own = [.. DoubtBook.OfDevice(register, device).Select(d => new DoubtReach(d, []))];
-        if (steps == MostSteps || register.Device(device) is not { } state) return own;
-        foreach (var certificate in state.Certificates.Where(c => IsInUse(state, c) && c.Issued.ReferenceDevice is not null))
+        var doubts = DoubtBook.OfDevice(register, device);
+        List<DoubtReach> own = doubts.Count == 0 ? [] : [.. doubts.Select(d => new DoubtReach(d, []))];
+        if (steps == MostSteps || state is null) return own;
+        foreach (var certificate in state.Certificates)
         {
+            if (certificate.Issued.ReferenceDevice is null || !IsInUse(state, certificate)) continue;
             var reference = register.EntriesOf(certificate.Issued.ReferenceDevice!)[0];
             if (reference == state.Id) continue;
-            own.AddRange(Of(register, reference, steps + 1).Where(r => Lasted(register, r.Doubt, certificate)).Select(r => r.Over(register, state, certificate)));
+            own.AddRange(Of(register, reference, register.Device(reference), steps + 1).Where(r => Lasted(register, r.Doubt, certificate)).Select(r => r.Over(register, state, certificate)));
         }
         return own;
     }

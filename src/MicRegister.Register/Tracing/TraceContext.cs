@@ -45,7 +45,7 @@ internal sealed class TraceContext
     /// <summary>Doubts that reach a device, worked out once a trace.</summary>
     public IReadOnlyList<DoubtReach> Reaching(string device)
     {
-        if (!_reaching.TryGetValue(device, out var known)) _reaching[device] = known = DoubtReach.Of(Register, device);
+        if (!_reaching.TryGetValue(device, out var known)) _reaching[device] = known = DoubtReach.Of(Register, device, Device(device));
         return known;
     }
 

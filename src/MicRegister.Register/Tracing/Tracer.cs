@@ -182,7 +182,8 @@ public static class Tracer
         foreach (var device in chain.Concat(others))
         {
             var state = device with { Certificates = [.. device.Certificates.Where(k => k.Day <= c.Day)] };
-            foreach (var due in CalibrationDue.Of(state, c.Profile, first, c.Day).Where(d => d.Due < d.Needed))
+            List<CalibrationDue> dues = [.. CalibrationDue.Of(state, c.Profile, first, c.Day)];
+            foreach (var due in dues.Where(d => d.Due < d.Needed))
             {
                 var what = due.Quantity == DeviceKind.Find(device.Kind)?.Calibrated ? "The certificate" : $"The {due.Quantity} calibration";
                 reasons.Add(new(TraceVerdict.NotValid, $"{what} of {device.Name} was valid through {due.Due:yyyy-MM-dd}.", $"fact {due.Newest.Fact}, {(due.Limit is { } limit ? $"profile {c.Profile!.Id}, {limit.Key}" : due.Why)}"));
@@ -191,7 +192,8 @@ public static class Tracer
             var isNamed = device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.Calibrator.Key;
             foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => !isNamed || i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
             {
-                if (CalibrationSeries.Newest(state, quantity) is null) reasons.Add(new(TraceVerdict.Doubtful, $"{device.Name} had no {quantity} calibration on {c.Day:yyyy-MM-dd}; the profile asks for one.", $"profile {c.Profile!.Id}, {limit.Key}"));
+                // Each interval with a certificate has a due day.
+                if (!dues.Exists(d => d.Quantity == quantity)) reasons.Add(new(TraceVerdict.Doubtful, $"{device.Name} had no {quantity} calibration on {c.Day:yyyy-MM-dd}; the profile asks for one.", $"profile {c.Profile!.Id}, {limit.Key}"));
             }
         }
     }
