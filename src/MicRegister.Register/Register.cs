@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
@@ -17,23 +16,19 @@ namespace MicRegister.Register;
 /// </summary>
 public sealed class Register
 {
-    private const string Joins = "joins:all";
-    private const string Measured = "measured-against:";
-
     private readonly FactCatalog _catalog;
-    private readonly ImmutableDictionary<string, Timeline> _timelines;
+    private readonly SubjectIndex _index;
     private readonly Corrections _corrections;
     private readonly Ordering _ordering;
 
     private readonly DriftShelf _drift;
-    private readonly ConcurrentDictionary<string, string[]> _ids = new(StringComparer.Ordinal);
 
     internal Register(
-        FactCatalog catalog, int count, ImmutableDictionary<string, Timeline> timelines, Corrections corrections, SetDigest digest, IFactSource source,
+        FactCatalog catalog, int count, SubjectIndex index, Corrections corrections, SetDigest digest, IFactSource source,
         DriftMemory? memory = null, DriftShelf? drift = null)
     {
         (DriftMemory, _drift) = (memory ?? new(), drift ?? new());
-        (_catalog, Count, _timelines, _corrections, Digest, Source) = (catalog, count, timelines, corrections, digest, source);
+        (_catalog, Count, _index, _corrections, Digest, Source) = (catalog, count, index, corrections, digest, source);
         State = Fold(Subject.TheRegister, long.MaxValue, facts => RegisterState.Fold(Counting(facts)), RegisterState.Empty);
         _ordering = new Ordering(State);
     }
@@ -41,7 +36,7 @@ public sealed class Register
     /// <summary>A register without facts.</summary>
     /// <param name="source">Where its facts will be read from.</param>
     public static Register Empty(IFactSource source) =>
-        new(new FactCatalog(), 0, ImmutableDictionary<string, Timeline>.Empty, Corrections.None, default, source);
+        new(new FactCatalog(), 0, SubjectIndex.Empty, Corrections.None, default, source);
 
     /// <summary>Number of facts, and the sequence of the newest one.</summary>
     public int Count { get; }
@@ -63,7 +58,7 @@ public sealed class Register
 
     internal FactCatalog Catalog => _catalog;
 
-    internal IEnumerable<KeyValuePair<string, Timeline>> Timelines => _timelines;
+    internal SubjectIndex Index => _index;
 
     internal Corrections Corrections => _corrections;
 
@@ -78,7 +73,7 @@ public sealed class Register
     }
 
     /// <summary>The same register that reads its facts elsewhere.</summary>
-    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _timelines, _corrections, Digest, source, DriftMemory);
+    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, DriftMemory);
 
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
@@ -117,21 +112,21 @@ public sealed class Register
         get
         {
             var joined = Joined();
-            return Ids("device").Where(id => !joined.ContainsKey(id));
+            return _index.Ids("device").Where(id => !joined.ContainsKey(id));
         }
     }
 
-    public IEnumerable<string> CampaignIds => Ids("campaign");
+    public IEnumerable<string> CampaignIds => _index.Ids("campaign");
 
-    public IEnumerable<string> ProfileIds => Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+    public IEnumerable<string> ProfileIds => _index.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
     /// <summary>Codes of all labels that were ever bound.</summary>
-    public IEnumerable<string> LabelCodes => Ids("label");
+    public IEnumerable<string> LabelCodes => _index.Ids("label");
 
     /// <summary>SHA-256 of all that was put aside.</summary>
-    internal IEnumerable<string> AsideIds => Ids("aside");
+    internal IEnumerable<string> AsideIds => _index.Ids("aside");
 
-    public IEnumerable<string> PersonIds => Ids("person");
+    public IEnumerable<string> PersonIds => _index.Ids("person");
 
     /// <summary>A device; null where no fact speaks of it.</summary>
     /// <param name="id">Its id; that of a joined entry leads to the one that was kept.</param>
@@ -144,7 +139,7 @@ public sealed class Register
         if (parts.Count == 0)
             return Fold<DeviceState>(Subject.Device(kept), Until(day), facts => DeviceState.Fold(kept, facts), null);
 
-        var entries = parts.Prepend(kept).SelectMany(p => Entries(Subject.Device(p), Until(day))).Distinct().ToList();
+        var entries = parts.Prepend(kept).SelectMany(p => _index.Entries(Subject.Device(p), Until(day))).Distinct().ToList();
         entries.Sort((a, b) => a.CompareTo(b, _catalog));
         return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded)) with { Contradictions = [] }; // people said that they are one
     }
@@ -155,7 +150,7 @@ public sealed class Register
         if (Memory.Kinds.TryGetValue(id, out var known)) return known;
         // Nothing else speaks of the kind; of joined entries the state itself tells.
         var kind = EntriesOf(id) is [var own]
-            ? DeviceState.Fold(own, Entries(Subject.Device(own), long.MaxValue).Where(e => _catalog.Kind(e.Sequence) is "device-registered" or "device-described").Select(Folded)).Kind
+            ? DeviceState.Fold(own, _index.Entries(Subject.Device(own), long.MaxValue).Where(e => _catalog.Kind(e.Sequence) is "device-registered" or "device-described").Select(Folded)).Kind
             : Device(id)?.Kind;
         return Memory.Kinds[id] = kind;
     }
@@ -172,21 +167,19 @@ public sealed class Register
     public PersonState? Person(string id) => Fold<PersonState>(Subject.Person(id), long.MaxValue, facts => PersonState.Fold(id, Counting(facts)), null);
 
     /// <summary>Sequences of the facts about a subject, in their order.</summary>
-    public IReadOnlyList<int> Facts(string subject) => [.. Entries(subject, long.MaxValue).Select(e => e.Sequence)];
+    public IReadOnlyList<int> Facts(string subject) => [.. _index.Facts(subject)];
 
     /// <summary>The same between two instants, in milliseconds since 1970: from inclusive, to exclusive.</summary>
-    internal IReadOnlyList<int> Facts(string subject, long from, long to) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Between(from, to) : [];
+    internal IReadOnlyList<int> Facts(string subject, long from, long to) => _index.Find(subject)?.Between(from, to) ?? [];
 
     /// <summary>Sequences of the certificates that were measured against a device, in their order; joined entries are one.</summary>
-    internal IReadOnlyList<int> MeasuredAgainst(string device) => [.. EntriesOf(device).SelectMany(e => Facts(Measured + e)).Distinct()];
+    internal IReadOnlyList<int> MeasuredAgainst(string device) => [.. EntriesOf(device).SelectMany(_index.MeasuredAgainst).Distinct()];
 
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
     /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
     public int Version(string subject) => Subject.IsDevice(subject) && EntriesOf(Subject.Id(subject)) is { Count: > 1 } entries
-        ? entries.Sum(e => Own(Subject.Device(e)))
-        : Own(subject);
-
-    private int Own(string subject) => _timelines.TryGetValue(subject, out var timeline) ? timeline.Count : 0;
+        ? entries.Sum(e => _index.CountOf(Subject.Device(e)))
+        : _index.CountOf(subject);
 
     /// <summary>Ids of all entries that are one device, the one that was kept first.</summary>
     public IReadOnlyList<string> EntriesOf(string device)
@@ -201,7 +194,7 @@ public sealed class Register
     internal RegisterMemory Memory { get; private init; } = new();
 
     /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
-    internal DeploymentLog Work(string campaign) => !_timelines.TryGetValue(Subject.Campaign(campaign), out var timeline) ? DeploymentLog.Empty
+    internal DeploymentLog Work(string campaign) => _index.Find(Subject.Campaign(campaign)) is not { } timeline ? DeploymentLog.Empty
         : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));
 
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
@@ -211,78 +204,37 @@ public sealed class Register
     {
         var digest = Digest;
         var corrections = _corrections;
-        var added = new Dictionary<string, List<TimelineEntry>>(StringComparer.Ordinal);
-        var touched = new HashSet<string>(StringComparer.Ordinal);
+        var placed = new List<(Fact, TimelineEntry)>(batch.Count);
         foreach (var fact in batch)
         {
             var sequence = catalog.Add(fact.Id, fact.Kind);
             digest = digest.With(fact.Bytes.Span);
-            var entry = Entry(fact, sequence, _ordering);
-            foreach (var subject in TimelinesOf(fact)) Add(added, subject, entry);
+            placed.Add((fact, Entry(fact, sequence)));
             if (Corrections.Target(fact) is { } target) corrections = corrections.With(sequence, target);
         }
-        var timelines = _timelines.ToBuilder();
-        foreach (var (subject, entries) in added)
-            timelines[subject] = timelines.GetValueOrDefault(subject, Timeline.Empty).With(entries, catalog);
-
-        if (!corrections.TargetOf.IsEmpty) Touch(batch, catalog, corrections, source, touched);
-        foreach (var subject in touched)
-        {
-            if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
-        }
-
-        var next = new Register(catalog, catalog.Count, timelines.ToImmutable(), corrections, digest, source, DriftMemory, added.ContainsKey(Joins) || touched.Contains(Joins) ? new() : _drift.Next(added.Keys.Concat(touched)))
+        var index = _index.With(placed, catalog, corrections, source, out var changed);
+        var next = new Register(catalog, catalog.Count, index, corrections, digest, source, DriftMemory, changed.Contains(SubjectIndex.Joins) ? new() : _drift.Next(changed))
         {
             // Of a register that reads elsewhere, sequences are other facts.
             Memory = ReferenceEquals(source, Source) && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
         };
-        var sorts = added.Keys.Where(k => !_timelines.ContainsKey(k)).Select(k => Sort(k).ToString()).ToHashSet(StringComparer.Ordinal);
-        foreach (var (sort, ids) in _ids.Where(i => !sorts.Contains(i.Key))) next._ids.TryAdd(sort, ids);
         return next._ordering.Equals(_ordering) ? next : next.Reordered();
     }
 
     // A clock or the home changed: every entry may stand elsewhere.
     private Register Reordered()
     {
-        var all = new Dictionary<string, List<TimelineEntry>>(StringComparer.Ordinal);
-        for (var sequence = 1; sequence <= Count; sequence++)
-        {
-            var fact = Source.Read(sequence);
-            var entry = Entry(fact, sequence, _ordering);
-            foreach (var subject in TimelinesOf(fact)) Add(all, subject, entry);
-        }
-        var timelines = all.ToImmutableDictionary(p => p.Key, p => Timeline.Empty.With(p.Value, _catalog));
-        return new(_catalog, Count, timelines, _corrections, Digest, Source, DriftMemory);
-    }
-
-    // Whatever a correction points at, down the chain, and its rivals are to be folded again.
-    private static void Touch(IReadOnlyList<Fact> batch, FactCatalog catalog, Corrections corrections, IFactSource source, HashSet<string> touched)
-    {
-        foreach (var fact in batch)
-        {
-            var pointers = corrections.PointersAt.GetValueOrDefault(fact.Id, []);
-            foreach (var pointer in pointers) touched.UnionWith(source.Read(pointer).Subjects);
-
-            var target = Corrections.Target(fact);
-            for (var steps = 0; target is { } id && steps <= corrections.TargetOf.Count; steps++)
-            {
-                foreach (var rival in corrections.PointersAt.GetValueOrDefault(id, [])) touched.UnionWith(TimelinesOf(source.Read(rival)));
-                var at = catalog.Find(id);
-                if (at == 0) break;
-                var pointed = source.Read(at);
-                touched.UnionWith(TimelinesOf(pointed));
-                target = Corrections.Target(pointed);
-            }
-        }
+        var all = Enumerable.Range(1, Count).Select(sequence => Source.Read(sequence) is var fact ? (fact, Entry(fact, sequence)) : default);
+        return new(_catalog, Count, SubjectIndex.Of(all, _catalog), _corrections, Digest, Source, DriftMemory);
     }
 
     // Which entries stand under which kept one.
-    private ImmutableSortedDictionary<string, string> Joined() => Fold(Joins, long.MaxValue, facts => DeviceJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
+    private ImmutableSortedDictionary<string, string> Joined() => Fold(SubjectIndex.Joins, long.MaxValue, facts => DeviceJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
 
     private T Fold<T>(string subject, long until, Func<IEnumerable<FoldedFact>, T> fold, T? none)
         where T : class
     {
-        if (!_timelines.TryGetValue(subject, out var timeline) || timeline.Before(until) == 0) return none!;
+        if (_index.Find(subject) is not { } timeline || timeline.Before(until) == 0) return none!;
         return timeline.Fold(until, count => fold(timeline.Entries[..count].ToArray().Select(Folded)));
     }
 
@@ -293,36 +245,9 @@ public sealed class Register
         return new(FactKinds.IsTrafficKind(kind) ? null : Source.Read(entry.Sequence), counts, kind);
     }
 
-    private TimelineEntry[] Entries(string subject, long until) =>
-        _timelines.TryGetValue(subject, out var timeline) ? timeline.Entries[..timeline.Before(until)].ToArray() : [];
-
-    // Looked through once, and again only where a subject of that sort is new.
-    private string[] Ids(string sort) => _ids.GetOrAdd(sort, s => [.. _timelines.Keys.Where(k => Sort(k).SequenceEqual(s)).Select(Subject.Id).Order(StringComparer.Ordinal)]);
-
-    private static ReadOnlySpan<char> Sort(string subject) => subject.AsSpan(0, Math.Max(0, subject.IndexOf(':', StringComparison.Ordinal)));
-
     private long Until(DateOnly? day) => day is { } d ? _ordering.EndOf(d) : long.MaxValue;
 
     private static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) => facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
 
-    private static IEnumerable<string> TimelinesOf(Fact fact)
-    {
-        var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
-        return fact.Body switch
-        {
-            DevicesJoined or DevicesParted => subjects.Append(Joins),
-            // What was measured against a device is found from there too.
-            Calibration.CertificateIssued { ReferenceDevice: { } reference } => subjects.Append(Measured + reference),
-            _ => subjects,
-        };
-    }
-
-    private static TimelineEntry Entry(Fact fact, int sequence, Ordering ordering) =>
-        new(ordering.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
-
-    private static void Add(Dictionary<string, List<TimelineEntry>> to, string subject, TimelineEntry entry)
-    {
-        if (!to.TryGetValue(subject, out var list)) to[subject] = list = [];
-        list.Add(entry);
-    }
+    private TimelineEntry Entry(Fact fact, int sequence) => new(_ordering.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
 }

@@ -37,7 +37,7 @@ public static class RegisterImage
             writer.Write(sequence);
             writer.Write(MemoryMarshal.AsBytes<FactId>(new[] { target }));
         }
-        var timelines = register.Timelines.ToList();
+        var timelines = register.Index.Timelines.ToList();
         writer.Write(timelines.Count);
         foreach (var (subject, timeline) in timelines)
         {
@@ -73,7 +73,7 @@ public static class RegisterImage
             var subject = reader.ReadString();
             timelines.Add(subject, Timeline.FromSorted(Array<TimelineEntry>(reader, reader.ReadInt32())));
         }
-        return new(new FactCatalog(ids, kindOf, kinds, sorted), count, timelines.ToImmutable(), corrections, digest, source);
+        return new(new FactCatalog(ids, kindOf, kinds, sorted), count, new SubjectIndex(timelines.ToImmutable()), corrections, digest, source);
     }
 
     private static T[] Array<T>(BinaryReader reader, int count)

@@ -1,0 +1,121 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Fold;
+
+/// <summary>Which facts speak of which subject, in their order. Immutable: a batch makes the next one.</summary>
+internal sealed class SubjectIndex
+{
+    /// <summary>The one timeline of all joins and partings.</summary>
+    public const string Joins = "joins:all";
+
+    private const string Measured = "measured-against:";
+
+    private readonly ImmutableDictionary<string, Timeline> _timelines;
+    private readonly ConcurrentDictionary<string, string[]> _ids = new(StringComparer.Ordinal);
+
+    public SubjectIndex(ImmutableDictionary<string, Timeline> timelines) => _timelines = timelines;
+
+    public static SubjectIndex Empty { get; } = new(ImmutableDictionary<string, Timeline>.Empty);
+
+    public IEnumerable<KeyValuePair<string, Timeline>> Timelines => _timelines;
+
+    /// <summary>The timeline of a subject; null where no fact speaks of it.</summary>
+    public Timeline? Find(string subject) => _timelines.GetValueOrDefault(subject);
+
+    /// <summary>Entries of a subject before a moment.</summary>
+    public TimelineEntry[] Entries(string subject, long until) => Find(subject) is { } timeline ? timeline.Entries[..timeline.Before(until)].ToArray() : [];
+
+    /// <summary>Sequences of the facts about a subject, in their order.</summary>
+    public IEnumerable<int> Facts(string subject) => Entries(subject, long.MaxValue).Select(e => e.Sequence);
+
+    /// <summary>Sequences of the certificates that were measured against one entry of a device.</summary>
+    public IEnumerable<int> MeasuredAgainst(string entry) => Facts(Measured + entry);
+
+    /// <summary>How many facts there are about a subject.</summary>
+    public int CountOf(string subject) => Find(subject)?.Count ?? 0;
+
+    /// <summary>Ids of all subjects of a sort, in ordinal order: looked through once, and again only where a subject of that sort is new.</summary>
+    public IReadOnlyList<string> Ids(string sort) => _ids.GetOrAdd(sort, s => [.. _timelines.Keys.Where(k => Sort(k).SequenceEqual(s)).Select(Subject.Id).Order(StringComparer.Ordinal)]);
+
+    /// <summary>The index with further facts.</summary>
+    /// <param name="batch">Facts with their places in time.</param>
+    /// <param name="catalog">Knows their ids and kinds.</param>
+    /// <param name="corrections">All corrections, those of the batch included.</param>
+    /// <param name="source">Where facts are read from.</param>
+    /// <param name="changed">Every subject whose state may be another one now.</param>
+    public SubjectIndex With(IReadOnlyList<(Fact Fact, TimelineEntry Entry)> batch, FactCatalog catalog, Corrections corrections, IFactSource source, out IReadOnlySet<string> changed)
+    {
+        var added = Group(batch);
+        var timelines = _timelines.ToBuilder();
+        foreach (var (subject, entries) in added) timelines[subject] = timelines.GetValueOrDefault(subject, Timeline.Empty).With(entries, catalog);
+
+        var touched = corrections.TargetOf.IsEmpty ? [] : Touched(batch.Select(b => b.Fact), catalog, corrections, source);
+        foreach (var subject in touched)
+        {
+            if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
+        }
+        var next = new SubjectIndex(timelines.ToImmutable());
+        var sorts = added.Keys.Where(k => !_timelines.ContainsKey(k)).Select(k => Sort(k).ToString()).ToHashSet(StringComparer.Ordinal);
+        foreach (var (sort, ids) in _ids.Where(i => !sorts.Contains(i.Key))) next._ids.TryAdd(sort, ids);
+        touched.UnionWith(added.Keys);
+        changed = touched;
+        return next;
+    }
+
+    /// <summary>The index of all facts at once.</summary>
+    public static SubjectIndex Of(IEnumerable<(Fact Fact, TimelineEntry Entry)> all, FactCatalog catalog) => new(Group(all).ToImmutableDictionary(p => p.Key, p => Timeline.Empty.With(p.Value, catalog)));
+
+    private static Dictionary<string, List<TimelineEntry>> Group(IEnumerable<(Fact Fact, TimelineEntry Entry)> facts)
+    {
+        var groups = new Dictionary<string, List<TimelineEntry>>(StringComparer.Ordinal);
+        foreach (var (fact, entry) in facts)
+        {
+            foreach (var subject in SubjectsOf(fact))
+            {
+                if (!groups.TryGetValue(subject, out var list)) groups[subject] = list = [];
+                list.Add(entry);
+            }
+        }
+        return groups;
+    }
+
+    // Whatever a correction points at, down the chain, and its rivals are to be folded again.
+    private static HashSet<string> Touched(IEnumerable<Fact> batch, FactCatalog catalog, Corrections corrections, IFactSource source)
+    {
+        var touched = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var fact in batch)
+        {
+            foreach (var pointer in corrections.PointersAt.GetValueOrDefault(fact.Id, [])) touched.UnionWith(SubjectsOf(source.Read(pointer)));
+
+            var target = Corrections.Target(fact);
+            for (var steps = 0; target is { } id && steps <= corrections.TargetOf.Count; steps++)
+            {
+                foreach (var rival in corrections.PointersAt.GetValueOrDefault(id, [])) touched.UnionWith(SubjectsOf(source.Read(rival)));
+                var at = catalog.Find(id);
+                if (at == 0) break;
+                var pointed = source.Read(at);
+                touched.UnionWith(SubjectsOf(pointed));
+                target = Corrections.Target(pointed);
+            }
+        }
+        return touched;
+    }
+
+    private static IEnumerable<string> SubjectsOf(Fact fact)
+    {
+        var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
+        return fact.Body switch
+        {
+            DevicesJoined or DevicesParted => subjects.Append(Joins),
+            // What was measured against a device is found from there too.
+            CertificateIssued { ReferenceDevice: { } reference } => subjects.Append(Measured + reference),
+            _ => subjects,
+        };
+    }
+
+    private static ReadOnlySpan<char> Sort(string subject) => subject.AsSpan(0, Math.Max(0, subject.IndexOf(':', StringComparison.Ordinal)));
+}
