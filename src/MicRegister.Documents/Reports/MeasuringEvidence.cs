@@ -41,7 +41,7 @@ internal static class MeasuringEvidence
         void Follow(string id, DateOnly day)
         {
             if (e.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return;
-            var known = device with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] };
+            var known = device.CertifiedBy(day);
             var certificate = CalibrationSeries.Newest(known, quantity);
             if (!seen.Add($"{device.Id} {certificate?.Fact}")) return;
             rows.Add(certificate is null
@@ -55,7 +55,7 @@ internal static class MeasuringEvidence
     {
         var issued = certificate.Issued;
         var result = certificate.InForce;
-        var due = CalibrationDue.Of(device with { Certificates = [.. device.Certificates.Where(c => c.Day <= certificate.Day)] }, e.Profile, e.Plan.FirstDay, e.Plan.LastDay).FirstOrDefault(d => d.Quantity == quantity)?.Due ?? issued.DueDay;
+        var due = CalibrationDue.Of(device.CertifiedBy(certificate.Day), e.Profile, e.Plan.FirstDay, e.Plan.LastDay).FirstOrDefault(d => d.Quantity == quantity)?.Due ?? issued.DueDay;
         return Evidence.Row(
             Look(device), device.Serial ?? device.Id,
             quantity + (issued.Curve is null ? "" : ", with a curve") + (issued.AngleDeg is { } angle ? $" at {Evidence.N(angle, "0.#")}°" : "") + (issued.FrequencyHz is { } hz ? $" at {Evidence.N(hz, "0.#")} Hz" : ""), Evidence.Date(certificate.Day),

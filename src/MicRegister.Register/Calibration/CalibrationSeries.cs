@@ -55,7 +55,7 @@ public sealed class CalibrationSeries
     /// <remarks>Of several on one day: that of the series with the most results, then the one with the lowest frequency, then the last by id.</remarks>
     public static DeviceCertificate? Newest(DeviceState device, string quantity)
     {
-        var all = device.Certificates.Where(c => !c.IsAnnulled && c.Issued.Quantity == quantity && Review(device, c) != AlarmDecision.BadResult).ToList();
+        var all = device.Certificates.Where(c => c.Issued.Quantity == quantity && device.ReliesOn(c)).ToList();
         if (all.Count == 0) return null;
         var last = all.Max(c => c.Day);
         var newest = all.Where(c => c.Day == last).ToList();

@@ -72,15 +72,8 @@ public static class BuiltInProfiles
             "Own profile after common practice for small multirotors; no published rule is paraphrased." + Follow,
             [
                 new(Mounts, null, "flush-plate", Practice, Practice),
-                new(MountToleranceDb, 1, null, Practice, Practice),
-                new(IntervalMonths + "sound-calibrator/level", 12, null, Practice, Practice),
-                new(CalibratorStepDb, 0.2, null, Practice, Practice),
-                new(IntervalMonths + "microphone/sensitivity", 24, null, Practice, Practice),
-                new(IntervalMonths + "preamplifier/gain", 24, null, Practice, Practice),
-                new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
-                new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
+                .. Instruments(),
                 new(CheckDifferenceDb, 0.3, null, Practice, Practice),
-                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
                 new(DriftDb, 0.3, null, Practice, Practice),
                 new(PlateDiameterMm, 400, null, Practice, Practice),
                 .. Plates(),
@@ -92,15 +85,8 @@ public static class BuiltInProfiles
                 new(CheckSpanHours, 336, null, Practice, Practice),
                 new(InPlaceHours, 24, null, Practice, Practice),
                 new(InPlaceDb, 0.5, null, Practice, Practice),
-                new(MountToleranceDb, 1, null, Practice, Practice),
-                new(IntervalMonths + "sound-calibrator/level", 12, null, Practice, Practice),
-                new(CalibratorStepDb, 0.2, null, Practice, Practice),
-                new(IntervalMonths + "microphone/sensitivity", 24, null, Practice, Practice),
-                new(IntervalMonths + "preamplifier/gain", 24, null, Practice, Practice),
-                new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
-                new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
+                .. Instruments(),
                 new(CheckDifferenceDb, 0.5, null, Practice, Practice),
-                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
                 new(DriftDb, 0.5, null, Practice, Practice),
                 .. Plates(),
                 .. Shared(),
@@ -111,6 +97,19 @@ public static class BuiltInProfiles
 
     private static ProfileState Profile(string id, string name, string statement, IReadOnlyList<ProfileLimit> limits) =>
         new(id, new(name, statement, limits), null, true);
+
+    // What own profiles ask of instruments.
+    private static IEnumerable<ProfileLimit> Instruments() =>
+    [
+        new(MountToleranceDb, 1, null, Practice, Practice),
+        new(IntervalMonths + "sound-calibrator/level", 12, null, Practice, Practice),
+        new(CalibratorStepDb, 0.2, null, Practice, Practice),
+        new(IntervalMonths + "microphone/sensitivity", 24, null, Practice, Practice),
+        new(IntervalMonths + "preamplifier/gain", 24, null, Practice, Practice),
+        new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
+        new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
+        new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
+    ];
 
     private static IEnumerable<ProfileLimit> Plates() =>
     [

@@ -48,8 +48,8 @@ public static class CheckWork
 
         // As certificates stood on the day of the check: what came later says nothing of it.
         var day = entry.At is { } text && Occurred.TryParse(text, out var at) ? CheckBook.Day(register, campaign?.Id, at, at.UnixMilliseconds) : DateOnly.MaxValue;
-        List<DeviceState> chain = [.. chainIds.Select(d => AsOf(register.Device(d)!, day))];
-        calibrator = AsOf(calibrator, day);
+        List<DeviceState> chain = [.. chainIds.Select(d => register.Device(d)!.CertifiedBy(day))];
+        calibrator = calibrator.CertifiedBy(day);
         var microphone = chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key);
         var candidates = Levels(calibrator, entry);
         if (candidates.Count == 0) return Saying.Invalid($"{calibrator.Name} has no certificate of its level{(day == DateOnly.MaxValue ? "" : $" from {day:yyyy-MM-dd} or before")}.");
@@ -97,8 +97,6 @@ public static class CheckWork
     private static double? RangeOf(List<DeviceState> chain, CheckEntry entry) =>
         entry.RangeV ?? chain.FirstOrDefault(d => d.Kind == DeviceKind.RecorderChannel.Key)?.Number(DeviceField.ChannelRangeV);
 
-    private static DeviceState AsOf(DeviceState device, DateOnly day) => day == DateOnly.MaxValue ? device : device with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] };
-
     // The newest certificate of each level and frequency that a calibrator gives, narrowed by what is known of the one that was heard.
     private static List<(DeviceCertificate Certificate, ResultLevel Level)> Levels(DeviceState calibrator, CheckEntry entry)
     {
@@ -113,7 +111,7 @@ public static class CheckWork
     internal static List<(DeviceCertificate Certificate, ResultLevel Level)> NewestLevels(DeviceState calibrator)
     {
         var newest = new List<(DeviceCertificate Certificate, ResultLevel Level)>();
-        foreach (var c in calibrator.Certificates.Where(c => !c.IsAnnulled && c.Issued.Quantity == "level" && calibrator.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
+        foreach (var c in calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c)).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
         {
             if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
             if (!newest.Any(n => Math.Abs(n.Level.LevelDb - level.LevelDb) < SameLevelDb && IsSame(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));

@@ -17,7 +17,7 @@ internal sealed record DeploymentLog(
     private static readonly HashSet<string> Kinds = ["chain-placed", "chain-taken-in", "tone-noted", "photo-taken", "weather-noted"];
     private static readonly HashSet<string> ClockKinds = ["recorder-clock-set", "recorder-time-checked", "recorder-hour-chosen"];
 
-    private readonly Lazy<ILookup<string, Fact>> _incidences = new(() => Incidences.ToLookup(f => f.Subjects.FirstOrDefault(s => s.StartsWith("event:", StringComparison.Ordinal)) ?? "", StringComparer.Ordinal));
+    private readonly Lazy<ILookup<string, Fact>> _incidences = new(() => Incidences.ToLookup(f => f.Subjects.FirstOrDefault(Subject.IsEvent) ?? "", StringComparer.Ordinal));
 
     /// <summary>What was said of directions of all the campaign, then of one event, each in the order of time.</summary>
     public IEnumerable<Fact> IncidencesOf(string @event) => _incidences.Value[""].Concat(_incidences.Value[Subject.Event(@event)]);

@@ -62,6 +62,12 @@ public sealed record DeviceState(string Id)
     /// <summary>Words that people know it by: kind, model and serial.</summary>
     public string Name => string.Join(' ', new[] { DeviceKind.Find(Kind)?.Label ?? Kind ?? "Unregistered device", Model, Serial ?? Id }.Where(s => !string.IsNullOrEmpty(s)));
 
+    /// <summary>Whether a certificate of it counts: it was not annulled, and nobody found its result to be bad.</summary>
+    public bool ReliesOn(DeviceCertificate certificate) => !certificate.IsAnnulled && Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
+
+    /// <summary>The device with the certificates up to a day, inclusive: what was certified later says nothing of that day.</summary>
+    public DeviceState CertifiedBy(DateOnly day) => this with { Certificates = [.. Certificates.Where(c => c.Day <= day)] };
+
     public double? Number(DeviceField field) => Details.TryGetValue(field.Key, out var value) ? value.Number : null;
 
     public string? Text(DeviceField field) => Details.TryGetValue(field.Key, out var value) ? value.Text : null;

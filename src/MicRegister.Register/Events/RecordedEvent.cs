@@ -22,7 +22,7 @@ public sealed record RecordedEvent(string Id, FactId Fact, string Campaign, stri
     /// <summary>An event as its fact states it; null where its times cannot be.</summary>
     internal static RecordedEvent? Of(Fact fact)
     {
-        if (fact.Subjects.FirstOrDefault(s => s.StartsWith("event:", StringComparison.Ordinal)) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign) return null;
+        if (fact.Subjects.FirstOrDefault(Subject.IsEvent) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign) return null;
         // An id that names its campaign names this one: nobody takes over the event of another.
         if (subject.Contains('.', StringComparison.Ordinal) && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal)) return null;
         var (name, startText, stopText) = fact.Body switch
@@ -103,6 +103,9 @@ public static class EventBook
         if (end <= e.StartMs || begin >= e.StopMs) yield return new("file-outside", subjects, $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.", [e.Fact.ToString()]);
         else if (begin > e.StartMs || end < e.StopMs) yield return new("file-gap", subjects, $"{file.File} holds {e.Name} in part only: it runs from {Text(begin)} to {Text(end)}.", [e.Fact.ToString()]);
     }
+
+    /// <summary>An instant to the minute, in UTC, as people read it.</summary>
+    internal static string Minute(long ms) => Text(ms)[..16].Replace('T', ' ');
 
     internal static string Text(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 }

@@ -27,6 +27,8 @@ public static class Subject
 
     public static bool IsDevice(string subject) => subject.StartsWith("device:", StringComparison.Ordinal);
 
+    public static bool IsEvent(string subject) => subject.StartsWith("event:", StringComparison.Ordinal);
+
     public static bool IsCampaign(string subject) => subject.StartsWith("campaign:", StringComparison.Ordinal);
 
     public static bool IsProfile(string subject) => subject.StartsWith("profile:", StringComparison.Ordinal);

@@ -22,7 +22,7 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
         var curves = new List<ActingCurve>();
         foreach (var device in chain)
         {
-            var counting = device.Certificates.Where(c => !c.IsAnnulled && c.Day <= day && c.Issued.Curve is not null && device.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult);
+            var counting = device.Certificates.Where(c => c.Day <= day && c.Issued.Curve is not null && device.ReliesOn(c));
             foreach (var c in counting.OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
             {
                 if (ActsAs(c.Issued.Quantity) is not { } acts || (acts == CurveActs.Response && IsOfMicrophone(chain, device, c) && !Fits(c.Issued.Field, mount)) || c.Issued.AngleDeg is not (null or (>= 0 and <= 180))) continue;

@@ -102,7 +102,7 @@ public sealed record BandCorrections(double? AngleDeg, double HalfWidthDeg, stri
     // One figure for all bands and angles, in dB and without its sign.
     private static (double Db, string Source)? GreatestLoss(DeviceState screen, DateOnly day)
     {
-        var certificate = CalibrationSeries.Newest(screen with { Certificates = [.. screen.Certificates.Where(c => c.Day <= day)] }, "insertion-loss");
+        var certificate = CalibrationSeries.Newest(screen.CertifiedBy(day), "insertion-loss");
         return certificate?.InForce is { } result && ResultLevel.Of(result) is { } level ? (Math.Abs(level.LevelDb), "certificate " + certificate.Fact)
             : screen.Number(DeviceField.InsertionLossDb) is { } field ? (Math.Abs(field), "details of " + screen.Id) : null;
     }

@@ -26,7 +26,7 @@ public static class DoubtBook
         var usual = register.Profile(BuiltInProfiles.Usual);
         var limit = device.Kind == DeviceKind.Calibrator.Key ? usual?.Value(LimitKey.CalibratorStepDb) ?? UsualStepDb : usual?.Value(LimitKey.DriftDb) ?? UsualLimitDb;
         List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity).OrderBy(c => c.Day).ThenBy(c => c.Fact)];
-        List<DeviceCertificate> counting = [.. all.Where(c => !c.IsAnnulled && device.Reviews.GetValueOrDefault(c.Fact.ToString())?.Decision != AlarmDecision.BadResult)];
+        List<DeviceCertificate> counting = [.. all.Where(device.ReliesOn)];
         var doubts = new List<Doubt>();
         foreach (var series in counting.GroupBy(c => SeriesKey.Of(c.Issued)))
         {

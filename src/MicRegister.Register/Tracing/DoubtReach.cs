@@ -27,7 +27,7 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
         if (steps == MostSteps || state is null) return own;
         foreach (var certificate in state.Certificates)
         {
-            if (certificate.Issued.ReferenceDevice is null || !IsInUse(state, certificate)) continue;
+            if (certificate.Issued.ReferenceDevice is null || !state.ReliesOn(certificate)) continue;
             var reference = register.EntriesOf(certificate.Issued.ReferenceDevice!)[0];
             if (reference == state.Id) continue;
             own.AddRange(Of(register, reference, register.Device(reference), steps + 1).Where(r => Lasted(register, r.Doubt, certificate)).Select(r => r.Over(register, state, certificate)));
@@ -50,7 +50,7 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
                     var fact = register.Source.Read(sequence);
                     foreach (var holder in fact.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>().DistinctBy(d => d.Id))
                     {
-                        if (holder.Id != from.Doubt.Device && holder.Certificates.FirstOrDefault(c => c.Fact == fact.Id) is { } certificate && IsInUse(holder, certificate) && Lasted(register, from.Doubt, certificate)) all.Add(from.Over(register, holder, certificate));
+                        if (holder.Id != from.Doubt.Device && holder.Certificates.FirstOrDefault(c => c.Fact == fact.Id) is { } certificate && holder.ReliesOn(certificate) && Lasted(register, from.Doubt, certificate)) all.Add(from.Over(register, holder, certificate));
                     }
                 }
             }
@@ -58,15 +58,13 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
         return all;
     }
 
-    private static bool IsInUse(DeviceState device, DeviceCertificate certificate) => !certificate.IsAnnulled && device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
-
     // Whether a certificate was measured while the doubt lasted; a day stands for all of it.
     private static bool Lasted(Register register, Doubt doubt, DeviceCertificate certificate) => DoubtBook.StartOf(register, certificate.Day.AddDays(1)) > doubt.FromMs && DoubtBook.StartOf(register, certificate.Day) <= doubt.ToMs;
 
     // From the day of the certificate until the next one of its quantity.
     private DoubtReach Over(Register register, DeviceState device, DeviceCertificate certificate)
     {
-        var next = device.Certificates.Where(c => IsInUse(device, c) && c.Issued.Quantity == certificate.Issued.Quantity && c.Day > certificate.Day).Select(c => (DateOnly?)c.Day).Min();
+        var next = device.Certificates.Where(c => device.ReliesOn(c) && c.Issued.Quantity == certificate.Issued.Quantity && c.Day > certificate.Day).Select(c => (DateOnly?)c.Day).Min();
         return new(
             Doubt with { Device = device.Id, FromMs = DoubtBook.StartOf(register, certificate.Day), ToMs = next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue, IsOfChecks = DoubtBook.IsForChecks(register, device) },
             [$"The {certificate.Issued.Quantity} certificate of {certificate.Day:yyyy-MM-dd} of {device.Name}", .. Through]);

@@ -75,7 +75,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             // A check that rescues may lie on the far side of an event from one in doubt; one of a bare day lies up to two days from its site's.
             var reach = (2 * span.Ms) + events.Select(e => e.StopMs - e.StartMs).DefaultIfEmpty().Max() + (50 * HourMs);
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
-            count += around.Count(k => IsMadeWith(k, doubt) && k.Instant >= doubt.FromMs && k.Instant <= doubt.ToMs);
+            count += around.Count(doubt.IsBehind);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices))).Where(g => g.Any(k => IsMadeWith(k, doubt)))
                 .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, leans, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0 || events.Count == 0) continue;

@@ -21,7 +21,7 @@ public static class IncidenceBook
         foreach (var fact in register.Work(what.Campaign).IncidencesOf(what.Id))
         {
             if (fact.Body is not IncidenceStated said || !IsSound(said) || (said.Station is not null && said.Station != station)) continue;
-            var about = fact.Subjects.FirstOrDefault(s => s.StartsWith("event:", StringComparison.Ordinal));
+            var about = fact.Subjects.FirstOrDefault(Subject.IsEvent);
             var own = (about is null ? 0 : 2) + (said.Station is null ? 0 : 1);
             if (own >= rank) (best, rank) = (new(fact.Id, said, about is not null), own);
         }

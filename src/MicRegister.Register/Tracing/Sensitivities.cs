@@ -19,7 +19,7 @@ internal static class Sensitivities
     {
         if (chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key) is not { } microphone) return null;
         var channel = chain.FirstOrDefault(d => d.Kind == DeviceKind.RecorderChannel.Key);
-        var gain = channel is null ? null : CheckWork.Gain("channel's gain", AsOf(channel, c.Day));
+        var gain = channel is null ? null : CheckWork.Gain("channel's gain", channel.CertifiedBy(c.Day));
         var range = placement.Said.RangeV ?? before?.Check.RangeV ?? after?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
         var components = new List<UncertaintyComponent>();
         var (rule, terms) = c.Campaign.Rule == SensitivityRule.MeanOfChecks
@@ -33,7 +33,7 @@ internal static class Sensitivities
         var budget = new UncertaintyBudget(components);
         return new(rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null, mountDb, low, high, caution, budget.Standard, budget.CoverageFactor(), components)
         {
-            ReferenceHz = rule == SensitivityRule.MeanOfChecks ? OfCalibrator(c, before ?? after) : CalibrationSeries.Newest(AsOf(microphone, c.Day), "sensitivity")?.Issued.FrequencyHz,
+            ReferenceHz = rule == SensitivityRule.MeanOfChecks ? OfCalibrator(c, before ?? after) : CalibrationSeries.Newest(microphone.CertifiedBy(c.Day), "sensitivity")?.Issued.FrequencyHz,
         };
     }
 
@@ -63,7 +63,7 @@ internal static class Sensitivities
 
     private static (SensitivityRule Rule, List<CheckTerm>? Terms) OfCertificates(TraceContext c, DeviceState microphone, List<DeviceState> chain, long from, long to, List<UncertaintyComponent> components, List<TraceReason> reasons)
     {
-        var own = CalibrationSeries.Newest(AsOf(microphone, c.Day), "sensitivity");
+        var own = CalibrationSeries.Newest(microphone.CertifiedBy(c.Day), "sensitivity");
         if (own?.InForce is not { } force || ResultLevel.Of(force) is not { } level) return (c.Campaign.Rule, null);
         var at = CalibrationSeries.AtReference(microphone, own, level.LevelDb);
         var terms = new List<CheckTerm>();
@@ -85,19 +85,16 @@ internal static class Sensitivities
         }
         if (own.Issued.Loading != "loaded" && chain.FirstOrDefault(d => d.Kind == DeviceKind.Preamplifier.Key) is { } preamplifier)
         {
-            var gain = CheckWork.Gain("preamplifier's gain", AsOf(preamplifier, c.Day));
+            var gain = CheckWork.Gain("preamplifier's gain", preamplifier.CertifiedBy(c.Day));
             terms.Add(gain);
             components.Add(new(gain.Name, gain.Source, gain.StandardDb));
         }
         return (rule, terms);
     }
 
-    // What was certified later says nothing of that day.
-    private static DeviceState AsOf(DeviceState device, DateOnly day) => device with { Certificates = [.. device.Certificates.Where(k => k.Day <= day)] };
-
     private static (DeviceCertificate Certificate, (CalibrationResult Result, bool _)? Found)? Next(DeviceState microphone, DeviceCertificate own)
     {
-        var next = microphone.Certificates.Where(k => !k.IsAnnulled && k.Day > own.Day && SeriesKey.Of(k.Issued) == SeriesKey.Of(own.Issued) && k.Found is not null && microphone.Reviews.GetValueOrDefault(k.Fact.ToString())?.Decision != AlarmDecision.BadResult).OrderBy(k => k.Day).ThenBy(k => k.Fact).FirstOrDefault();
+        var next = microphone.Certificates.Where(k => k.Day > own.Day && SeriesKey.Of(k.Issued) == SeriesKey.Of(own.Issued) && k.Found is not null && microphone.ReliesOn(k)).OrderBy(k => k.Day).ThenBy(k => k.Fact).FirstOrDefault();
         return next is null ? null : (next, (next.Found!, true));
     }
 

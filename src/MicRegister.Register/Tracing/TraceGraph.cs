@@ -130,7 +130,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private static GraphNode Node(PersonState p) => new("person", p.Id, p.Name, "stated it");
 
-    private static GraphNode Node(Placement p) => new("placement", p.Fact.ToString(), $"Chain placed at {p.Station}", EventBook.Text(p.From)[..16].Replace('T', ' '));
+    private static GraphNode Node(Placement p) => new("placement", p.Fact.ToString(), $"Chain placed at {p.Station}", EventBook.Minute(p.From));
 
     private static GraphNode? Node(Fact fact) => fact.Body switch
     {
@@ -146,7 +146,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private static GraphNode Node(DeviceCertificate c) => new("certificate", c.Fact.ToString(), $"{c.Issued.Quantity} certificate of {c.Day:yyyy-MM-dd}", c.Issued.Laboratory ?? "");
 
-    private static GraphNode Node(RecordedEvent e) => new("event", e.Id, e.Name, EventBook.Text(e.StartMs)[..16].Replace('T', ' '));
+    private static GraphNode Node(RecordedEvent e) => new("event", e.Id, e.Name, EventBook.Minute(e.StartMs));
 
     private static GraphNode Node(Register register, CheckRecord k) => new("check", k.Fact.ToString(), $"Check of {k.Check.Station ?? "a bench"}{(k.Campaign is { } c ? ", " + (register.Campaign(c)?.Name ?? c) : "")}", k.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
 

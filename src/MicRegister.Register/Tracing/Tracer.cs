@@ -151,7 +151,7 @@ public static class Tracer
             for (var depth = 0; depth < MostReferences && seen.Add($"{device} {day}"); depth++)
             {
                 if (c.Device(device) is not { } state || DeviceKind.Find(state.Kind)?.Calibrated is not { } quantity) break;
-                var certificate = CalibrationSeries.Newest(state with { Certificates = [.. state.Certificates.Where(k => k.Day <= day)] }, quantity);
+                var certificate = CalibrationSeries.Newest(state.CertifiedBy(day), quantity);
                 var reference = certificate?.Issued.ReferenceDevice;
                 links.Add(new(depth, state, certificate, certificate is null ? null : reference is not null ? c.Device(reference)?.Name ?? reference : certificate.Issued.Reference ?? certificate.Issued.Laboratory) { Day = day });
                 if (certificate is null || reference is null) break;
@@ -163,16 +163,11 @@ public static class Tracer
 
     private static void CertificateReasons(TraceContext c, List<TraceLink> links, List<TraceReason> reasons)
     {
-        foreach (var link in links)
-        {
-            if (link.Certificate is not { } certificate)
-            {
-                var isNeeded = link.Depth > 0 || link.Device.Kind == DeviceKind.Microphone.Key || link.Device.Kind == DeviceKind.Calibrator.Key;
-                if (isNeeded) reasons.Add(new(TraceVerdict.NotValid, $"{link.Device.Name} had no certificate on {link.Day:yyyy-MM-dd}.", "no certificate"));
-                continue;
-            }
-        }
+        foreach (var link in links.Where(l => l.Certificate is null && (l.Depth > 0 || IsLevel(l.Device)))) reasons.Add(new(TraceVerdict.NotValid, $"{link.Device.Name} had no certificate on {link.Day:yyyy-MM-dd}.", "no certificate"));
     }
+
+    // Without their certificates there is no level at all.
+    private static bool IsLevel(DeviceState device) => device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.Calibrator.Key;
 
     // What the profile asks of chain, calibrator and adapter, by the days of the series as readiness counts them.
     private static void DueReasons(TraceContext c, List<DeviceState> chain, CheckRecord? before, CheckRecord? after, List<TraceReason> reasons)
@@ -181,7 +176,7 @@ public static class Tracer
         var others = new[] { before, after }.OfType<CheckRecord>().SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>().Distinct(StringComparer.Ordinal).Select(c.Device).OfType<DeviceState>();
         foreach (var device in chain.Concat(others))
         {
-            var state = device with { Certificates = [.. device.Certificates.Where(k => k.Day <= c.Day)] };
+            var state = device.CertifiedBy(c.Day);
             List<CalibrationDue> dues = [.. CalibrationDue.Of(state, c.Profile, first, c.Day)];
             foreach (var due in dues.Where(d => d.Due < d.Needed))
             {
@@ -189,8 +184,7 @@ public static class Tracer
                 reasons.Add(new(TraceVerdict.NotValid, $"{what} of {device.Name} was valid through {due.Due:yyyy-MM-dd}.", $"fact {due.Newest.Fact}, {(due.Limit is { } limit ? $"profile {c.Profile!.Id}, {limit.Key}" : due.Why)}"));
             }
             // Of a microphone and a calibrator a missing certificate was named with its link already.
-            var isNamed = device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.Calibrator.Key;
-            foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => !isNamed || i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
+            foreach (var (quantity, limit) in c.Profile?.Intervals(device.Kind ?? "").Where(i => !IsLevel(device) || i.Quantity != DeviceKind.Find(device.Kind)?.Calibrated) ?? [])
             {
                 // Each interval with a certificate has a due day.
                 if (!dues.Exists(d => d.Quantity == quantity)) reasons.Add(new(TraceVerdict.Doubtful, $"{device.Name} had no {quantity} calibration on {c.Day:yyyy-MM-dd}; the profile asks for one.", $"profile {c.Profile!.Id}, {limit.Key}"));
@@ -207,7 +201,7 @@ public static class Tracer
         }
         foreach (var k in evidence.Where(k => k.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided))
         {
-            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place on {EventBook.Text(k.Instant)[..16].Replace('T', ' ')} UTC it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
+            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place on {EventBook.Minute(k.Instant)} UTC it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
                 $"facts {string.Join(", ", new[] { k.Fact, k.Since }.OfType<Facts.FactId>())}, profile {c.Profile?.Id}, {k.LimitKey}"));
         }
     }

@@ -70,7 +70,7 @@ internal static class Doorkeeper
     private static bool IsOf(Register.Register register, Dictionary<FactId, Fact> batch, Fact fact, string campaign)
     {
         if (fact.Subjects.Any(s => Subject.IsCampaign(s) && Subject.Id(s) != campaign)) return false;
-        if (fact.Subjects.Any(s => s.StartsWith("event:", StringComparison.Ordinal) && s.Contains('.', StringComparison.Ordinal) && !Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))) return false;
+        if (fact.Subjects.Any(s => Subject.IsEvent(s) && s.Contains('.', StringComparison.Ordinal) && !Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))) return false;
         if (fact.Body is PersonNamed) return true;
         // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
         if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or ChainsCompared or IncidenceStated or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Sheets;
@@ -18,21 +17,7 @@ internal static class CurvesApi
         app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view ? DrawingsApi.Painted(view.Plot, format) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
     }
 
-    private const int MostRemembered = 2000;
-
-    // The same bytes hold the same curves.
-    private static readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> Known = new(StringComparer.Ordinal);
-
     /// <summary>The curves of an attachment by angle; null where it is not here or cannot be read.</summary>
-    public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Desk desk, string sha)
-    {
-        if (Known.TryGetValue(sha, out var known)) return known;
-        if (ReadByAngle(desk.Live.Log.OpenAttachment, sha) is not { } read) return null;
-        if (Known.Count >= MostRemembered) Known.Clear();
-        return Known[sha] = read;
-    }
-
-    /// <summary>The same from any store.</summary>
     public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Func<string, Stream?> open, string sha)
     {
         using var content = open(sha);
@@ -72,10 +57,10 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
     /// <returns>Null where it has none here, or it cannot be read.</returns>
     public static CurveView? Of(Desk desk, DeviceState device, DeviceCertificate certificate)
     {
-        if (certificate.Issued.Curve is not { } sha || Read(desk, sha) is not { } curve) return null;
+        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } curve) return null;
         var reference = certificate.Issued.FrequencyHz ?? UsualHz;
         var earlier = device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Day < certificate.Day && c.Issued.Curve is not null && c.Issued.Field == certificate.Issued.Field);
-        var before = earlier is null ? null : Read(desk, earlier.Issued.Curve!);
+        var before = earlier is null ? null : desk.Curves(earlier.Issued.Curve!)?[0].Curve;
         return Of(curve, before, reference, earlier?.Day, $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{(before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}")}, dB re {reference} Hz");
     }
 
@@ -89,7 +74,4 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
             Plot = CurvePlot.Of(shown, shownBefore, ClassLimits.One, title),
         };
     }
-
-    /// <summary>A curve among the attachments, of a table by angle that of the lowest angle; null where it is not here or cannot be read.</summary>
-    public static ResponseCurve? Read(Desk desk, string sha) => CurvesApi.ReadByAngle(desk, sha)?[0].Curve;
 }

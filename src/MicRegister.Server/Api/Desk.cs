@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Globalization;
 using System.Runtime.CompilerServices;
+using MicRegister.Metrology.Responses;
 using MicRegister.Register;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Drift;
@@ -77,6 +78,19 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <summary>The checks of a campaign, read once a state for all who ask.</summary>
     public IReadOnlyList<CheckRecord> Checks(Register.Register register, string campaign) =>
         _checked.GetOrCreateValue(register).GetOrAdd(campaign, id => CheckBook.OfCampaign(register, id));
+
+    private const int MostCurves = 2000;
+    private readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> _curves = new(StringComparer.Ordinal);
+
+    /// <summary>The curves of an attachment by angle of incidence, the lowest first; null where it is not here or cannot be read.</summary>
+    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha)
+    {
+        // The same bytes hold the same curves.
+        if (_curves.TryGetValue(sha, out var known)) return known;
+        if (CurvesApi.ReadByAngle(live.Log.OpenAttachment, sha) is not { } read) return null;
+        if (_curves.Count >= MostCurves) _curves.Clear();
+        return _curves[sha] = read;
+    }
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>

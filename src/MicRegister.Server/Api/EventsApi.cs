@@ -89,7 +89,7 @@ internal static class EventsApi
         var register = sequence is { } at ? desk.Now.AsOfSequence(at) : desk.Now;
         if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
         if (EventBook.Find(register, @event)?.Campaign != id) return Answers.NotFound($"There is no event {@event} in {id}.");
-        return Table(BandTable.Of(campaign.Name, campaign.Plan, [Tracer.Of(register, @event, station)!], sha => CurvesApi.ReadByAngle(desk, sha), angle ?? [], Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}-bands");
+        return Table(BandTable.Of(campaign.Name, campaign.Plan, [Tracer.Of(register, @event, station)!], desk.Curves, angle ?? [], Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}-bands");
     }
 
     private static IResult EventBands(Desk desk, string id, string? station, double? angle)
@@ -97,7 +97,7 @@ internal static class EventsApi
         if (angle is { } a && !(a is >= 0 and <= 180)) return Answers.Invalid(FormattableString.Invariant($"Angle '{a}': allowed is a number from 0 to 180 °."));
         if (Tracer.Of(desk.Now, id, station) is not { } trace) return Answers.NotFound($"There is no event {id}.");
         var plan = desk.Now.Campaign(trace.Event.Campaign)?.Plan;
-        return Results.Ok(trace.Stations.Select(s => BandsView.Of(s, BandCorrections.Of(s, plan, sha => CurvesApi.ReadByAngle(desk, sha), angle))));
+        return Results.Ok(trace.Stations.Select(s => BandsView.Of(s, BandCorrections.Of(s, plan, desk.Curves, angle))));
     }
 
     private static string Tail(string? @event) => @event is null ? "" : "-" + @event[(@event.IndexOf('.', StringComparison.Ordinal) + 1)..];
@@ -126,20 +126,6 @@ internal static class EventsApi
     }
 
     internal sealed record NewSettlement(bool IsConfirmed, string[]? Events, string Reason);
-}
-
-/// <summary>A comparison of chains in place.</summary>
-/// <param name="CommonDb">What all have in common, in dB: the median of level minus expected.</param>
-/// <param name="StandardDb">Standard uncertainty of one chain's own part, in dB.</param>
-public sealed record ComparisonView(string Fact, DateTimeOffset At, string Author, string Source, double? FrequencyHz, double CommonDb, double StandardDb, IReadOnlyList<ComparisonView.Chain> Chains, string? Remark)
-{
-    public static ComparisonView Of(ArrayComparison k) => new(k.Fact.ToString(), DateTimeOffset.FromUnixTimeMilliseconds(k.Instant), k.Author, k.Said.Source, k.Said.FrequencyHz, k.Shift.CommonDb, k.StandardDb,
-        [.. k.Said.Chains.Select((c, i) => new Chain(c.Station, c.Devices, c.LevelDb, c.ExpectedDb, k.OwnDb(i), k.Shift.StandsOut(i)))], k.Said.Remark);
-
-    /// <summary>A chain of it.</summary>
-    /// <param name="OwnDb">How far it lies from the others, in dB.</param>
-    /// <param name="StandsOut">Whether that is more than chance lets expect of so many.</param>
-    public sealed record Chain(string Station, IReadOnlyList<string> Devices, double LevelDb, double ExpectedDb, double OwnDb, bool StandsOut);
 }
 
 /// <summary>Reads a table of events as it comes in a file.</summary>
