@@ -157,6 +157,7 @@ public sealed class DrawingTests
         Assert.Equal(206.0 * 10 / 180, span.Points[1].X - span.Points[0].X, 1e-6);
         Assert.Contains(day.Shapes, s => s is Line { Role: Role.Change }); // hatched
         Assert.Equal(["08:00", "09:00", "10:00", "11:00"], day.Shapes.OfType<Label>().Where(l => l.Text.Contains(':', StringComparison.Ordinal)).Select(l => l.Text).Distinct());
+        Assert.Contains(day.Shapes, s => s is Label { Text: "Nothing stood at one planned station." });
         Assert.Null(DayOf(null, null));
     }
 
@@ -168,6 +169,7 @@ public sealed class DrawingTests
         [
             Said(new DeviceRegistered("microphone", "Maker", "Model", "1", []), "2020-01-01", "device:M1"),
             Said(new StationPlanned("S1", 53, 1, Mount.Pole, null), "2026-05-01", "campaign:C"),
+            Said(new StationPlanned("S2", 53.001, 1, Mount.Pole, null), "2026-05-02", "campaign:C"),
             Said(new ChainPlaced("S1", ["M1"], [], null, null, null, null, null, [], null), "2026-06-02T08:00:00.000Z", "campaign:C", "device:M1"),
             Said(new DeviceServiced(ServiceKind.Damage, "dented", false), "2026-06-02T10:45:00.000Z", "device:M1"),
         ];

@@ -8,7 +8,7 @@ public static class GraphPicture
     private const double Width = 200, RowMm = 7, Top = 6;
     private const double LeftX = 6, MiddleX = 100, RightX = 146;
     private const int Most = 24;
-    private const int Letters = 34;
+    private const int Letters = 38; // a certificate's day stands at the end of its words
 
     /// <summary>Draws the neighbourhood.</summary>
     public static Drawing Of(TraceGraph graph)

@@ -28,7 +28,8 @@ public static class StationDay
         var (begin, end) = (ZoneOffsets.StartOfDay(day, offsets), ZoneOffsets.StartOfDay(day.AddDays(1), offsets));
         List<Placement> stood = [.. ArrayDeployment.Of(register, campaign.Id).Placements.Where(p => p.From < end && (p.Until ?? long.MaxValue) > begin)];
         List<CheckRecord> own = [.. checks.Where(k => k.Day == day && k.Occurred.IsInstant && k.Check.Station is not null)];
-        List<string> stations = [.. campaign.Stations.Keys.Concat(stood.Select(p => p.Station)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+        List<string> stations = [.. stood.Select(p => p.Station).Concat(own.Select(k => k.Check.Station!)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+        var empty = campaign.Stations.Keys.Count(s => !stations.Contains(s, StringComparer.Ordinal));
         if (events.Count == 0 || stations.Count == 0) return null;
 
         // The hours in which something was said or flew, so that an event of a minute can be seen.
@@ -68,7 +69,8 @@ public static class StationDay
             var word = $"{e.Name}, {DateTimeOffset.FromUnixTimeMilliseconds(ZoneOffsets.LocalOf(e.StartMs, offsets)).ToString("HH:mm:ss", CultureInfo.InvariantCulture)} site time";
             shapes.Add(new Mark(Role.Value, (X(e.StartMs) + X(e.StopMs)) / 2, Top - 5, 3, MarkForm.Square, e.Id, word));
         }
-        return new(Width, bottom + 5, $"{day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {events.Count} events over {stations.Count} stations, {own.Count} checks; each square opens an event", shapes);
+        if (empty > 0) shapes.Add(new Label(Role.Quiet, Left, bottom + 8, $"Nothing stood at {(empty == 1 ? "one planned station" : $"{empty} planned stations")}.", -1, 2.6));
+        return new(Width, bottom + (empty > 0 ? 10 : 5), $"{day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {events.Count} events over {stations.Count} stations, {own.Count} checks; each square opens an event", shapes);
     }
 
     private static Line Box(Role role, double from, double to, double y) => new(role, [(from, y), (to, y), (to, y + BarMm), (from, y + BarMm)], IsArea: true);

@@ -104,8 +104,11 @@ public static class EventBook
         else if (begin > e.StartMs || end < e.StopMs) yield return new("file-gap", subjects, $"{file.File} holds {e.Name} in part only: it runs from {Text(begin)} to {Text(end)}.", [e.Fact.ToString()]);
     }
 
-    /// <summary>An instant to the minute, in UTC, as people read it.</summary>
-    internal static string Minute(long ms) => Text(ms)[..16].Replace('T', ' ');
+    /// <summary>When something was said to be, as people read it: a day, or minutes of UTC.</summary>
+    public static string Minute(Occurred occurred) => occurred.IsInstant ? Minute(occurred.UnixMilliseconds) : occurred.ToString();
+
+    /// <summary>An instant to the minute, as people read it.</summary>
+    internal static string Minute(long ms) => Text(ms)[..16].Replace('T', ' ') + " UTC";
 
     internal static string Text(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 }

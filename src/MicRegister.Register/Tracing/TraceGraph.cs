@@ -88,7 +88,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
             .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact)).OrderByDescending(e => e.StartMs).Select(Node);
         var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d)).OfType<DeviceState>().Select(Node).ToList();
         if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
-        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", found.Occurred.ToString()), [.. below, .. Stated(register, found.Author)], [.. events]);
+        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", EventBook.Minute(found.Occurred)), [.. below, .. Stated(register, found.Author)], [.. events]);
     }
 
     private static TraceGraph? OfPlacement(Register register, string id)
@@ -135,8 +135,8 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static GraphNode? Node(Fact fact) => fact.Body switch
     {
         ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", fact.Occurred.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)),
-        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.ToString()),
-        ChainPlacedBriefly placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.ToString()),
+        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
+        ChainPlacedBriefly placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
         CertificateIssued issued => new("certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
         EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,
         _ => null,

@@ -201,7 +201,7 @@ public static class Tracer
         }
         foreach (var k in evidence.Where(k => k.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided))
         {
-            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place on {EventBook.Minute(k.Instant)} UTC it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
+            reasons.Add(new(TraceVerdict.Doubtful, FormattableString.Invariant($"Compared in place on {EventBook.Minute(k.Instant)} it lay {k.MovedDb:+0.00;-0.00} dB {(k.Since is null ? "from the others" : "against the others since the comparison before")} (U = {k.ExpandedDb:0.00} dB), {k.LimitDb:0.###} dB allowed{(k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "")}."),
                 $"facts {string.Join(", ", new[] { k.Fact, k.Since }.OfType<Facts.FactId>())}, profile {c.Profile?.Id}, {k.LimitKey}"));
         }
     }
