@@ -1,12 +1,7 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
-using MicRegister.Register.Campaigns;
-using MicRegister.Register.Deployment;
-using MicRegister.Register.Devices;
-using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
-using MicRegister.Register.Labels;
-using MicRegister.Register.People;
 
 namespace MicRegister.Register;
 
@@ -20,17 +15,17 @@ public sealed class Register
     private readonly SubjectIndex _index;
     private readonly Corrections _corrections;
     private readonly Ordering _ordering;
-
-    private readonly DriftShelf _drift;
+    private readonly ConcurrentDictionary<Type, object> _lasting;
+    private readonly ConcurrentDictionary<Type, ICarriedOn> _carried = new();
 
     internal Register(
         FactCatalog catalog, int count, SubjectIndex index, Corrections corrections, SetDigest digest, IFactSource source,
-        DriftMemory? memory = null, DriftShelf? drift = null)
+        ConcurrentDictionary<Type, object>? lasting = null)
     {
-        (DriftMemory, _drift) = (memory ?? new(), drift ?? new());
         (_catalog, Count, _index, _corrections, Digest, Source) = (catalog, count, index, corrections, digest, source);
-        State = Fold(Subject.TheRegister, long.MaxValue, facts => RegisterState.Fold(Counting(facts)), RegisterState.Empty);
-        _ordering = new Ordering(State);
+        _lasting = lasting ?? new();
+        Basis = Fold(Subject.TheRegister, long.MaxValue, facts => TimeBasis.Fold(Counting(facts)), TimeBasis.None);
+        _ordering = new Ordering(Basis);
     }
 
     /// <summary>A register without facts.</summary>
@@ -47,14 +42,8 @@ public sealed class Register
     /// <summary>Where facts are read from.</summary>
     public IFactSource Source { get; }
 
-    /// <summary>The register's own name, home, settings and clocks.</summary>
-    public RegisterState State { get; }
-
-    /// <summary>What was worked out about drift, handed on from state to state.</summary>
-    public DriftMemory DriftMemory { get; }
-
-    /// <summary>The drift of all devices, as it was known at the end of a day.</summary>
-    public DriftBook Drift(DateOnly day) => _drift.Book(this, day);
+    /// <summary>What the order of all facts rests on.</summary>
+    internal TimeBasis Basis { get; }
 
     internal FactCatalog Catalog => _catalog;
 
@@ -73,7 +62,7 @@ public sealed class Register
     }
 
     /// <summary>The same register that reads its facts elsewhere.</summary>
-    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, DriftMemory);
+    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, _lasting);
 
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
@@ -106,74 +95,57 @@ public sealed class Register
     /// <summary>When a fact counts from, in milliseconds since 1970: its client's clock put right, a bare day from its begin at home.</summary>
     public long Instant(Fact fact) => _ordering.Milliseconds(fact);
 
-    /// <summary>Ids of all devices, joined ones under the entry that was kept, in ordinal order.</summary>
-    public IEnumerable<string> DeviceIds
+    /// <summary>Ids of all subjects of a sort, in ordinal order.</summary>
+    /// <param name="sort">The word before the colon.</param>
+    internal IEnumerable<string> Ids(string sort) => _index.Ids(sort);
+
+    /// <summary>Ids of joined entries, each with that of the entry that was kept.</summary>
+    internal ImmutableSortedDictionary<string, string> Joined() =>
+        Fold(SubjectIndex.Joins, long.MaxValue, facts => SubjectJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
+
+    /// <summary>What the facts about a subject say, remembered until one more speaks of it.</summary>
+    /// <param name="subject">The subject.</param>
+    /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
+    /// <param name="fold">A pure function of its facts in their order.</param>
+    /// <param name="none">What is given where no fact speaks of it.</param>
+    internal T Fold<T>(string subject, DateOnly? day, Func<IEnumerable<FoldedFact>, T> fold, T? none)
+        where T : class => Fold(subject, Until(day), fold, none);
+
+    /// <summary>The same over several entries that are one, remembered nowhere.</summary>
+    internal T? FoldTogether<T>(IEnumerable<string> subjects, DateOnly? day, Func<IEnumerable<FoldedFact>, T> fold)
+        where T : class
     {
-        get
+        var entries = subjects.SelectMany(s => _index.Entries(s, Until(day))).Distinct().ToList();
+        entries.Sort((a, b) => a.CompareTo(b, _catalog));
+        return entries.Count == 0 ? null : fold(entries.Select(Folded));
+    }
+
+    /// <summary>What the facts about a subject say to those who need when each was said; they are not read before they are asked for.</summary>
+    internal T FoldEntries<T>(string subject, Func<TimelineEntry[], T> fold, T none)
+        where T : class => _index.Find(subject) is { } timeline ? timeline.Fold(long.MaxValue, count => fold(timeline.Entries[..count].ToArray())) : none;
+
+    /// <summary>Facts about a subject of the kinds that are wanted, the others unread.</summary>
+    internal IEnumerable<FoldedFact> FactsOfKinds(string subject, params ReadOnlySpan<string> kinds)
+    {
+        var wanted = kinds.ToArray();
+        return _index.Entries(subject, long.MaxValue).Where(e => wanted.Contains(_catalog.Kind(e.Sequence))).Select(Folded);
+    }
+
+    /// <summary>Facts of some kinds among the entries of a subject, those that count and can be read, in their order; the others unread.</summary>
+    internal IEnumerable<(TimelineEntry Entry, Fact Fact)> ReadKinds(TimelineEntry[] entries, IReadOnlySet<string> kinds)
+    {
+        foreach (var entry in entries)
         {
-            var joined = Joined();
-            return _index.Ids("device").Where(id => !joined.ContainsKey(id));
+            if (!kinds.Contains(_catalog.Kind(entry.Sequence)) || !Counts(entry.Sequence)) continue;
+            if (Source.Read(entry.Sequence) is { Body: not UnreadBody } fact) yield return (entry, fact);
         }
     }
-
-    public IEnumerable<string> CampaignIds => _index.Ids("campaign");
-
-    public IEnumerable<string> ProfileIds => _index.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
-
-    /// <summary>Codes of all labels that were ever bound.</summary>
-    public IEnumerable<string> LabelCodes => _index.Ids("label");
-
-    /// <summary>SHA-256 of all that was put aside.</summary>
-    internal IEnumerable<string> AsideIds => _index.Ids("aside");
-
-    public IEnumerable<string> PersonIds => _index.Ids("person");
-
-    /// <summary>A device; null where no fact speaks of it.</summary>
-    /// <param name="id">Its id; that of a joined entry leads to the one that was kept.</param>
-    /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
-    public DeviceState? Device(string id, DateOnly? day = null)
-    {
-        var joined = Joined();
-        var kept = joined.GetValueOrDefault(id, id);
-        var parts = joined.Where(j => j.Value == kept).Select(j => j.Key).Order(StringComparer.Ordinal).ToList();
-        if (parts.Count == 0)
-            return Fold<DeviceState>(Subject.Device(kept), Until(day), facts => DeviceState.Fold(kept, facts), null);
-
-        var entries = parts.Prepend(kept).SelectMany(p => _index.Entries(Subject.Device(p), Until(day))).Distinct().ToList();
-        entries.Sort((a, b) => a.CompareTo(b, _catalog));
-        return entries.Count == 0 ? null : DeviceState.Fold(kept, entries.Select(Folded)) with { Contradictions = [] }; // people said that they are one
-    }
-
-    /// <summary>Key of a device's kind, as its state says, without reading its other facts; null where nobody registered it.</summary>
-    internal string? KindOf(string id)
-    {
-        if (Memory.Kinds.TryGetValue(id, out var known)) return known;
-        // Nothing else speaks of the kind; of joined entries the state itself tells.
-        var kind = EntriesOf(id) is [var own]
-            ? DeviceState.Fold(own, _index.Entries(Subject.Device(own), long.MaxValue).Where(e => _catalog.Kind(e.Sequence) is "device-registered" or "device-described").Select(Folded)).Kind
-            : Device(id)?.Kind;
-        return Memory.Kinds[id] = kind;
-    }
-
-    /// <summary>A campaign; null where no fact speaks of it.</summary>
-    public CampaignState? Campaign(string id, DateOnly? day = null) =>
-        Fold<CampaignState>(Subject.Campaign(id), Until(day), facts => CampaignState.Fold(id, facts), null);
-
-    /// <summary>A requirement profile, a built-in one where no fact speaks of it.</summary>
-    public ProfileState? Profile(string id, DateOnly? day = null) =>
-        Fold(Subject.Profile(id), Until(day), facts => ProfileState.Fold(id, Counting(facts)), BuiltInProfiles.Find(id));
-
-    /// <summary>A person; null where no fact names them.</summary>
-    public PersonState? Person(string id) => Fold<PersonState>(Subject.Person(id), long.MaxValue, facts => PersonState.Fold(id, Counting(facts)), null);
 
     /// <summary>Sequences of the facts about a subject, in their order.</summary>
     public IReadOnlyList<int> Facts(string subject) => [.. _index.Facts(subject)];
 
     /// <summary>The same between two instants, in milliseconds since 1970: from inclusive, to exclusive.</summary>
     internal IReadOnlyList<int> Facts(string subject, long from, long to) => _index.Find(subject)?.Between(from, to) ?? [];
-
-    /// <summary>Sequences of the certificates that were measured against a device, in their order; joined entries are one.</summary>
-    internal IReadOnlyList<int> MeasuredAgainst(string device) => [.. EntriesOf(device).SelectMany(_index.MeasuredAgainst).Distinct()];
 
     /// <summary>How many facts there are about a subject: it grows with each, so that a person can say what they saw.</summary>
     /// <remarks>What is said of a joined entry counts for the one that was kept.</remarks>
@@ -193,12 +165,16 @@ public sealed class Register
     /// <summary>What was worked out of the facts, so that it is worked out once.</summary>
     internal RegisterMemory Memory { get; private init; } = new();
 
-    /// <summary>What was done outdoors for a campaign, in the order of time.</summary>
-    internal DeploymentLog Work(string campaign) => _index.Find(Subject.Campaign(campaign)) is not { } timeline ? DeploymentLog.Empty
-        : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));
+    /// <summary>Something that all states of this register share, made where nobody asked for it yet.</summary>
+    internal T Lasting<T>()
+        where T : class, new() => (T)_lasting.GetOrAdd(typeof(T), static _ => new T());
 
-    /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
-    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this), .. DeploymentFindings.Around(this, today)];
+    /// <summary>Work that the next state carries on, begun where nobody asked for it yet.</summary>
+    internal T Carried<T>()
+        where T : class, ICarriedOn, new() => (T)_carried.GetOrAdd(typeof(T), static _ => new T());
+
+    /// <summary>The facts that count, as far as they were read.</summary>
+    internal static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) => facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {
@@ -207,29 +183,45 @@ public sealed class Register
         var placed = new List<(Fact, TimelineEntry)>(batch.Count);
         foreach (var fact in batch)
         {
-            var sequence = catalog.Add(fact.Id, fact.Kind);
+            var sequence = catalog.Add(fact);
             digest = digest.With(fact.Bytes.Span);
             placed.Add((fact, Entry(fact, sequence)));
             if (Corrections.Target(fact) is { } target) corrections = corrections.With(sequence, target);
         }
         var index = _index.With(placed, catalog, corrections, source, out var changed);
-        var next = new Register(catalog, catalog.Count, index, corrections, digest, source, DriftMemory, changed.Contains(SubjectIndex.Joins) ? new() : _drift.Next(changed))
+        var next = new Register(catalog, catalog.Count, index, corrections, digest, source, _lasting)
         {
             // Of a register that reads elsewhere, sequences are other facts.
             Memory = ReferenceEquals(source, Source) && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
         };
-        return next._ordering.Equals(_ordering) ? next : next.Reordered();
+        if (!next._ordering.HasHomeOf(_ordering)) return next.Reordered();
+        next = next.WithClocksMoved(_ordering, out var moved);
+        if (changed.Contains(SubjectIndex.Joins)) return next;
+        HashSet<string> all = [.. changed, .. moved];
+        foreach (var (sort, work) in _carried) next._carried[sort] = work.Next(all);
+        return next;
     }
 
-    // A clock or the home changed: every entry may stand elsewhere.
+    // The home changed: every entry may stand elsewhere.
     private Register Reordered()
     {
         var all = Enumerable.Range(1, Count).Select(sequence => Source.Read(sequence) is var fact ? (fact, Entry(fact, sequence)) : default);
-        return new(_catalog, Count, SubjectIndex.Of(all, _catalog), _corrections, Digest, Source, DriftMemory);
+        return new(_catalog, Count, SubjectIndex.Of(all, _catalog), _corrections, Digest, Source, _lasting);
     }
 
-    // Which entries stand under which kept one.
-    private ImmutableSortedDictionary<string, string> Joined() => Fold(SubjectIndex.Joins, long.MaxValue, facts => DeviceJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
+    // Clocks were put right: what those clients stated may stand elsewhere, and nothing else is read.
+    private Register WithClocksMoved(Ordering before, out IReadOnlySet<string> changed)
+    {
+        changed = ImmutableHashSet<string>.Empty;
+        var moved = new List<(Fact, TimelineEntry)>();
+        foreach (var sequence in _ordering.ClocksMovedFrom(before).SelectMany(c => _catalog.OfClient(c.Client, c.FromCounter, Count)))
+        {
+            var fact = Source.Read(sequence);
+            if (_ordering.Milliseconds(fact) != before.Milliseconds(fact)) moved.Add((fact, Entry(fact, sequence)));
+        }
+        if (moved.Count == 0) return this;
+        return new(_catalog, Count, _index.Moved(moved, _catalog, out changed), _corrections, Digest, Source, _lasting);
+    }
 
     private T Fold<T>(string subject, long until, Func<IEnumerable<FoldedFact>, T> fold, T? none)
         where T : class
@@ -246,8 +238,6 @@ public sealed class Register
     }
 
     private long Until(DateOnly? day) => day is { } d ? _ordering.EndOf(d) : long.MaxValue;
-
-    private static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) => facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
 
     private TimelineEntry Entry(Fact fact, int sequence) => new(_ordering.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
 }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography.X509Certificates;
+using MicRegister.Server.Setup;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 
 namespace MicRegister.Server;

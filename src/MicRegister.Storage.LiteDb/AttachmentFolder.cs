@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using MicRegister.Register;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Storage.LiteDb;

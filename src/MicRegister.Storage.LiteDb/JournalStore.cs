@@ -1,4 +1,5 @@
 using System.Buffers;
+using MicRegister.Register;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Storage.LiteDb;

@@ -5,6 +5,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Benchmarks;

@@ -1,6 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Server;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Playwright;

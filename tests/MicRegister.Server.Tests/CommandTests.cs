@@ -2,6 +2,8 @@ using System.Text.Json.Nodes;
 using MicRegister.Documents.Recordings;
 using MicRegister.Documents.Tests.Recordings;
 using MicRegister.Register;
+using MicRegister.Register.People;
+using MicRegister.Register.Settings;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;

@@ -1,4 +1,6 @@
 using System.Text.Json.Nodes;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Server.Tests;
 

@@ -2,10 +2,13 @@ using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;

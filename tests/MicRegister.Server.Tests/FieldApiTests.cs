@@ -4,11 +4,14 @@ using System.Text;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Labels;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
+using MicRegister.Register.Settings;
+using MicRegister.Register.Settling;
 using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Tests;

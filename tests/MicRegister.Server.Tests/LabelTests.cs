@@ -1,3 +1,5 @@
+using MicRegister.Register.Devices;
+
 namespace MicRegister.Server.Tests;
 
 public sealed class LabelTests

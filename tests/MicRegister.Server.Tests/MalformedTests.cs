@@ -1,6 +1,7 @@
 using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json.Nodes;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Server.Tests;
 

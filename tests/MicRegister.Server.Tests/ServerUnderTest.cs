@@ -2,6 +2,7 @@ using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 using Microsoft.AspNetCore.Builder;
 

@@ -24,6 +24,21 @@ public static class CurveFile
     /// <exception cref="SheetException">It cannot be read; the message names row and value, and what is allowed.</exception>
     public static ResponseCurve Read(Stream content, string name) => ReadByAngle(content, name)[0].Curve;
 
+    /// <summary>The curves of an attachment by angle; null where it is not here or cannot be read.</summary>
+    public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Func<string, Stream?> open, string sha)
+    {
+        using var content = open(sha);
+        if (content is null) return null;
+        try
+        {
+            return ReadByAngle(content, "curve");
+        }
+        catch (SheetException)
+        {
+            return null; // a picture or a print of a curve is kept too
+        }
+    }
+
     /// <summary>Reads a table of one curve, or of one an angle of incidence.</summary>
     /// <param name="content">A stream that can seek.</param>
     /// <param name="name">Name of the file, for messages.</param>

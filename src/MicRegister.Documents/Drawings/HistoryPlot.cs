@@ -1,6 +1,7 @@
 using System.Globalization;
 using MicRegister.Metrology.Drift;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Drift;
 
 namespace MicRegister.Documents.Drawings;

@@ -1,10 +1,10 @@
 using System.Globalization;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
-using MicRegister.Register.Tracing;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Drawings;
 

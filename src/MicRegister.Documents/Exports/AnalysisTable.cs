@@ -1,5 +1,6 @@
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Documents.Exports;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;

@@ -1,5 +1,5 @@
 using MicRegister.Documents.Sheets;
-using MicRegister.Register.Checks;
+using MicRegister.Register.InPlace;
 
 namespace MicRegister.Documents.Import;
 

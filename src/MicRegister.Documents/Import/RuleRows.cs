@@ -1,7 +1,7 @@
 using System.Text.RegularExpressions;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Documents.Import;
 

@@ -1,4 +1,3 @@
-using MicRegister.Register;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Import;

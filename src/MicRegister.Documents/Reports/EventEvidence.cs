@@ -1,6 +1,7 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;

@@ -1,10 +1,11 @@
 using System.Globalization;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Tracing;
 

@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Reports;

@@ -36,6 +36,20 @@ public static class CalibrationDecisions
         return DeviceDecisions.Text(reason, "Reason") ?? saying.Of(register, new AlarmReviewed(certificate, decision, reason), Subject.Device(state.Id));
     }
 
+    /// <summary>States a certificate anew in the place of an earlier one.</summary>
+    public static Result<IReadOnlyList<Fact>> Restate(
+        Register register, Saying saying, string fact, DateOnly day, DateOnly today, CertificateIssued issued)
+    {
+        if (CorrectionDecisions.Find(register, fact) is not { Body: CertificateIssued } target) return CorrectionDecisions.Missing(fact);
+        if (!register.Counts(register.Find(target.Id)))
+            return new Rejection(RejectionSort.Conflict, "That certificate does not count any more; another stands in its place or it was annulled.");
+        if (WrongDay(day, today) is { } wrongDay) return wrongDay;
+        if (Wrong(issued) is { } wrong) return wrong;
+        if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;
+        return new Result<IReadOnlyList<Fact>>.Accepted(
+            [FactText.WriteDerived(saying.Stamp with { Occurred = Occurred.On(day) }, issued, target.Subjects, target.Id)]);
+    }
+
     internal static Rejection? WrongDay(DateOnly day, DateOnly today) =>
         day > today || day.Year < 1950 ? Saying.Invalid($"Day '{day:yyyy-MM-dd}': allowed is from 1950-01-01 to today, {today:yyyy-MM-dd}.") : null;
 

@@ -1,3 +1,4 @@
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Calibration;
@@ -25,10 +26,16 @@ namespace MicRegister.Register.Calibration;
 public sealed record CertificateIssued(
     string Quantity, string? Number, string? Laboratory, string? Method, string? Field, double? AngleDeg, string? Loading, double? FrequencyHz,
     IReadOnlyList<CalibrationResult> Results, StatedAir? Air, string? ReferenceDevice, string? Reference, DateOnly? DueDay,
-    string? Curve, string? Attachment, string? Remark) : FactBody
+    string? Curve, string? Attachment, string? Remark) : FactBody, IDeviceFact
 {
     /// <summary>Static pressure in kPa for which a calibrator's level is stated, which need not be that of the measurement; null where the certificate does not say.</summary>
     public double? StatedForKPa { get; init; }
+
+    /// <summary>The timeline under which certificates that were measured against a device are found from there too.</summary>
+    internal static string MeasuredAgainst(string device) => "measured-against:" + device;
+
+    DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) =>
+        device.With(new DeviceCertificate(fact.Id, fact.Occurred.Day, this, [.. fact.Subjects.Select(Subject.Id)], !counts));
 }
 
 /// <summary>One figure of a certificate, exactly as it states it.</summary>
@@ -47,7 +54,10 @@ public sealed record StatedAir(double? PressureKPa, double? TemperatureC, double
 /// <param name="Certificate">Id of the certificate whose result raised it.</param>
 /// <param name="Decision">What the person found.</param>
 /// <param name="Reason">Why.</param>
-public sealed record AlarmReviewed(string Certificate, AlarmDecision Decision, string Reason) : FactBody;
+public sealed record AlarmReviewed(string Certificate, AlarmDecision Decision, string Reason) : FactBody, IDeviceFact
+{
+    DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) => counts ? device.With(this) : device;
+}
 
 /// <summary>Whether a device was found so or set so.</summary>
 public enum AdjustmentState

@@ -52,9 +52,6 @@ public enum SensitivityRule
     LinearBetween,
 }
 
-/// <summary>Something flew. Subjects: the event, then its campaign.</summary>
-public sealed record EventRecorded(string Name, string StartUtc, string StopUtc) : FactBody;
-
 /// <summary>What flies.</summary>
 public enum SourceClass
 {

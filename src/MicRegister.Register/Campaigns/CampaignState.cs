@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
-using MicRegister.Register.Labels;
 
 namespace MicRegister.Register.Campaigns;
 
@@ -17,9 +16,6 @@ public sealed record CampaignState(string Id)
     /// <summary>Ids of the devices allocated to each station, by its name.</summary>
     public ImmutableSortedDictionary<string, ImmutableArray<string>> Chains { get; init; } = ImmutableSortedDictionary.Create<string, ImmutableArray<string>>(StringComparer.Ordinal);
 
-    /// <summary>Codes of the labels at stations, by their names.</summary>
-    public ImmutableSortedDictionary<string, string> Labels { get; init; } = ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
-
     /// <summary>Ids of the devices that go along, by purpose.</summary>
     public ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>> Kit { get; init; } = ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>>.Empty;
 
@@ -31,6 +27,9 @@ public sealed record CampaignState(string Id)
 
     /// <summary>How many placements, checks and events it has.</summary>
     public int TrafficCount { get; init; }
+
+    /// <summary>What other folders keep of it.</summary>
+    internal StateParts Parts { get; init; } = StateParts.None;
 
     public string Name => Plan?.Name ?? Id;
 
@@ -50,7 +49,7 @@ public sealed record CampaignState(string Id)
                 CampaignPlanned f => state with { Plan = f },
                 StationPlanned f => state with { Stations = state.Stations.SetItem(f.Station, f) },
                 ChainPlanned f => state with { Chains = f.Devices.Count == 0 ? state.Chains.Remove(f.Station) : state.Chains.SetItem(f.Station, [.. f.Devices]) },
-                LabelBound { Station: { } station } f => state with { Labels = state.Labels.SetItem(station, f.Code) },
+                ICampaignFact other => other.ApplyTo(state),
                 SensitivityRuleChosen f => state with { Rule = f.Rule },
                 KitPlanned f => state with { Kit = state.Kit.SetItem(f.Purpose, [.. f.Devices]) },
                 UnreadBody => state with { WrittenByNewer = state.WrittenByNewer.Add(fact.Id.ToString()) },

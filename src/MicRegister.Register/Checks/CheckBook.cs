@@ -1,4 +1,7 @@
+using System.Collections.Concurrent;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Checks;
 
@@ -71,7 +74,8 @@ public static class CheckBook
     // A check is read once a state: traces of a day ask for the same ones again and again.
     private static CheckRecord? Read(Register register, int sequence)
     {
-        if (register.Memory.CheckRecords.TryGetValue(sequence, out var known)) return known;
+        var remembered = register.Memory.Of<ConcurrentDictionary<int, CheckRecord?>>();
+        if (remembered.TryGetValue(sequence, out var known)) return known;
         var fact = register.Source.Read(sequence);
         CheckRecord? record = null;
         if (fact.Body is ChainChecked check && IsSound(check))
@@ -81,8 +85,8 @@ public static class CheckBook
             string Kept(string id) => register.EntriesOf(id)[0];
             record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = check.Adapter is { } adapter ? Kept(adapter) : null }, instant, sequence);
         }
-        if (register.Memory.CheckRecords.Count >= MostRemembered) register.Memory.CheckRecords.Clear();
-        register.Memory.CheckRecords[sequence] = record;
+        if (remembered.Count >= MostRemembered) remembered.Clear();
+        remembered[sequence] = record;
         return record;
     }
 

@@ -1,3 +1,4 @@
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Checks;

@@ -1,4 +1,5 @@
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Checks;
@@ -52,7 +53,12 @@ public sealed record ChainCheckedBriefly(string Station, string Calibrator, doub
 /// <param name="FieldDb">Correction for the difference of pressure and free field at the calibrator's frequency, in dB; negative where the calibrator seems lower to the microphone.</param>
 /// <param name="FieldExpandedDb">Its U at k = 2, in dB; null where none was stated.</param>
 /// <param name="Source">Where the figures come from.</param>
-public sealed record CouplingStated(string MicrophoneModel, string? Adapter, double LoadVolumeDb, double? LoadVolumeExpandedDb, double FieldDb, double? FieldExpandedDb, string Source) : FactBody;
+public sealed record CouplingStated(
+    string MicrophoneModel, string? Adapter, double LoadVolumeDb, double? LoadVolumeExpandedDb, double FieldDb, double? FieldExpandedDb, string Source)
+    : FactBody, IDeviceFact
+{
+    DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) => counts ? device.With(Dated.Of(fact, this)) : device;
+}
 
 /// <summary>One term of a level.</summary>
 /// <param name="Name">What it is.</param>

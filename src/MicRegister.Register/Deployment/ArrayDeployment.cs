@@ -1,4 +1,5 @@
 using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
 using MicRegister.Register.Labels;
 
 namespace MicRegister.Register.Deployment;
@@ -29,17 +30,22 @@ public sealed record ArrayDeployment(
     public Placement? At(string station, long instant) => Placements.LastOrDefault(p => p.Station == station && p.StoodAt(instant));
 
     /// <summary>What crews said of a campaign, folded once a state.</summary>
-    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Deployments.Of(campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id));
+    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Of<Shelf<ArrayDeployment>>()
+        .Of(campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id), d => d.Labels.Sum(l => register.Version(Subject.Label(l))));
+
+    // Labels that were scanned and unknown to the phone: a binding says later what they are on.
+    private IReadOnlyList<string> Labels { get; init; } = [];
 
     private static ArrayDeployment Fold(Register register, string campaign)
     {
-        var log = register.Work(campaign);
+        var log = DeploymentLog.Of(register, campaign);
         var placements = new List<Placement>();
         var open = new Dictionary<string, int>(StringComparer.Ordinal);
         var takenIn = new List<(Fact, ChainTakenIn, Placement?)>();
         var tones = new List<(Fact, ToneNoted, long)>();
         var photos = new List<(Fact, PhotoTaken)>();
         (Fact, WeatherNoted)? weather = null;
+        var labels = new HashSet<string>(StringComparer.Ordinal);
         foreach (var step in log.Steps)
         {
             switch (step.Fact.Body)
@@ -64,7 +70,7 @@ public sealed record ArrayDeployment(
                     break;
             }
         }
-        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen);
+        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen) { Labels = [.. labels] };
 
         void Place(DeploymentStep step, ChainPlaced said)
         {
@@ -73,7 +79,9 @@ public sealed record ArrayDeployment(
             var unknown = new List<string>();
             foreach (var label in said.UnknownLabels)
             {
-                if (LabelCode.TryRead(label, out var code, out _) && LabelBook.Of(register, code) is [{ Device: { } device }]) devices.Add(device);
+                var isCode = LabelCode.TryRead(label, out var code, out _);
+                if (isCode) labels.Add(code.Text);
+                if (isCode && LabelBook.Of(register, code) is [{ Device: { } device }]) devices.Add(device);
                 else unknown.Add(label);
             }
             open[said.Station] = placements.Count;

@@ -1,5 +1,7 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 
 namespace MicRegister.Register.Deployment;
 

@@ -1,4 +1,3 @@
-using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
 
@@ -7,59 +6,36 @@ namespace MicRegister.Register.Deployment;
 /// <summary>What was done outdoors for a campaign, as it was said, in the order of time.</summary>
 /// <param name="Steps">Placements, takings in, tones, photos, weather; annulled ones left out.</param>
 /// <param name="Seen">The last thing each client said of the campaign.</param>
-/// <param name="Events">What was recorded, by begin; the last statement of each.</param>
-/// <param name="Clocks">What was said of recorders' clocks.</param>
-/// <param name="Incidences">What was said of the directions that sound came from.</param>
-/// <param name="Comparisons">Chains held against each other in place.</param>
-internal sealed record DeploymentLog(
-    IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen, IReadOnlyList<RecordedEvent> Events, IReadOnlyList<Fact> Clocks, IReadOnlyList<Fact> Incidences, IReadOnlyList<DeploymentStep> Comparisons)
+internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadOnlyList<ClientSeen> Seen)
 {
-    private static readonly HashSet<string> Kinds = ["chain-placed", "chain-taken-in", "tone-noted", "photo-taken", "weather-noted"];
-    private static readonly HashSet<string> ClockKinds = ["recorder-clock-set", "recorder-time-checked", "recorder-hour-chosen"];
+    private static readonly IReadOnlySet<string> Kinds = FactKinds.NamesOf<IOutdoorStep>();
 
-    private readonly Lazy<ILookup<string, Fact>> _incidences = new(() => Incidences.ToLookup(f => f.Subjects.FirstOrDefault(Subject.IsEvent) ?? "", StringComparer.Ordinal));
+    public static DeploymentLog Empty { get; } = new([], []);
 
-    /// <summary>What was said of directions of all the campaign, then of one event, each in the order of time.</summary>
-    public IEnumerable<Fact> IncidencesOf(string @event) => _incidences.Value[""].Concat(_incidences.Value[Subject.Event(@event)]);
+    /// <summary>The log of a campaign, folded once a state.</summary>
+    public static DeploymentLog Of(Register register, string campaign) => register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
 
-    public static DeploymentLog Empty { get; } = new([], [], [], [], [], []);
-
-    public static DeploymentLog Fold(Register register, TimelineEntry[] entries)
+    private static DeploymentLog Fold(Register register, TimelineEntry[] entries)
     {
         var steps = new List<DeploymentStep>();
-        var events = new Dictionary<string, RecordedEvent>(StringComparer.Ordinal);
-        List<Fact> clocks = [], incidences = [];
-        var comparisons = new List<DeploymentStep>();
         var seen = new Dictionary<(string, string), ClientSeen>();
-        foreach (var entry in entries)
+        foreach (var (entry, fact) in register.ReadKinds(entries, Kinds))
         {
-            var kind = register.Catalog.Kind(entry.Sequence);
-            var (isStep, isEvent, isClock, isIncidence, isComparison) = (Kinds.Contains(kind), kind == "event-recorded", ClockKinds.Contains(kind), kind == "incidence-stated", kind == "chains-compared");
-            if (!(isStep || isEvent || isClock || isIncidence || isComparison) || !register.Counts(entry.Sequence)) continue;
-            var fact = register.Source.Read(entry.Sequence);
-            if (fact.Body is UnreadBody) continue;
-            if (isEvent)
+            var known = seen.GetValueOrDefault((fact.Client, fact.Author)) ?? new(fact.Client, fact.Author, entry.Milliseconds, 0, 0);
+            seen[(fact.Client, fact.Author)] = known with
             {
-                if (RecordedEvent.Of(fact) is { } what) events[what.Id] = what;
-                continue;
-            }
-            if (isClock || isIncidence)
-            {
-                (isClock ? clocks : incidences).Add(fact);
-                continue;
-            }
-            if (isComparison)
-            {
-                comparisons.Add(new(fact, entry.Milliseconds, entry.Sequence));
-                continue;
-            }
-            var before = seen.GetValueOrDefault((fact.Client, fact.Author));
-            seen[(fact.Client, fact.Author)] = new(fact.Client, fact.Author, entry.Milliseconds, (before?.Placed ?? 0) + (kind == "chain-placed" ? 1 : 0), (before?.TakenIn ?? 0) + (kind == "chain-taken-in" ? 1 : 0));
+                Instant = entry.Milliseconds,
+                Placed = known.Placed + (fact.Body is ChainPlaced or ChainPlacedBriefly ? 1 : 0),
+                TakenIn = known.TakenIn + (fact.Body is ChainTakenIn ? 1 : 0),
+            };
             steps.Add(new(fact, entry.Milliseconds, entry.Sequence));
         }
-        return new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)], [.. events.Values.OrderBy(e => e.StartMs).ThenBy(e => e.Id, StringComparer.Ordinal)], clocks, incidences, comparisons);
+        return new(steps, [.. seen.Values.OrderByDescending(s => s.Instant).ThenBy(s => s.Client, StringComparer.Ordinal)]);
     }
 }
+
+/// <summary>A body that tells of a step outdoors. Subject: the campaign, among others.</summary>
+internal interface IOutdoorStep;
 
 /// <summary>One thing that was said.</summary>
 /// <param name="Fact">The fact.</param>

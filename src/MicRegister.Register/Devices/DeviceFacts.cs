@@ -1,4 +1,5 @@
 using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
 
 namespace MicRegister.Register.Devices;
 
@@ -40,10 +41,16 @@ public sealed record DeviceServiced(ServiceKind What, string Text, bool BeginsAn
 public sealed record DeviceInspected(bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text) : FactBody;
 
 /// <summary>Two entries were found to be one device. Subjects: both devices, the one to keep first.</summary>
-public sealed record DevicesJoined(string Keep, string Other, string Reason) : FactBody;
+public sealed record DevicesJoined(string Keep, string Other, string Reason) : FactBody, IJoinsEntries
+{
+    bool IJoinsEntries.IsParting => false;
+}
 
 /// <summary>Two joined entries were found to be two devices after all. Subjects: both devices.</summary>
-public sealed record DevicesParted(string Keep, string Other, string Reason) : FactBody;
+public sealed record DevicesParted(string Keep, string Other, string Reason) : FactBody, IJoinsEntries
+{
+    bool IJoinsEntries.IsParting => true;
+}
 
 /// <summary>Whether a device can be used.</summary>
 public enum DeviceStatus

@@ -1,9 +1,6 @@
 using System.Collections.Immutable;
-using MicRegister.Register.Calibration;
-using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
-using MicRegister.Register.Labels;
 
 namespace MicRegister.Register.Devices;
 
@@ -28,23 +25,11 @@ public sealed record DeviceState(string Id)
     /// <summary>All places, oldest first.</summary>
     public ImmutableArray<Dated<DeviceMoved>> Places { get; init; } = [];
 
-    /// <summary>All certificates, oldest first; annulled ones stay visible.</summary>
-    public ImmutableArray<DeviceCertificate> Certificates { get; init; } = [];
-
     public ImmutableArray<Dated<DeviceServiced>> Services { get; init; } = [];
 
     public ImmutableArray<Dated<DeviceInspected>> Inspections { get; init; } = [];
 
     public ImmutableArray<Dated<DeviceNoted>> Notes { get; init; } = [];
-
-    /// <summary>What people said of alarms, by id of the certificate.</summary>
-    public ImmutableSortedDictionary<string, AlarmReviewed> Reviews { get; init; } = ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal);
-
-    /// <summary>Code of the label that was put on it last; null where none was.</summary>
-    public string? Label { get; init; }
-
-    /// <summary>What was stated of couplings with it, where it is a calibrator, oldest first.</summary>
-    public ImmutableArray<Dated<CouplingStated>> Couplings { get; init; } = [];
 
     /// <summary>Facts that say one thing and another.</summary>
     public ImmutableArray<string> Contradictions { get; init; } = [];
@@ -55,18 +40,15 @@ public sealed record DeviceState(string Id)
     /// <summary>How many placements and checks it took part in.</summary>
     public int TrafficCount { get; init; }
 
+    /// <summary>What other folders keep of it.</summary>
+    internal StateParts Parts { get; init; } = StateParts.None;
+
     public DeviceStatus Status => Statuses.IsEmpty ? DeviceStatus.InService : Statuses[^1].What.Status;
 
     public string? Place => Places.IsEmpty ? null : Places[^1].What.Place;
 
     /// <summary>Words that people know it by: kind, model and serial.</summary>
     public string Name => string.Join(' ', new[] { DeviceKind.Find(Kind)?.Label ?? Kind ?? "Unregistered device", Model, Serial ?? Id }.Where(s => !string.IsNullOrEmpty(s)));
-
-    /// <summary>Whether a certificate of it counts: it was not annulled, and nobody found its result to be bad.</summary>
-    public bool ReliesOn(DeviceCertificate certificate) => !certificate.IsAnnulled && Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
-
-    /// <summary>The device with the certificates up to a day, inclusive: what was certified later says nothing of that day.</summary>
-    public DeviceState CertifiedBy(DateOnly day) => this with { Certificates = [.. Certificates.Where(c => c.Day <= day)] };
 
     public double? Number(DeviceField field) => Details.TryGetValue(field.Key, out var value) ? value.Number : null;
 
@@ -78,7 +60,7 @@ public sealed record DeviceState(string Id)
         foreach (var (fact, counts, _) in facts)
         {
             if (fact is null) state = counts ? state with { TrafficCount = state.TrafficCount + 1 } : state;
-            else if (fact.Body is CertificateIssued c) state = state with { Certificates = state.Certificates.Add(new(fact.Id, fact.Occurred.Day, c, [.. fact.Subjects.Select(Subject.Id)], !counts)) };
+            else if (fact.Body is IDeviceFact other) state = other.ApplyTo(state, fact, counts);
             else if (counts) state = state.Apply(fact);
         }
         return state;
@@ -93,9 +75,6 @@ public sealed record DeviceState(string Id)
         DeviceNoted f => this with { Notes = Notes.Add(Of(fact, f)) },
         DeviceServiced f => this with { Services = Services.Add(Of(fact, f)) },
         DeviceInspected f => this with { Inspections = Inspections.Add(Of(fact, f)) },
-        LabelBound { Station: null } f => this with { Label = f.Code },
-        CouplingStated f => this with { Couplings = Couplings.Add(Of(fact, f)) },
-        AlarmReviewed f => this with { Reviews = Reviews.SetItem(f.Certificate, f) },
         UnreadBody => this with { WrittenByNewer = WrittenByNewer.Add(fact.Id.ToString()) },
         _ => this,
     };
@@ -134,8 +113,15 @@ public sealed record DeviceState(string Id)
         _ => this with { Details = value is { } v ? Details.SetItem(key, v) : Details.Remove(key) },
     };
 
-    private static Dated<T> Of<T>(Fact fact, T what) => new(fact.Id, fact.Occurred.Day, fact.Author, what);
+    private static Dated<T> Of<T>(Fact fact, T what) => Dated.Of(fact, what);
 }
 
 /// <summary>Something that was stated of a day.</summary>
 public sealed record Dated<T>(FactId Fact, DateOnly Day, string Author, T What);
+
+/// <summary>Makes <see cref="Dated{T}"/>.</summary>
+internal static class Dated
+{
+    /// <summary>What a fact stated of its day.</summary>
+    public static Dated<T> Of<T>(Fact fact, T what) => new(fact.Id, fact.Occurred.Day, fact.Author, what);
+}

@@ -1,11 +1,12 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
 
 namespace MicRegister.Register.Drift;
 
 /// <summary>The drift books of one state, one a day, each made from the book of an earlier state where only some devices changed since.</summary>
-internal sealed class DriftShelf
+internal sealed class DriftShelf : ICarriedOn
 {
     /// <summary>More touched devices than this are not followed one by one.</summary>
     private const int MostTouched = 2_000;
@@ -24,6 +25,8 @@ internal sealed class DriftShelf
     /// <summary>The book of a day.</summary>
     public DriftBook Book(Register register, DateOnly day) => _books.GetOrAdd(day, d =>
         _earlier is not null && _earlier.TryGetValue(d, out var book) ? book.With(register, _touched) : new(register, d, register.DriftMemory));
+
+    ICarriedOn ICarriedOn.Next(IReadOnlySet<string> changed) => Next(changed);
 
     /// <summary>The shelf of the next state.</summary>
     /// <param name="subjects">Subjects that changed.</param>

@@ -2,6 +2,9 @@ using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Events;
 
+/// <summary>Something flew. Subjects: the event, then its campaign.</summary>
+public sealed record EventRecorded(string Name, string StartUtc, string StopUtc) : FactBody, IEventFact;
+
 /// <summary>Something flew, or was recorded as the quiet beside it. Subjects: the event, then its campaign.</summary>
 /// <param name="Name">Name as people call it.</param>
 /// <param name="StartUtc">When it began, as text of an instant.</param>
@@ -11,7 +14,7 @@ namespace MicRegister.Register.Events;
 /// <param name="Recordings">Files that hold it; empty while none has been matched.</param>
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record EventHappened(
-    string Name, string StartUtc, string StopUtc, EventKind Kind, string? Source, IReadOnlyList<EventRecording> Recordings, string? Remark) : FactBody;
+    string Name, string StartUtc, string StopUtc, EventKind Kind, string? Source, IReadOnlyList<EventRecording> Recordings, string? Remark) : FactBody, IEventFact;
 
 /// <summary>What sort of event it was.</summary>
 public enum EventKind
@@ -47,7 +50,7 @@ public sealed record EventRecording(string File, long Bytes, string Sha256, stri
 /// <param name="Scale">The time that its clock shows.</param>
 /// <param name="Zone">IANA name of the zone of a local clock; null for the others.</param>
 /// <param name="Offsets">That zone's offsets from UTC over the campaign, oldest first; empty for the others.</param>
-public sealed record RecorderClockSet(string Recorder, TimeScale Scale, string? Zone, IReadOnlyList<ZoneOffset> Offsets) : FactBody;
+public sealed record RecorderClockSet(string Recorder, TimeScale Scale, string? Zone, IReadOnlyList<ZoneOffset> Offsets) : FactBody, IEventFact;
 
 /// <summary>The time that a clock shows.</summary>
 public enum TimeScale
@@ -68,11 +71,11 @@ public enum TimeScale
 /// <param name="TrueUtc">When that was, as text of an instant.</param>
 /// <param name="UncertaintyS">How far off the comparison may be, in s, not negative; null where it was not stated.</param>
 /// <param name="Against">The better clock.</param>
-public sealed record RecorderTimeChecked(string Recorder, string Shown, string TrueUtc, double? UncertaintyS, string? Against) : FactBody;
+public sealed record RecorderTimeChecked(string Recorder, string Shown, string TrueUtc, double? UncertaintyS, string? Against) : FactBody, IEventFact;
 
 /// <summary>Which of the two hours at a clock change a shown time was; the last one stated counts. Subject: the campaign.</summary>
 /// <param name="Recorder">Name of the recorder.</param>
 /// <param name="Shown">What it showed, <c>yyyy-MM-ddTHH:mm:ss.fff</c> without a zone.</param>
 /// <param name="IsFirst">True for the hour before the clocks were put back, false for the one after.</param>
 /// <param name="Reason">How that is known.</param>
-public sealed record HourChosen(string Recorder, string Shown, bool IsFirst, string Reason) : FactBody;
+public sealed record HourChosen(string Recorder, string Shown, bool IsFirst, string Reason) : FactBody, IEventFact;

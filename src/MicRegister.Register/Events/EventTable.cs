@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Events;
 

@@ -41,7 +41,7 @@ public sealed record RecordedEvent(string Id, FactId Fact, string Campaign, stri
 public static class EventBook
 {
     /// <summary>Events of a campaign, by their begin.</summary>
-    public static IReadOnlyList<RecordedEvent> OfCampaign(Register register, string campaign) => register.Work(campaign).Events;
+    public static IReadOnlyList<RecordedEvent> OfCampaign(Register register, string campaign) => EventLog.Of(register, campaign).Events;
 
     /// <summary>Those that overlap a span; both ends inclusive.</summary>
     public static IEnumerable<RecordedEvent> Between(Register register, string campaign, long fromMs, long toMs) => OfCampaign(register, campaign).Where(e => e.StartMs <= toMs && e.StopMs >= fromMs);
@@ -60,7 +60,7 @@ public static class EventBook
     /// <summary>The clock of a recorder in a campaign, as far as it was stated.</summary>
     public static RecorderClock Clock(Register register, string campaign, string recorder)
     {
-        var said = register.Work(campaign).Clocks.Select(f => f.Body).ToList();
+        var said = EventLog.Of(register, campaign).Clocks;
         var set = said.OfType<RecorderClockSet>().LastOrDefault(c => c.Recorder == recorder);
         return RecorderClock.Of(set?.Scale ?? TimeScale.Utc, set?.Offsets ?? [], [.. said.OfType<RecorderTimeChecked>().Where(c => c.Recorder == recorder)], [.. said.OfType<HourChosen>().Where(c => c.Recorder == recorder)]);
     }

@@ -9,14 +9,12 @@ namespace MicRegister.Register.Fold;
 internal sealed class Ordering : IEquatable<Ordering>
 {
     private readonly IReadOnlyList<ZoneOffset> _home;
-    private readonly IReadOnlyList<ClientClockNoticed> _clocks;
     private readonly ILookup<string, ClientClockNoticed> _byClient;
 
-    public Ordering(RegisterState state)
+    public Ordering(TimeBasis basis)
     {
-        _home = state.Founded?.Offsets ?? [];
-        _clocks = state.Clocks;
-        _byClient = _clocks.ToLookup(c => c.Client);
+        _home = basis.Founded?.Offsets ?? [];
+        _byClient = basis.Clocks.ToLookup(c => c.Client, StringComparer.Ordinal);
     }
 
     public long Milliseconds(Fact fact)
@@ -31,9 +29,29 @@ internal sealed class Ordering : IEquatable<Ordering>
     /// <summary>The moment at which the day after a day begins at home.</summary>
     public long EndOf(DateOnly day) => day == DateOnly.MaxValue ? long.MaxValue : ZoneOffsets.StartOfDay(day.AddDays(1), _home);
 
-    public bool Equals(Ordering? other) => other is not null && _home.SequenceEqual(other._home) && _clocks.SequenceEqual(other._clocks);
+    /// <summary>Whether days begin at the same instants.</summary>
+    public bool HasHomeOf(Ordering other) => _home.SequenceEqual(other._home);
+
+    /// <summary>Clients whose facts may be ordered otherwise, each with the first counter from which.</summary>
+    public IEnumerable<(string Client, long FromCounter)> ClocksMovedFrom(Ordering other) =>
+        _byClient.Select(g => g.Key).Concat(other._byClient.Select(g => g.Key)).Distinct(StringComparer.Ordinal)
+            .Select(client => (client, First(_byClient[client], other._byClient[client]))).Where(c => c.Item2 is not null).Select(c => (c.client, c.Item2!.Value));
+
+    public bool Equals(Ordering? other) => other is not null && HasHomeOf(other) && !ClocksMovedFrom(other).Any();
 
     public override bool Equals(object? obj) => Equals(obj as Ordering);
 
-    public override int GetHashCode() => HashCode.Combine(_home.Count, _clocks.Count);
+    public override int GetHashCode() => HashCode.Combine(_home.Count, _byClient.Count);
+
+    // Up to the first notice in which two lists differ, both say the same.
+    private static long? First(IEnumerable<ClientClockNoticed> here, IEnumerable<ClientClockNoticed> there)
+    {
+        var (a, b) = (here.OrderBy(c => c.FromCounter).ToList(), there.OrderBy(c => c.FromCounter).ToList());
+        for (var i = 0; i < Math.Max(a.Count, b.Count); i++)
+        {
+            if (i < a.Count && i < b.Count && a[i] == b[i]) continue;
+            return Math.Min(i < a.Count ? a[i].FromCounter : long.MaxValue, i < b.Count ? b[i].FromCounter : long.MaxValue);
+        }
+        return null;
+    }
 }

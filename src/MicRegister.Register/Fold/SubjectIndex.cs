@@ -1,7 +1,5 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
-using MicRegister.Register.Calibration;
-using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Fold;
@@ -11,8 +9,6 @@ internal sealed class SubjectIndex
 {
     /// <summary>The one timeline of all joins and partings.</summary>
     public const string Joins = "joins:all";
-
-    private const string Measured = "measured-against:";
 
     private readonly ImmutableDictionary<string, Timeline> _timelines;
     private readonly ConcurrentDictionary<string, string[]> _ids = new(StringComparer.Ordinal);
@@ -31,9 +27,6 @@ internal sealed class SubjectIndex
 
     /// <summary>Sequences of the facts about a subject, in their order.</summary>
     public IEnumerable<int> Facts(string subject) => Entries(subject, long.MaxValue).Select(e => e.Sequence);
-
-    /// <summary>Sequences of the certificates that were measured against one entry of a device.</summary>
-    public IEnumerable<int> MeasuredAgainst(string entry) => Facts(Measured + entry);
 
     /// <summary>How many facts there are about a subject.</summary>
     public int CountOf(string subject) => Find(subject)?.Count ?? 0;
@@ -63,6 +56,21 @@ internal sealed class SubjectIndex
         foreach (var (sort, ids) in _ids.Where(i => !sorts.Contains(i.Key))) next._ids.TryAdd(sort, ids);
         touched.UnionWith(added.Keys);
         changed = touched;
+        return next;
+    }
+
+    /// <summary>The index with some facts in other places.</summary>
+    /// <param name="moved">Facts with the places where they are to stand.</param>
+    /// <param name="catalog">Knows their ids.</param>
+    /// <param name="changed">Every subject whose state may be another one now.</param>
+    public SubjectIndex Moved(IEnumerable<(Fact Fact, TimelineEntry Entry)> moved, FactCatalog catalog, out IReadOnlySet<string> changed)
+    {
+        var groups = Group(moved);
+        var timelines = _timelines.ToBuilder();
+        foreach (var (subject, entries) in groups) timelines[subject] = timelines[subject].Moved(entries, catalog);
+        changed = groups.Keys.ToHashSet(StringComparer.Ordinal);
+        var next = new SubjectIndex(timelines.ToImmutable());
+        foreach (var (sort, ids) in _ids) next._ids.TryAdd(sort, ids);
         return next;
     }
 
@@ -108,13 +116,8 @@ internal sealed class SubjectIndex
     private static IEnumerable<string> SubjectsOf(Fact fact)
     {
         var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
-        return fact.Body switch
-        {
-            DevicesJoined or DevicesParted => subjects.Append(Joins),
-            // What was measured against a device is found from there too.
-            CertificateIssued { ReferenceDevice: { } reference } => subjects.Append(Measured + reference),
-            _ => subjects,
-        };
+        if (fact.Body is IJoinsEntries) subjects = subjects.Append(Joins);
+        return FactKinds.Find(fact.Kind, fact.Version) is { } kind && fact.Body is not UnreadBody ? subjects.Concat(kind.AlsoAbout(fact.Body)) : subjects;
     }
 
     private static ReadOnlySpan<char> Sort(string subject) => subject.AsSpan(0, Math.Max(0, subject.IndexOf(':', StringComparison.Ordinal)));

@@ -7,9 +7,7 @@ namespace MicRegister.Register.Fold;
 internal sealed class Timeline
 {
     private readonly Backing _backing;
-    private Folded? _whole;
-    private Folded? _partial;
-    private Folded? _work;
+    private Folded? _folded;
 
     private Timeline(Backing backing, int count)
     {
@@ -46,6 +44,21 @@ internal sealed class Timeline
         return new(new Backing(merged, k), k);
     }
 
+    /// <summary>This timeline with some entries in other places.</summary>
+    /// <param name="moved">The entries as they are to stand; each is there already, in another place.</param>
+    /// <param name="catalog">Knows their ids.</param>
+    public Timeline Moved(List<TimelineEntry> moved, FactCatalog catalog)
+    {
+        HashSet<int> sequences = [.. moved.Select(m => m.Sequence)];
+        var stay = new TimelineEntry[Count];
+        var kept = 0;
+        foreach (var entry in Entries)
+        {
+            if (!sequences.Contains(entry.Sequence)) stay[kept++] = entry;
+        }
+        return new Timeline(new Backing(stay, kept), kept).With(moved, catalog);
+    }
+
     /// <summary>The same entries with nothing remembered, since something outside changed what they say.</summary>
     public Timeline Afresh() => new(_backing, Count);
 
@@ -56,11 +69,18 @@ internal sealed class Timeline
         where T : class
     {
         var upTo = Before(until);
-        // What was done outdoors is remembered beside the state: both are asked for by turns.
-        ref var memory = ref (upTo != Count ? ref _partial : ref typeof(T) == typeof(Deployment.DeploymentLog) ? ref _work : ref _whole);
-        if (memory is { } known && known.Count == upTo && known.State is T state) return state;
+        for (var known = _folded; known is not null; known = known.Next)
+        {
+            if (known.Count == upTo && known.State is T state) return state;
+        }
         var fresh = fold(upTo);
-        memory = new(upTo, fresh);
+        // Of each sort, the whole and one earlier moment are remembered: they are asked for by turns. Whoever comes second only works twice.
+        var kept = new List<Folded>();
+        for (var known = _folded; known is not null; known = known.Next)
+        {
+            if (known.State is not T || (known.Count == Count) != (upTo == Count)) kept.Add(known);
+        }
+        _folded = kept.Aggregate(new Folded(upTo, fresh, null), (next, known) => known with { Next = next });
         return fresh;
     }
 
@@ -87,7 +107,7 @@ internal sealed class Timeline
         return low;
     }
 
-    private sealed record Folded(int Count, object State);
+    private sealed record Folded(int Count, object State, Folded? Next);
 
     private sealed class Backing
     {

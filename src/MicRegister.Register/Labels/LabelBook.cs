@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 

@@ -2,6 +2,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Readiness;
 

@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Readiness;

@@ -1,6 +1,7 @@
 using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
 
-namespace MicRegister.Register;
+namespace MicRegister.Register.Settings;
 
 /// <summary>Name, home and settings of the register itself, and the clocks that were found wrong.</summary>
 public sealed record RegisterState(

@@ -1,5 +1,6 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;

@@ -1,6 +1,11 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Tracing;
 

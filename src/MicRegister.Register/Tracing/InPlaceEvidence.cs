@@ -4,6 +4,7 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
 
 namespace MicRegister.Register.Tracing;
 

@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 
 namespace MicRegister.Register.Tracing;

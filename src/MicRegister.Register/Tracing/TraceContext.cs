@@ -2,6 +2,8 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Tracing;
 
@@ -58,5 +60,5 @@ internal sealed class TraceContext
     }
 
     /// <summary>The weather that was noted nearest to an instant, at most three hours away; null where none was.</summary>
-    public WeatherNoted? WeatherAt(long instant) => Register.Work(Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs).MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
+    public WeatherNoted? WeatherAt(long instant) => DeploymentLog.Of(Register, Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs).MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
 }

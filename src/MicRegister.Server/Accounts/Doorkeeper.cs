@@ -4,9 +4,9 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
-using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Accounts;
 

@@ -70,7 +70,7 @@ internal sealed class OpenScheme(IOptionsMonitor<AuthenticationSchemeOptions> op
     public const string Name = "open";
 
     protected override Task<AuthenticateResult> HandleAuthenticateAsync() =>
-        Task.FromResult(AuthenticateResult.Success(new(Speaker.Here(Api.Desk.Person(Request)).Principal(Name), Name)));
+        Task.FromResult(AuthenticateResult.Success(new(Speaker.Here(Speaker.Named(Request)).Principal(Name), Name)));
 }
 
 /// <summary>What stands in a session's cookie is looked up again on every request.</summary>

@@ -1,4 +1,5 @@
-using static MicRegister.Server.Accounts.Duties;
+using MicRegister.Register.Facts;
+using static MicRegister.Register.Facts.Duties;
 
 namespace MicRegister.Server.Accounts;
 
@@ -165,49 +166,9 @@ public static class DutyTable
         ["/not-allowed"] = Anybody,
     };
 
-    /// <summary>Rows of kinds of facts: who may state them, through whichever door.</summary>
-    public static IReadOnlyDictionary<string, Duties> Facts { get; } = new Dictionary<string, Duties>(StringComparer.Ordinal)
-    {
-        ["register-founded"] = Plan,
-        ["settings-chosen"] = Plan,
-        ["client-clock-noticed"] = Own,
-        ["import-accepted"] = Plan,
-        ["person-named"] = Field | Bench | Plan,
-        ["device-registered"] = Plan,
-        ["device-described"] = Plan,
-        ["device-moved"] = Field | Bench | Plan,
-        ["device-status-changed"] = Field | Bench | Plan,
-        ["device-noted"] = Field | Bench | Plan,
-        ["device-serviced"] = Field | Bench | Plan,
-        ["device-inspected"] = Field | Bench | Plan,
-        ["devices-joined"] = Plan,
-        ["devices-parted"] = Plan,
-        ["certificate-issued"] = Bench | Plan,
-        ["alarm-reviewed"] = Bench | Plan,
-        ["coupling-stated"] = Bench,
-        ["label-bound"] = Field | Bench | Plan,
-        ["profile-written"] = Plan,
-        ["profile-confirmed"] = Plan,
-        ["campaign-planned"] = Plan,
-        ["station-planned"] = Plan,
-        ["chain-planned"] = Plan,
-        ["kit-planned"] = Plan,
-        ["sensitivity-rule-chosen"] = Plan,
-        ["doubt-settled"] = Bench | Plan,
-        ["chain-placed"] = Field | Plan,
-        ["chain-taken-in"] = Field | Plan,
-        ["tone-noted"] = Field | Bench,
-        ["photo-taken"] = Field | Bench | Plan,
-        ["weather-noted"] = Field | Bench | Plan,
-        ["item-put-aside"] = Field | Bench | Plan,
-        ["chain-checked"] = Field | Bench,
-        ["chains-compared"] = Field | Bench,
-        ["incidence-stated"] = Field | Plan,
-        ["event-recorded"] = Field | Plan,
-        ["recorder-clock-set"] = Field | Plan,
-        ["recorder-time-checked"] = Field | Plan,
-        ["recorder-hour-chosen"] = Field | Plan,
-    };
+    /// <summary>Rows of kinds of facts: who may state them, through whichever door; they stand beside the facts themselves.</summary>
+    public static IReadOnlyDictionary<string, Duties> Facts { get; } = FactKinds.All.Where(k => k.Name != FactKinds.Annulled)
+        .GroupBy(k => k.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!.StatedBy, StringComparer.Ordinal);
 
     /// <summary>Duties that allow an endpoint; null where it is not in the table, which refuses it.</summary>
     public static Duties? Of(Endpoint? endpoint, string method)

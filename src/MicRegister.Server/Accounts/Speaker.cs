@@ -18,8 +18,14 @@ public sealed record Speaker(string Kind, string Id, string Person, Duties Dutie
     public const string Phone = "phone";
     public const string Open = "open";
 
+    /// <summary>Header that names the person who speaks, where there is no sign-in.</summary>
+    public const string PersonHeader = "Said-By";
+
     /// <summary>Who speaks where there is no sign-in: this machine's own person, with all duties.</summary>
     public static Speaker Here(string person) => new(Open, "", person, Duties.Own);
+
+    /// <summary>Name of the person where there is no sign-in: what the request says, or the desk.</summary>
+    public static string Named(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
 
     /// <summary>Who an authenticated user is; null for one who is not signed in.</summary>
     public static Speaker? Of(ClaimsPrincipal? user) => user?.Identity?.IsAuthenticated != true ? null : new(

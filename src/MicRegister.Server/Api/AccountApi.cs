@@ -1,5 +1,8 @@
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
+using MicRegister.Server.Work;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Mvc;
 

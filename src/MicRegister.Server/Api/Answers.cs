@@ -1,5 +1,6 @@
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

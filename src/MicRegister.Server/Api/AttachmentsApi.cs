@@ -1,4 +1,5 @@
-using MicRegister.Register.Facts;
+using MicRegister.Register;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -3,7 +3,8 @@ using MicRegister.Documents.Exports;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
-using MicRegister.Server.Accounts;
+using MicRegister.Register.Settings;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,8 +1,10 @@
 using MicRegister.Documents.DataSheets;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,4 +1,4 @@
-using MicRegister.Register.Checks;
+using MicRegister.Register.InPlace;
 
 namespace MicRegister.Server.Api;
 

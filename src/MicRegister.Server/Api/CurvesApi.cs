@@ -1,10 +1,10 @@
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
-using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 
@@ -15,21 +15,6 @@ internal static class CurvesApi
     {
         app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact) => Find(desk, fact) is { } view ? Results.Ok(view) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).Produces<CurveView>().WithTags("certificates");
         app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view ? DrawingsApi.Painted(view.Plot, format) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
-    }
-
-    /// <summary>The curves of an attachment by angle; null where it is not here or cannot be read.</summary>
-    public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? ReadByAngle(Func<string, Stream?> open, string sha)
-    {
-        using var content = open(sha);
-        if (content is null) return null;
-        try
-        {
-            return CurveFile.ReadByAngle(content, "curve");
-        }
-        catch (SheetException)
-        {
-            return null; // a picture or a print of a curve is kept too
-        }
     }
 
     private static CurveView? Find(Desk desk, string fact) =>

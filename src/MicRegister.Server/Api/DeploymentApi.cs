@@ -1,7 +1,10 @@
 using MicRegister.Documents.Labels;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Labels;
+using MicRegister.Register.People;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -2,6 +2,7 @@ using System.Runtime.CompilerServices;
 using System.Text.Json;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Work;
 using Microsoft.AspNetCore.Http.Json;
 using Microsoft.Extensions.Options;
 

@@ -1,6 +1,9 @@
 using MicRegister.Documents.Drawings;
-using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,7 +1,9 @@
 using MicRegister.Metrology.Drift;
 using MicRegister.Metrology.Intervals;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

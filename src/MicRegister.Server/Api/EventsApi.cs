@@ -1,10 +1,13 @@
 using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
-using MicRegister.Register.Checks;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
+using MicRegister.Register.Settings;
 using MicRegister.Register.Tracing;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,15 +1,10 @@
 using System.Text;
 using MicRegister.Register;
-using MicRegister.Register.Calibration;
-using MicRegister.Register.Campaigns;
-using MicRegister.Register.Checks;
-using MicRegister.Register.Deployment;
-using MicRegister.Register.Devices;
-using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Labels;
-using MicRegister.Register.Tracing;
+using MicRegister.Register.People;
+using MicRegister.Register.Settings;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 
@@ -90,7 +85,7 @@ internal static class FactsApi
             {
                 if (line.Length == 0) continue;
                 if (facts.Count == MaxLines) throw new FormatException($"at most {MaxLines} facts are taken at once.");
-                facts.Add(Sound(FactText.ReadCanonical(Encoding.UTF8.GetBytes(line))));
+                facts.Add(SoundFact.Of(FactText.ReadCanonical(Encoding.UTF8.GetBytes(line))));
             }
             return facts;
         }
@@ -100,10 +95,6 @@ internal static class FactsApi
             return null;
         }
     }
-
-    /// <summary>A fact of a time that can be.</summary>
-    /// <exception cref="FormatException">A clock may be wrong by much; a year that no campaign has would only break what counts days.</exception>
-    public static Fact Sound(Fact fact) => fact.Occurred.Day.Year is < 1950 or > 2200 ? throw new FormatException($"the time '{fact.Occurred}': allowed is from 1950 to 2200.") : fact;
 
     internal sealed record NewAnnulment(string Reason);
 }
@@ -117,45 +108,8 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
     public static FactRow Of(Register.Register register, int sequence)
     {
         var fact = register.Source.Read(sequence);
-        return new(sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author, fact.Subjects, register.Counts(sequence), InWords(fact.Body));
+        return new(sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author, fact.Subjects, register.Counts(sequence), FactKinds.Words(fact.Body));
     }
-
-    // What a fact says, short enough for a line.
-    private static string? InWords(FactBody body) => body switch
-    {
-        DeviceMoved f => f.Place,
-        DeviceStatusChanged f => Words.Status(f.Status) + (f.Reason is { } why ? ", " + why : ""),
-        DeviceDescribed f => string.Join(", ", f.Set.Select(s => $"{s.Key} {s.Value}").Concat(f.Clear.Select(c => $"{c} not known"))),
-        DeviceNoted f => f.Text,
-        DeviceServiced f => f.Text,
-        DeviceInspected f => f.Passed ? "passed" : "failed",
-        CertificateIssued f => f.Results.Count > 0 ? FormattableString.Invariant($"{f.Quantity} {f.Results[^1].Value} {f.Results[^1].Unit}") : f.Quantity,
-        AlarmReviewed f => f.Reason,
-        ChainPlanned f => f.Station,
-        StationPlanned f => f.Station,
-        CampaignPlanned f => f.Name,
-        ChainPlaced f => f.Station + (f.Swap is { } swap ? $", swapped: {swap.Reason}" : ""),
-        ChainPlacedBriefly f => f.Station,
-        ChainTakenIn f => f.Station + (f.Missing.Count > 0 ? $", {f.Missing.Count} missing" : ""),
-        ToneNoted f => f.Station,
-        PhotoTaken f => f.Text ?? f.Station,
-        WeatherNoted f => f.WindMs is { } wind ? FormattableString.Invariant($"wind {wind:0.#} m/s") : null,
-        LabelBound f => f.Code + (f.Station is { } station ? $" at {station}" : ""),
-        EventHappened f => f.Name,
-        EventRecorded f => f.Name,
-        RecorderClockSet f => $"{f.Recorder} shows {(f.Scale == TimeScale.Gps ? "GPS time" : f.Scale == TimeScale.Local ? "site time" : "UTC")}",
-        RecorderTimeChecked f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}",
-        HourChosen f => $"{f.Recorder}: {f.Shown} was the {(f.IsFirst ? "first" : "second")}",
-        ChainsCompared f => $"{f.Chains.Count} chains, {f.Source}",
-        IncidenceStated f => FormattableString.Invariant($"{f.AngleDeg:0.#}°{(f.HalfWidthDeg is { } half ? FormattableString.Invariant($" ± {half:0.#}°") : "")}{(f.Station is { } station ? " at " + station : "")}, {f.Reason}"),
-        DoubtSettled f => (f.IsConfirmed ? "holds: " : "does not hold: ") + f.Reason,
-        SensitivityRuleChosen f => f.Reason,
-        ItemPutAside f => f.Why,
-        ProfileWritten f => f.Name,
-        FactAnnulled f => f.Reason,
-        ImportAccepted f => $"{f.File}, {f.Facts} facts",
-        _ => null,
-    };
 }
 
 /// <summary>What this log noted when a fact came.</summary>

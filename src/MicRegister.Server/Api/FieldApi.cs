@@ -1,6 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Outdoors;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -2,6 +2,7 @@ using System.Runtime.CompilerServices;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Readiness;
 
 namespace MicRegister.Server.Api;

@@ -1,6 +1,7 @@
 using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
-using MicRegister.Server.Commands;
+using MicRegister.Server.Imports;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,6 +1,8 @@
 using MicRegister.Documents.Labels;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Labels;
 using MicRegister.Server.Outdoors;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

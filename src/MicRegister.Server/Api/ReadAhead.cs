@@ -1,5 +1,7 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

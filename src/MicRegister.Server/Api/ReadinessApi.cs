@@ -1,4 +1,6 @@
+using MicRegister.Register.Drift;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

@@ -1,6 +1,8 @@
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Reports;
-using MicRegister.Register.Tracing;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Comparison;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 

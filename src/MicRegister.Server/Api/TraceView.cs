@@ -1,6 +1,8 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
+using MicRegister.Register.Labels;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Api;

@@ -1,5 +1,6 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Api;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

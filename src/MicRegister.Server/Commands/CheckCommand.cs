@@ -4,11 +4,13 @@ using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using MicRegister.Documents.Recordings;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Server.Api;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

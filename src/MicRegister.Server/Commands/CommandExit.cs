@@ -1,5 +1,6 @@
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Commands;
 
@@ -37,6 +38,3 @@ internal static class CommandExit
         return BadUse;
     }
 }
-
-/// <summary>A user asked for what cannot be; the message says what is allowed.</summary>
-internal sealed class BadUseException(string message) : Exception(message);

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
+using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Commands;
 

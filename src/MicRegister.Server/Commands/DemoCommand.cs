@@ -2,8 +2,10 @@ using System.CommandLine;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Imports;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

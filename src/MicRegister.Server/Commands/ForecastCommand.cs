@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using MicRegister.Register.Drift;
 using MicRegister.Server.Api;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

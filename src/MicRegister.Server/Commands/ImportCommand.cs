@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
-using MicRegister.Register.Facts;
+using MicRegister.Server.Imports;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

@@ -1,10 +1,12 @@
 using System.CommandLine;
 using MicRegister.Documents.Labels;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Server.Outdoors;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

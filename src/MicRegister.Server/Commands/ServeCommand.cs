@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Net;
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Recordings;
 using MicRegister.Server.Api;
+using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Commands;
 

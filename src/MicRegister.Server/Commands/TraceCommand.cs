@@ -1,10 +1,14 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using MicRegister.Documents.Curves;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 using MicRegister.Server.Api;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -51,7 +55,7 @@ internal static class TraceCommand
     private static int Bands(ReadOnlyStore store, string what, string? station, double? angle, bool asJson)
     {
         var trace = Found(store.Register, what, station);
-        var corrections = trace.Stations.Select(s => (Station: s, Corrections: BandCorrections.Of(s, store.Register.Campaign(trace.Event.Campaign)?.Plan, sha => CurvesApi.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
+        var corrections = trace.Stations.Select(s => (Station: s, Corrections: BandCorrections.Of(s, store.Register.Campaign(trace.Event.Campaign)?.Plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
         if (asJson)
         {
             Console.WriteLine(JsonSerializer.Serialize(corrections.Select(c => BandsView.Of(c.Station, c.Corrections)), Json));

@@ -2,9 +2,10 @@ using System.Security.Cryptography;
 using System.Text;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
 using MicRegister.Register.People;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Outdoors;
 
@@ -24,7 +25,7 @@ internal sealed class FieldIntake(Desk desk, TimeProvider time, Speaker speaker)
         {
             try
             {
-                facts.Add((i, FactsApi.Sound(FactText.ReadCanonical(lines[i]))));
+                facts.Add((i, SoundFact.Of(FactText.ReadCanonical(lines[i]))));
             }
             catch (Exception e) when (e is FormatException or DecoderFallbackException)
             {

@@ -2,17 +2,18 @@ using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
-using MicRegister.Server.Pages.Fleet;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Outdoors;
 

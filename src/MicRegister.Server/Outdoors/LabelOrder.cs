@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using MicRegister.Documents.Labels;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;

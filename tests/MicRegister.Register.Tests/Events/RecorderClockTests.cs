@@ -1,4 +1,5 @@
 using MicRegister.Register.Events;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tests.Events;
 

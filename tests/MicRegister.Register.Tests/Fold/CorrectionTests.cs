@@ -1,5 +1,7 @@
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Fold;
 

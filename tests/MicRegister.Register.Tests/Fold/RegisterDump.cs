@@ -1,4 +1,9 @@
 using System.Text.Json;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+using MicRegister.Register.People;
+using MicRegister.Register.Settings;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Fold;
 

@@ -2,9 +2,10 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
 using MicRegister.Register.Tests.Tracing;
-using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Tests.Fold;
 
@@ -59,6 +60,23 @@ public sealed class RegisterMemoryTests
 
         var (good, bad) = Grown(Heath.Flight(), Make.Certificate("M1", "2026-07-01", -38.70));
         Assert.Equal((0, 1), (DoubtBook.OfDevice(good, "M1").Count, DoubtBook.OfDevice(bad, "M1").Count));
+    }
+
+    [Fact]
+    public void A_label_bound_outdoors_keeps_what_was_worked_out_but_for_placements_that_asked_for_it()
+    {
+        const string Code = "2AYS641TS";
+        List<Fact> flight = [.. Heath.Flight(), Heath.Placed("S2", "06-02 08:00", ["PRE2"], unknown: [Code])];
+        var bound = Make.Of(new LabelBound(Code, null), "2026-06-02", Subject.Label(Code), Subject.Device("M2"));
+
+        var (before, after) = Grown(flight, bound);
+
+        Assert.Same(before.Memory, after.Memory);
+        Assert.Equal(([Code], ["PRE2"]), (ArrayDeployment.Of(before, Heath.C).At("S2")!.UnknownLabels, ArrayDeployment.Of(before, Heath.C).At("S2")!.Devices));
+        Assert.Equal(["PRE2", "M2"], ArrayDeployment.Of(after, Heath.C).At("S2")!.Devices);
+        // A label that no placement asked for leaves them as they are.
+        var (still, other) = Grown(flight, Make.Of(new LabelBound("2AYS641VQ", null), "2026-06-02", Subject.Label("2AYS641VQ"), Subject.Device("M3")));
+        Assert.Same(ArrayDeployment.Of(still, Heath.C), ArrayDeployment.Of(other, Heath.C));
     }
 
     [Fact]

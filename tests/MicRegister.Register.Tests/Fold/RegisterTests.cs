@@ -1,6 +1,7 @@
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Fold;
 

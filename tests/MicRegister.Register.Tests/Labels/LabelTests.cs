@@ -1,6 +1,8 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Labels;
 

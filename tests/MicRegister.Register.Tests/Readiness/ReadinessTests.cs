@@ -3,6 +3,7 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Tests.Readiness;
 

@@ -2,6 +2,7 @@ using MicRegister.Metrology.Responses;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;
 

@@ -1,6 +1,7 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;
 

@@ -5,6 +5,7 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Tests.Tracing;

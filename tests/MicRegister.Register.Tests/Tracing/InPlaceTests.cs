@@ -2,6 +2,7 @@ using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Tests.Tracing;

@@ -2,10 +2,10 @@ using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Comparison;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Tests.Tracing;
 

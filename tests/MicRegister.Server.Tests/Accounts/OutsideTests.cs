@@ -2,7 +2,6 @@ using System.Net;
 using System.Security.Claims;
 using System.Security.Cryptography;
 using System.Web;
-using MicRegister.Server.Accounts;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;

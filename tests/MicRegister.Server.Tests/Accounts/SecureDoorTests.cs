@@ -4,6 +4,7 @@ using System.Net.Security;
 using System.Net.Sockets;
 using System.Security.Cryptography.X509Certificates;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Tests.Accounts;
 

@@ -2,7 +2,10 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Text;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Tests.Accounts;

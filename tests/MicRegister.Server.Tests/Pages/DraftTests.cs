@@ -2,6 +2,7 @@ using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Pages.Devices;
@@ -57,7 +58,11 @@ public sealed class DraftTests
     [Fact]
     public void A_new_certificate_goes_on_with_the_series_before()
     {
-        var device = new DeviceState("D1") { Kind = "microphone", Certificates = [Certificate(new CalibrationResult(AdjustmentState.AsFoundAndLeft, -38, "dB re 1 V/Pa", 0.1, "dB", 2))] };
+        var certified = Certificate(new CalibrationResult(AdjustmentState.AsFoundAndLeft, -38, "dB re 1 V/Pa", 0.1, "dB", 2));
+        var device = FactList.RegisterOf([
+            FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", 0), new DeviceRegistered("microphone", null, "H1", "1", []), [Subject.Device("D1")]),
+            FactText.WriteDerived(new(Occurred.On(certified.Day), "P1", "desk", 1), certified.Issued, [Subject.Device("D1")]),
+        ]).Device("D1")!;
 
         var draft = CertificateDraft.For(device, Day.AddDays(1));
         draft.Value = "-38,1";

@@ -1,3 +1,4 @@
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;

@@ -3,8 +3,8 @@ using MicRegister.Metrology.Drift;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
-using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Devices;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Pages.Bench;
 

@@ -3,6 +3,7 @@ using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Api;
 

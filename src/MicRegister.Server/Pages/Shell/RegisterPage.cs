@@ -1,7 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
+using MicRegister.Server.Work;
 using Microsoft.AspNetCore.Components;
 using MudBlazor;
 

@@ -1,8 +1,9 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Readiness;
-using MicRegister.Register.Tracing;
+using MicRegister.Register.Settling;
 using MicRegister.Server.Api;
 
 namespace MicRegister.Server.Pages.Start;

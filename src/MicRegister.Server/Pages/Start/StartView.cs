@@ -1,4 +1,5 @@
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Server.Pages.Start;
 

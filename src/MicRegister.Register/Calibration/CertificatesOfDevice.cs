@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Calibration;
+
+/// <summary>What was certified of a device, and what people said of it.</summary>
+public static class CertificatesOfDevice
+{
+    extension(DeviceState device)
+    {
+        /// <summary>All certificates, oldest first; annulled ones stay visible.</summary>
+        public ImmutableArray<DeviceCertificate> Certificates => device.Certified.Certificates;
+
+        /// <summary>What people said of alarms, by id of the certificate.</summary>
+        public ImmutableSortedDictionary<string, AlarmReviewed> Reviews => device.Certified.Reviews;
+
+        /// <summary>Whether a certificate of it counts: it was not annulled, and nobody found its result to be bad.</summary>
+        public bool ReliesOn(DeviceCertificate certificate) =>
+            !certificate.IsAnnulled && device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
+
+        /// <summary>The device with the certificates up to a day, inclusive: what was certified later says nothing of that day.</summary>
+        public DeviceState CertifiedBy(DateOnly day) =>
+            device.With(device.Certified with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] });
+
+        internal DeviceState With(DeviceCertificate certificate) => device.With(device.Certified with { Certificates = device.Certificates.Add(certificate) });
+
+        internal DeviceState With(AlarmReviewed said) => device.With(device.Certified with { Reviews = device.Reviews.SetItem(said.Certificate, said) });
+
+        private CertifiedPart Certified => device.Parts.Of<CertifiedPart>() ?? CertifiedPart.None;
+
+        private DeviceState With(CertifiedPart part) => device with { Parts = device.Parts.With(part) };
+    }
+
+    extension(Register register)
+    {
+        /// <summary>Sequences of the certificates that were measured against a device, in their order; joined entries are one.</summary>
+        internal IReadOnlyList<int> MeasuredAgainst(string device) =>
+            [.. register.EntriesOf(device).SelectMany(e => register.Facts(CertificateIssued.MeasuredAgainst(e))).Distinct()];
+    }
+
+    /// <summary>What calibration keeps of a device.</summary>
+    private sealed record CertifiedPart(ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews)
+    {
+        public static CertifiedPart None { get; } = new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal));
+    }
+}

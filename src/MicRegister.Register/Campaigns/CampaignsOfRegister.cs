@@ -1,0 +1,29 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>The campaigns and requirement profiles of a register.</summary>
+public static class CampaignsOfRegister
+{
+    extension(Register register)
+    {
+        /// <summary>Ids of all campaigns, in ordinal order.</summary>
+        public IEnumerable<string> CampaignIds => register.Ids("campaign");
+
+        /// <summary>Ids of all requirement profiles, the built-in ones included, in ordinal order.</summary>
+        public IEnumerable<string> ProfileIds =>
+            register.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+
+        /// <summary>A campaign; null where no fact speaks of it.</summary>
+        /// <param name="id">Its id.</param>
+        /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
+        public CampaignState? Campaign(string id, DateOnly? day = null) =>
+            register.Fold<CampaignState>(Subject.Campaign(id), day, facts => CampaignState.Fold(id, facts), null);
+
+        /// <summary>A requirement profile, a built-in one where no fact speaks of it.</summary>
+        /// <param name="id">Its id.</param>
+        /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
+        public ProfileState? Profile(string id, DateOnly? day = null) =>
+            register.Fold(Subject.Profile(id), day, facts => ProfileState.Fold(id, Register.Counting(facts)), BuiltInProfiles.Find(id));
+    }
+}

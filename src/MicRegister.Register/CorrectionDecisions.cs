@@ -1,0 +1,21 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register;
+
+/// <summary>Takes back what was said. Nothing is ever deleted.</summary>
+public static class CorrectionDecisions
+{
+    /// <summary>Says that a fact does not count; annulling an annulment makes it count again.</summary>
+    public static Result<IReadOnlyList<Fact>> Annul(Register register, Saying saying, string fact, string reason)
+    {
+        if (Find(register, fact) is not { } target) return Missing(fact);
+        if (string.IsNullOrWhiteSpace(reason)) return Saying.Invalid("Reason is missing.");
+        if (!register.Counts(register.Find(target.Id))) return new Rejection(RejectionSort.Conflict, "That fact does not count already.");
+        return saying.Of(register, new FactAnnulled(fact, reason), target.Subjects);
+    }
+
+    internal static Fact? Find(Register register, string fact) =>
+        FactId.TryParse(fact, out var id) && register.Find(id) is var sequence and > 0 ? register.Source.Read(sequence) : null;
+
+    internal static Rejection Missing(string fact) => new(RejectionSort.NotFound, $"There is no such fact: {fact}.");
+}

@@ -1,0 +1,33 @@
+using System.Globalization;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Deployment;
+
+/// <summary>Kinds of facts about what crews do outdoors.</summary>
+internal sealed class DeploymentKinds : IFactKinds
+{
+    private static readonly Duties Outdoors = Duties.Field | Duties.Bench | Duties.Plan;
+
+    public static IReadOnlyList<FactKind> Rows { get; } =
+    [
+        FactKind.Of("chain-placed", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+            new ChainPlacedBriefly("S01", ["A1"], 7),
+            f => f.Station),
+        FactKind.Of("chain-placed", 2, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+            new ChainPlaced("S01", ["A1"], [], null, true, new(53.5, 10.1, 4), 10, null, [], null),
+            f => f.Station + (f.Swap is { } swap ? $", swapped: {swap.Reason}" : "")),
+        FactKind.Of("chain-taken-in", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+            new ChainTakenIn("S01", ["A1"], [], null),
+            f => f.Station + (f.Missing.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", {f.Missing.Count} missing") : "")),
+        FactKind.Of("tone-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Bench, _ => PhoneReach.Campaign,
+            new ToneNoted("S01", CheckMoment.Before, ["A1"], "K1", null, null, null),
+            f => f.Station),
+        FactKind.Of("photo-taken", 1, FactReading.Counted, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.Campaign,
+            new PhotoTaken(new string('0', 64), "image/jpeg", "plate S01", "S01", null, null),
+            f => f.Text ?? f.Station),
+        FactKind.Of("weather-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.Campaign,
+            new WeatherNoted(240, 3.4, 18, 61, 100.1),
+            f => f.WindMs is { } wind ? string.Create(CultureInfo.InvariantCulture, $"wind {wind:0.#} m/s") : null),
+    ];
+}

@@ -1,0 +1,11 @@
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Register.Intake;
+
+/// <summary>A person took the rows of a file into the register. Subject: the register.</summary>
+/// <param name="File">Name of the file, without its folder.</param>
+/// <param name="Sha256">SHA-256 of its bytes, in hexadecimal.</param>
+/// <param name="Rows">Rows of the file that stood for something.</param>
+/// <param name="Facts">How many facts were new.</param>
+/// <param name="Digest">Set digest of those new facts.</param>
+public sealed record ImportAccepted(string File, string Sha256, int Rows, int Facts, string Digest) : FactBody;

@@ -1,0 +1,19 @@
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Intake;
+using MicRegister.Register.Labels;
+
+namespace MicRegister.Register.Settling;
+
+/// <summary>What people should settle in the facts themselves.</summary>
+public static class FindingsOfRegister
+{
+    extension(Register register)
+    {
+        /// <summary>Rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
+        /// <param name="today">The day it is.</param>
+        public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
+        [
+            .. CorrectionFindings.Of(register), .. LabelBook.Findings(register), .. PutAside.Findings(register), .. DeploymentFindings.Around(register, today),
+        ];
+    }
+}

@@ -1,0 +1,42 @@
+using System.Text.Json.Nodes;
+using MicRegister.Documents.Import;
+
+namespace MicRegister.Server.Imports;
+
+/// <summary>Says what became of files, to people and to programs.</summary>
+internal static class ImportText
+{
+    private static readonly (RowSort Sort, string Words)[] Sorts =
+    [
+        (RowSort.New, "new"), (RowSort.Changed, "changed"), (RowSort.AlreadyThere, "already there"), (RowSort.Questioned, "questioned"), (RowSort.Refused, "refused"), (RowSort.PassedOver, "passed over"),
+    ];
+
+    public static void Write(FileReport report, bool everyRow, TextWriter to)
+    {
+        to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", Sorts.Where(s => report.Count(s.Sort) > 0).Select(s => $"{report.Count(s.Sort)} {s.Words}"))}; {report.Facts} new facts");
+        foreach (var notice in report.Notices) to.WriteLine("  " + notice);
+        foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
+        foreach (var outcome in report.Outcomes)
+        {
+            if (everyRow || outcome.Sort is RowSort.Questioned or RowSort.Refused)
+                to.WriteLine($"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: {Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
+        }
+    }
+
+    // A cell may hold characters that would command the terminal.
+    private static string Plain(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
+
+    public static JsonNode Json(FileReport report) => new JsonObject
+    {
+        ["file"] = report.Name,
+        ["rows"] = report.Rows,
+        ["facts"] = report.Facts,
+        ["counts"] = new JsonObject(Sorts.Select(s => KeyValuePair.Create<string, JsonNode?>(s.Words, report.Count(s.Sort)))),
+        ["problems"] = new JsonArray([.. report.Problems.Select(n => (JsonNode)n)]),
+        ["notices"] = new JsonArray([.. report.Notices.Select(n => (JsonNode)n)]),
+        ["outcomes"] = new JsonArray([.. report.Outcomes.Select(o => (JsonNode)new JsonObject
+        {
+            ["sheet"] = o.Sheet, ["row"] = o.Row, ["outcome"] = Sorts.First(s => s.Sort == o.Sort).Words, ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value,
+        })]),
+    };
+}

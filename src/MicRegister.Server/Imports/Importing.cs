@@ -1,0 +1,115 @@
+using System.Security.Cryptography;
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
+using MicRegister.Register.People;
+using MicRegister.Register.Settings;
+using MicRegister.Server.Accounts;
+using MicRegister.Server.Setup;
+
+namespace MicRegister.Server.Imports;
+
+/// <summary>Files on their way into a register: read, worked out, and stored when asked to.</summary>
+internal sealed class Importing(Register.Register register, DateOnly today)
+{
+    private readonly ImportSession _session = new(register, today);
+    private readonly List<(FileReport Report, string Sha256, int From, int To, string? Mapping)> _files = [];
+
+    public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
+
+    public IReadOnlyList<Fact> Facts => _session.Facts;
+
+    public bool IsGood => _files.All(f => f.Report.IsGood);
+
+    /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
+    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel)
+    {
+        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
+        mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
+        var rules = mapping is null ? ImportMapping.None : ReadMapping(mapping);
+        using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+        Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel, mapping);
+    }
+
+    /// <summary>Takes a file that was handed over.</summary>
+    public void Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel, string? mappingFile = null)
+    {
+        content.Position = 0;
+        var sha = Convert.ToHexStringLower(SHA256.HashData(content));
+        var from = _session.Facts.Count;
+        var report = _session.Take(content, name, mapping, progress, cancel);
+        _files.Add((report, sha, from, _session.Facts.Count, mappingFile));
+    }
+
+    public static ImportMapping ReadMapping(string path)
+    {
+        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
+        using var text = File.OpenText(path);
+        return ImportMapping.Read(text, Path.GetFileName(path));
+    }
+
+    /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
+    /// <returns>How many facts are new; none adds nothing at all.</returns>
+    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) => Store(live, Access.OpenHere, Speaker.Here(by), time, cancel);
+
+    /// <summary>The same, by whoever speaks.</summary>
+    public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel)
+    {
+        if (_session.Facts.Count == 0) return 0;
+        var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
+        var facts = new List<Fact>();
+        if (live.Now.State.Founded is null) facts.Add(Founding(time, person));
+        if (live.Now.Person(person) is null) facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
+        facts.AddRange(_session.Facts);
+        var counter = live.Now.State.Imports.Count;
+        foreach (var (report, sha, from, to, _) in _files.Where(f => f.To > f.From))
+        {
+            var digest = default(SetDigest);
+            for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
+            facts.Add(FactText.WriteDerived(
+                new(Occurred.At(time.GetUtcNow()), person, "command", ++counter), new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()), [Subject.TheRegister]));
+        }
+        var answer = await live.Submit(r => Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts), speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"), cancel);
+        return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
+            ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
+            : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
+    }
+
+    /// <summary>Writes the rows that were put aside, one file a table, each with the mapping that it was read by.</summary>
+    /// <param name="folder">Where to.</param>
+    /// <param name="over">Whether files of an earlier run are written over; otherwise a number is added.</param>
+    public IReadOnlyList<string> WriteAside(string folder, bool over = false)
+    {
+        var written = new List<string>();
+        foreach (var (report, _, _, _, mapping) in _files)
+        {
+            for (var table = 0; table < report.Tables; table++)
+            {
+                using var text = new StringWriter();
+                if (MendFile.Write(report, table, text) == 0) continue;
+                Directory.CreateDirectory(folder);
+                var path = Free(folder, report.Name + (table > 0 ? FormattableString.Invariant($".{table + 1}") : ""), over);
+                File.WriteAllText(path, text.ToString(), new System.Text.UTF8Encoding(encoderShouldEmitUTF8Identifier: true));
+                if (mapping is not null) File.Copy(mapping, path + ".mapping", overwrite: true);
+                written.Add(path);
+            }
+        }
+        return written;
+    }
+
+    private static string Free(string folder, string name, bool over)
+    {
+        var path = Path.Combine(folder, name + ".mend.csv");
+        for (var n = 2; !over && File.Exists(path); n++) path = Path.Combine(folder, FormattableString.Invariant($"{name}.mend-{n}.csv"));
+        return path;
+    }
+
+    private static Fact Founding(TimeProvider time, string person)
+    {
+        var now = time.GetUtcNow();
+        var id = FactId.Create(now.ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10));
+        return FactText.WriteDerived(new(Occurred.At(now), person, "command", 0), new RegisterFounded(id.ToString(), "Register", "UTC", []), [Subject.TheRegister]);
+    }
+}
