@@ -6,14 +6,17 @@ namespace MicRegister.Register.Comparison;
 /// <param name="A">The first campaign.</param>
 /// <param name="B">The second campaign.</param>
 /// <param name="Rows">Both in words, in a fixed order.</param>
-/// <param name="DifferenceDb">How much higher the set-up of A alone makes a level than that of B at the same sound, in dB; null where a mount is not known or mixed.</param>
+/// <param name="DifferenceDb">
+/// How much higher the set-up of A alone makes a level than that of B at the same sound, in dB; null where a mount is not known or mixed.
+/// </param>
 /// <param name="CommonFromHz">Lower end of the band in which all mounts of both hold.</param>
 /// <param name="CommonToHz">Its upper end; infinite where no mount sets one, not above the lower end where there is no such band.</param>
 /// <param name="Verdict">Whether a comparison holds.</param>
 /// <param name="Reasons">Why it does not hold, or only as an average; empty where it holds.</param>
 /// <param name="ToDo">What has to be done to the levels before they are compared; empty where nothing.</param>
 public sealed record SetupComparison(
-    SetupSide A, SetupSide B, IReadOnlyList<SetupRow> Rows, double? DifferenceDb, double CommonFromHz, double CommonToHz, ComparisonVerdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> ToDo)
+    SetupSide A, SetupSide B, IReadOnlyList<SetupRow> Rows, double? DifferenceDb, double CommonFromHz, double CommonToHz,
+    ComparisonVerdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> ToDo)
 {
     private const double SameDb = 0.005;
 
@@ -32,42 +35,74 @@ public sealed record SetupComparison(
         double from = mounts.Count == 0 ? 0 : mounts.Max(m => m.FromHz), to = mounts.Count == 0 ? 0 : mounts.Min(m => m.ToHz);
         double? difference = a.RaisesDb is { } raisesA && b.RaisesDb is { } raisesB ? raisesA - raisesB : null;
         List<string> against = [.. Against(a), .. campaignA == campaignB ? [] : Against(b)];
-        if (mounts.Count > 0 && from >= to) against.Add(FormattableString.Invariant($"No band is common to all mounts: one holds from {from:0} Hz on, another up to {to:0} Hz."));
-        else if (mounts.Count > 0 && Math.Max(from, Math.Max(a.Plan.LowestHz, b.Plan.LowestHz)) >= Math.Min(to, Math.Min(a.Plan.HighestHz, b.Plan.HighestHz))) against.Add("The band that is common to all mounts lies outside of what the campaigns were interested in.");
-        if (difference is { } d && Math.Abs(d) > SameDb && (a.IsNormalisationMissing || b.IsNormalisationMissing)) against.Add(FormattableString.Invariant($"The mounts differ by {Math.Abs(d):0.00} dB, and that is not taken off all levels: at some stations the mount's normalisation is not applied."));
+        if (mounts.Count > 0 && from >= to)
+            against.Add(FormattableString.Invariant($"No band is common to all mounts: one holds from {from:0} Hz on, another up to {to:0} Hz."));
+        else if (mounts.Count > 0
+            && Math.Max(from, Math.Max(a.Plan.LowestHz, b.Plan.LowestHz)) >= Math.Min(to, Math.Min(a.Plan.HighestHz, b.Plan.HighestHz)))
+        {
+            against.Add("The band that is common to all mounts lies outside of what the campaigns were interested in.");
+        }
+        if (difference is { } d && Math.Abs(d) > SameDb && (a.IsNormalisationMissing || b.IsNormalisationMissing))
+        {
+            against.Add(FormattableString.Invariant($"The mounts differ by {Math.Abs(d):0.00} dB, and that is not taken off all levels: ")
+                + "at some stations the mount's normalisation is not applied.");
+        }
         List<string> average = [];
-        if (mounts.Any(m => m.Mount == Mount.GroundStand)) average.Add("On a stand over the ground direct and reflected sound interfere: 3.01 dB hold as an average over bands, never for a tone (common practice, no source).");
-        var verdict = against.Count > 0 ? ComparisonVerdict.DoesNotHold : average.Count > 0 ? ComparisonVerdict.HoldsAsBandAverage : ComparisonVerdict.Holds;
+        if (mounts.Any(m => m.Mount == Mount.GroundStand))
+        {
+            average.Add("On a stand over the ground direct and reflected sound interfere: "
+                + "3.01 dB hold as an average over bands, never for a tone (common practice, no source).");
+        }
+        var verdict = against.Count > 0
+            ? ComparisonVerdict.DoesNotHold
+            : average.Count > 0 ? ComparisonVerdict.HoldsAsBandAverage : ComparisonVerdict.Holds;
         return new(a, b, Table(a, b), difference, from, to, verdict, [.. against, .. average], [.. Steps(a, b, difference)]);
     }
 
     private static IEnumerable<string> Against(SetupSide side)
     {
         if (side.Mounts.Count == 0) yield return $"{side.Name}: no mount is known, since no station was planned.";
-        if (side.Unplanned.Count > 0) yield return $"{side.Name}: the mount at {string.Join(", ", side.Unplanned)} is not known, since the station was not planned.";
-        if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({string.Join(", ", side.Mounts.Select(m => SetupSide.Words(m.Mount)))}); compare stations of one mount.";
-        if (side.Plan.Source == SourceClass.SmallMultirotor && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate)) yield return $"{side.Name}: inverted over a plate does not suit small multirotors, whose sound runs above 10 kHz (common practice, no source).";
+        if (side.Unplanned.Count > 0)
+            yield return $"{side.Name}: the mount at {string.Join(", ", side.Unplanned)} is not known, since the station was not planned.";
+        var words = string.Join(", ", side.Mounts.Select(m => SetupSide.Words(m.Mount)));
+        if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({words}); compare stations of one mount.";
+        if (side.Plan.Source == SourceClass.SmallMultirotor && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate))
+        {
+            yield return $"{side.Name}: inverted over a plate does not suit small multirotors, "
+                + "whose sound runs above 10 kHz (common practice, no source).";
+        }
         if (side.Checks == 0) yield return $"{side.Name}: no chain was checked, so that nobody knows what its levels rest on.";
     }
 
     private static IEnumerable<string> Steps(SetupSide a, SetupSide b, double? difference)
     {
         if (difference is not { } d || Math.Abs(d) <= SameDb) yield break;
-        yield return FormattableString.Invariant($"Bring both to the free field first: add {0 - a.RaisesDb:+0.00;-0.00;0.00} dB to levels of {a.Name} and {0 - b.RaisesDb:+0.00;-0.00;0.00} dB to levels of {b.Name}, each once; as measured they differ by {d:+0.00;-0.00} dB at the same sound (common practice, no source).");
+        var toA = FormattableString.Invariant($"{0 - a.RaisesDb:+0.00;-0.00;0.00} dB");
+        var toB = FormattableString.Invariant($"{0 - b.RaisesDb:+0.00;-0.00;0.00} dB");
+        yield return $"Bring both to the free field first: add {toA} to levels of {a.Name} and {toB} to levels of {b.Name}, each once; "
+            + FormattableString.Invariant($"as measured they differ by {d:+0.00;-0.00} dB at the same sound (common practice, no source).");
     }
 
     private static IReadOnlyList<SetupRow> Table(SetupSide a, SetupSide b) =>
     [
         Row("source", a, b, s => SetupSide.Words(s.Plan.Source)),
         Row("band of interest", a, b, s => FormattableString.Invariant($"{s.Plan.LowestHz:0.#} Hz to {s.Plan.HighestHz:0.#} Hz")),
-        Row("mounts", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {m.Stations} at {string.Join(", ", m.HeightsM.Select(h => FormattableString.Invariant($"{h:0.####} m")))}")).Concat(s.Unplanned.Select(u => $"not known: {u}")))),
-        Row("normalisation to the free field", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {0 - m.RaisesDb:+0.00;-0.00;0} dB")))),
+        Row("mounts", a, b, s => Listed(s.Mounts.Select(Words).Concat(s.Unplanned.Select(u => $"not known: {u}")))),
+        Row(
+            "normalisation to the free field", a, b,
+            s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {0 - m.RaisesDb:+0.00;-0.00;0} dB")))),
         Row("band of use", a, b, s => Listed(s.Mounts.Select(m => $"{SetupSide.Words(m.Mount)}: {Band(m.FromHz, m.ToHz)}"))),
         Row("sensitivity applied", a, b, s => SetupSide.Words(s.Rule)),
         Row("response types of microphones", a, b, s => Listed(s.ResponseTypes.Select(t => $"{t.Type}: {t.Microphones}"))),
-        Row("stations checked before and after", a, b, s => s.CheckedShare is { } share ? FormattableString.Invariant($"{100 * share:0} %") : "none used"),
-        Row("greatest difference of checks", a, b, s => s.GreatestDifferenceDb is { } db ? FormattableString.Invariant($"{db:0.000} dB") : "none compares"),
-        Row("median expanded uncertainty of sensitivities", a, b, s => s.MedianExpandedDb is { } u ? FormattableString.Invariant($"{u:0.000} dB over {s.SampledEvents} events") : "none applied"),
+        Row(
+            "stations checked before and after", a, b,
+            s => s.CheckedShare is { } share ? FormattableString.Invariant($"{100 * share:0} %") : "none used"),
+        Row(
+            "greatest difference of checks", a, b,
+            s => s.GreatestDifferenceDb is { } db ? FormattableString.Invariant($"{db:0.000} dB") : "none compares"),
+        Row(
+            "median expanded uncertainty of sensitivities", a, b,
+            s => s.MedianExpandedDb is { } u ? FormattableString.Invariant($"{u:0.000} dB over {s.SampledEvents} events") : "none applied"),
         Row("profile", a, b, s => s.Profile),
         Row("calibrators", a, b, s => Listed(s.Calibrators)),
     ];
@@ -76,7 +111,16 @@ public sealed record SetupComparison(
 
     private static string Listed(IEnumerable<string> parts) => string.Join("; ", parts) is { Length: > 0 } text ? text : "none";
 
-    private static string Band(double fromHz, double toHz) => double.IsPositiveInfinity(toHz) ? FormattableString.Invariant($"{fromHz:0} Hz and up") : FormattableString.Invariant($"{fromHz:0} Hz to {toHz:0} Hz");
+    private static string Words(SetupMount mount)
+    {
+        var heights = string.Join(", ", mount.HeightsM.Select(h => FormattableString.Invariant($"{h:0.####} m")));
+        return FormattableString.Invariant($"{SetupSide.Words(mount.Mount)}: {mount.Stations} at {heights}");
+    }
+
+    private static string Band(double fromHz, double toHz) =>
+        double.IsPositiveInfinity(toHz)
+            ? FormattableString.Invariant($"{fromHz:0} Hz and up")
+            : FormattableString.Invariant($"{fromHz:0} Hz to {toHz:0} Hz");
 }
 
 /// <summary>One thing about two set-ups, in words.</summary>
@@ -97,7 +141,10 @@ public sealed record SetupRow(string What, string A, string B)
 /// <param name="ToHz">Highest; infinite where nothing sets one.</param>
 public sealed record SetupMount(Mount Mount, int Stations, IReadOnlyList<double> HeightsM, double FromHz, double ToHz)
 {
-    /// <summary>How much higher a level is than in the free field, in dB: 20 lg 2 at a plate, 10 lg 2 as an average on a stand, 0 on a pole (common practice, no source).</summary>
+    /// <summary>
+    /// How much higher a level is than in the free field, in dB: 20 lg 2 at a plate, 10 lg 2 as an average
+    /// on a stand, 0 on a pole (common practice, no source).
+    /// </summary>
     public double RaisesDb => SetupSide.RaisesDbOf(Mount);
 }
 

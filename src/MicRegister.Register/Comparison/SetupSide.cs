@@ -16,17 +16,25 @@ namespace MicRegister.Register.Comparison;
 /// <param name="Unplanned">Stations where something was placed that the plan does not know, so that their mount is not known.</param>
 /// <param name="Rule">Which sensitivity is applied.</param>
 /// <param name="ResponseTypes">Response types of the microphones with how many there are of each, in order of their names.</param>
-/// <param name="CheckedShare">Share of its stations, from 0 to 1, that were checked after on every day on which they were checked before, and at least once; null without stations.</param>
-/// <param name="GreatestDifferenceDb">Greatest difference of a check after from the one before, without its sign, in dB; null where none compares.</param>
-/// <param name="MedianExpandedDb">Median of the expanded uncertainties of the sensitivities applied at all stations of the sampled events, in dB; null where none is.</param>
+/// <param name="CheckedShare">
+/// Share of its stations, from 0 to 1, that were checked after on every day on which they were checked
+/// before, and at least once; null without stations.
+/// </param>
+/// <param name="GreatestDifferenceDb">
+/// Greatest difference of a check after from the one before, without its sign, in dB; null where none compares.
+/// </param>
+/// <param name="MedianExpandedDb">
+/// Median of the expanded uncertainties of the sensitivities applied at all stations of the sampled events, in dB; null where none is.
+/// </param>
 /// <param name="SampledEvents">How many events were traced for it, at most <see cref="MostEvents"/>, evenly from first to last.</param>
 /// <param name="Profile">Name of its requirement profile.</param>
 /// <param name="Calibrators">Names of the calibrators of its checks.</param>
 /// <param name="Checks">How many checks there are.</param>
 /// <param name="IsNormalisationMissing">Whether a traced station has another normalisation than its mount's, or no sensitivity at all.</param>
 public sealed record SetupSide(
-    string Id, CampaignPlanned Plan, IReadOnlyList<SetupMount> Mounts, IReadOnlyList<string> Unplanned, SensitivityRule Rule, IReadOnlyList<(string Type, int Microphones)> ResponseTypes,
-    double? CheckedShare, double? GreatestDifferenceDb, double? MedianExpandedDb, int SampledEvents, string Profile, IReadOnlyList<string> Calibrators, int Checks, bool IsNormalisationMissing)
+    string Id, CampaignPlanned Plan, IReadOnlyList<SetupMount> Mounts, IReadOnlyList<string> Unplanned, SensitivityRule Rule,
+    IReadOnlyList<(string Type, int Microphones)> ResponseTypes, double? CheckedShare, double? GreatestDifferenceDb, double? MedianExpandedDb,
+    int SampledEvents, string Profile, IReadOnlyList<string> Calibrators, int Checks, bool IsNormalisationMissing)
 {
     /// <summary>More events are not traced.</summary>
     public const int MostEvents = 20;
@@ -46,17 +54,25 @@ public sealed record SetupSide(
         if (register.Campaign(id) is not { Plan: { } plan } campaign) return null;
         var profile = register.Profile(plan.Profile);
         var placements = ArrayDeployment.Of(register, id).Placements;
-        List<string> used = [.. (placements.Count > 0 ? placements.Select(p => p.Station) : campaign.Stations.Keys).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
-        var devices = placements.Count > 0 ? placements.SelectMany(p => p.Devices) : campaign.Chains.Values.SelectMany(c => c).Select(d => register.EntriesOf(d)[0]);
-        var types = devices.Distinct(StringComparer.Ordinal).Select(d => register.Device(d)).OfType<DeviceState>().Where(d => d.Kind == DeviceKind.Microphone.Key)
-            .GroupBy(d => d.Text(DeviceField.ResponseType) ?? "not known", StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (g.Key, g.Count()));
+        List<string> used = [.. (placements.Count > 0 ? placements.Select(p => p.Station) : campaign.Stations.Keys)
+            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+        var devices = placements.Count > 0
+            ? placements.SelectMany(p => p.Devices)
+            : campaign.Chains.Values.SelectMany(c => c).Select(d => register.EntriesOf(d)[0]);
+        var types = devices.Distinct(StringComparer.Ordinal).Select(d => register.Device(d)).OfType<DeviceState>()
+            .Where(d => d.Kind == DeviceKind.Microphone.Key)
+            .GroupBy(d => d.Text(DeviceField.ResponseType) ?? "not known", StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => (g.Key, g.Count()));
         var checks = CheckBook.OfCampaign(register, id);
         var pairs = Pairs(profile, checks);
         var (median, sampled, isMissing) = Traced(register, campaign);
+        var calibrators = checks.Select(k => k.Check.Calibrator).Distinct(StringComparer.Ordinal);
         return new(
-            id, plan, MountsOf(campaign, profile, placements, used), [.. used.Where(s => !campaign.Stations.ContainsKey(s))], campaign.Rule, [.. types],
-            used.Count == 0 ? null : used.Count(s => IsChecked(s, checks, pairs)) / (double)used.Count, pairs.Count == 0 ? null : pairs.Max(p => Math.Abs(p.DifferenceDb)), median, sampled,
-            profile?.Written.Name ?? plan.Profile, [.. checks.Select(k => k.Check.Calibrator).Distinct(StringComparer.Ordinal).Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal)], checks.Count, isMissing);
+            id, plan, MountsOf(campaign, profile, placements, used), [.. used.Where(s => !campaign.Stations.ContainsKey(s))],
+            campaign.Rule, [.. types],
+            used.Count == 0 ? null : used.Count(s => IsChecked(s, checks, pairs)) / (double)used.Count,
+            pairs.Count == 0 ? null : pairs.Max(p => Math.Abs(p.DifferenceDb)), median, sampled, profile?.Written.Name ?? plan.Profile,
+            [.. calibrators.Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal)], checks.Count, isMissing);
     }
 
     private static List<SetupMount> MountsOf(CampaignState campaign, ProfileState? profile, IReadOnlyList<Placement> placements, List<string> used)
@@ -68,7 +84,9 @@ public sealed record SetupSide(
         foreach (var group in chains.GroupBy(c => c.Plan.Mount).OrderBy(g => g.Key))
         {
             var bands = group.Select(c => ChainRules.UsableBand(c, toleranceDb)).ToList();
-            mounts.Add(new(group.Key, group.Select(c => c.Station).Distinct(StringComparer.Ordinal).Count(), [.. group.Select(c => c.HeightM).Distinct().Order()], bands.Max(b => b.FromHz), bands.Min(b => b.UpToHz)));
+            var stations = group.Select(c => c.Station).Distinct(StringComparer.Ordinal).Count();
+            List<double> heights = [.. group.Select(c => c.HeightM).Distinct().Order()];
+            mounts.Add(new(group.Key, stations, heights, bands.Max(b => b.FromHz), bands.Min(b => b.UpToHz)));
         }
         return mounts;
 
@@ -76,7 +94,9 @@ public sealed record SetupSide(
         IEnumerable<PlannedChain> Chains(StationPlanned s)
         {
             var measured = s.Mount == Mount.InvertedPlate ? gaps[s.Station].OfType<double>().ToList() : [];
-            return measured.Count == 0 ? [new(s.Station, s, [])] : measured.Select(gap => new PlannedChain(s.Station, s with { HeightM = gap / 1000 }, []));
+            return measured.Count == 0
+                ? [new(s.Station, s, [])]
+                : measured.Select(gap => new PlannedChain(s.Station, s with { HeightM = gap / 1000 }, []));
         }
     }
 
@@ -89,16 +109,19 @@ public sealed record SetupSide(
             CheckRecord[] own = [.. chain];
             foreach (var after in own.Where(k => k.Check.Moment == CheckMoment.After))
             {
-                if (CheckJudge.Judge(profile, after, own).Before is { } before && after.Since(before) is { } difference) pairs.Add((before, after, difference));
+                if (CheckJudge.Judge(profile, after, own).Before is { } before && after.Since(before) is { } difference)
+                    pairs.Add((before, after, difference));
             }
         }
         return pairs;
     }
 
-    private static bool IsChecked(string station, IReadOnlyList<CheckRecord> checks, List<(CheckRecord Before, CheckRecord After, double DifferenceDb)> pairs)
+    private static bool IsChecked(
+        string station, IReadOnlyList<CheckRecord> checks, List<(CheckRecord Before, CheckRecord After, double DifferenceDb)> pairs)
     {
         var paired = pairs.Where(p => p.After.Check.Station == station).Select(p => p.Before.Day).ToHashSet();
-        return paired.Count > 0 && checks.Where(k => k.Check.Station == station && k.Check.Moment == CheckMoment.Before).All(k => paired.Contains(k.Day));
+        return paired.Count > 0
+            && checks.Where(k => k.Check.Station == station && k.Check.Moment == CheckMoment.Before).All(k => paired.Contains(k.Day));
     }
 
     private static (double? MedianDb, int Events, bool IsMissing) Traced(Register register, CampaignState campaign)
@@ -114,7 +137,11 @@ public sealed record SetupSide(
             foreach (var station in Tracer.Of(register, events[at].Id)?.Stations.Where(s => s.Placement is not null) ?? [])
             {
                 if (station.Applied is { } applied) expanded.Add(applied.ExpandedDb);
-                if (station.Plan is null || station.Applied is null || Math.Abs(station.Applied.NormalisationDb + RaisesDbOf(station.Plan.Mount)) > SameDb) isMissing = true;
+                if (station.Plan is null || station.Applied is null
+                    || Math.Abs(station.Applied.NormalisationDb + RaisesDbOf(station.Plan.Mount)) > SameDb)
+                {
+                    isMissing = true;
+                }
             }
         }
         expanded.Sort();

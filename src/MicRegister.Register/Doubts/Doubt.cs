@@ -18,7 +18,9 @@ namespace MicRegister.Register.Doubts;
 /// <param name="Text">What was found, in a sentence.</param>
 /// <param name="IsOfChecks">Whether checks made with it are in doubt, as of a calibrator, rather than chains that it stood in.</param>
 /// <param name="Settled">What people said of it, oldest first.</param>
-public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fact, long FromMs, long ToMs, double? GreatestDb, string Text, bool IsOfChecks, IReadOnlyList<DoubtSettled> Settled)
+public sealed record Doubt(
+    string Key, DoubtKind Kind, string Device, FactId Fact, long FromMs, long ToMs, double? GreatestDb, string Text, bool IsOfChecks,
+    IReadOnlyList<DoubtSettled> Settled)
 {
     /// <summary>The last word on an event; null where nobody spoke of it.</summary>
     public DoubtSettled? SettledFor(string @event) => Settled.LastOrDefault(s => s.Events.Count == 0 || s.Events.Contains(@event));
@@ -29,10 +31,12 @@ public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fac
     /// <param name="after">Check after it.</param>
     /// <param name="leans">Whether a check leans on the same doubt in another way.</param>
     internal CheckRecord? RescueOf(ProfileState? profile, CheckRecord? before, CheckRecord? after, Func<CheckRecord, bool> leans) =>
-        new[] { before, after }.OfType<CheckRecord>().FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && !leans(k) && IsGood(profile, k));
+        new[] { before, after }.OfType<CheckRecord>()
+            .FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && !leans(k) && IsGood(profile, k));
 
     /// <summary>Whether a check was made with what is in doubt, while it was.</summary>
-    internal bool IsBehind(CheckRecord check) => IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device) && check.Instant >= FromMs && check.Instant <= ToMs;
+    internal bool IsBehind(CheckRecord check) =>
+        IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device) && check.Instant >= FromMs && check.Instant <= ToMs;
 
     /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
     /// <param name="profile">Limits of the campaign.</param>
@@ -40,14 +44,20 @@ public sealed record Doubt(string Key, DoubtKind Kind, string Device, FactId Fac
     /// <param name="stopMs">End of the event.</param>
     /// <param name="checks">Checks of the device in the time of the doubt, by <see cref="ChecksAround"/>.</param>
     /// <param name="leans">Whether a check leans on the same doubt itself.</param>
-    internal CheckRecord? RescueOf(ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks, Func<CheckRecord, bool> leans) =>
-        checks.FirstOrDefault(k => !leans(k) && k.Campaign == placement.Campaign && k.Check.Station == placement.Station && k.Instant >= stopMs && k.Instant <= (placement.Until ?? long.MaxValue) && k.Instant <= ToMs && IsGood(profile, k));
+    internal CheckRecord? RescueOf(
+        ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks, Func<CheckRecord, bool> leans) =>
+        checks.FirstOrDefault(k =>
+            !leans(k) && k.Campaign == placement.Campaign && k.Check.Station == placement.Station && k.Instant >= stopMs
+            && k.Instant <= (placement.Until ?? long.MaxValue) && k.Instant <= ToMs && IsGood(profile, k));
 
-    /// <summary>Checks of the device in the time of the doubt; none of what makes no sound of its own, since a calibrator says nothing of it.</summary>
+    /// <summary>
+    /// Checks of the device in the time of the doubt; none of what makes no sound of its own, since a calibrator says nothing of it.
+    /// </summary>
     internal IReadOnlyList<CheckRecord> ChecksAround(Register register) => register.Device(Device) is { } device && !DeviceKind.MakesSound(device.Kind) ? []
         : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1).Where(k => k.Check.Devices.Contains(Device))];
 
-    internal static bool IsGood(ProfileState? profile, CheckRecord check) => CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
+    internal static bool IsGood(ProfileState? profile, CheckRecord check) =>
+        CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;
 }
 
 /// <summary>What raised a doubt.</summary>

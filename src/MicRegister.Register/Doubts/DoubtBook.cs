@@ -17,16 +17,23 @@ public static class DoubtBook
     private const double SameDb = 1e-6;
 
     /// <summary>All doubts of the register, the newest first.</summary>
-    public static IReadOnlyList<Doubt> All(Register register) => [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
+    public static IReadOnlyList<Doubt> All(Register register) =>
+        [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
 
     /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
-    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => register.Version(Subject.Device(id)) is var version and > 0 ? register.Memory.Of<Shelf<IReadOnlyList<Doubt>>>().Of(id, version, device => Fold(register, device)) : [];
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) =>
+        register.Version(Subject.Device(id)) is var version and > 0
+            ? register.Memory.Of<Shelf<IReadOnlyList<Doubt>>>().Of(id, version, device => Fold(register, device))
+            : [];
 
     private static IReadOnlyList<Doubt> Fold(Register register, string id)
     {
-        if (register.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return register.Device(id) is { } other ? [.. Reported(register, other, [])] : [];
+        if (register.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity)
+            return register.Device(id) is { } other ? [.. Reported(register, other, [])] : [];
         var usual = register.Profile(BuiltInProfiles.Usual);
-        var limit = device.Kind == DeviceKind.Calibrator.Key ? usual?.Value(LimitKey.CalibratorStepDb) ?? UsualStepDb : usual?.Value(LimitKey.DriftDb) ?? UsualLimitDb;
+        var limit = device.Kind == DeviceKind.Calibrator.Key
+            ? usual?.Value(LimitKey.CalibratorStepDb) ?? UsualStepDb
+            : usual?.Value(LimitKey.DriftDb) ?? UsualLimitDb;
         List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity).OrderBy(c => c.Day).ThenBy(c => c.Fact)];
         List<DeviceCertificate> counting = [.. all.Where(device.ReliesOn)];
         var doubts = new List<Doubt>();
@@ -34,14 +41,21 @@ public static class DoubtBook
         {
             foreach (var (last, found) in series.Zip(series.Skip(1)))
             {
-                if (last.InForce is not { } force || found.Found is not { } now || Level(device, last, force) is not { } was || Level(device, found, now) is not { } level) continue;
+                if (last.InForce is not { } force || found.Found is not { } now || Level(device, last, force) is not { } was
+                    || Level(device, found, now) is not { } level)
+                {
+                    continue;
+                }
                 // Work that makes it another device ends what was known of it: both are no change of one.
                 if (device.Services.Any(w => w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day)) continue;
                 var change = level - was;
                 // Two levels of one calibrator are no change of one.
                 if (DecisionLimit.AtMost(Math.Abs(change), limit) || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > 5)) continue;
-                doubts.Add(New(register, device, DoubtKind.OutOfTolerance, found.Fact, last.Day, StartOf(register, found.Day.AddDays(1)) - 1, Math.Abs(change),
-                    FormattableString.Invariant($"{device.Name} was found {change:+0.000;-0.000} dB from its calibration of {last.Day:yyyy-MM-dd} on {found.Day:yyyy-MM-dd}; {limit:0.###} dB are allowed.")));
+                var moved = FormattableString.Invariant($"{change:+0.000;-0.000} dB from its calibration of {last.Day:yyyy-MM-dd}");
+                var allowed = FormattableString.Invariant($"{limit:0.###} dB are allowed");
+                doubts.Add(New(
+                    register, device, DoubtKind.OutOfTolerance, found.Fact, last.Day, StartOf(register, found.Day.AddDays(1)) - 1,
+                    Math.Abs(change), $"{device.Name} was found {moved} on {found.Day:yyyy-MM-dd}; {allowed}."));
             }
         }
         foreach (var gone in all.Where(c => c.IsAnnulled))
@@ -51,23 +65,33 @@ public static class DoubtBook
             double? change = gone.InForce is { } a && instead?.InForce is { } b ? Level(device, gone, a) - Level(device, instead, b) : null;
             // A certificate that was only stated anew with the same figure puts nothing in doubt.
             if (change is { } same && Math.Abs(same) <= SameDb) continue;
-            doubts.Add(New(register, device, DoubtKind.Withdrawn, gone.Fact, gone.Day, next is null ? long.MaxValue : StartOf(register, next.Day) - 1, change is { } d ? Math.Abs(d) : null,
-                FormattableString.Invariant($"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more{(change is { } by ? FormattableString.Invariant($"; what counts instead lies {by:+0.000;-0.000} dB away") : "; nothing stands in its place")}.")));
+            var now = change is { } by
+                ? FormattableString.Invariant($"what counts instead lies {by:+0.000;-0.000} dB away")
+                : "nothing stands in its place";
+            doubts.Add(New(
+                register, device, DoubtKind.Withdrawn, gone.Fact, gone.Day, next is null ? long.MaxValue : StartOf(register, next.Day) - 1,
+                change is { } d ? Math.Abs(d) : null,
+                $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}."));
         }
         doubts.AddRange(Reported(register, device, counting));
         return [.. doubts.OrderBy(d => d.FromMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
     }
 
     /// <summary>A doubt by its key; null where nothing raises it any more.</summary>
-    public static Doubt? Find(Register register, string key) => key.Split(':') is [_, var device, _] ? OfDevice(register, device).FirstOrDefault(d => d.Key == key) : null;
+    public static Doubt? Find(Register register, string key) =>
+        key.Split(':') is [_, var device, _] ? OfDevice(register, device).FirstOrDefault(d => d.Key == key) : null;
 
     /// <summary>Says what a doubt comes to.</summary>
-    public static Result<IReadOnlyList<Fact>> Settle(Register register, Saying saying, string key, bool isConfirmed, IReadOnlyList<string> events, string reason)
+    public static Result<IReadOnlyList<Fact>> Settle(
+        Register register, Saying saying, string key, bool isConfirmed, IReadOnlyList<string> events, string reason)
     {
         if (Find(register, key) is not { } doubt) return new Rejection(RejectionSort.NotFound, $"There is no doubt {key}.");
         if (DeviceDecisions.Text(reason, "Reason") is { } wrong) return wrong;
-        if (events.FirstOrDefault(e => Events.EventBook.Find(register, e) is null) is { } missing) return new Rejection(RejectionSort.NotFound, $"There is no event {missing}.");
-        return saying.Of(register, new DoubtSettled(key, isConfirmed, events, reason.Trim()), [Subject.Device(doubt.Device), .. events.Select(Subject.Event)]);
+        if (events.FirstOrDefault(e => Events.EventBook.Find(register, e) is null) is { } missing)
+            return new Rejection(RejectionSort.NotFound, $"There is no event {missing}.");
+        return saying.Of(
+            register, new DoubtSettled(key, isConfirmed, events, reason.Trim()),
+            [Subject.Device(doubt.Device), .. events.Select(Subject.Event)]);
     }
 
     private static IEnumerable<Doubt> Reported(Register register, DeviceState device, List<DeviceCertificate> counting)
@@ -79,27 +103,44 @@ public static class DoubtBook
             var at = fact.Occurred.IsInstant ? register.Instant(fact) : StartOf(register, report.Day.AddDays(1)) - 1;
             var from = counting.LastOrDefault(c => c.Day <= report.Day) is { } certificate ? StartOf(register, certificate.Day) : long.MinValue;
             // A check that was good says that it was still whole then.
-            var good = CheckBook.Around(register, device.Id, from, at).LastOrDefault(k => k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
+            var good = CheckBook.Around(register, device.Id, from, at)
+                .LastOrDefault(k => k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
             if (good is not null) from = Math.Max(from, good.Instant);
-            yield return new($"{DoubtKind.Reported}:{device.Id}:{report.Fact}", DoubtKind.Reported, device.Id, report.Fact, from, at, null, $"{device.Name}: {report.What.Text} ({report.What.What.ToString().ToLowerInvariant()} of {report.Day:yyyy-MM-dd}).", IsForChecks(register, device), SettledOf(register, device, $"{DoubtKind.Reported}:{device.Id}:{report.Fact}"));
+            var key = $"{DoubtKind.Reported}:{device.Id}:{report.Fact}";
+            yield return new(
+                key, DoubtKind.Reported, device.Id, report.Fact, from, at, null,
+                $"{device.Name}: {report.What.Text} ({report.What.What.ToString().ToLowerInvariant()} of {report.Day:yyyy-MM-dd}).",
+                IsForChecks(register, device), SettledOf(register, device, key));
         }
     }
 
     // Of a device that nobody registered, what was done with it tells.
-    internal static bool IsForChecks(Register register, DeviceState device) => device.Kind is { } kind ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key : CheckBook.MadeWith(register, device.Id).Count > 0;
+    internal static bool IsForChecks(Register register, DeviceState device) =>
+        device.Kind is { } kind
+            ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key
+            : CheckBook.MadeWith(register, device.Id).Count > 0;
 
-    private static ProfileState? ProfileOf(Register register, string? campaign) => campaign is not null && register.Campaign(campaign)?.Plan is { } plan ? register.Profile(plan.Profile) : register.Profile(BuiltInProfiles.Usual);
+    private static ProfileState? ProfileOf(Register register, string? campaign) =>
+        campaign is not null && register.Campaign(campaign)?.Plan is { } plan
+            ? register.Profile(plan.Profile)
+            : register.Profile(BuiltInProfiles.Usual);
 
-    private static Doubt New(Register register, DeviceState device, DoubtKind kind, FactId fact, DateOnly from, long to, double? greatest, string text)
+    private static Doubt New(
+        Register register, DeviceState device, DoubtKind kind, FactId fact, DateOnly from, long to, double? greatest, string text)
     {
         var key = $"{kind}:{device.Id}:{fact}";
-        return new(key, kind, device.Id, fact, StartOf(register, from), to, greatest, text, device.Kind == DeviceKind.Calibrator.Key, SettledOf(register, device, key));
+        return new(
+            key, kind, device.Id, fact, StartOf(register, from), to, greatest, text, device.Kind == DeviceKind.Calibrator.Key,
+            SettledOf(register, device, key));
     }
 
     private static IReadOnlyList<DoubtSettled> SettledOf(Register register, DeviceState device, string key) =>
-        [.. register.EntriesOf(device.Id).SelectMany(e => register.Facts(Subject.Device(e))).Where(s => register.IsOfKind(s, "doubt-settled") && register.Counts(s)).Select(s => register.Source.Read(s).Body).OfType<DoubtSettled>().Where(s => s.Cause == key)];
+        [.. register.EntriesOf(device.Id).SelectMany(e => register.Facts(Subject.Device(e)))
+            .Where(s => register.IsOfKind(s, "doubt-settled") && register.Counts(s)).Select(s => register.Source.Read(s).Body)
+            .OfType<DoubtSettled>().Where(s => s.Cause == key)];
 
-    private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) => ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;
+    private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) =>
+        ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;
 
     internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.State.Founded?.Offsets ?? []);
 }

@@ -2,7 +2,9 @@ namespace MicRegister.Register.Events;
 
 /// <summary>What instant a recorder's shown time was, and how well that is known.</summary>
 /// <param name="Shown">What the recorder showed.</param>
-/// <param name="UnixMilliseconds">The instant in milliseconds since 1970; null where the shown time is ambiguous, was skipped or cannot be read.</param>
+/// <param name="UnixMilliseconds">
+/// The instant in milliseconds since 1970; null where the shown time is ambiguous, was skipped or cannot be read.
+/// </param>
 /// <param name="OffsetS">How far the recorder's clock ran ahead, in s, negative behind: it has been taken off; 0 where no instant is given.</param>
 /// <param name="UncertaintyS">How far the instant may be off, in s; null where nobody checked the clock or no instant is given.</param>
 /// <param name="Sentence">All of it for people.</param>
@@ -26,6 +28,8 @@ public sealed record ClockReading(string Shown, long? UnixMilliseconds, double O
     /// <summary>Whether local clocks were put forward over it.</summary>
     public bool Skipped { get; init; }
 
-    /// <summary>The instants that an ambiguous or skipped time may have been, earliest first, the clock's offset taken off; otherwise empty.</summary>
+    /// <summary>
+    /// The instants that an ambiguous or skipped time may have been, earliest first, the clock's offset taken off; otherwise empty.
+    /// </summary>
     public IReadOnlyList<long> Candidates { get; init; } = [];
 }

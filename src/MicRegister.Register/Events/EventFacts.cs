@@ -14,7 +14,8 @@ public sealed record EventRecorded(string Name, string StartUtc, string StopUtc)
 /// <param name="Recordings">Files that hold it; empty while none has been matched.</param>
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record EventHappened(
-    string Name, string StartUtc, string StopUtc, EventKind Kind, string? Source, IReadOnlyList<EventRecording> Recordings, string? Remark) : FactBody, IEventFact;
+    string Name, string StartUtc, string StopUtc, EventKind Kind, string? Source, IReadOnlyList<EventRecording> Recordings,
+    string? Remark) : FactBody, IEventFact;
 
 /// <summary>What sort of event it was.</summary>
 public enum EventKind
@@ -40,10 +41,13 @@ public enum EventKind
 /// <param name="Bytes">Its length.</param>
 /// <param name="Sha256">SHA-256 of its bytes, in hexadecimal.</param>
 /// <param name="Recorder">Name of the recorder; null where it is not known.</param>
-/// <param name="RecorderStart">What the recorder's own clock showed at the first sample, <c>yyyy-MM-ddTHH:mm:ss.fff</c> without a zone; null where the file does not say.</param>
+/// <param name="RecorderStart">
+/// What the recorder's own clock showed at the first sample, <c>yyyy-MM-ddTHH:mm:ss.fff</c> without a zone; null where the file does not say.
+/// </param>
 /// <param name="Seconds">Duration in s.</param>
 /// <param name="Channels">Numbers of its channels, from 1.</param>
-public sealed record EventRecording(string File, long Bytes, string Sha256, string? Recorder, string? RecorderStart, double Seconds, IReadOnlyList<int> Channels);
+public sealed record EventRecording(
+    string File, long Bytes, string Sha256, string? Recorder, string? RecorderStart, double Seconds, IReadOnlyList<int> Channels);
 
 /// <summary>What a recorder's clock was set to; the last one stated of a recorder counts. Subject: the campaign.</summary>
 /// <param name="Recorder">Name of the recorder.</param>

@@ -16,7 +16,10 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     private const string ATime = "a time such as 2026-05-04 10:11:12.345 or 2026-05-04T10:11:12Z, of the years 1970 to 9998";
 
     private static readonly string[] Required = ["event", "start", "stop"];
-    private static readonly string[] WithDay = ["yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd HH:mm:ss.FFFFFFF", "yyyy-MM-dd'T'HH:mm:ss", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF"];
+    private static readonly string[] WithDay =
+    [
+        "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd HH:mm:ss.FFFFFFF", "yyyy-MM-dd'T'HH:mm:ss", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF",
+    ];
     private static readonly string[] TimeAlone = ["HH:mm:ss", "HH:mm:ss.FFFFFFF"];
 
     /// <summary>Reads a table.</summary>
@@ -31,7 +34,11 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     {
         var columns = Columns(rows.Count == 0 ? [] : rows[0]);
         var absent = Required.Where(c => !columns.ContainsKey(c)).ToList();
-        if (absent.Count > 0) return new([], [.. absent.Select(c => new BadEventRow(1, c, "", "a first row that names the columns event, start and stop, and kind, source, remark and zone where they are there"))]);
+        if (absent.Count > 0)
+        {
+            const string allowed = "a first row that names the columns event, start and stop, and kind, source, remark and zone where they are there";
+            return new([], [.. absent.Select(c => new BadEventRow(1, c, "", allowed))]);
+        }
 
         var lines = new List<Line>();
         for (var i = 1; i < rows.Count; i++)
@@ -75,7 +82,9 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     public static string? Time(string text, bool isUtc, IReadOnlyList<ZoneOffset> offsets, out string? allowed)
     {
         string? why = ATime;
-        var instant = Stated.Of(text.Trim()) is { HasDay: true } stated ? Instant("time", stated.Ms, stated.EndsInZ || isUtc, offsets, (_, says) => why = says) : null;
+        var instant = Stated.Of(text.Trim()) is { HasDay: true } stated
+            ? Instant("time", stated.Ms, stated.EndsInZ || isUtc, offsets, (_, says) => why = says)
+            : null;
         allowed = instant is null ? why : null;
         return instant is { } ms ? ShownTime.Instant(ms) : null;
     }
@@ -93,7 +102,11 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         if (kind is null) Say("kind", "fly-over, run, hover, ambient or other; nothing is other");
 
         if (Times(line, offsets, Say) is not { } times || bad.Count > before || kind is not { } k) return null;
-        return new(line.Number, id, new(line["event"], ShownTime.Instant(times.Start), ShownTime.Instant(times.Stop), k, NullIfBlank(line["source"]), [], NullIfBlank(line["remark"])));
+        return new(
+            line.Number, id,
+            new(
+                line["event"], ShownTime.Instant(times.Start), ShownTime.Instant(times.Stop), k, NullIfBlank(line["source"]), [],
+                NullIfBlank(line["remark"])));
     }
 
     private static (long Start, long Stop)? Times(Line line, IReadOnlyList<ZoneOffset> offsets, Action<string, string> say)
@@ -137,7 +150,8 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         if (instants.Length == 1) return instants[0];
         var wasSkipped = instants.Length == 0;
         var meant = string.Join(" or ", (wasSkipped ? LocalTimes.MeantBy(ms, offsets) : instants).Select(ShownTime.Instant));
-        say(field, $"a time that the site's clocks show once; {ShownTime.Text(ms)} {(wasSkipped ? "was skipped when they were put forward" : "came twice when they were put back")}: write {meant}");
+        var became = wasSkipped ? "was skipped when they were put forward" : "came twice when they were put back";
+        say(field, $"a time that the site's clocks show once; {ShownTime.Text(ms)} {became}: write {meant}");
         return null;
     }
 

@@ -37,12 +37,24 @@ public static class IncidenceBook
     public static Result<IReadOnlyList<Fact>> State(Register register, Saying saying, string campaign, string? @event, IncidenceStated stated)
     {
         if (register.Campaign(campaign) is not { } state) return new Rejection(RejectionSort.NotFound, $"There is no campaign {campaign}.");
-        if (@event is not null && EventBook.Find(register, @event)?.Campaign != campaign) return new Rejection(RejectionSort.NotFound, $"There is no event {@event} in {campaign}.");
-        if (stated.Station is { } station && !state.Stations.ContainsKey(station) && Deployment.ArrayDeployment.Of(register, campaign).Placements.All(p => p.Station != station)) return Saying.Invalid($"Station '{station}': {state.Name} has no such station.");
-        if (!(stated.AngleDeg is >= 0 and <= 180)) return Saying.Invalid(FormattableString.Invariant($"Angle of incidence '{stated.AngleDeg}': allowed is a number from 0 to 180 ° (0 along the microphone's axis, 90 grazing)."));
-        if (stated.HalfWidthDeg is { } half && !(half is >= 0 and <= 90)) return Saying.Invalid(FormattableString.Invariant($"Half-width '{half}': allowed is a number from 0 to 90 °."));
+        if (@event is not null && EventBook.Find(register, @event)?.Campaign != campaign)
+            return new Rejection(RejectionSort.NotFound, $"There is no event {@event} in {campaign}.");
+        if (stated.Station is { } station && !state.Stations.ContainsKey(station)
+            && Deployment.ArrayDeployment.Of(register, campaign).Placements.All(p => p.Station != station))
+        {
+            return Saying.Invalid($"Station '{station}': {state.Name} has no such station.");
+        }
+        if (!(stated.AngleDeg is >= 0 and <= 180))
+        {
+            return Saying.Invalid(FormattableString.Invariant(
+                $"Angle of incidence '{stated.AngleDeg}': allowed is a number from 0 to 180 ° (0 along the microphone's axis, 90 grazing)."));
+        }
+        if (stated.HalfWidthDeg is { } half && !(half is >= 0 and <= 90))
+            return Saying.Invalid(FormattableString.Invariant($"Half-width '{half}': allowed is a number from 0 to 90 °."));
         if (DeviceDecisions.Text(stated.Reason, "How that is known") is { } wrong) return wrong;
-        return saying.Of(register, stated with { Reason = stated.Reason.Trim() }, [.. @event is null ? Array.Empty<string>() : [Subject.Event(@event)], Subject.Campaign(campaign)]);
+        return saying.Of(
+            register, stated with { Reason = stated.Reason.Trim() },
+            [.. @event is null ? Array.Empty<string>() : [Subject.Event(@event)], Subject.Campaign(campaign)]);
     }
 
     // A fact from elsewhere may state what nobody here could.

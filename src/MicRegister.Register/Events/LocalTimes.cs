@@ -12,7 +12,8 @@ internal static class LocalTimes
     public static long[] InstantsOf(long localMs, IReadOnlyList<ZoneOffset> offsets)
     {
         if (offsets.Count == 0) return [localMs];
-        return [.. offsets.Select(o => o.Minutes).Distinct().Select(m => localMs - Milliseconds(m)).Where(t => ZoneOffsets.LocalOf(t, offsets) == localMs).Order()];
+        return [.. offsets.Select(o => o.Minutes).Distinct().Select(m => localMs - Milliseconds(m))
+            .Where(t => ZoneOffsets.LocalOf(t, offsets) == localMs).Order()];
     }
 
     /// <summary>The two instants that a skipped local time may have meant: by the offset after the change, and by the one before.</summary>
@@ -22,7 +23,8 @@ internal static class LocalTimes
         for (var i = 1; i < offsets.Count; i++)
         {
             var (before, after) = (Milliseconds(offsets[i - 1].Minutes), Milliseconds(offsets[i].Minutes));
-            if (Occurred.TryParse(offsets[i].FromUtc, out var from) && from.UnixMilliseconds + before <= skippedMs && skippedMs < from.UnixMilliseconds + after)
+            if (Occurred.TryParse(offsets[i].FromUtc, out var from) && from.UnixMilliseconds + before <= skippedMs
+                && skippedMs < from.UnixMilliseconds + after)
             {
                 return [skippedMs - after, skippedMs - before];
             }

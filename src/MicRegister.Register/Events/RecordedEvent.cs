@@ -14,7 +14,9 @@ namespace MicRegister.Register.Events;
 /// <param name="Source">What flew; null where nothing was written down.</param>
 /// <param name="Recordings">Files that hold it.</param>
 /// <param name="Remark">Whatever else was written down.</param>
-public sealed record RecordedEvent(string Id, FactId Fact, string Campaign, string Name, long StartMs, long StopMs, EventKind Kind, string? Source, IReadOnlyList<EventRecording> Recordings, string? Remark)
+public sealed record RecordedEvent(
+    string Id, FactId Fact, string Campaign, string Name, long StartMs, long StopMs, EventKind Kind, string? Source,
+    IReadOnlyList<EventRecording> Recordings, string? Remark)
 {
     /// <summary>Local day at its begin.</summary>
     public DateOnly DayAt(IReadOnlyList<ZoneOffset> offsets) => ZoneOffsets.LocalDay(StartMs, offsets);
@@ -22,18 +24,26 @@ public sealed record RecordedEvent(string Id, FactId Fact, string Campaign, stri
     /// <summary>An event as its fact states it; null where its times cannot be.</summary>
     internal static RecordedEvent? Of(Fact fact)
     {
-        if (fact.Subjects.FirstOrDefault(Subject.IsEvent) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign) return null;
+        if (fact.Subjects.FirstOrDefault(Subject.IsEvent) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign)
+            return null;
         // An id that names its campaign names this one: nobody takes over the event of another.
-        if (subject.Contains('.', StringComparison.Ordinal) && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal)) return null;
+        if (subject.Contains('.', StringComparison.Ordinal) && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal))
+            return null;
         var (name, startText, stopText) = fact.Body switch
         {
             EventHappened e => (e.Name, e.StartUtc, e.StopUtc),
             EventRecorded e => (e.Name, e.StartUtc, e.StopUtc),
             _ => ("", "", ""),
         };
-        if (!Occurred.TryParse(startText, out var start) || !start.IsInstant || !Occurred.TryParse(stopText, out var stop) || !stop.IsInstant || stop.UnixMilliseconds < start.UnixMilliseconds) return null;
+        if (!Occurred.TryParse(startText, out var start) || !start.IsInstant || !Occurred.TryParse(stopText, out var stop) || !stop.IsInstant
+            || stop.UnixMilliseconds < start.UnixMilliseconds)
+        {
+            return null;
+        }
         var said = fact.Body as EventHappened;
-        return new(Subject.Id(subject), fact.Id, Subject.Id(campaign), name, start.UnixMilliseconds, stop.UnixMilliseconds, said?.Kind ?? EventKind.Other, said?.Source, said?.Recordings ?? [], said?.Remark);
+        return new(
+            Subject.Id(subject), fact.Id, Subject.Id(campaign), name, start.UnixMilliseconds, stop.UnixMilliseconds,
+            said?.Kind ?? EventKind.Other, said?.Source, said?.Recordings ?? [], said?.Remark);
     }
 }
 
@@ -44,7 +54,8 @@ public static class EventBook
     public static IReadOnlyList<RecordedEvent> OfCampaign(Register register, string campaign) => EventLog.Of(register, campaign).Events;
 
     /// <summary>Those that overlap a span; both ends inclusive.</summary>
-    public static IEnumerable<RecordedEvent> Between(Register register, string campaign, long fromMs, long toMs) => OfCampaign(register, campaign).Where(e => e.StartMs <= toMs && e.StopMs >= fromMs);
+    public static IEnumerable<RecordedEvent> Between(Register register, string campaign, long fromMs, long toMs) =>
+        OfCampaign(register, campaign).Where(e => e.StartMs <= toMs && e.StopMs >= fromMs);
 
     /// <summary>An event by its id, the last statement of it that counts; null where there is none.</summary>
     public static RecordedEvent? Find(Register register, string id)
@@ -52,7 +63,11 @@ public static class EventBook
         var facts = register.Facts(Subject.Event(id));
         for (var i = facts.Count - 1; i >= 0; i--)
         {
-            if (register.IsOfKind(facts[i], "event-recorded") && register.Counts(facts[i]) && RecordedEvent.Of(register.Source.Read(facts[i])) is { } found) return found;
+            if (register.IsOfKind(facts[i], "event-recorded") && register.Counts(facts[i])
+                && RecordedEvent.Of(register.Source.Read(facts[i])) is { } found)
+            {
+                return found;
+            }
         }
         return null;
     }
@@ -62,10 +77,14 @@ public static class EventBook
     {
         var said = EventLog.Of(register, campaign).Clocks;
         var set = said.OfType<RecorderClockSet>().LastOrDefault(c => c.Recorder == recorder);
-        return RecorderClock.Of(set?.Scale ?? TimeScale.Utc, set?.Offsets ?? [], [.. said.OfType<RecorderTimeChecked>().Where(c => c.Recorder == recorder)], [.. said.OfType<HourChosen>().Where(c => c.Recorder == recorder)]);
+        var checks = said.OfType<RecorderTimeChecked>().Where(c => c.Recorder == recorder);
+        var chosen = said.OfType<HourChosen>().Where(c => c.Recorder == recorder);
+        return RecorderClock.Of(set?.Scale ?? TimeScale.Utc, set?.Offsets ?? [], [.. checks], [.. chosen]);
     }
 
-    /// <summary>Findings: overlaps, events outside of the campaign's days, events of which nothing stood anywhere, files whose clocks say another time.</summary>
+    /// <summary>
+    /// Findings: overlaps, events outside of the campaign's days, events of which nothing stood anywhere, files whose clocks say another time.
+    /// </summary>
     public static IReadOnlyList<RegisterFinding> Findings(Register register, string campaign)
     {
         var events = OfCampaign(register, campaign);
@@ -76,9 +95,20 @@ public static class EventBook
         foreach (var e in events)
         {
             string[] subjects = [Subject.Event(e.Id), Subject.Campaign(campaign)];
-            if (before is not null && e.StartMs < before.StopMs) findings.Add(new("event-overlap", subjects, $"{e.Name} begins while {before.Name} still goes on: one of their times is wrong, or they are one.", [before.Fact.ToString(), e.Fact.ToString()]));
-            if (state.Plan is { } plan && e.DayAt(plan.Offsets) is var day && (day < plan.FirstDay || day > plan.LastDay)) findings.Add(new("event-outside", subjects, $"{e.Name} lies on {day:yyyy-MM-dd}, outside of the campaign's days.", [e.Fact.ToString()]));
-            if (!placements.Any(p => p.From < e.StopMs && e.StartMs < (p.Until ?? long.MaxValue))) findings.Add(new("event-unplaced", subjects, $"Nothing stood at any station during {e.Name}.", [e.Fact.ToString()]));
+            if (before is not null && e.StartMs < before.StopMs)
+            {
+                findings.Add(new(
+                    "event-overlap", subjects,
+                    $"{e.Name} begins while {before.Name} still goes on: one of their times is wrong, or they are one.",
+                    [before.Fact.ToString(), e.Fact.ToString()]));
+            }
+            if (state.Plan is { } plan && e.DayAt(plan.Offsets) is var day && (day < plan.FirstDay || day > plan.LastDay))
+            {
+                findings.Add(new(
+                    "event-outside", subjects, $"{e.Name} lies on {day:yyyy-MM-dd}, outside of the campaign's days.", [e.Fact.ToString()]));
+            }
+            if (!placements.Any(p => p.From < e.StopMs && e.StartMs < (p.Until ?? long.MaxValue)))
+                findings.Add(new("event-unplaced", subjects, $"Nothing stood at any station during {e.Name}.", [e.Fact.ToString()]));
             foreach (var file in e.Recordings) findings.AddRange(OfFile(register, campaign, e, file, subjects));
             before = before is null || e.StopMs > before.StopMs ? e : before;
         }
@@ -100,8 +130,18 @@ public static class EventBook
             yield break;
         }
         var end = begin + (long)(file.Seconds * 1000);
-        if (end <= e.StartMs || begin >= e.StopMs) yield return new("file-outside", subjects, $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.", [e.Fact.ToString()]);
-        else if (begin > e.StartMs || end < e.StopMs) yield return new("file-gap", subjects, $"{file.File} holds {e.Name} in part only: it runs from {Text(begin)} to {Text(end)}.", [e.Fact.ToString()]);
+        if (end <= e.StartMs || begin >= e.StopMs)
+        {
+            yield return new(
+                "file-outside", subjects, $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.",
+                [e.Fact.ToString()]);
+        }
+        else if (begin > e.StartMs || end < e.StopMs)
+        {
+            yield return new(
+                "file-gap", subjects, $"{file.File} holds {e.Name} in part only: it runs from {Text(begin)} to {Text(end)}.",
+                [e.Fact.ToString()]);
+        }
     }
 
     /// <summary>When something was said to be, as people read it: a day, or minutes of UTC.</summary>

@@ -33,10 +33,13 @@ public sealed class RecorderClock
 
     /// <summary>The clock of one recorder.</summary>
     /// <param name="scale">The time that it shows.</param>
-    /// <param name="offsets">Of the zone of a local clock, oldest first; the first holds for all times before; none is UTC. Other scales ignore them.</param>
+    /// <param name="offsets">
+    /// Of the zone of a local clock, oldest first; the first holds for all times before; none is UTC. Other scales ignore them.
+    /// </param>
     /// <param name="checks">Checks of this recorder, in any order.</param>
     /// <param name="chosen">Choices for this recorder, oldest first; the last for a shown time counts.</param>
-    public static RecorderClock Of(TimeScale scale, IReadOnlyList<ZoneOffset> offsets, IReadOnlyList<RecorderTimeChecked> checks, IReadOnlyList<HourChosen> chosen)
+    public static RecorderClock Of(
+        TimeScale scale, IReadOnlyList<ZoneOffset> offsets, IReadOnlyList<RecorderTimeChecked> checks, IReadOnlyList<HourChosen> chosen)
     {
         var clock = new RecorderClock(scale, offsets);
         foreach (var choice in chosen)
@@ -62,12 +65,14 @@ public sealed class RecorderClock
         if (scaled.Length == 0)
         {
             var meant = Corrected(LocalTimes.MeantBy(ms, _offsets));
-            return new(shown, null, 0, null, $"{shown} did not exist in local time, clocks were put forward over it: {InWords(meant)}. Perhaps the recorder did not follow the change.") { Skipped = true, Candidates = meant };
+            var skipped = $"{shown} did not exist in local time, clocks were put forward over it: {InWords(meant)}. ";
+            return new(shown, null, 0, null, skipped + "Perhaps the recorder did not follow the change.") { Skipped = true, Candidates = meant };
         }
         if (scaled.Length == 1) return At(shown, scaled[0]);
         if (_chosen.TryGetValue(ms, out var isFirst)) return At(shown, isFirst ? scaled[0] : scaled[^1]);
         var candidates = Corrected(scaled);
-        return new(shown, null, 0, null, $"{shown} occurred twice in local time, clocks were put back over it: {InWords(candidates)}. Choose the first or the second.") { Ambiguous = true, Candidates = candidates };
+        var twice = $"{shown} occurred twice in local time, clocks were put back over it: {InWords(candidates)}. ";
+        return new(shown, null, 0, null, twice + "Choose the first or the second.") { Ambiguous = true, Candidates = candidates };
     }
 
     private void Take(RecorderTimeChecked check)
@@ -81,7 +86,8 @@ public sealed class RecorderClock
     {
         (scaledMs, trueMs) = (0, 0);
         if (!ShownTime.TryParse(check.Shown, out var shown)) return "what it showed is no time such as 2026-05-04T10:11:12.345";
-        if (!Occurred.TryParse(check.TrueUtc, out var truth) || !truth.IsInstant) return "when that was is no instant such as 2026-05-04T10:11:12.345Z";
+        if (!Occurred.TryParse(check.TrueUtc, out var truth) || !truth.IsInstant)
+            return "when that was is no instant such as 2026-05-04T10:11:12.345Z";
         if (check.UncertaintyS is { } u && (!double.IsFinite(u) || u < 0)) return "its uncertainty is not zero or more seconds";
         var candidates = Scaled(shown);
         if (candidates.Length == 0) return "local clocks were put forward over what it showed";
@@ -155,12 +161,15 @@ public sealed class RecorderClock
         };
         var start = $"{shown} in {scale} on the recorder was {ShownTime.Instant(instant)}";
         if (c.UncertaintyS is not { } u) return start + "; nobody checked its clock, it is taken to be right.";
-        var offset = Math.Abs(c.OffsetMs) < 0.5 ? "its clock was right" : $"its clock was {ShownTime.Length(c.OffsetMs / 1000)} {(c.OffsetMs > 0 ? "ahead" : "behind")}";
+        var offset = Math.Abs(c.OffsetMs) < 0.5
+            ? "its clock was right"
+            : $"its clock was {ShownTime.Length(c.OffsetMs / 1000)} {(c.OffsetMs > 0 ? "ahead" : "behind")}";
         var known = c.BeyondMs switch
         {
             < 0 => $"by its first check, {ShownTime.Length(c.BeyondMs / 1000)} later",
             > 0 => $"by its last check, {ShownTime.Length(c.BeyondMs / 1000)} before",
-            _ when c.SetByMs > 0 => $"but between two checks it changed by {ShownTime.Length(c.SetByMs / 1000)}, more than a clock drifts: somebody probably set it",
+            _ when c.SetByMs > 0 => $"but between two checks it changed by {ShownTime.Length(c.SetByMs / 1000)}, "
+                + "more than a clock drifts: somebody probably set it",
             _ => "by its checks",
         };
         return $"{start}, within {ShownTime.Length(u)}; {offset}, {known}.";

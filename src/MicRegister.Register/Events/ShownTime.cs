@@ -27,13 +27,18 @@ public static class ShownTime
     /// <summary>Writes a shown time as facts do.</summary>
     /// <param name="milliseconds">Milliseconds since 1970 on the clock that showed it, within the years 1 to 9999.</param>
     public static string Text(long milliseconds) =>
-        new DateTime(DateTime.UnixEpoch.Ticks + (milliseconds * TimeSpan.TicksPerMillisecond), DateTimeKind.Unspecified).ToString(Format, CultureInfo.InvariantCulture);
+        new DateTime(DateTime.UnixEpoch.Ticks + (milliseconds * TimeSpan.TicksPerMillisecond), DateTimeKind.Unspecified)
+            .ToString(Format, CultureInfo.InvariantCulture);
 
     /// <summary>Milliseconds since 1970 of a clock's date and time; what is finer is cut off.</summary>
-    internal static long Milliseconds(DateTime shown) => (shown.Ticks / TimeSpan.TicksPerMillisecond) - (DateTime.UnixEpoch.Ticks / TimeSpan.TicksPerMillisecond);
+    internal static long Milliseconds(DateTime shown) =>
+        (shown.Ticks / TimeSpan.TicksPerMillisecond) - (DateTime.UnixEpoch.Ticks / TimeSpan.TicksPerMillisecond);
 
-    /// <summary>An instant in words; one before the year 1 or after 9999, which only a clock that was never set gives, is shown as that end.</summary>
-    internal static string Instant(long utcMilliseconds) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(utcMilliseconds, Earliest, Latest))).ToString();
+    /// <summary>
+    /// An instant in words; one before the year 1 or after 9999, which only a clock that was never set gives, is shown as that end.
+    /// </summary>
+    internal static string Instant(long utcMilliseconds) =>
+        Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(utcMilliseconds, Earliest, Latest))).ToString();
 
     /// <summary>How long something is, without its sign: to the millisecond, in s up to two minutes, in h, min and s beyond.</summary>
     internal static string Length(double seconds)

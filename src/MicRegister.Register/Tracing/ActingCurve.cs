@@ -25,10 +25,16 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
             var counting = device.Certificates.Where(c => c.Day <= day && c.Issued.Curve is not null && device.ReliesOn(c));
             foreach (var c in counting.OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
             {
-                if (ActsAs(c.Issued.Quantity) is not { } acts || (acts == CurveActs.Response && IsOfMicrophone(chain, device, c) && !Fits(c.Issued.Field, mount)) || c.Issued.AngleDeg is not (null or (>= 0 and <= 180))) continue;
+                if (ActsAs(c.Issued.Quantity) is not { } acts
+                    || (acts == CurveActs.Response && IsOfMicrophone(chain, device, c) && !Fits(c.Issued.Field, mount))
+                    || c.Issued.AngleDeg is not (null or (>= 0 and <= 180)))
+                {
+                    continue;
+                }
                 // A set that was calibrated together has one curve, and none once it is parted.
                 if (curves.Exists(k => k.Certificate.Fact == c.Fact) || !c.Set.All(id => chain.Any(d => register.EntriesOf(id)[0] == d.Id))) continue;
-                curves.Add(new(device, acts, c, c.Issued.Curve!, c.Issued.AngleDeg ?? (acts == CurveActs.Response && c.Issued.Field == "free-field" ? 0 : null)));
+                var usualDeg = acts == CurveActs.Response && c.Issued.Field == "free-field" ? 0 : (double?)null;
+                curves.Add(new(device, acts, c, c.Issued.Curve!, c.Issued.AngleDeg ?? usualDeg));
             }
         }
         return curves;
@@ -36,12 +42,18 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
 
     // The sound field matters where a microphone was measured, alone or in a set.
     private static bool IsOfMicrophone(IReadOnlyList<DeviceState> chain, DeviceState device, DeviceCertificate certificate) =>
-        device.Kind == DeviceKind.Microphone.Key || (certificate.Set.Count > 1 && chain.Any(d => d.Kind == DeviceKind.Microphone.Key && d.Certificates.Any(c => c.Fact == certificate.Fact)));
+        device.Kind == DeviceKind.Microphone.Key
+            || (certificate.Set.Count > 1
+                && chain.Any(d => d.Kind == DeviceKind.Microphone.Key && d.Certificates.Any(c => c.Fact == certificate.Fact)));
 
-    private static CurveActs? ActsAs(string quantity) => quantity switch { "response" or "sensitivity" or "gain" => CurveActs.Response, "insertion-loss" => CurveActs.InsertionLoss, _ => null };
+    private static CurveActs? ActsAs(string quantity) =>
+        quantity switch { "response" or "sensitivity" or "gain" => CurveActs.Response, "insertion-loss" => CurveActs.InsertionLoss, _ => null };
 
-    /// <summary>Whether a response in a sound field tells what a microphone does in its mount; one that does not name its field is taken to.</summary>
-    internal static bool Fits(string? field, Mount? mount) => field is null || field == (mount is Mount.FlushPlate or Mount.InvertedPlate ? "pressure" : "free-field");
+    /// <summary>
+    /// Whether a response in a sound field tells what a microphone does in its mount; one that does not name its field is taken to.
+    /// </summary>
+    internal static bool Fits(string? field, Mount? mount) =>
+        field is null || field == (mount is Mount.FlushPlate or Mount.InvertedPlate ? "pressure" : "free-field");
 }
 
 /// <summary>What a curve does to a level.</summary>

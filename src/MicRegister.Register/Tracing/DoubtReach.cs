@@ -13,7 +13,8 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
     private const int MostSteps = 10;
 
     /// <summary>What was found, and through which certificates it comes here.</summary>
-    public string Text => Through.Count == 0 ? Doubt.Text : $"{Doubt.Text} {string.Join(", ", Through)} {(Through.Count == 1 ? "rests" : "rest")} on it.";
+    public string Text =>
+        Through.Count == 0 ? Doubt.Text : $"{Doubt.Text} {string.Join(", ", Through)} {(Through.Count == 1 ? "rests" : "rest")} on it.";
 
     /// <summary>All doubts that reach a device: its own, and those of what its certificates were measured against.</summary>
     /// <param name="register">The facts.</param>
@@ -31,7 +32,8 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
             if (certificate.Issued.ReferenceDevice is null || !state.ReliesOn(certificate)) continue;
             var reference = register.EntriesOf(certificate.Issued.ReferenceDevice!)[0];
             if (reference == state.Id) continue;
-            own.AddRange(Of(register, reference, register.Device(reference), steps + 1).Where(r => Lasted(register, r.Doubt, certificate)).Select(r => r.Over(register, state, certificate)));
+            own.AddRange(Of(register, reference, register.Device(reference), steps + 1).Where(r => Lasted(register, r.Doubt, certificate))
+                .Select(r => r.Over(register, state, certificate)));
         }
         return own;
     }
@@ -49,9 +51,14 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
                 foreach (var sequence in register.MeasuredAgainst(from.Doubt.Device).Where(register.Counts))
                 {
                     var fact = register.Source.Read(sequence);
-                    foreach (var holder in fact.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>().DistinctBy(d => d.Id))
+                    var holders = fact.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>();
+                    foreach (var holder in holders.DistinctBy(d => d.Id))
                     {
-                        if (holder.Id != from.Doubt.Device && holder.Certificates.FirstOrDefault(c => c.Fact == fact.Id) is { } certificate && holder.ReliesOn(certificate) && Lasted(register, from.Doubt, certificate)) all.Add(from.Over(register, holder, certificate));
+                        if (holder.Id != from.Doubt.Device && holder.Certificates.FirstOrDefault(c => c.Fact == fact.Id) is { } certificate
+                            && holder.ReliesOn(certificate) && Lasted(register, from.Doubt, certificate))
+                        {
+                            all.Add(from.Over(register, holder, certificate));
+                        }
                     }
                 }
             }
@@ -60,14 +67,23 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
     }
 
     // Whether a certificate was measured while the doubt lasted; a day stands for all of it.
-    private static bool Lasted(Register register, Doubt doubt, DeviceCertificate certificate) => DoubtBook.StartOf(register, certificate.Day.AddDays(1)) > doubt.FromMs && DoubtBook.StartOf(register, certificate.Day) <= doubt.ToMs;
+    private static bool Lasted(Register register, Doubt doubt, DeviceCertificate certificate) =>
+        DoubtBook.StartOf(register, certificate.Day.AddDays(1)) > doubt.FromMs && DoubtBook.StartOf(register, certificate.Day) <= doubt.ToMs;
 
     // From the day of the certificate until the next one of its quantity.
     private DoubtReach Over(Register register, DeviceState device, DeviceCertificate certificate)
     {
-        var next = device.Certificates.Where(c => device.ReliesOn(c) && c.Issued.Quantity == certificate.Issued.Quantity && c.Day > certificate.Day).Select(c => (DateOnly?)c.Day).Min();
+        var next = device.Certificates
+            .Where(c => device.ReliesOn(c) && c.Issued.Quantity == certificate.Issued.Quantity && c.Day > certificate.Day)
+            .Select(c => (DateOnly?)c.Day).Min();
         return new(
-            Doubt with { Device = device.Id, FromMs = DoubtBook.StartOf(register, certificate.Day), ToMs = next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue, IsOfChecks = DoubtBook.IsForChecks(register, device) },
+            Doubt with
+            {
+                Device = device.Id,
+                FromMs = DoubtBook.StartOf(register, certificate.Day),
+                ToMs = next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue,
+                IsOfChecks = DoubtBook.IsForChecks(register, device),
+            },
             [$"The {certificate.Issued.Quantity} certificate of {certificate.Day:yyyy-MM-dd} of {device.Name}", .. Through]);
     }
 }

@@ -41,7 +41,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         // Where it comes to a station in two ways, both have to be rescued.
         var touched = all.GroupBy(t => t.Event.Id, StringComparer.Ordinal).Select(g => g.Count() == 1 ? g.First() : g.First() with
         {
-            Stations = [.. g.SelectMany(t => t.Stations).GroupBy(s => s.Station, StringComparer.Ordinal).Select(s => s.FirstOrDefault(x => x.Rescue is null) ?? s.First()).OrderBy(s => s.Station, StringComparer.Ordinal)],
+            Stations = [.. g.SelectMany(t => t.Stations).GroupBy(s => s.Station, StringComparer.Ordinal)
+                .Select(s => s.FirstOrDefault(x => x.Rescue is null) ?? s.First()).OrderBy(s => s.Station, StringComparer.Ordinal)],
         });
         List<TouchedEvent> ordered = [.. touched.OrderBy(t => t.Event.StartMs).ThenBy(t => t.Event.Id, StringComparer.Ordinal)];
         return new(doubt, ordered, checks, Advice(register, doubt, ordered));
@@ -49,7 +50,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
 
     private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt, Func<CheckRecord, bool> leans)
     {
-        var placements = DeploymentFindings.AsSaid(register, doubt.Device).Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
+        var placements = DeploymentFindings.AsSaid(register, doubt.Device)
+            .Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
         if (placements.Count == 0) yield break;
         var checks = doubt.ChecksAround(register);
         foreach (var group in placements.GroupBy(p => p.Campaign, StringComparer.Ordinal))
@@ -59,7 +61,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             List<CheckRecord> good = [.. checks.Where(k => k.Campaign == group.Key && Doubt.IsGood(profile, k))];
             foreach (var e in EventBook.Between(register, group.Key, doubt.FromMs, doubt.ToMs))
             {
-                List<TouchedStation> stations = [.. group.Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
+                List<TouchedStation> stations = [.. group
+                    .Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
                     .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good, leans)?.Fact.ToString()))];
                 if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(e.Id));
             }
@@ -80,9 +83,14 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             // A check that rescues may lie on the far side of an event from one in doubt; one of a bare day lies up to two days from its site's.
             var reach = (2 * span.Ms) + events.Select(e => e.StopMs - e.StartMs).DefaultIfEmpty().Max() + (50 * HourMs);
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
+            (long From, long Until)[] Stood(string station, string chain) => [.. placements
+                .Where(p => p.Station == station && Sounding(register, p.Devices) == chain).Select(p => (p.From, p.Until ?? long.MaxValue))];
             count += around.Count(doubt.IsBehind);
-            List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null).GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices))).Where(g => g.Any(k => IsMadeWith(k, doubt)))
-                .Select(g => new StationChecks(g.Key.Station, [.. g], [.. placements.Where(p => p.Station == g.Key.Station && Sounding(register, p.Devices) == g.Key.Chain).Select(p => (p.From, p.Until ?? long.MaxValue))], doubt, leans, profile, span)).OrderBy(s => s.Station, StringComparer.Ordinal)];
+            List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null)
+                .GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices)))
+                .Where(g => g.Any(k => IsMadeWith(k, doubt)))
+                .Select(g => new StationChecks(g.Key.Station, [.. g], Stood(g.Key.Station, g.Key.Chain), doubt, leans, profile, span))
+                .OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0 || events.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
             int[] states = new int[stations.Count], last = new int[stations.Count];
@@ -93,7 +101,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {
-                    same = [.. Enumerable.Range(0, states.Length).Where(i => states[i] != StationChecks.Untouched).Select(i => new TouchedStation(stations[i].Station, stations[i].Rescue(states[i])))];
+                    same = [.. Enumerable.Range(0, states.Length).Where(i => states[i] != StationChecks.Untouched)
+                        .Select(i => new TouchedStation(stations[i].Station, stations[i].Rescue(states[i])))];
                     states.CopyTo(last, 0);
                 }
                 if (same.Count > 0) touched.Add(new(e, same, doubt.SettledFor(e.Id)));
@@ -103,13 +112,16 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     }
 
     // Checks of another chain at the same station say nothing of this one.
-    private static string Sounding(Register register, IReadOnlyList<string> devices) => string.Join(' ', devices.Where(d => Tracer.Sounds(register.KindOf(d))).Order(StringComparer.Ordinal));
+    private static string Sounding(Register register, IReadOnlyList<string> devices) =>
+        string.Join(' ', devices.Where(d => DeviceKind.MakesSound(register.KindOf(d))).Order(StringComparer.Ordinal));
 
     private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
 
     // Campaigns that ran in that time.
-    private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c => register.Campaign(c)?.Plan is not { } plan
-        || (ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - (24 * HourMs) <= doubt.ToMs && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs))];
+    private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c =>
+        register.Campaign(c)?.Plan is not { } plan
+        || (ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - (24 * HourMs) <= doubt.ToMs
+            && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs))];
 
     private static long Least(long ms, long by) => ms < long.MinValue + by ? long.MinValue : ms - by;
 
@@ -121,11 +133,24 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         var open = touched.Count(t => !t.IsRescued && t.Settled is null);
         var advice = new List<string>();
         if (touched.Count == 0) advice.Add($"No event lies in that time: nothing that was recorded depends on {name}.");
-        if (open > 0) advice.Add($"Hold back the results of {open} {(open == 1 ? "event" : "events")} until they are decided (ISO/IEC 17025:2017, 7.10.1 a and b).");
-        if (open > 0 && doubt.GreatestDb is { } db) advice.Add(FormattableString.Invariant($"Weigh whether {db:0.000} dB matter for them: that is the most by which they can be wrong (7.10.1 c)."));
+        if (open > 0)
+        {
+            var events = open == 1 ? "event" : "events";
+            advice.Add($"Hold back the results of {open} {events} until they are decided (ISO/IEC 17025:2017, 7.10.1 a and b).");
+        }
+        if (open > 0 && doubt.GreatestDb is { } db)
+        {
+            advice.Add(FormattableString.Invariant(
+                $"Weigh whether {db:0.000} dB matter for them: that is the most by which they can be wrong (7.10.1 c)."));
+        }
         else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");
-        if (open > 0) advice.Add("Say of each event whether the doubt holds or not, with the reason; where it holds, tell whoever got the results (7.10.1 d and e).");
-        if (touched.Any(t => t.IsRescued)) advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; nothing is to be done for them.");
+        if (open > 0)
+        {
+            advice.Add(
+                "Say of each event whether the doubt holds or not, with the reason; where it holds, tell whoever got the results (7.10.1 d and e).");
+        }
+        if (touched.Any(t => t.IsRescued))
+            advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; nothing is to be done for them.");
         advice.Add($"Keep {name} out of use until its cause is known (6.4.9), and keep this report (7.10.2).");
         return advice;
     }

@@ -28,7 +28,8 @@ public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IRead
 /// <param name="Verdict">The worst of the reasons.</param>
 /// <param name="Reasons">Why, each with its source; empty where it is valid.</param>
 public sealed record StationTrace(
-    string Station, long FromMs, long ToMs, StationPlanned? Plan, Placement? Placement, IReadOnlyList<DeviceState> Chain, CheckRecord? Before, CheckRecord? After, IReadOnlyList<TraceLink> Links, AppliedSensitivity? Applied,
+    string Station, long FromMs, long ToMs, StationPlanned? Plan, Placement? Placement, IReadOnlyList<DeviceState> Chain,
+    CheckRecord? Before, CheckRecord? After, IReadOnlyList<TraceLink> Links, AppliedSensitivity? Applied,
     TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons)
 {
     /// <summary>Local day of the event.</summary>
@@ -88,8 +89,9 @@ public enum TraceVerdict
 /// <param name="CoverageFactor">k.</param>
 /// <param name="Budget">Where it comes from; one source counts once, with its sign.</param>
 public sealed record AppliedSensitivity(
-    SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb, double UsableFromHz, double UsableToHz, string? Caution,
-    double StandardDb, double CoverageFactor, IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
+    SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb,
+    double UsableFromHz, double UsableToHz, string? Caution, double StandardDb, double CoverageFactor,
+    IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
 {
     /// <summary>Frequency that the sensitivity holds for, in Hz: that of the calibrator, or of the certificate; null where neither says.</summary>
     public double? ReferenceHz { get; init; }

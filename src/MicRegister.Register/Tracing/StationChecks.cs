@@ -23,7 +23,9 @@ internal sealed class StationChecks
     private readonly CheckSpan _span;
     private int _next;
 
-    public StationChecks(string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, Func<CheckRecord, bool> leans, ProfileState? profile, CheckSpan span)
+    public StationChecks(
+        string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, Func<CheckRecord, bool> leans,
+        ProfileState? profile, CheckSpan span)
     {
         (Station, _checks, _stood, _profile, _span) = (station, checks, stood, profile, span);
         _leans = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device || leans(k))];

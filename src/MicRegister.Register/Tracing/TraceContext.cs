@@ -60,5 +60,7 @@ internal sealed class TraceContext
     }
 
     /// <summary>The weather that was noted nearest to an instant, at most three hours away; null where none was.</summary>
-    public WeatherNoted? WeatherAt(long instant) => DeploymentLog.Of(Register, Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs).MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
+    public WeatherNoted? WeatherAt(long instant) =>
+        DeploymentLog.Of(Register, Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs)
+            .MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
 }

@@ -57,47 +57,76 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         var whole = new Doubt("", DoubtKind.Reported, device.Id, default, long.MinValue, long.MaxValue, null, "", isOfChecks, []);
         var events = DoubtReport.Of(register, whole).Touched.OrderByDescending(t => t.Event.StartMs).Select(t => Node(t.Event));
         var checks = CheckBook.Around(register, device.Id, long.MinValue, long.MaxValue).Reverse().Select(k => Node(register, k));
-        var references = register.MeasuredAgainst(device.Id).Where(register.Counts).Select(s => register.Source.Read(s)).OrderByDescending(f => f.Occurred.Day).Select(Node).OfType<GraphNode>();
+        var references = register.MeasuredAgainst(device.Id).Where(register.Counts).Select(s => register.Source.Read(s))
+            .OrderByDescending(f => f.Occurred.Day).Select(Node).OfType<GraphNode>();
         return Made(Node(device), own, [.. references, .. Mixed([.. events], [.. checks])]);
     }
 
     private static TraceGraph? OfCertificate(Register register, string id)
     {
-        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence) is not { Body: CertificateIssued issued } found) return null;
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0)
+            || register.Source.Read(sequence) is not { Body: CertificateIssued issued } found)
+        {
+            return null;
+        }
         var holders = found.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>().ToList();
-        var below = issued.ReferenceDevice is { } reference && register.Device(reference) is { } r ? Node(r) : new GraphNode("text", "", issued.Reference ?? issued.Laboratory ?? "It does not say what it rests on", "");
+        var below = issued.ReferenceDevice is { } reference && register.Device(reference) is { } r
+            ? Node(r)
+            : new GraphNode("text", "", issued.Reference ?? issued.Laboratory ?? "It does not say what it rests on", "");
         // Until the next one, checks with a calibrator take their level from this.
-        var next = holders.SelectMany(h => h.Certificates).Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day).Select(c => (DateOnly?)c.Day).Min();
-        var checks = holders.Where(h => h.Kind == DeviceKind.Calibrator.Key).SelectMany(h => CheckBook.MadeWith(register, h.Id)).Where(k => k.Check.CalibratorCertificate == id && (next is null || k.Day <= next)).Reverse().Select(k => Node(register, k));
-        return Made(new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""), [below, .. Stated(register, found.Author)], [.. holders.Select(Node), .. Mixed([.. holders.SelectMany(h => Resting(register, h, issued, found.Occurred.Day, next)).DistinctBy(n => n.Id)], [.. checks])]);
+        var later = holders.SelectMany(h => h.Certificates)
+            .Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day);
+        var next = later.Select(c => (DateOnly?)c.Day).Min();
+        var checks = holders.Where(h => h.Kind == DeviceKind.Calibrator.Key).SelectMany(h => CheckBook.MadeWith(register, h.Id))
+            .Where(k => k.Check.CalibratorCertificate == id && (next is null || k.Day <= next)).Reverse().Select(k => Node(register, k));
+        var events = holders.SelectMany(h => Resting(register, h, issued, found.Occurred.Day, next)).DistinctBy(n => n.Id);
+        return Made(
+            new("certificate", id, $"{issued.Quantity} certificate of {found.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
+            [below, .. Stated(register, found.Author)], [.. holders.Select(Node), .. Mixed([.. events], [.. checks])]);
     }
 
     // Events that stood on a certificate of the chain while it was in force; those behind a calibrator's are found through its checks.
     private static IEnumerable<GraphNode> Resting(Register register, DeviceState holder, CertificateIssued issued, DateOnly from, DateOnly? next)
     {
         if (holder.Kind == DeviceKind.Calibrator.Key || DeviceKind.Find(holder.Kind)?.Calibrated is null) return [];
-        var whole = new Doubt("", DoubtKind.Reported, holder.Id, default, DoubtBook.StartOf(register, from), next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue, null, issued.Quantity, false, []);
+        var whole = new Doubt(
+            "", DoubtKind.Reported, holder.Id, default, DoubtBook.StartOf(register, from),
+            next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue, null, issued.Quantity, false, []);
         return DoubtReport.Of(register, whole).Touched.OrderByDescending(t => t.Event.StartMs).Select(t => Node(t.Event));
     }
 
     private static TraceGraph? OfCheck(Register register, string id)
     {
-        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence) is not { Body: ChainChecked check } found) return null;
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0)
+            || register.Source.Read(sequence) is not { Body: ChainChecked check } found)
+        {
+            return null;
+        }
         var campaign = found.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
         var at = register.Instant(found);
         var events = campaign is null || check.Station is null ? [] : EventBook.Between(register, campaign, at - (2 * DayMs), at + (2 * DayMs))
-            .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact)).OrderByDescending(e => e.StartMs).Select(Node);
-        var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d)).OfType<DeviceState>().Select(Node).ToList();
+            .Where(e => Tracer.Of(register, e.Id, check.Station)?.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact) == true)
+            .OrderByDescending(e => e.StartMs).Select(Node);
+        var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d))
+            .OfType<DeviceState>().Select(Node).ToList();
         if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
-        return Made(new("check", id, $"Check of {check.Station ?? "a bench"}", EventBook.Minute(found.Occurred)), [.. below, .. Stated(register, found.Author)], [.. events]);
+        return Made(
+            new("check", id, $"Check of {check.Station ?? "a bench"}", EventBook.Minute(found.Occurred)),
+            [.. below, .. Stated(register, found.Author)], [.. events]);
     }
 
     private static TraceGraph? OfPlacement(Register register, string id)
     {
-        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0) || register.Source.Read(sequence).Subjects.FirstOrDefault(Subject.IsCampaign) is not { } subject) return null;
+        if (!FactId.TryParse(id, out var fact) || register.Find(fact) is not (var sequence and > 0)
+            || register.Source.Read(sequence).Subjects.FirstOrDefault(Subject.IsCampaign) is not { } subject)
+        {
+            return null;
+        }
         if (ArrayDeployment.Of(register, Subject.Id(subject)).Placements.FirstOrDefault(p => p.Fact == fact) is not { } placement) return null;
-        var events = EventBook.Between(register, placement.Campaign, placement.From, placement.Until ?? long.MaxValue).OrderByDescending(e => e.StartMs).Select(Node);
-        return Made(Node(placement), [.. placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>().Select(Node), .. Stated(register, placement.Author)], [.. events]);
+        var events = EventBook.Between(register, placement.Campaign, placement.From, placement.Until ?? long.MaxValue)
+            .OrderByDescending(e => e.StartMs).Select(Node);
+        var devices = placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>();
+        return Made(Node(placement), [.. devices.Select(Node), .. Stated(register, placement.Author)], [.. events]);
     }
 
     private static TraceGraph? OfPerson(Register register, string id, IReadOnlyList<int> said)
@@ -109,22 +138,40 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         return new(Node(person), [], [.. nodes], Math.Max(0, bearing.Count - Most));
     }
 
-    private static TraceGraph? OfEvent(Register register, string id) => Tracer.Of(register, id) is not { } trace ? null
-        : new(Node(trace.Event), [.. trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, Word(s.Verdict))).DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign, "")], 0);
+    private static TraceGraph? OfEvent(Register register, string id)
+    {
+        if (Tracer.Of(register, id) is not { } trace) return null;
+        var stations = trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, Word(s.Verdict)));
+        var campaign = register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign;
+        return new(Node(trace.Event), [.. stations.DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, campaign, "")], 0);
+    }
 
     private static TraceGraph? OfStation(Register register, string id)
     {
-        if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0) return null;
-        var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(s.Placement is { } placement ? [Node(placement)] : []).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
-            .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!))).Concat(s.Curves.Select(k => Node(k.Certificate)))
-            .Concat(s.InPlace.Select(k => new GraphNode("text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"), FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"))))).DistinctBy(n => (n.Kind, n.Id));
+        if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0)
+            return null;
+        var below = trace.Stations.SelectMany(Below).DistinctBy(n => (n.Kind, n.Id));
         return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
+
+        IEnumerable<GraphNode> Below(StationTrace s)
+        {
+            var checks = new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k));
+            var certificates = s.Links.Select(l => l.Certificate).OfType<DeviceCertificate>().Concat(s.Curves.Select(k => k.Certificate));
+            GraphNode[] placed = s.Placement is { } placement ? [Node(placement)] : [];
+            return [.. s.Chain.Select(Node), .. placed, .. checks, .. certificates.Select(Node), .. s.InPlace.Select(Compared)];
+        }
+
+        static GraphNode Compared(InPlaceEvidence k) => new(
+            "text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"),
+            FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"));
     }
 
-    private static TraceGraph Made(GraphNode here, IEnumerable<GraphNode> below, IReadOnlyList<GraphNode> above) => new(here, [.. below], [.. above.Take(Most)], Math.Max(0, above.Count - Most));
+    private static TraceGraph Made(GraphNode here, IEnumerable<GraphNode> below, IReadOnlyList<GraphNode> above) =>
+        new(here, [.. below], [.. above.Take(Most)], Math.Max(0, above.Count - Most));
 
     // Events first, since they are what is asked for; some checks beside them.
-    private static IEnumerable<GraphNode> Mixed(List<GraphNode> events, List<GraphNode> checks) => events.Take(Most * 2 / 3).Concat(checks).Concat(events.Skip(Most * 2 / 3));
+    private static IEnumerable<GraphNode> Mixed(List<GraphNode> events, List<GraphNode> checks) =>
+        events.Take(Most * 2 / 3).Concat(checks).Concat(events.Skip(Most * 2 / 3));
 
     // Who stated a fact; an import has no person.
     private static IEnumerable<GraphNode> Stated(Register register, string author) => register.Person(author) is { } person ? [Node(person)] : [];
@@ -135,21 +182,30 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private static GraphNode? Node(Fact fact) => fact.Body switch
     {
-        ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", fact.Occurred.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)),
+        ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", Words(fact.Occurred.Day)),
         ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
         ChainPlacedBriefly placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
-        CertificateIssued issued => new("certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
+        CertificateIssued issued => new(
+            "certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
         EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,
         _ => null,
     };
 
     private static GraphNode Node(DeviceState d) => new("device", d.Id, d.Name, d.Place ?? "");
 
-    private static GraphNode Node(DeviceCertificate c) => new("certificate", c.Fact.ToString(), $"{c.Issued.Quantity} certificate of {c.Day:yyyy-MM-dd}", c.Issued.Laboratory ?? "");
+    private static GraphNode Node(DeviceCertificate c) =>
+        new("certificate", c.Fact.ToString(), $"{c.Issued.Quantity} certificate of {c.Day:yyyy-MM-dd}", c.Issued.Laboratory ?? "");
 
     private static GraphNode Node(RecordedEvent e) => new("event", e.Id, e.Name, EventBook.Minute(e.StartMs));
 
-    private static GraphNode Node(Register register, CheckRecord k) => new("check", k.Fact.ToString(), $"Check of {k.Check.Station ?? "a bench"}{(k.Campaign is { } c ? ", " + (register.Campaign(c)?.Name ?? c) : "")}", k.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+    private static GraphNode Node(Register register, CheckRecord k)
+    {
+        var campaign = k.Campaign is { } id ? ", " + (register.Campaign(id)?.Name ?? id) : "";
+        return new("check", k.Fact.ToString(), $"Check of {k.Check.Station ?? "a bench"}{campaign}", Words(k.Day));
+    }
 
-    private static string Word(TraceVerdict verdict) => verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
+    private static string Words(DateOnly day) => day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+
+    private static string Word(TraceVerdict verdict) =>
+        verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
 }

@@ -109,6 +109,34 @@ public sealed class TraceProperties
         Assert.True(open > Rounds, $"Only {open} doubts were open.");
     }
 
+    [Fact]
+    public void All_reasons_come_from_the_table_of_questions_in_its_order_and_by_weight()
+    {
+        var answered = new HashSet<string>(StringComparer.Ordinal);
+        ForAll((seed, facts) =>
+        {
+            var register = FactList.RegisterOf(facts);
+            foreach (var e in EventBook.OfCampaign(register, Heath.C))
+            {
+                List<TracedChain> chains = [.. Tracer.Chains(Tracer.ContextOf(register, e.Id)!)];
+                var traces = Tracer.Of(register, e.Id)!.Stations;
+                Assert.Equal(chains.Select(c => (c.Station, c.FromMs, c.ToMs)), traces.Select(t => (t.Station, t.FromMs, t.ToMs)));
+                foreach (var (chain, trace) in chains.Zip(traces))
+                {
+                    var own = TraceQuestions.All.Where(q => q.IsOfNothing == chain.Placement is null)
+                        .SelectMany(q => q.Ask(chain).Select(r => (q.Key, Reason: r))).ToList();
+                    answered.UnionWith(own.Select(r => r.Key));
+                    var worst = own.Select(r => r.Reason.Weight).DefaultIfEmpty(TraceVerdict.Valid).Max();
+                    Assert.True(
+                        trace.Reasons.SequenceEqual(own.Select(r => r.Reason).OrderByDescending(r => r.Weight)) && trace.Verdict == worst,
+                        $"Seed {seed}, {e.Id}, {chain.Station}: the trace says other reasons than the questions do.");
+                }
+            }
+        });
+        // The campaigns of this suite meet more than half of the questions; the others have a case of their own.
+        Assert.True(answered.Count > TraceQuestions.All.Count / 2, $"Only {string.Join(", ", answered)} were answered.");
+    }
+
     private static void ForAll(Action<int, IReadOnlyList<Fact>> holds)
     {
         for (var seed = 1; seed <= Rounds; seed++)

@@ -1,0 +1,93 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>Whether checks with a calibrator stand around the event, and hold.</summary>
+internal static class CheckQuestions
+{
+    private const string BeforeIt = "before";
+    private const string AfterIt = "after";
+
+    public static IEnumerable<TraceReason> MissingBefore(TracedChain c) => Missing(c, c.Before, BeforeIt);
+
+    public static IEnumerable<TraceReason> MissingAfter(TracedChain c) => Missing(c, c.After, AfterIt);
+
+    public static IEnumerable<TraceReason> JudgedBefore(TracedChain c) =>
+        c.Before is { } before ? Judged(c, before, CheckJudge.Judge(c.Profile, before, [before]), BeforeIt) : [];
+
+    public static IEnumerable<TraceReason> JudgedAfter(TracedChain c)
+    {
+        if (c.After is not { } after) return [];
+        // Whatever moment they were made for: to this event one is before and the other after.
+        var judged = c.Before is { } before
+            ? CheckJudge.Judge(c.Profile, As(after, CheckMoment.After), [As(before, CheckMoment.Before), As(after, CheckMoment.After)])
+            : CheckJudge.Judge(c.Profile, after, [after]);
+        return Judged(c, after, judged, AfterIt);
+    }
+
+    public static IEnumerable<TraceReason> RangeBefore(TracedChain c) => Range(c, c.Before, BeforeIt);
+
+    public static IEnumerable<TraceReason> RangeAfter(TracedChain c) => Range(c, c.After, AfterIt);
+
+    public static IEnumerable<TraceReason> SwappedSinceCheck(TracedChain c)
+    {
+        if (c.Before is { Occurred.IsInstant: true } before && before.Instant < c.Stood.From && c.Stood.Said.Swap is not null)
+            yield return new(TraceVerdict.Doubtful, "A part was swapped between the check before and the event.", c.PlacedBy);
+    }
+
+    public static IEnumerable<TraceReason> WorkBetweenChecks(TracedChain c)
+    {
+        var (since, until) = (c.Before?.Instant ?? c.FromMs, c.After?.Instant ?? c.ToMs);
+        foreach (var device in c.Chain)
+        {
+            foreach (var service in device.Services.Where(s => s.Day >= c.Shared.DayOf(since) && s.Day <= c.Shared.DayOf(until)))
+            {
+                if (InstantOf(c.Register, service) is { } instant && (instant < since || instant > until)) continue;
+                yield return new(TraceVerdict.Doubtful, $"Between the checks: {device.Name}, {service.What.Text}.", $"fact {service.Fact}");
+            }
+        }
+    }
+
+    private static IEnumerable<TraceReason> Missing(TracedChain c, CheckRecord? check, string word)
+    {
+        if (check is not null) yield break;
+        var isLimited = c.Profile?.Value(LimitKey.CheckSpanHours) is not null;
+        yield return new(
+            TraceVerdict.Doubtful, $"The chain was not checked {word} it, {c.Shared.Span.Words}, with the same parts.",
+            isLimited ? $"profile {c.Profile!.Id}, {LimitKey.CheckSpanHours}" : "common practice, no source");
+    }
+
+    private static IEnumerable<TraceReason> Judged(TracedChain c, CheckRecord check, JudgedCheck judged, string word)
+    {
+        foreach (var k in judged.Comparisons)
+        {
+            if (k.Verdict is not (ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)) continue;
+            var isUndecided = k.Verdict == ConformityVerdict.Undecided;
+            var became = isUndecided ? "cannot be decided" : "is rejected";
+            yield return new(
+                isUndecided ? TraceVerdict.Doubtful : TraceVerdict.NotValid,
+                FormattableString.Invariant($"The check {word} {became}: {k.DifferenceDb:+0.000;-0.000} dB {k.What}, {k.LimitDb:0.###} dB allowed."),
+                $"fact {check.Fact}, profile {c.Profile?.Id}, {k.Key}");
+        }
+    }
+
+    private static IEnumerable<TraceReason> Range(TracedChain c, CheckRecord? check, string word)
+    {
+        if (check?.Check.RangeV is not { } range || c.Stood.Said.RangeV is not { } set || range == set) yield break;
+        yield return new(
+            TraceVerdict.Doubtful,
+            FormattableString.Invariant($"The check {word} was made at a range of {range} V, the chain was placed at {set} V."),
+            $"facts {check.Fact}, {c.Stood.Fact}");
+    }
+
+    private static CheckRecord As(CheckRecord record, CheckMoment moment) => record with { Check = record.Check with { Moment = moment } };
+
+    // Null where only the day of it is known.
+    private static long? InstantOf(Register register, Dated<DeviceServiced> service) =>
+        register.Find(service.Fact) is var sequence and > 0 && register.Source.Read(sequence) is { Occurred.IsInstant: true } fact
+            ? register.Instant(fact)
+            : null;
+}

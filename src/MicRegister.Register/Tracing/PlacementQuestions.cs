@@ -1,0 +1,68 @@
+using MicRegister.Metrology.Conformity;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>Whether the right parts stood there as they should.</summary>
+internal static class PlacementQuestions
+{
+    public static IEnumerable<TraceReason> NothingPlaced(TracedChain c)
+    {
+        if (c.Placement is null) yield return new(TraceVerdict.NotValid, "Nothing stood there.", "no placement");
+    }
+
+    public static IEnumerable<TraceReason> PartOfEvent(TracedChain c)
+    {
+        if (c.Stood.From > c.Shared.Event.StartMs || c.Stood.Until < c.Shared.Event.StopMs)
+        {
+            var span = $"{Tracer.Time(c.FromMs)} to {Tracer.Time(c.ToMs)}";
+            yield return new(TraceVerdict.Doubtful, $"It stood there during a part of the event only, {span}.", c.PlacedBy);
+        }
+    }
+
+    public static IEnumerable<TraceReason> UnknownLabel(TracedChain c) => c.Stood.UnknownLabels
+        .Select(l => new TraceReason(TraceVerdict.NotValid, $"A part carries the label {l}, and nobody knows what it is on.", c.PlacedBy));
+
+    public static IEnumerable<TraceReason> NotRegistered(TracedChain c) => c.Chain.Where(d => d.Kind is null)
+        .Select(d => new TraceReason(TraceVerdict.NotValid, $"{d.Id} is not in the register.", c.PlacedBy));
+
+    public static IEnumerable<TraceReason> NoMicrophone(TracedChain c)
+    {
+        // What an unknown label is on may be the microphone.
+        if (c.First(DeviceKind.Microphone) is null && c.Stood.UnknownLabels.Count == 0)
+            yield return new(TraceVerdict.NotValid, "No microphone was placed there.", c.PlacedBy);
+    }
+
+    public static IEnumerable<TraceReason> NoChannel(TracedChain c)
+    {
+        if (c.First(DeviceKind.RecorderChannel) is null)
+            yield return new(TraceVerdict.Doubtful, "No recorder channel was placed with it.", c.PlacedBy);
+    }
+
+    public static IEnumerable<TraceReason> Contradiction(TracedChain c)
+    {
+        if (c.Shared.Contradictions.Count == 0) return [];
+        var placed = c.Stood.Fact.ToString();
+        return c.Shared.Contradictions.Where(f => f.Facts.Contains(placed))
+            .Select(f => new TraceReason(TraceVerdict.Doubtful, f.Text, "facts " + string.Join(", ", f.Facts)));
+    }
+
+    public static IEnumerable<TraceReason> NewerFacts(TracedChain c) => c.Chain.Where(d => !d.WrittenByNewer.IsEmpty)
+        .Select(d => new TraceReason(
+            TraceVerdict.Doubtful, $"Facts of a newer version stand about {d.Name}.", "facts " + string.Join(", ", d.WrittenByNewer)));
+
+    public static IEnumerable<TraceReason> NotFlush(TracedChain c)
+    {
+        if (c.Stood.Said.IsFlush == false) yield return new(TraceVerdict.Doubtful, "The microphone was not flush with its plate.", c.PlacedBy);
+    }
+
+    public static IEnumerable<TraceReason> Gap(TracedChain c)
+    {
+        if (c.Stood.Said.GapMm is not { } gap || c.Profile?.Value(LimitKey.GapMm) is not { } wanted) yield break;
+        if (c.Profile.Value(LimitKey.GapToleranceMm) is not { } tolerance || DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance)) yield break;
+        yield return new(
+            TraceVerdict.Doubtful, FormattableString.Invariant($"The gap was {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked."),
+            $"{c.PlacedBy}, profile {c.Profile.Id}");
+    }
+}

@@ -1,0 +1,63 @@
+using static MicRegister.Register.Tracing.CertificateQuestions;
+using static MicRegister.Register.Tracing.CheckQuestions;
+using static MicRegister.Register.Tracing.DoubtQuestions;
+using static MicRegister.Register.Tracing.InPlaceQuestions;
+using static MicRegister.Register.Tracing.PlacementQuestions;
+using static MicRegister.Register.Tracing.SensitivityQuestions;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>Every question that a trace asks, in the order in which people read the answers of one weight.</summary>
+internal static class TraceQuestions
+{
+    public static IReadOnlyList<TraceQuestion> All { get; } =
+    [
+        new("nothing-placed", "Did anything stand there?", NothingPlaced) { IsOfNothing = true },
+        new("part-of-event", "Did it stand there for the whole event?", PartOfEvent),
+        new("unknown-label", "Is it known of each label what it is on?", UnknownLabel),
+        new("not-registered", "Is each device in the register?", NotRegistered),
+        new("no-microphone", "Was a microphone placed?", NoMicrophone),
+        new("no-channel", "Was a recorder channel placed with it?", NoChannel),
+        new("contradiction", "Did a part stand elsewhere at the same time?", Contradiction),
+        new("newer-facts", "Can this version read all that was said of the devices?", NewerFacts),
+        new("not-flush", "Was the microphone flush with its plate?", NotFlush),
+        new("gap", "Was the gap over the plate as the profile asks?", Gap),
+        new("check-before-missing", "Was the chain checked before it?", MissingBefore),
+        new("check-before-judged", "Does the check before hold by the profile?", JudgedBefore),
+        new("check-before-range", "Was the check before made at the range that was set?", RangeBefore),
+        new("check-after-missing", "Was the chain checked after it?", MissingAfter),
+        new("check-after-judged", "Does the check after hold by the profile, and against the one before?", JudgedAfter),
+        new("check-after-range", "Was the check after made at the range that was set?", RangeAfter),
+        new("swapped-since-check", "Was a part swapped since the check before?", SwappedSinceCheck),
+        new("work-between-checks", "Was a device worked on or damaged between the checks?", WorkBetweenChecks),
+        new("no-certificate", "Does each level rest on certificates, down to a laboratory?", NoCertificate),
+        new("due", "Was each calibration in date?", Due),
+        new("never-calibrated", "Is there each calibration that the profile asks for?", NeverCalibrated),
+        new("in-place-missing", "Do checks of other days have a comparison in place between them?", MissingInPlace),
+        new("in-place-moved", "Did the chain stay as it was, compared in place?", MovedInPlace),
+        new("doubt", "Does a doubt reach a device, unrescued and uncleared?", Doubted),
+        new("certificates-for-checks", "Does a check tell the sensitivity, as the campaign's rule asks?", CertificatesForChecks),
+        new("no-certificate-after", "Is there a certificate after it, as the campaign's rule asks?", NoCertificateAfter),
+        new("no-sensitivity", "Is any sensitivity known?", NoSensitivity),
+    ];
+
+    /// <summary>The reasons that all questions give, the gravest first.</summary>
+    public static IReadOnlyList<TraceReason> Ask(TracedChain chain)
+    {
+        var reasons = new List<TraceReason>();
+        foreach (var question in All)
+        {
+            if (question.IsOfNothing == chain.Placement is null) reasons.AddRange(question.Ask(chain));
+        }
+        return reasons.Count < 2 ? reasons : [.. reasons.OrderByDescending(r => r.Weight)];
+    }
+}
+
+/// <param name="Key">Stable key of the question.</param>
+/// <param name="Title">What it asks.</param>
+/// <param name="Ask">The question itself: a pure function that gives what stands against the result.</param>
+internal sealed record TraceQuestion(string Key, string Title, Func<TracedChain, IEnumerable<TraceReason>> Ask)
+{
+    /// <summary>Whether it is asked of a station where nothing stood; all others are asked of what stood there.</summary>
+    public bool IsOfNothing { get; init; }
+}

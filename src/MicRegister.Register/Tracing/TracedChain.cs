@@ -1,0 +1,75 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Tracing;
+
+/// <summary>All that the questions of a trace look at: one chain at its station, for as long as it stood there during an event.</summary>
+/// <param name="Register">The facts.</param>
+/// <param name="Profile">Limits of the campaign; null where it has none.</param>
+/// <param name="Chain">The devices; empty where nothing stood there.</param>
+/// <param name="FromMs">Begin of the part of the event, in milliseconds since 1970.</param>
+/// <param name="ToMs">Its end.</param>
+/// <param name="Shared">What all stations of the event have in common.</param>
+/// <param name="Station">Name of the station.</param>
+/// <param name="Placement">What stood there; null where nothing did.</param>
+internal sealed record TracedChain(
+    Register Register, ProfileState? Profile, IReadOnlyList<DeviceState> Chain, long FromMs, long ToMs,
+    TraceContext Shared, string Station, Placement? Placement)
+{
+    /// <summary>The nearest check before it; null where none is within the span.</summary>
+    public CheckRecord? Before { get; init; }
+
+    /// <summary>The nearest check after it; null where none is within the span.</summary>
+    public CheckRecord? After { get; init; }
+
+    /// <summary>Certificates in force and what they rest on.</summary>
+    public IReadOnlyList<TraceLink> Links { get; init; } = [];
+
+    /// <summary>Due days of the chain's devices, then of what they were checked with.</summary>
+    public IReadOnlyList<DatedDevice> Dated { get; init; } = [];
+
+    /// <summary>Comparisons in place around it.</summary>
+    public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
+
+    /// <summary>The sensitivity that applies; null where none is known.</summary>
+    public AppliedSensitivity? Applied { get; init; }
+
+    /// <summary>What stood there, for questions that are asked of a chain alone.</summary>
+    public Placement Stood => Placement ?? throw new InvalidOperationException($"Nothing stood at {Station}.");
+
+    /// <summary>What placed it, as a source.</summary>
+    public string PlacedBy => $"fact {Stood.Fact}";
+
+    /// <summary>Local day of the event's begin.</summary>
+    public DateOnly Day => Shared.Day;
+
+    public CampaignState Campaign => Shared.Campaign;
+
+    /// <summary>How the station was planned; null where it was not.</summary>
+    public StationPlanned? Plan => Campaign.Stations.GetValueOrDefault(Station);
+
+    /// <summary>The checks before and after it, as far as there are any.</summary>
+    public IReadOnlyList<CheckRecord> Checks => (Before, After) switch
+    {
+        ({ } before, { } after) => [before, after],
+        ({ } before, null) => [before],
+        (null, { } after) => [after],
+        _ => [],
+    };
+
+    /// <summary>Ids of the calibrators and adapters of the checks, each once.</summary>
+    public IEnumerable<string> CheckKit => KitOf(Checks).Distinct(StringComparer.Ordinal);
+
+    /// <summary>Its first device of a kind; null where it has none.</summary>
+    public DeviceState? First(DeviceKind kind) => Chain.FirstOrDefault(d => d.Kind == kind.Key);
+
+    /// <summary>Ids of the calibrators and adapters that checks were made with.</summary>
+    public static IEnumerable<string> KitOf(IEnumerable<CheckRecord> checks) =>
+        checks.SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>();
+}
+
+/// <summary>Through which days the calibrations of a device are valid, by what was certified up to the day of an event.</summary>
+internal sealed record DatedDevice(DeviceState Device, IReadOnlyList<CalibrationDue> Dues);

@@ -1,0 +1,113 @@
+using System.Text;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Register.Tests.Tracing;
+
+/// <summary>Every question of a trace has a case in which it gives its reason; weights and words are stated here by hand.</summary>
+public sealed class TraceQuestionTests
+{
+    private const string Label = "2AYS641TS";
+
+    private static readonly Fact[] Flight = Heath.Flight();
+
+    // Checks on other days, with nothing in between.
+    private static readonly Fact[] Week =
+    [
+        Heath.Written((LimitKey.CheckSpanHours, 240), (LimitKey.InPlaceHours, 24)),
+        Heath.Placed("S1", "06-01 06:00"), Heath.Checked("S1", "06-01 07:00", CheckMoment.Before, -38.15),
+        Heath.Event("E1", "06-04 10:00", "06-04 10:01"), Heath.Checked("S1", "06-08 07:00", CheckMoment.After, -38.15),
+    ];
+
+    public static TheoryData<string> Keys => [.. TraceQuestions.All.Select(q => q.Key)];
+
+    [Theory]
+    [MemberData(nameof(Keys))]
+    public void Each_question_gives_its_reason_where_something_is_the_matter_and_none_where_nothing_is(string key)
+    {
+        var question = TraceQuestions.All.Single(q => q.Key == key);
+        var wrong = Cases().Single(c => c.Key == key);
+
+        var chain = Chains(wrong.Facts)[0];
+        Assert.Equal(question.IsOfNothing, chain.Placement is null);
+        var reasons = question.Ask(chain).ToList();
+        Assert.All(reasons, r => Assert.Equal(wrong.Weight, r.Weight));
+        Assert.All(reasons, r => Assert.NotEmpty(r.Source));
+        Assert.Contains(reasons, r => r.Text.Contains(wrong.Says, StringComparison.Ordinal));
+        Assert.All(reasons, r => Assert.Contains(r, Tracer.Of(Heath.With(wrong.Facts), "E1", "S1")!.Stations[0].Reasons));
+
+        Assert.Empty(question.Ask(Assert.Single(Chains(Flight))));
+    }
+
+    [Fact]
+    public void Each_question_has_a_plain_key_of_its_own_and_one_case()
+    {
+        var keys = TraceQuestions.All.Select(q => q.Key).ToList();
+
+        Assert.Equal(keys.Distinct(StringComparer.Ordinal), keys);
+        Assert.All(keys, k => Assert.Matches("^[a-z]+(-[a-z]+)*$", k));
+        Assert.All(TraceQuestions.All, q => Assert.EndsWith("?", q.Title, StringComparison.Ordinal));
+        Assert.Equal(keys, Cases().Select(c => c.Key));
+    }
+
+    private static List<TracedChain> Chains(Fact[] facts) => [.. Tracer.Chains(Tracer.ContextOf(Heath.With(facts), "E1")!, "S1")];
+
+    private static List<Case> Cases() =>
+    [
+        new("nothing-placed", TraceVerdict.NotValid, "Nothing stood there.", [Flight[2]]),
+        new("part-of-event", TraceVerdict.Doubtful, "of the event only, 10:00:00 UTC to 10:01:00 UTC.", [
+            .. Flight[..2], Heath.Event("E1", "06-02 10:00", "06-02 10:02"), Flight[3], Heath.TakenIn("S1", "06-02 10:01")]),
+        new("unknown-label", TraceVerdict.NotValid, "the label " + Label, Placing(["P1", "R1"], unknown: [Label])),
+        new("not-registered", TraceVerdict.NotValid, "ZZ is not in the register.", Placing(["M1", "ZZ"])),
+        new("no-microphone", TraceVerdict.NotValid, "No microphone was placed there.", Placing(["P1", "R1"])),
+        new("no-channel", TraceVerdict.Doubtful, "No recorder channel was placed with it.", Placing(["M1", "P1"])),
+        new("contradiction", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
+        new("newer-facts", TraceVerdict.Doubtful, "Facts of a newer version stand about", With(Newer())),
+        new("not-flush", TraceVerdict.Doubtful, "was not flush with its plate", [NotFlush(), .. Flight[1..]]),
+        new("gap", TraceVerdict.Doubtful, "The gap was 8.2 mm; 7 ± 1 mm are asked.", Placing(Heath.Chain("S1"), gapMm: 8.2)),
+        new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
+        // -38.50 + 38.16 = -0.34 dB from the certificates; 0.3 dB are allowed.
+        new("check-before-judged", TraceVerdict.NotValid, "The check before is rejected: -0.340 dB", Heath.Flight(-38.50, -38.50)),
+        new("check-before-range", TraceVerdict.Doubtful, "The check before was made at a range of 10 V", Placing(Heath.Chain("S1"), rangeV: 1)),
+        new("check-after-missing", TraceVerdict.Doubtful, "not checked after it", Flight[..3]),
+        new("check-after-judged", TraceVerdict.NotValid, "The check after is rejected: -0.340 dB", Heath.Flight(-38.50, -38.50)),
+        new("check-after-range", TraceVerdict.Doubtful, "The check after was made at a range of 10 V", Placing(Heath.Chain("S1"), rangeV: 1)),
+        new("swapped-since-check", TraceVerdict.Doubtful, "A part was swapped between the check before and the event.", With(
+            Heath.Placed("S1", "06-02 09:00", swap: new("M9", "M1", "no signal")))),
+        new("work-between-checks", TraceVerdict.Doubtful, "Between the checks: ", With(Heath.Damaged("M1", "06-02 12:00"))),
+        new("no-certificate", TraceVerdict.NotValid, "had no certificate on 2026-01-05.", With(Make.Annulling(Heath.ReferenceCertificate))),
+        // Two months from 1 March.
+        new("due", TraceVerdict.NotValid, "was valid through 2026-05-01.", With(
+            Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
+        new("never-calibrated", TraceVerdict.Doubtful, "had no response calibration on 2026-06-02", With(
+            Heath.Written((LimitKey.IntervalMonths + "microphone/response", 12)))),
+        new("in-place-missing", TraceVerdict.Doubtful, "no comparison in place, within 24 h, shows", Week),
+        new("in-place-moved", TraceVerdict.Doubtful, "it lay -0.80 dB from the others", With(
+            Heath.Compared(
+                "06-02 10:00", 0.4, ("S1", Heath.Chain("S1"), 69.2), ("X2", ["M2"], 70), ("X3", ["M3"], 70),
+                ("X4", ["M9"], 70), ("X5", ["P9"], 70)))),
+        new("doubt", TraceVerdict.Doubtful, "water in the capsule", [.. Flight[..3], Heath.Damaged("M1", "06-02 12:00")]),
+        new("certificates-for-checks", TraceVerdict.Doubtful, "Its certificates are applied", [Flight[0], Flight[2]]),
+        new("no-certificate-after", TraceVerdict.Doubtful, "There is no certificate after it yet", With(
+            Heath.Chosen(SensitivityRule.LinearBetween))),
+        new("no-sensitivity", TraceVerdict.NotValid, "No sensitivity is known", Placing(["P1", "R1"])),
+    ];
+
+    private static Fact[] With(params Fact[] more) => [.. Flight, .. more];
+
+    private static Fact[] Placing(string[] devices, double? rangeV = null, double? gapMm = null, string[]? unknown = null) =>
+        [Heath.Placed("S1", "06-02 06:00", devices, rangeV, unknown: unknown, gapMm: gapMm), .. Flight[1..]];
+
+    private static Fact NotFlush() => Heath.Said(
+        "06-02 06:00", 1, new ChainPlaced("S1", Heath.Chain("S1"), [], null, false, null, null, null, [], null),
+        [Subject.Campaign(Heath.C), .. Heath.Chain("S1").Select(Subject.Device)]);
+
+    private static Fact Newer() => FactText.ReadCanonical(Encoding.UTF8.GetBytes(
+        """{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-"""
+        + """weighed","subjects":["device:M1"],"version":1}"""));
+
+    private sealed record Case(string Key, TraceVerdict Weight, string Says, Fact[] Facts);
+}
