@@ -126,6 +126,9 @@ public sealed class Register
     /// <summary>SHA-256 of all that was put aside.</summary>
     internal IEnumerable<string> AsideIds => _index.Ids("aside");
 
+    /// <summary>Sequences of all facts whose bodies cannot be used here, in their order.</summary>
+    internal IEnumerable<int> UnreadFacts => _index.Facts(SubjectIndex.Unread);
+
     public IEnumerable<string> PersonIds => _index.Ids("person");
 
     /// <summary>A device; null where no fact speaks of it.</summary>
@@ -198,7 +201,9 @@ public sealed class Register
         : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));
 
     /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
-    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this), .. DeploymentFindings.Around(this, today)];
+    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
+        [.. CorrectionFindings.Of(this), .. UnreadFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this),
+        .. DeploymentFindings.Around(this, today)];
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {

@@ -12,7 +12,7 @@ namespace MicRegister.Register;
 /// </summary>
 public static class RegisterImage
 {
-    private const int Version = 2;
+    private const int Version = 3; // 3: facts whose bodies cannot be used stand in a timeline of their own
 
     /// <summary>Writes all but the facts themselves.</summary>
     public static void Write(Register register, Stream to)

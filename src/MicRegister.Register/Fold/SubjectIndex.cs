@@ -12,6 +12,9 @@ internal sealed class SubjectIndex
     /// <summary>The one timeline of all joins and partings.</summary>
     public const string Joins = "joins:all";
 
+    /// <summary>The one timeline of all facts whose bodies cannot be used here.</summary>
+    public const string Unread = "unread:all";
+
     private const string Measured = "measured-against:";
 
     private readonly ImmutableDictionary<string, Timeline> _timelines;
@@ -111,6 +114,7 @@ internal sealed class SubjectIndex
         return fact.Body switch
         {
             DevicesJoined or DevicesParted => subjects.Append(Joins),
+            UnreadBody => subjects.Append(Unread),
             // What was measured against a device is found from there too.
             CertificateIssued { ReferenceDevice: { } reference } => subjects.Append(Measured + reference),
             _ => subjects,
