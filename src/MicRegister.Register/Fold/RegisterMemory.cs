@@ -31,6 +31,9 @@ internal sealed class RegisterMemory
     /// <summary>Keys of devices' kinds, by their ids.</summary>
     public ConcurrentDictionary<string, string?> Kinds { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>Which devices carry which serial number; null where nobody asked yet.</summary>
+    public Devices.SerialIndex? Serials { get; set; }
+
     /// <summary>Checks that were read, by sequence; null where one cannot be worked with.</summary>
     public ConcurrentDictionary<int, CheckRecord?> CheckRecords { get; } = new();
 
