@@ -99,6 +99,9 @@ public sealed class Register
     /// <param name="sort">The word before the colon.</param>
     internal IEnumerable<string> Ids(string sort) => _index.Ids(sort);
 
+    /// <summary>Sequences of all facts whose bodies cannot be used here, in their order.</summary>
+    internal IEnumerable<int> UnreadFacts => _index.Facts(SubjectIndex.Unread);
+
     /// <summary>Ids of joined entries, each with that of the entry that was kept.</summary>
     internal ImmutableSortedDictionary<string, string> Joined() =>
         Fold(SubjectIndex.Joins, long.MaxValue, facts => SubjectJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);

@@ -56,7 +56,7 @@ public static class RegisterServer
             if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = bad.InnerException?.Message ?? bad.Message;
         });
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
-        builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties));
+        builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties).AddSchemaTransformer(BoundsOfBodies.Say));
         builder.Services.AddRequestTimeouts(timeouts => timeouts.DefaultPolicy = new() { Timeout = Hardening.LongestRequest, TimeoutStatusCode = StatusCodes.Status504GatewayTimeout });
         builder.Services.ConfigureHttpJsonOptions(json =>
         {
@@ -89,7 +89,7 @@ public static class RegisterServer
         app.MapStaticAssets();
         app.MapOpenApi("/api/openapi.json");
         AccountApi.Map(app, options);
-        var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter);
+        var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter);
         DevicesApi.Map(api);
         CertificatesApi.Map(api);
         CampaignsApi.Map(api);

@@ -1,6 +1,7 @@
 using MicRegister.Benchmarks;
 
-// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|accounts|append|start|import]...      all when none is named
+// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|accounts|append|start|import|bench|bounds]...      all when
+// none is named
 if (args is ["start-child", var child, var keep])
 {
     RegisterBenchmarks.StartChild(child, keep == "keep");
@@ -25,3 +26,5 @@ if (Wanted("accounts")) await AccountBenchmark.Run(work);
 if (Wanted("append")) RegisterBenchmarks.Append(work);
 if (Wanted("start")) await RegisterBenchmarks.Start(work);
 if (Wanted("import")) RegisterBenchmarks.Import();
+if (Wanted("bench")) await BenchBenchmark.Key(work);
+if (Wanted("bounds")) BenchBenchmark.Bounds();

@@ -10,6 +10,12 @@ public static class ArrayMap
 {
     private const double Margin = 12;
     private const double MetresPerDegree = 111_320;
+    private const double MarkMm = 4.4;
+
+    /// <summary>So many stations are drawn each by itself, with its name; of more, those that would lie on each other are one mark.</summary>
+    internal const int MostSingle = 500;
+
+    private const int MostNamed = 5;
     private static readonly int[] Lengths = [5, 2, 1];
 
     /// <summary>Draws the array with the verdicts of its stations.</summary>
@@ -73,16 +79,34 @@ public static class ArrayMap
         var height = ((bottom - top) * mmPerMetre) + (2 * Margin) + 8;
         var offset = (widthMm - (metres * mmPerMetre)) / 2;
         var shapes = new List<Shape>();
-        foreach (var (station, x, y) in places)
+        var marks = places.Select(p => (Name: p.Station.Station, X: offset + ((p.X - left) * mmPerMetre), Y: Margin + ((p.Y - top) * mmPerMetre),
+            Look: look(p.Station.Station))).ToList();
+        if (marks.Count > MostSingle) AddBundles(shapes, marks);
+        else
         {
-            var (role, form, word) = look(station.Station);
-            double px = offset + ((x - left) * mmPerMetre), py = Margin + ((y - top) * mmPerMetre);
-            shapes.Add(new Mark(role, px, py, 4.4, form, station.Station, $"Station {station.Station}: {word}"));
-            shapes.Add(new Label(Role.Quiet, px, py + 5.2, station.Station, 0, 2.6));
+            foreach (var (name, x, y, (role, form, word)) in marks)
+            {
+                shapes.Add(new Mark(role, x, y, MarkMm, form, name, $"Station {name}: {word}"));
+                shapes.Add(new Label(Role.Quiet, x, y + 5.2, name, 0, 2.6));
+            }
         }
         AddScale(shapes, widthMm, height, mmPerMetre);
         if (weather?.WindFromDeg is { } from) AddWind(shapes, widthMm, height, from, weather.WindMs);
         return new(widthMm, height, $"{campaign.Name}: {stations.Count} stations from above", shapes);
+    }
+
+    // Stations that would lie on each other and look the same are one mark, so that what is drawn is bounded by the paper.
+    private static void AddBundles(List<Shape> shapes, IEnumerable<(string Name, double X, double Y,
+        (Role Role, MarkForm Form, string Word) Look)> marks)
+    {
+        foreach (var bundle in marks.GroupBy(m => (Math.Floor(m.X / MarkMm), Math.Floor(m.Y / MarkMm), m.Look)))
+        {
+            List<string> names = [.. bundle.Select(m => m.Name)];
+            var (role, form, word) = bundle.Key.Look;
+            var rest = names.Count > MostNamed ? FormattableString.Invariant($" and {names.Count - MostNamed} more") : "";
+            shapes.Add(new Mark(role, bundle.First().X, bundle.First().Y, MarkMm, form, names[0],
+                $"{(names.Count == 1 ? "Station" : "Stations")} {string.Join(", ", names.Take(MostNamed))}{rest}: {word}"));
+        }
     }
 
     private static (Role Role, MarkForm Form, string Word) Look(ReadinessVerdict verdict) => verdict switch

@@ -4,27 +4,58 @@ using ZXing.Common;
 
 namespace MicRegister.Documents.Labels;
 
-/// <summary>Reads codes in a photo, for phones whose browser shows no camera to a page.</summary>
+/// <summary>
+/// Reads codes in a photo, for phones whose browser shows no camera to a page. First the whole is looked at in smaller pictures, then strip by strip
+/// as it is, so that a small code in a large photo is seen too; never more than a few megapixels are held, whatever the photo claims to have.
+/// </summary>
 public static class PhotoOfLabel
 {
     /// <summary>Greatest file that is looked at.</summary>
     public const int MostBytes = 16 << 20;
 
-    /// <summary>Most pixels that are unpacked: a phone's camera has fewer.</summary>
+    /// <summary>Most pixels of a photo in JPEG line by line, as cameras write it: it is unpacked smaller, or in strips.</summary>
     public const int MostPixels = 64_000_000;
 
+    /// <summary>Most pixels of any other photo: PNG and WebP cannot be unpacked smaller, and progressive JPEG is held as a whole.</summary>
+    public const int MostOfOthers = 16_000_000;
+
+    /// <summary>Most pixels that are held at once; a strip has at least <see cref="LeastRows"/> rows.</summary>
+    public const int MostHeld = 6_000_000;
+
+    /// <summary>Most pixels that one photo costs in unpacking, smaller pictures included.</summary>
+    public const long MostUnpacked = 50_000_000;
+
+    /// <summary>Most pixels that are searched of one photo, each strip with what it shares with the one before.</summary>
+    public const long MostSearched = 50_000_000;
+
+    /// <summary>Longest side of a photo.</summary>
+    public const int MostSide = 20_000;
+
+    private const int LeastRows = 300;
+    private const int Side = 1600;
+    private const int ClosestSide = 4096;
+    private const int StripPixels = 4_000_000;
+
     // A code may be small in a large photo, or a large one may be blurred: smaller pictures sharpen it.
-    private static readonly int[] Sides = [1600, 900, 600, 3200];
+    private static readonly int[] SmallerSides = [900, 600];
 
     private static readonly DecodingOptions Options = new() { TryHarder = true, TryInverted = true, PossibleFormats = [BarcodeFormat.QR_CODE] };
 
-    /// <summary>Reads what a photo shows.</summary>
+    /// <summary>Reads what a photo shows, however long it takes.</summary>
     /// <param name="photo">JPEG, PNG or WebP.</param>
     /// <param name="why">Why nothing can be read; null where it was looked at.</param>
     /// <returns>Texts of the codes, each once; empty where none is seen.</returns>
-    public static IReadOnlyList<string> Read(ReadOnlyMemory<byte> photo, out string? why)
+    public static IReadOnlyList<string> Read(ReadOnlyMemory<byte> photo, out string? why) =>
+        Read(photo, new(TimeProvider.System, TimeSpan.MaxValue, default), out why);
+
+    /// <summary>Reads what a photo shows.</summary>
+    /// <param name="photo">JPEG, PNG or WebP.</param>
+    /// <param name="effort">How much work it may be.</param>
+    /// <param name="why">Why nothing can be read; null where it was looked at.</param>
+    /// <returns>Texts of the codes, each once; empty where none is seen.</returns>
+    /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
+    public static IReadOnlyList<string> Read(ReadOnlyMemory<byte> photo, PhotoEffort effort, out string? why)
     {
-        why = null;
         if (photo.Length is 0 or > MostBytes)
         {
             why = $"A photo has 1 byte to {MostBytes >> 20} MB; this one has {photo.Length} bytes.";
@@ -32,57 +63,79 @@ public static class PhotoOfLabel
         }
         using var data = SKData.CreateCopy(photo.Span);
         using var codec = SKCodec.Create(data);
-        if (codec is null)
+        if (codec is not { EncodedFormat: SKEncodedImageFormat.Jpeg or SKEncodedImageFormat.Png or SKEncodedImageFormat.Webp })
         {
             why = "This is no photo that can be read: JPEG, PNG and WebP are.";
             return [];
         }
-        var (width, height) = (codec.Info.Width, codec.Info.Height);
-        if (width < 1 || height < 1 || (long)width * height > MostPixels)
+        why = TooLarge(codec.Info.Width, codec.Info.Height, codec.EncodedFormat == SKEncodedImageFormat.Jpeg
+            && !JpegHeader.IsProgressive(photo.Span));
+        if (why is not null) return [];
+        var strips = new PhotoStrips(data, codec.EncodedFormat, effort);
+        using (var whole = strips.Whole(Side))
         {
-            why = $"A photo has at most {MostPixels / 1_000_000} million pixels; this one has {width} × {height}.";
-            return [];
-        }
-        using var whole = new SKBitmap(new SKImageInfo(width, height, SKColorType.Gray8, SKAlphaType.Opaque));
-        if (codec.GetPixels(whole.Info, whole.GetPixels()) is not (SKCodecResult.Success or SKCodecResult.IncompleteInput))
-        {
-            using var colours = SKBitmap.Decode(data);
-            if (colours is null)
+            if (whole is null)
             {
                 why = "This photo is damaged.";
                 return [];
             }
-            using var canvas = new SKCanvas(whole);
-            canvas.DrawBitmap(colours, 0, 0, SKSamplingOptions.Default);
+            if (Codes(whole, effort) is { Count: > 0 } found) return found;
+            foreach (var side in SmallerSides.Where(s => s < Math.Max(whole.Width, whole.Height)))
+            {
+                using var smaller = whole.Resize(Fitted(whole.Width, whole.Height, side),
+                    new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+                if (Codes(smaller, effort) is { Count: > 0 } sharper) return sharper;
+            }
         }
-        var longest = Math.Max(width, height);
-        foreach (var side in Sides.Where(s => s < longest).Append(longest).Distinct().OrderBy(s => Array.IndexOf(Sides, s) is var i and >= 0 ? i : 1))
+        if (Math.Max(codec.Info.Width, codec.Info.Height) <= Side) return [];
+        var texts = new List<string>();
+        foreach (var strip in strips.All(ClosestSide, StripPixels, LeastRows))
         {
-            if (Codes(whole, Math.Min(1.0, side / (double)longest)) is { Count: > 0 } found) return found;
+            using (strip) texts.AddRange(Several(Luminance(strip), effort));
         }
-        return [];
+        return [.. texts.Distinct(StringComparer.Ordinal)];
     }
 
-    private static List<string> Codes(SKBitmap whole, double scale)
+    /// <summary>Grey pictures of a size whose longest side is no longer than wanted.</summary>
+    internal static SKImageInfo Fitted(int width, int height, int side)
     {
-        SKBitmap? made = null;
-        if (scale < 1) made = whole.Resize(new SKImageInfo(Math.Max(1, (int)(whole.Width * scale)), Math.Max(1, (int)(whole.Height * scale)), SKColorType.Gray8, SKAlphaType.Opaque), new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
-        try
-        {
-            var bitmap = made ?? whole;
-            var grey = new byte[bitmap.Width * bitmap.Height];
-            for (var y = 0; y < bitmap.Height; y++) bitmap.GetPixelSpan().Slice(y * bitmap.RowBytes, bitmap.Width).CopyTo(grey.AsSpan(y * bitmap.Width));
-            var source = new RGBLuminanceSource(grey, bitmap.Width, bitmap.Height, RGBLuminanceSource.BitmapFormat.Gray8);
-            var reader = new BarcodeReaderGeneric { AutoRotate = true, Options = Options };
-            var several = reader.DecodeMultiple(source) ?? [];
-            if (several.Length > 0) return [.. several.Select(r => r.Text).Distinct(StringComparer.Ordinal)];
-            // One threshold for all where thresholds by place fail: a blurred code in even light.
-            var even = new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true, Options = Options };
-            return (reader.Decode(source) ?? even.Decode(source)) is { } one ? [one.Text] : [];
-        }
-        finally
-        {
-            made?.Dispose();
-        }
+        var scale = Math.Min(1.0, side / (double)Math.Max(width, height));
+        return new(Math.Max(1, (int)(width * scale)), Math.Max(1, (int)(height * scale)), SKColorType.Gray8, SKAlphaType.Opaque);
+    }
+
+    private static string? TooLarge(int width, int height, bool isByLine)
+    {
+        var most = isByLine ? MostPixels : MostOfOthers;
+        if (width is >= 1 and <= MostSide && height is >= 1 and <= MostSide && (long)width * height <= most) return null;
+        return $"A photo has at most {MostPixels / 1_000_000} million pixels as JPEG, "
+            + $"{MostOfOthers / 1_000_000} million as PNG, WebP or progressive JPEG, "
+            + FormattableString.Invariant($"and sides of 1 to {MostSide}; this one has {width} × {height}. Send a smaller one.");
+    }
+
+    private static List<string> Codes(SKBitmap picture, PhotoEffort effort)
+    {
+        var source = Luminance(picture);
+        if (Several(source, effort) is { Count: > 0 } several) return several;
+        effort.Search(picture.Width, picture.Height);
+        if (new BarcodeReaderGeneric { AutoRotate = true, Options = Options }.Decode(source) is { } one) return [one.Text];
+        // One threshold for all where thresholds by place fail: a blurred code in even light.
+        effort.Search(picture.Width, picture.Height);
+        return new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true, Options = Options }.Decode(source)
+            is { } even ? [even.Text] : [];
+    }
+
+    private static List<string> Several(RGBLuminanceSource source, PhotoEffort effort)
+    {
+        effort.Search(source.Width, source.Height);
+        return [.. (new BarcodeReaderGeneric { Options = Options }.DecodeMultiple(source) ?? []).Select(r => r.Text)
+            .Distinct(StringComparer.Ordinal)];
+    }
+
+    private static RGBLuminanceSource Luminance(SKBitmap picture)
+    {
+        var grey = new byte[picture.Width * picture.Height];
+        for (var y = 0; y < picture.Height; y++) picture.GetPixelSpan().Slice(y * picture.RowBytes, picture.Width)
+            .CopyTo(grey.AsSpan(y * picture.Width));
+        return new(grey, picture.Width, picture.Height, RGBLuminanceSource.BitmapFormat.Gray8);
     }
 }

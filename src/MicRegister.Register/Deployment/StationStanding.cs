@@ -15,6 +15,9 @@ namespace MicRegister.Register.Deployment;
 /// <param name="LastSeen">When anything was said of it, in milliseconds since 1970; null where nothing was.</param>
 public sealed record StationStanding(string Station, StationState State, Placement? Placement, JudgedCheck? Check, IReadOnlyList<string> Reasons, double? OffsetM, long? LastSeen)
 {
+    // So many are told of one placement; all stand among the findings.
+    private const int MostFindings = 100;
+
     /// <summary>How many of the reasons, from the first on, make it fail; the others are worth knowing.</summary>
     public int Grave { get; init; }
 
@@ -26,20 +29,24 @@ public sealed record StationStanding(string Station, StationState State, Placeme
     public static IReadOnlyList<StationStanding> Of(Register register, CampaignState campaign, ArrayDeployment deployment, IReadOnlyList<CheckRecord> checks)
     {
         var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
-        var findings = DeploymentFindings.Of(register, campaign.Id);
+        var findings = DeploymentFindings.Of(register, campaign.Id).SelectMany(f => f.Facts.Select(fact => (Fact: fact, f.Text)))
+            .ToLookup(f => f.Fact, f => f.Text, StringComparer.Ordinal);
+        var placements = deployment.Placements.ToLookup(p => p.Station, StringComparer.Ordinal);
         var byStation = checks.Where(c => c.Check.Station is not null).ToLookup(c => c.Check.Station!);
         var stations = campaign.Stations.Keys.Concat(deployment.Placements.Select(p => p.Station)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
-        return [.. stations.Select(s => One(register, campaign, deployment, profile, findings, s, [.. byStation[s]]))];
+        return [.. stations.Select(s => One(register, campaign, placements[s], profile, findings, s, [.. byStation[s]]))];
     }
 
-    private static StationStanding One(Register register, CampaignState campaign, ArrayDeployment deployment, ProfileState? profile, IReadOnlyList<RegisterFinding> findings, string station, List<CheckRecord> checks)
+    private static StationStanding One(Register register, CampaignState campaign, IEnumerable<Placement> placements, ProfileState? profile,
+        ILookup<string, string> findings, string station, List<CheckRecord> checks)
     {
-        var placement = deployment.At(station);
-        var last = deployment.Placements.LastOrDefault(p => p.Station == station);
+        var placement = placements.LastOrDefault(p => p.Stands);
+        var last = placements.LastOrDefault();
         long? seen = new[] { last?.From, last?.Until, checks.Count > 0 ? checks[^1].Instant : null }.Max();
         if (placement is null) return new(station, last is null ? StationState.Planned : StationState.TakenIn, null, null, [], null, seen);
 
-        var own = checks.Where(c => c.Instant >= placement.From && IsOf(register, c, placement)).ToList();
+        HashSet<string> stands = [.. placement.Devices];
+        var own = checks.Where(c => c.Instant >= placement.From && IsOf(register, c, stands)).ToList();
         var check = own.Count == 0 ? null : CheckJudge.Judge(profile, own[^1], checks);
         var failing = new List<string>();
         if (check?.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
@@ -49,8 +56,9 @@ public sealed record StationStanding(string Station, StationState State, Placeme
             if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} {(device.Status == DeviceStatus.Lost ? "is lost" : device.Status == DeviceStatus.Retired ? "is retired" : "is out of service")}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
             else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && IsSince(register, s, placement)) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
         }
-        failing.AddRange(findings.Where(f => f.Facts.Contains(placement.Fact.ToString())).Select(f => f.Text));
-        List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement), .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
+        failing.AddRange(findings[placement.Fact.ToString()].Take(MostFindings));
+        List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement, stands),
+            .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
         double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
         return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen) { Grave = failing.Count };
     }
@@ -60,17 +68,16 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         register.Find(service.Fact) is var sequence and > 0 && register.Source.Read(sequence) is { Occurred.IsInstant: true } fact ? register.Instant(fact) >= placement.From : service.Day >= placement.Occurred.Day;
 
     // The chain that was checked is the one that stands: its sound-carrying parts are the same; a plate makes no sound.
-    private static bool IsOf(Register register, CheckRecord check, Placement placement)
-    {
-        HashSet<string> stands = [.. placement.Devices];
-        return check.Check.Devices.All(stands.Contains) || check.Check.Devices.Where(d => register.Device(d)?.Kind == DeviceKind.Microphone.Key).All(stands.Contains);
-    }
+    private static bool IsOf(Register register, CheckRecord check, HashSet<string> stands) =>
+        check.Check.Devices.All(stands.Contains) || check.Check.Devices.Where(d => register.Device(d)?.Kind == DeviceKind.Microphone.Key)
+            .All(stands.Contains);
 
-    private static IEnumerable<string> OtherThanPlanned(Register register, CampaignState campaign, string station, Placement placement)
+    private static IEnumerable<string> OtherThanPlanned(Register register, CampaignState campaign, string station, Placement placement,
+        HashSet<string> stands)
     {
         HashSet<string> planned = [.. campaign.Chains.GetValueOrDefault(station, []).Select(d => register.EntriesOf(d)[0])];
         var extra = placement.Devices.Where(d => !planned.Contains(d)).Select(d => register.Device(d)?.Name ?? d).ToList();
-        var missing = planned.Where(d => !placement.Devices.Contains(d)).Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal).ToList();
+        var missing = planned.Where(d => !stands.Contains(d)).Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal).ToList();
         if (extra.Count > 0) yield return $"Not planned here: {string.Join(", ", extra)}.";
         if (missing.Count > 0) yield return $"Planned and not placed: {string.Join(", ", missing)}.";
     }

@@ -29,6 +29,7 @@ public static class FactText
 
     /// <summary>States a fact under a given id.</summary>
     /// <exception cref="FormatException">A number is not finite, a text is no Unicode, or the whole exceeds <see cref="MaxBytes"/>.</exception>
+    /// <exception cref="BeyondBoundException">A number, day, text or list is beyond its <see cref="Bound"/>.</exception>
     public static Fact Write(FactId id, FactStamp stamp, FactBody body, IReadOnlyList<string> subjects, FactId? replaces = null)
     {
         var kind = FactKinds.Of(body);
@@ -160,7 +161,9 @@ public static class FactText
         if (kind is null) return new UnreadBody($"{envelope.Kind} version {envelope.Version} is not known here");
         try
         {
-            return Fitting(body, holdsNull, kind);
+            var read = Fitting(body, holdsNull, kind);
+            // What no campaign can have is kept and passed on like what does not fit, so that it can break nothing that is worked out of it.
+            return BodyBounds.Find(read) is { } breach ? new UnreadBody($"the body of {envelope.Kind} does not fit: {breach.Text}") : read;
         }
         catch (JsonException e)
         {
@@ -187,7 +190,8 @@ public static class FactText
         try
         {
             var plain = JsonSerializer.SerializeToUtf8Bytes(body, kind.Body, Bodies);
-            _ = Fitting(plain, HoldsNull(plain), kind); // what could not be read again must not be written
+            // What could not be read again must not be written.
+            if (BodyBounds.Find(Fitting(plain, HoldsNull(plain), kind)) is { } breach) throw new BeyondBoundException(breach);
             using var document = JsonDocument.Parse(plain);
             return CanonicalJson.Write(document.RootElement);
         }

@@ -10,6 +10,9 @@ internal sealed class SubjectIndex
     /// <summary>The one timeline of all joins and partings.</summary>
     public const string Joins = "joins:all";
 
+    /// <summary>The one timeline of all facts whose bodies cannot be used here.</summary>
+    public const string Unread = "unread:all";
+
     private readonly ImmutableDictionary<string, Timeline> _timelines;
     private readonly ConcurrentDictionary<string, string[]> _ids = new(StringComparer.Ordinal);
 
@@ -117,7 +120,8 @@ internal sealed class SubjectIndex
     {
         var subjects = fact.Subjects.Distinct(StringComparer.Ordinal);
         if (fact.Body is IJoinsEntries) subjects = subjects.Append(Joins);
-        return FactKinds.Find(fact.Kind, fact.Version) is { } kind && fact.Body is not UnreadBody ? subjects.Concat(kind.AlsoAbout(fact.Body)) : subjects;
+        if (fact.Body is UnreadBody) return subjects.Append(Unread);
+        return FactKinds.Find(fact.Kind, fact.Version) is { } kind ? subjects.Concat(kind.AlsoAbout(fact.Body)) : subjects;
     }
 
     private static ReadOnlySpan<char> Sort(string subject) => subject.AsSpan(0, Math.Max(0, subject.IndexOf(':', StringComparison.Ordinal)));

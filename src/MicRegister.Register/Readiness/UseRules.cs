@@ -11,10 +11,13 @@ internal static class UseRules
         foreach (var device in c.InUse.Where(d => !d.WrittenByNewer.IsEmpty))
         {
             yield return c.About("newer-facts", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Decide,
-                $"{device.WrittenByNewer.Length} facts about it were written by a newer version: its verdict is undecided here.");
+                $"{device.WrittenByNewer.Length} facts about it cannot be used (newer version, or beyond bounds): its verdict is undecided here.");
         }
         if (!c.Campaign.WrittenByNewer.IsEmpty)
-            yield return c.About("newer-facts", Gravity.Risks, Clearing.Decide, $"{c.Campaign.WrittenByNewer.Length} facts about the campaign were written by a newer version.");
+        {
+            yield return c.About("newer-facts", Gravity.Risks, Clearing.Decide,
+                $"{c.Campaign.WrittenByNewer.Length} facts about the campaign cannot be used (newer version, or beyond bounds).");
+        }
     }
 
     public static IEnumerable<Finding> NotRegistered(ReadinessContext c) => c.InUse

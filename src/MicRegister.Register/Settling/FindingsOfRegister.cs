@@ -9,11 +9,12 @@ public static class FindingsOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
+        /// <summary>Rivals, circles, replacements that do not fit, clocks, bodies that cannot be used, labels, and what crews said of campaigns around a day.</summary>
         /// <param name="today">The day it is.</param>
         public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
         [
-            .. CorrectionFindings.Of(register), .. LabelBook.Findings(register), .. PutAside.Findings(register), .. DeploymentFindings.Around(register, today),
+            .. CorrectionFindings.Of(register), .. UnreadFindings.Of(register), .. LabelBook.Findings(register), .. PutAside.Findings(register),
+            .. DeploymentFindings.Around(register, today),
         ];
     }
 }

@@ -25,6 +25,11 @@ internal static class Answers
 
     public static IResult Invalid(string what) => Of(new(RejectionSort.Invalid, what));
 
+    /// <summary>Something is beyond its bound: the answer names the field beside the sentence.</summary>
+    public static IResult Invalid(BoundBreach breach) => Results.Problem(
+        breach.Text, statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not accepted", extensions: new Dictionary<string,
+            object?> { ["field"] = breach.Field });
+
     /// <summary>Decides, stores, and answers with what was stored or with the conflict and the value that stands now.</summary>
     public static async Task<IResult> Submit(HttpContext context, Desk desk, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, Func<Register.Register, object?>? now = null)
     {
@@ -36,6 +41,10 @@ internal static class Answers
         try
         {
             answer = await desk.Submit(speaker, "api", register => decide(register, saying), context.RequestAborted);
+        }
+        catch (BeyondBoundException e)
+        {
+            return Invalid(e.Breach);
         }
         catch (FormatException e)
         {

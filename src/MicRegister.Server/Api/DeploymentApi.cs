@@ -14,7 +14,8 @@ internal static class DeploymentApi
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/api/campaigns/{id}/deployment", Show).Produces<DeploymentView>().WithTags("field");
-        app.MapPost("/api/labels/photo", (HttpContext context, Desk _) => Read(context)).Produces<PhotoView>().WithTags("labels").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(PhotoOfLabel.MostBytes + 1024));
+        app.MapPost("/api/labels/photo", (HttpContext context, Desk _, TimeProvider time) => Read(context, time)).Produces<PhotoView>()
+            .WithTags("labels").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(PhotoOfLabel.MostBytes + 1024));
     }
 
     private static IResult Show(Desk desk, string id)
@@ -27,13 +28,13 @@ internal static class DeploymentApi
             DeploymentFindings.Of(register, id), [.. deployment.Seen.Select(s => new DeploymentView.Crew(register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed, s.TakenIn))]));
     }
 
-    // Bounded in bytes and pixels; one at a time, since a photo unpacked takes as much memory as it has pixels.
+    // Bounded in bytes, pixels and time, and given up when nobody waits; one at a time, since a photo takes a core and some megabytes.
     private static readonly SemaphoreSlim OneAtATime = new(1);
 
     private const int MostWaiting = 8;
     private static int _waiting;
 
-    private static async Task<IResult> Read(HttpContext context)
+    internal static async Task<IResult> Read(HttpContext context, TimeProvider time)
     {
         if (Interlocked.Increment(ref _waiting) > MostWaiting)
         {
@@ -42,7 +43,7 @@ internal static class DeploymentApi
         }
         try
         {
-            return await ReadInTurn(context);
+            return await ReadInTurn(context, time);
         }
         finally
         {
@@ -50,14 +51,15 @@ internal static class DeploymentApi
         }
     }
 
-    private static async Task<IResult> ReadInTurn(HttpContext context)
+    private static async Task<IResult> ReadInTurn(HttpContext context, TimeProvider time)
     {
         using var content = new MemoryStream();
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         await OneAtATime.WaitAsync(context.RequestAborted);
         try
         {
-            var texts = PhotoOfLabel.Read(content.GetBuffer().AsMemory(0, (int)content.Length), out var why);
+            var effort = new PhotoEffort(time, PhotoEffort.Usual, context.RequestAborted);
+            var texts = PhotoOfLabel.Read(content.GetBuffer().AsMemory(0, (int)content.Length), effort, out var why);
             if (why is not null) return Answers.Invalid(why);
             var found = new List<PhotoView.Label>();
             var others = new List<string>();
@@ -66,12 +68,20 @@ internal static class DeploymentApi
                 if (LabelCode.TryRead(text, out var code, out var problem)) found.Add(new(code.Text, code.Spoken));
                 else others.Add(problem!);
             }
-            return Results.Ok(new PhotoView(found, others, texts.Count == 0 ? "No code is seen in this photo. Go nearer, hold still, or type the code." : null));
+            return Results.Ok(new PhotoView(found, others, NoneSeen(texts.Count, effort)));
         }
         finally
         {
             OneAtATime.Release();
         }
+    }
+
+    private static string? NoneSeen(int found, PhotoEffort effort)
+    {
+        if (found > 0) return null;
+        var seconds = PhotoEffort.Usual.TotalSeconds;
+        var part = effort.IsCutShort ? FormattableString.Invariant($", of which a part was not looked at closely: {seconds:0} s were over") : "";
+        return $"No code is seen in this photo{part}. Go nearer, hold still, or type the code.";
     }
 
     /// <summary>What a photo shows.</summary>

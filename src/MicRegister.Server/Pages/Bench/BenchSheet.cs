@@ -34,20 +34,35 @@ public sealed class BenchSheet
     /// <summary>Lines that can be stored as they stand.</summary>
     public IEnumerable<BenchLine> Good => Lines.Where(l => l.Issued is not null && (l.Fits || l.IsInsisted));
 
-    /// <summary>Works out all lines on a state of the register.</summary>
+    /// <summary>How many lines were worked out so far.</summary>
+    internal int Worked { get; private set; }
+
+    /// <summary>Works out all lines on a state of the register: it is another one, or what all have in common changed.</summary>
     public void Work(Desk desk, Register.Register register)
     {
-        foreach (var line in Lines) Work(desk, register, line);
+        foreach (var line in Lines) WorkOut(desk, register, line);
+        EndWithEmpty();
+    }
+
+    /// <summary>Works out one line, after a key in it: nothing in it changes what the others say.</summary>
+    public void Work(Desk desk, Register.Register register, BenchLine line)
+    {
+        WorkOut(desk, register, line);
+        EndWithEmpty();
+    }
+
+    private void EndWithEmpty()
+    {
         if (Lines.Count == 0 || !Lines[^1].IsEmpty) Lines.Add(new());
     }
 
-    private void Work(Desk desk, Register.Register register, BenchLine line)
+    private void WorkOut(Desk desk, Register.Register register, BenchLine line)
     {
+        Worked++;
         (line.Device, line.Issued, line.Check, line.Problem, line.LevelDb) = (null, null, null, null, null);
         line.Look();
         if (string.IsNullOrWhiteSpace(line.Serial)) return;
-        var serial = DeviceIdentity.Normal(line.Serial);
-        var found = register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Id == line.Serial || DeviceIdentity.Normal(d.Serial) == serial || DeviceIdentity.Normal(d.Text(DeviceField.InventoryCode)) == serial).ToList();
+        var found = SerialIndex.Find(register, line.Serial);
         var calibrated = found.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).ToList();
         if ((calibrated.Count > 0 ? calibrated : found) is not [var device])
         {

@@ -16,6 +16,8 @@ namespace MicRegister.Server.Pages.Start;
 /// <param name="Address">Where.</param>
 public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string Act, string Address)
 {
+    private const int MostFindings = 100;
+
     /// <summary>What wants doing on a day, most urgent first.</summary>
     public static IReadOnlyList<Sentence> Of(Register.Register register, DateOnly today)
     {
@@ -31,7 +33,10 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         // What was found lately and nobody has weighed yet.
         var since = new DateTimeOffset(today.AddDays(-60).ToDateTime(TimeOnly.MinValue), TimeSpan.Zero).ToUnixTimeMilliseconds();
         sentences.AddRange(DoubtBook.All(register).Where(d => d.Settled.Count == 0 && d.ToMs >= since && d.ToMs != long.MaxValue).Take(10).Select(d => new Sentence(null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh", "doubts/" + Uri.EscapeDataString(d.Key))));
-        sentences.AddRange(register.Findings(today).Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
+        var findings = register.Findings(today);
+        sentences.AddRange(findings.Take(MostFindings).Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
+        if (findings.Count > MostFindings) sentences.Add(new(null, Gravity.Risks,
+            $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
