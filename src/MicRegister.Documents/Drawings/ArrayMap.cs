@@ -1,3 +1,4 @@
+using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;
@@ -51,11 +52,11 @@ public static class ArrayMap
     /// <summary>Colour, form and word of how far a station is; each form is its own, so that black and white lose nothing.</summary>
     public static (Role Role, MarkForm Form, string Word) Look(StationState state) => state switch
     {
-        StationState.Placed => (Role.Undecided, MarkForm.Diamond, "placed"),
-        StationState.Checked => (Role.Ready, MarkForm.Disc, "checked"),
-        StationState.Failing => (Role.Stop, MarkForm.Square, "failing"),
-        StationState.TakenIn => (Role.Quiet, MarkForm.Cross, "taken in"),
-        _ => (Role.Annulled, MarkForm.Disc, "planned"),
+        StationState.Placed => (Role.Undecided, MarkForm.Diamond, InWords.Of(state)),
+        StationState.Checked => (Role.Ready, MarkForm.Disc, InWords.Of(state)),
+        StationState.Failing => (Role.Stop, MarkForm.Square, InWords.Of(state)),
+        StationState.TakenIn => (Role.Quiet, MarkForm.Cross, InWords.Of(state)),
+        _ => (Role.Annulled, MarkForm.Disc, InWords.Of(state)),
     };
 
     private static Drawing Of(CampaignState campaign, Func<string, (Role Role, MarkForm Form, string Word)> look, WeatherNoted? weather, double widthMm)

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -39,7 +40,9 @@ public static class DoubtBook
                 // Two levels of one calibrator are no change of one.
                 if (DecisionLimit.AtMost(Math.Abs(change), limit) || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > 5)) continue;
                 doubts.Add(New(register, device, DoubtKind.OutOfTolerance, found.Fact, last.Day, StartOf(register, found.Day.AddDays(1)) - 1, Math.Abs(change),
-                    FormattableString.Invariant($"{device.Name} was found {change:+0.000;-0.000} dB from its calibration of {last.Day:yyyy-MM-dd} on {found.Day:yyyy-MM-dd}; {limit:0.###} dB are allowed.")));
+                    FormattableString.Invariant($"{device.Name} was found {
+                        QuantityText.Change(change, ResultLevel.UnitOf(found.Issued.Quantity), 3)} from its calibration of {last.Day:yyyy-MM-dd} on {
+                        found.Day:yyyy-MM-dd}; {QuantityText.UpTo(limit, 3)} {ResultLevel.UnitOf(found.Issued.Quantity)} are allowed.")));
             }
         }
         foreach (var gone in all.Where(c => c.IsAnnulled))
@@ -50,7 +53,9 @@ public static class DoubtBook
             // A certificate that was only stated anew with the same figure puts nothing in doubt.
             if (change is { } same && Math.Abs(same) <= SameDb) continue;
             doubts.Add(New(register, device, DoubtKind.Withdrawn, gone.Fact, gone.Day, next is null ? long.MaxValue : StartOf(register, next.Day) - 1, change is { } d ? Math.Abs(d) : null,
-                FormattableString.Invariant($"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more{(change is { } by ? FormattableString.Invariant($"; what counts instead lies {by:+0.000;-0.000} dB away") : "; nothing stands in its place")}.")));
+                FormattableString.Invariant($"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more{
+                    (change is { } by ? FormattableString.Invariant($"; what counts instead lies {
+                    QuantityText.Change(by, ResultLevel.UnitOf(gone.Issued.Quantity), 3)} away") : "; nothing stands in its place")}.")));
         }
         doubts.AddRange(Reported(register, device, counting));
         return [.. doubts.OrderBy(d => d.FromMs).ThenBy(d => d.Key, StringComparer.Ordinal)];

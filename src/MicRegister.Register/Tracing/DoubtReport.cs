@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
@@ -117,7 +118,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         var advice = new List<string>();
         if (touched.Count == 0) advice.Add($"No event lies in that time: nothing that was recorded depends on {name}.");
         if (open > 0) advice.Add($"Hold back the results of {open} {(open == 1 ? "event" : "events")} until they are decided (ISO/IEC 17025:2017, 7.10.1 a and b).");
-        if (open > 0 && doubt.GreatestDb is { } db) advice.Add(FormattableString.Invariant($"Weigh whether {db:0.000} dB matter for them: that is the most by which they can be wrong (7.10.1 c)."));
+        if (open > 0 && doubt.GreatestDb is { } db) advice.Add(FormattableString.Invariant($"Weigh whether {
+            QuantityText.Of(db, "dB", 3)} matter for them: that is the most by which they can be wrong (7.10.1 c)."));
         else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");
         if (open > 0) advice.Add("Say of each event whether the doubt holds or not, with the reason; where it holds, tell whoever got the results (7.10.1 d and e).");
         if (touched.Any(t => t.IsRescued)) advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; nothing is to be done for them.");

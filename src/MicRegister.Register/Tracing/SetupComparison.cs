@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 
 namespace MicRegister.Register.Tracing;
@@ -34,7 +35,11 @@ public sealed record SetupComparison(
         List<string> against = [.. Against(a), .. campaignA == campaignB ? [] : Against(b)];
         if (mounts.Count > 0 && from >= to) against.Add(FormattableString.Invariant($"No band is common to all mounts: one holds from {from:0} Hz on, another up to {to:0} Hz."));
         else if (mounts.Count > 0 && Math.Max(from, Math.Max(a.Plan.LowestHz, b.Plan.LowestHz)) >= Math.Min(to, Math.Min(a.Plan.HighestHz, b.Plan.HighestHz))) against.Add("The band that is common to all mounts lies outside of what the campaigns were interested in.");
-        if (difference is { } d && Math.Abs(d) > SameDb && (a.IsNormalisationMissing || b.IsNormalisationMissing)) against.Add(FormattableString.Invariant($"The mounts differ by {Math.Abs(d):0.00} dB, and that is not taken off all levels: at some stations the mount's normalisation is not applied."));
+        if (difference is { } d && Math.Abs(d) > SameDb && (a.IsNormalisationMissing || b.IsNormalisationMissing))
+        {
+            against.Add($"The mounts differ by {QuantityText.Of(Math.Abs(d), "dB", 2)}, and that is not taken off all levels: "
+                + "at some stations the mount's normalisation is not applied.");
+        }
         List<string> average = [];
         if (mounts.Any(m => m.Mount == Mount.GroundStand)) average.Add("On a stand over the ground direct and reflected sound interfere: 3.01 dB hold as an average over bands, never for a tone (common practice, no source).");
         var verdict = against.Count > 0 ? ComparisonVerdict.DoesNotHold : average.Count > 0 ? ComparisonVerdict.HoldsAsBandAverage : ComparisonVerdict.Holds;
@@ -45,7 +50,8 @@ public sealed record SetupComparison(
     {
         if (side.Mounts.Count == 0) yield return $"{side.Name}: no mount is known, since no station was planned.";
         if (side.Unplanned.Count > 0) yield return $"{side.Name}: the mount at {string.Join(", ", side.Unplanned)} is not known, since the station was not planned.";
-        if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({string.Join(", ", side.Mounts.Select(m => SetupSide.Words(m.Mount)))}); compare stations of one mount.";
+        if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({
+            string.Join(", ", side.Mounts.Select(m => InWords.Of(m.Mount)))}); compare stations of one mount.";
         if (side.Plan.Source == SourceClass.SmallMultirotor && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate)) yield return $"{side.Name}: inverted over a plate does not suit small multirotors, whose sound runs above 10 kHz (common practice, no source).";
         if (side.Checks == 0) yield return $"{side.Name}: no chain was checked, so that nobody knows what its levels rest on.";
     }
@@ -53,21 +59,28 @@ public sealed record SetupComparison(
     private static IEnumerable<string> Steps(SetupSide a, SetupSide b, double? difference)
     {
         if (difference is not { } d || Math.Abs(d) <= SameDb) yield break;
-        yield return FormattableString.Invariant($"Bring both to the free field first: add {0 - a.RaisesDb:+0.00;-0.00;0.00} dB to levels of {a.Name} and {0 - b.RaisesDb:+0.00;-0.00;0.00} dB to levels of {b.Name}, each once; as measured they differ by {d:+0.00;-0.00} dB at the same sound (common practice, no source).");
+        yield return FormattableString.Invariant($"Bring both to the free field first: add {
+            QuantityText.Change(0 - a.RaisesDb, "dB", 2)} to levels of {a.Name} and {QuantityText.Change(0 - b.RaisesDb, "dB", 2)} to levels of {
+            b.Name}, each once; as measured they differ by {QuantityText.Change(d, "dB", 2)} at the same sound (common practice, no source).");
     }
 
     private static IReadOnlyList<SetupRow> Table(SetupSide a, SetupSide b) =>
     [
-        Row("source", a, b, s => SetupSide.Words(s.Plan.Source)),
+        Row("source", a, b, s => InWords.Of(s.Plan.Source)),
         Row("band of interest", a, b, s => FormattableString.Invariant($"{s.Plan.LowestHz:0.#} Hz to {s.Plan.HighestHz:0.#} Hz")),
-        Row("mounts", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {m.Stations} at {string.Join(", ", m.HeightsM.Select(h => FormattableString.Invariant($"{h:0.####} m")))}")).Concat(s.Unplanned.Select(u => $"not known: {u}")))),
-        Row("normalisation to the free field", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {0 - m.RaisesDb:+0.00;-0.00;0} dB")))),
-        Row("band of use", a, b, s => Listed(s.Mounts.Select(m => $"{SetupSide.Words(m.Mount)}: {Band(m.FromHz, m.ToHz)}"))),
-        Row("sensitivity applied", a, b, s => SetupSide.Words(s.Rule)),
+        Row("mounts", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{InWords.Of(m.Mount)}: {m.Stations} at {
+            string.Join(", ", m.HeightsM.Select(h => FormattableString.Invariant($"{h:0.####} m")))}")).Concat(s.Unplanned.Select(u =>
+            $"not known: {u}")))),
+        Row("normalisation to the free field", a, b, s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{InWords.Of(m.Mount)}: {
+            QuantityText.Change(0 - m.RaisesDb, "dB", 2)}")))),
+        Row("band of use", a, b, s => Listed(s.Mounts.Select(m => $"{InWords.Of(m.Mount)}: {Band(m.FromHz, m.ToHz)}"))),
+        Row("sensitivity applied", a, b, s => InWords.Of(s.Rule)),
         Row("response types of microphones", a, b, s => Listed(s.ResponseTypes.Select(t => $"{t.Type}: {t.Microphones}"))),
         Row("stations checked before and after", a, b, s => s.CheckedShare is { } share ? FormattableString.Invariant($"{100 * share:0} %") : "none used"),
-        Row("greatest difference of checks", a, b, s => s.GreatestDifferenceDb is { } db ? FormattableString.Invariant($"{db:0.000} dB") : "none compares"),
-        Row("median expanded uncertainty of sensitivities", a, b, s => s.MedianExpandedDb is { } u ? FormattableString.Invariant($"{u:0.000} dB over {s.SampledEvents} events") : "none applied"),
+        Row("greatest difference of checks", a, b, s => s.GreatestDifferenceDb is { } db
+            ? FormattableString.Invariant($"{QuantityText.Of(db, "dB", 3)}") : "none compares"),
+        Row("median expanded uncertainty of sensitivities", a, b, s => s.MedianExpandedDb is { } u
+            ? FormattableString.Invariant($"{QuantityText.Of(u, "dB", 3)} over {s.SampledEvents} events") : "none applied"),
         Row("profile", a, b, s => s.Profile),
         Row("calibrators", a, b, s => Listed(s.Calibrators)),
     ];

@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -109,15 +110,19 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     }
 
     private static TraceGraph? OfEvent(Register register, string id) => Tracer.Of(register, id) is not { } trace ? null
-        : new(Node(trace.Event), [.. trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, Word(s.Verdict))).DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign, "")], 0);
+        : new(Node(trace.Event), [.. trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station,
+            InWords.Of(s.Verdict))).DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign,
+            register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign, "")], 0);
 
     private static TraceGraph? OfStation(Register register, string id)
     {
         if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0) return null;
         var below = trace.Stations.SelectMany(s => s.Chain.Select(Node).Concat(s.Placement is { } placement ? [Node(placement)] : []).Concat(new[] { s.Before, s.After }.OfType<CheckRecord>().Select(k => Node(register, k)))
             .Concat(s.Links.Where(l => l.Certificate is not null).Select(l => Node(l.Certificate!))).Concat(s.Curves.Select(k => Node(k.Certificate)))
-            .Concat(s.InPlace.Select(k => new GraphNode("text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"), FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"))))).DistinctBy(n => (n.Kind, n.Id));
-        return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
+            .Concat(s.InPlace.Select(k => new GraphNode("text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {
+                k.Chains - 1} others"), FormattableString.Invariant($"{QuantityText.Change(k.MovedDb, "dB", 2)}"))))).DistinctBy(n => (n.Kind, n.Id));
+        return Made(new("station", id, $"{station} during {trace.Event.Name}", InWords.Of(trace.Stations.Max(s => s.Verdict))), below,
+            [Node(trace.Event)]);
     }
 
     private static TraceGraph Made(GraphNode here, IEnumerable<GraphNode> below, IReadOnlyList<GraphNode> above) => new(here, [.. below], [.. above.Take(Most)], Math.Max(0, above.Count - Most));
@@ -149,6 +154,4 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static GraphNode Node(RecordedEvent e) => new("event", e.Id, e.Name, EventBook.Minute(e.StartMs));
 
     private static GraphNode Node(Register register, CheckRecord k) => new("check", k.Fact.ToString(), $"Check of {k.Check.Station ?? "a bench"}{(k.Campaign is { } c ? ", " + (register.Campaign(c)?.Name ?? c) : "")}", k.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
-
-    private static string Word(TraceVerdict verdict) => verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
 }

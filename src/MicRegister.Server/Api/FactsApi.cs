@@ -1,4 +1,5 @@
 using System.Text;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
@@ -124,12 +125,13 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
     private static string? InWords(FactBody body) => body switch
     {
         DeviceMoved f => f.Place,
-        DeviceStatusChanged f => Words.Status(f.Status) + (f.Reason is { } why ? ", " + why : ""),
+        DeviceStatusChanged f => Register.InWords.Of(f.Status) + (f.Reason is { } why ? ", " + why : ""),
         DeviceDescribed f => string.Join(", ", f.Set.Select(s => $"{s.Key} {s.Value}").Concat(f.Clear.Select(c => $"{c} not known"))),
         DeviceNoted f => f.Text,
         DeviceServiced f => f.Text,
         DeviceInspected f => f.Passed ? "passed" : "failed",
-        CertificateIssued f => f.Results.Count > 0 ? FormattableString.Invariant($"{f.Quantity} {f.Results[^1].Value} {f.Results[^1].Unit}") : f.Quantity,
+        CertificateIssued f => f.Results.Count > 0 ? $"{f.Quantity} {QuantityText.Stated(f.Results[^1].Value, f.Results[^1].Unit)} {
+            f.Results[^1].Unit}" : f.Quantity,
         AlarmReviewed f => f.Reason,
         ChainPlanned f => f.Station,
         StationPlanned f => f.Station,
@@ -139,11 +141,11 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
         ChainTakenIn f => f.Station + (f.Missing.Count > 0 ? $", {f.Missing.Count} missing" : ""),
         ToneNoted f => f.Station,
         PhotoTaken f => f.Text ?? f.Station,
-        WeatherNoted f => f.WindMs is { } wind ? FormattableString.Invariant($"wind {wind:0.#} m/s") : null,
+        WeatherNoted f => f.WindMs is { } wind ? $"wind {QuantityText.UpTo(wind, 1)} m/s" : null,
         LabelBound f => f.Code + (f.Station is { } station ? $" at {station}" : ""),
         EventHappened f => f.Name,
         EventRecorded f => f.Name,
-        RecorderClockSet f => $"{f.Recorder} shows {(f.Scale == TimeScale.Gps ? "GPS time" : f.Scale == TimeScale.Local ? "site time" : "UTC")}",
+        RecorderClockSet f => $"{f.Recorder} shows {Register.InWords.Of(f.Scale)}",
         RecorderTimeChecked f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}",
         HourChosen f => $"{f.Recorder}: {f.Shown} was the {(f.IsFirst ? "first" : "second")}",
         ChainsCompared f => $"{f.Chains.Count} chains, {f.Source}",

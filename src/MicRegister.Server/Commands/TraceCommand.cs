@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
@@ -63,7 +65,10 @@ internal static class TraceCommand
             foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
             foreach (var b in c?.Bands ?? [])
             {
-                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {(b.TotalDb is { } total ? FormattableString.Invariant($"{total,+8:+0.000;-0.000;0.000} dB, U = {b.ExpandedDb:0.000} dB") : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {t.ValueDb:+0.000;-0.000;0.000}")))}"));
+                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {
+                    (b.TotalDb is { } total ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
+                    : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{
+                    string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}")))}"));
             }
         }
         return CommandExit.Good;
@@ -80,10 +85,10 @@ internal static class TraceCommand
         Console.WriteLine($"{trace.Event.Name}, {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs):yyyy-MM-dd HH:mm:ss} to {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StopMs):HH:mm:ss} UTC");
         foreach (var s in trace.Stations)
         {
-            Console.WriteLine($"{s.Station}: {TraceWords.Of(s.Verdict)}. {TraceWords.Sentence(s)}");
+            Console.WriteLine($"{s.Station}: {InWords.Of(s.Verdict)}. {TraceWords.Sentence(s)}");
             foreach (var link in s.Links) Console.WriteLine($"{new string(' ', 2 + (2 * link.Depth))}{TraceWords.Of(link)}");
             foreach (var k in s.InPlace) Console.WriteLine("  " + TraceWords.Of(k));
-            foreach (var reason in s.Reasons) Console.WriteLine($"  {TraceWords.Of(reason.Weight)}: {reason.Text} [{reason.Source}]");
+            foreach (var reason in s.Reasons) Console.WriteLine($"  {InWords.Of(reason.Weight)}: {reason.Text} [{reason.Source}]");
         }
         return CommandExit.Good;
     }
