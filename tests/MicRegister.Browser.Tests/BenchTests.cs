@@ -53,7 +53,7 @@ public sealed class BenchTests : IAsyncLifetime
 
         // What was stored stands in readiness, and can be taken back.
         await page.GotoAsync("/campaigns/QUILLMERE-26");
-        await Expect(page.Locator("li").Filter(new() { HasText = "S03: The check after" })).ToContainTextAsync("-0.500 dB since the check before (limit 0.3 dB)");
+        await Expect(page.Locator("li").Filter(new() { HasText = "S03: The check after" })).ToContainTextAsync("−0.500 dB since the check before (limit 0.3 dB)");
     }
 
     [Fact]
@@ -95,7 +95,7 @@ public sealed class BenchTests : IAsyncLifetime
         await Expect(page.GetByLabel("Result, line 1")).ToHaveValueAsync("-38.21");
         await Expect(page.GetByText("No device has the serial number '99999'.")).ToBeVisibleAsync();
         // 20 lg 0.0126 = -37.993 dB.
-        await Expect(page.Locator("tbody tr").Nth(1)).ToContainTextAsync("-37.993");
+        await Expect(page.Locator("tbody tr").Nth(1)).ToContainTextAsync("−37.993 dB");
     }
 
     [Fact]

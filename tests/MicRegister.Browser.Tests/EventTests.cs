@@ -34,7 +34,7 @@ public sealed class EventTests
         await page.GetByRole(AriaRole.Button, new() { Name = "S01", Exact = true }).ClickAsync();
         await Expect(page.GetByText("Station S01 is valid")).ToBeVisibleAsync();
         await Expect(page.GetByText("by the mean of its checks").First).ToBeVisibleAsync();
-        await Expect(page.GetByText("-6.02 dB to the free field").First).ToBeVisibleAsync();
+        await Expect(page.GetByText("−6.02 dB to the free field").First).ToBeVisibleAsync();
         Assert.Empty((await page.RunAxe()).Violations.Select(v => v.Id));
 
         // The direction is stated where it is needed, and the bands follow.

@@ -59,7 +59,8 @@ public sealed class DrawingTests
         Assert.Equal(2, plot.Shapes.Count(s => s.Role == Role.Limit));
         Assert.Single(plot.Shapes.OfType<Line>(), l => l.Role == Role.Band && l.IsArea);
         Assert.Single(plot.Shapes.OfType<Mark>(), m => m is { Role: Role.Annulled, Form: MarkForm.Cross });
-        Assert.Contains("field check at S1 of Trial, deviation -0.030 dB", Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Check).Tip, StringComparison.Ordinal);
+        Assert.Contains("field check at S1 of Trial, deviation −0.030 dB", Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Check).Tip,
+            StringComparison.Ordinal);
         Assert.Single(plot.Shapes, s => s.Role == Role.Span);
         Assert.Equal(["result", "result", "field check at S1 of Trial", "annulled, not used"], HistoryRow.All(Drift(register), [new(new(2022, 5, 2), "Trial", "S1", -0.03)]).Select(r => r.What));
         Assert.All(plot.Shapes.OfType<Line>().SelectMany(l => l.Points), p => Assert.True(p.X >= 0 && p.X <= plot.WidthMm && p.Y >= 0 && p.Y <= plot.HeightMm, $"{p}"));
@@ -97,7 +98,7 @@ public sealed class DrawingTests
         Assert.Null(ComparisonPlot.Of([]));
         var plot = ComparisonPlot.Of([("one", drift.Series), ("two", drift.Series)])!;
         Assert.Equal([MarkForm.Disc, MarkForm.Triangle], plot.Shapes.OfType<Mark>().Select(m => m.Form).Distinct());
-        Assert.Contains("one, 2020-01-01: +0.050 dB", plot.Shapes.OfType<Mark>().First().Tip, StringComparison.Ordinal);
+        Assert.Contains("one, 2020-01-01: +0.05 dB, U = 0.06 dB", plot.Shapes.OfType<Mark>().First().Tip, StringComparison.Ordinal);
     }
 
     // A PDF is read back: one page of the drawing's size, 1 mm = 72 / 25.4 points, with the text in it.

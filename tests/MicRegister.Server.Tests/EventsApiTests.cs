@@ -203,7 +203,7 @@ public sealed class EventsApiTests
         Assert.Equal(0, exit);
         Assert.StartsWith("S01: from 30°, responses relative to 250 Hz", output, StringComparison.Ordinal);
         Assert.Contains("taken as flat", output, StringComparison.Ordinal);
-        Assert.Contains("     250 Hz    -6.021 dB, U = ", output, StringComparison.Ordinal);
+        Assert.Contains("     250 Hz    −6.021 dB, U = ", output, StringComparison.Ordinal);
         var (_, json, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--station", "S01", "--bands", "--json");
         Assert.Equal(26, JsonNode.Parse(json)![0]!["bands"]!.AsArray().Count); // 50 Hz to 16 kHz
     }

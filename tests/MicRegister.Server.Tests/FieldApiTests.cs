@@ -37,11 +37,17 @@ public sealed class FieldApiTests
         Assert.InRange((double)microphone["microphone"]!["sensitivity"]!["atReferenceDb"]!, -60, -20);
         Assert.Contains(devices, d => d!["calibrator"]?["levels"]?.AsArray().Count > 0);
         Assert.NotNull(kit["limits"]!["deviationDb"]);
+        Assert.Equal(
+            ("flush in a ground plate", "out of service", "at another time", "taken in", "at risk", "Recorder channel"),
+            (Words("mounts", "flush-plate"), Words("statuses", "out-of-service"), Words("moments", "other"), Words("states", "taken-in"),
+                Words("verdicts", "at-risk"), Words("kinds", "recorder-channel")));
         Assert.Equal(server.Live.Now.Count, (int)kit["sequence"]!);
         using var again = new HttpRequestMessage(HttpMethod.Get, $"/api/campaigns/{C}/field-kit");
         again.Headers.TryAddWithoutValidation("If-None-Match", first.Headers.ETag!.ToString());
         Assert.Equal(HttpStatusCode.NotModified, (await server.Client.SendAsync(again, TestContext.Current.CancellationToken)).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync("/api/campaigns/NOWHERE/field-kit", TestContext.Current.CancellationToken)).StatusCode);
+
+        string Words(string table, string key) => (string)kit["words"]![table]![key]!;
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;
@@ -57,11 +58,11 @@ public static class ArrayMap
     /// <summary>Colour, form and word of how far a station is; each form is its own, so that black and white lose nothing.</summary>
     public static (Role Role, MarkForm Form, string Word) Look(StationState state) => state switch
     {
-        StationState.Placed => (Role.Undecided, MarkForm.Diamond, "placed"),
-        StationState.Checked => (Role.Ready, MarkForm.Disc, "checked"),
-        StationState.Failing => (Role.Stop, MarkForm.Square, "failing"),
-        StationState.TakenIn => (Role.Quiet, MarkForm.Cross, "taken in"),
-        _ => (Role.Annulled, MarkForm.Disc, "planned"),
+        StationState.Placed => (Role.Undecided, MarkForm.Diamond, state.InWords),
+        StationState.Checked => (Role.Ready, MarkForm.Disc, state.InWords),
+        StationState.Failing => (Role.Stop, MarkForm.Square, state.InWords),
+        StationState.TakenIn => (Role.Quiet, MarkForm.Cross, state.InWords),
+        _ => (Role.Annulled, MarkForm.Disc, state.InWords),
     };
 
     private static Drawing Of(CampaignState campaign, Func<string, (Role Role, MarkForm Form, string Word)> look, WeatherNoted? weather, double widthMm)

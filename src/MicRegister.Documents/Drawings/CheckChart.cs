@@ -1,4 +1,6 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Checks;
 
 namespace MicRegister.Documents.Drawings;
@@ -34,7 +36,10 @@ public static class CheckChart
         for (var i = 0; i < points.Count; i++)
         {
             var p = points[i];
-            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {Moment(p.Record.Check.Moment)}{(p.Record.Check.Station is { } s ? " at " + s : "")}: {Db(p.DeviationDb)} dB from its certificates{(p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "")}{(p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms) : "")}");
+            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {p.Record.Check.Moment.InWords}{
+                (p.Record.Check.Station is { } s ? " at " + s : "")}: {Db(p.DeviationDb)} dB from its certificates{
+                (p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "")}{(p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms)
+                : "")}");
             shapes.Add(new Mark(p.Alarms.Count > 0 ? Role.Risk : Role.Value, X(i), Y(0, p.OwnDb), 2.2, p.Alarms.Count > 0 ? MarkForm.Triangle : MarkForm.Disc, "", tip));
         }
         if (points[0].Average is not null)
@@ -51,13 +56,11 @@ public static class CheckChart
             foreach (var side in new[] { 1, 0, -1 })
             {
                 to.Add(new Line(side == 0 ? Role.Axis : Role.Grid, [(Left, Y(panel, at + (side * span))), (Width - Right, Y(panel, at + (side * span)))]));
-                to.Add(new Label(Role.Quiet, Left - 1.5, Y(panel, at + (side * span)) + 1, (at + (side * span)).ToString("+0.00;-0.00;0.00", CultureInfo.InvariantCulture), 1, 2.8));
+                to.Add(new Label(Role.Quiet, Left - 1.5, Y(panel, at + (side * span)) + 1, QuantityText.Signed(at + (side * span), 2), 1, 2.8));
             }
             to.Add(new Label(Role.Quiet, Left, (panel * Panel) + Top - 2, label, -1, 2.8));
         }
     }
 
-    private static string Moment(CheckMoment moment) => moment switch { CheckMoment.Before => "before", CheckMoment.After => "after", _ => "at another time" };
-
-    private static string Db(double db) => db.ToString("+0.000;-0.000;0.000", CultureInfo.InvariantCulture);
+    private static string Db(double db) => QuantityText.Signed(db, 3);
 }

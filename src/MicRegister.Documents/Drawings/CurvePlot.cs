@@ -1,5 +1,6 @@
 using System.Globalization;
 using MicRegister.Documents.Curves;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Drawings;
@@ -36,7 +37,7 @@ public static class CurvePlot
         for (var k = -(int)(extreme / step); k <= (int)(extreme / step); k++)
         {
             shapes.Add(new Line(k == 0 ? Role.Axis : Role.Grid, [(Left, Y(k * step)), (Width - Right, Y(k * step))]));
-            shapes.Add(new Label(Role.Quiet, Left - 1.5, Y(k * step) + 1, (k * step).ToString("+0.0;-0.0;0", CultureInfo.InvariantCulture), 1, 2.8));
+            shapes.Add(new Label(Role.Quiet, Left - 1.5, Y(k * step) + 1, QuantityText.Signed(k * step, k == 0 ? 0 : 1), 1, 2.8));
         }
         shapes.Add(new Label(Role.Quiet, 1, Top - 2, "dB", -1, 2.8));
         for (var decade = Math.Pow(10, Math.Floor(Math.Log10(low))); decade < high; decade *= 10)
@@ -69,7 +70,10 @@ public static class CurvePlot
         if (curve.Points.Count <= 200)
         {
             foreach (var p in curve.Points)
-                shapes.Add(new Mark(beyond.Contains(p) ? Role.Stop : Role.Value, X(p.Hz), Y(p.LevelDb), 1.8, beyond.Contains(p) ? MarkForm.Square : MarkForm.Disc, "", string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: {p.LevelDb:+0.00;-0.00;0.00} dB{(p.ExpandedDb is { } u ? string.Create(CultureInfo.InvariantCulture, $", U = {u:0.00} dB") : "")}{(beyond.Contains(p) ? ", beyond the limits" : "")}")));
+                shapes.Add(new Mark(beyond.Contains(p) ? Role.Stop : Role.Value, X(p.Hz), Y(p.LevelDb), 1.8, beyond.Contains(p) ? MarkForm.Square
+                    : MarkForm.Disc, "", string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: {QuantityText.Change(p.LevelDb, "dB", 2)}{
+                    (p.ExpandedDb is { } u ? string.Create(CultureInfo.InvariantCulture, $", U = {QuantityText.Of(u, "dB", 2)}") : "")}{
+                    (beyond.Contains(p) ? ", beyond the limits" : "")}")));
         }
         return new(Width, Height, title, shapes);
     }

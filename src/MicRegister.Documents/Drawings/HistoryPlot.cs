@@ -1,5 +1,6 @@
 using System.Globalization;
 using MicRegister.Metrology.Drift;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Drift;
@@ -108,7 +109,7 @@ public static class HistoryPlot
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    private static string Db(double db) => db.ToString("+0.000;-0.000;0.000", CultureInfo.InvariantCulture);
+    private static string Db(double db) => QuantityText.Signed(db, 3);
 }
 
 /// <summary>One row of the table that says what the plot shows.</summary>
@@ -143,6 +144,8 @@ public sealed record HistoryRow(DateOnly Day, string What, double? LevelDb, doub
     internal static string Tip(SeriesPoint p, double deviation, IEnumerable<string> found)
     {
         var words = string.Join(", ", found);
-        return string.Create(CultureInfo.InvariantCulture, $"{p.Day:yyyy-MM-dd}: {p.LevelDb:0.000} dB, U = {2 * p.StandardUncertaintyDb:0.000} dB (k = 2), deviation {deviation:+0.000;-0.000;0} dB{(words.Length > 0 ? ", " + words : "")}{(p.Laboratory is { } lab ? ", " + lab : "")}");
+        return string.Create(CultureInfo.InvariantCulture, $"{p.Day:yyyy-MM-dd}: {QuantityText.Of(p.LevelDb, "dB", 3)}, U = {
+            QuantityText.Of(2 * p.StandardUncertaintyDb, "dB", 3)} (k = 2), deviation {QuantityText.Change(deviation, "dB", 3)}{
+            (words.Length > 0 ? ", " + words : "")}{(p.Laboratory is { } lab ? ", " + lab : "")}");
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
 
 namespace MicRegister.Documents.Drawings;
 
@@ -30,7 +31,7 @@ public sealed record TimeAxes(double Width, double Height, DateOnly From, DateOn
         for (var k = -(int)(ExtremeDb / step); k <= (int)(ExtremeDb / step); k++)
         {
             yield return new Line(k == 0 ? Role.Axis : Role.Grid, [(Left, Y(k * step)), (Width - Right, Y(k * step))]);
-            yield return new Label(Role.Quiet, Left - 1.5, Y(k * step) + 1, (k * step).ToString("+0.00;-0.00;0", CultureInfo.InvariantCulture), 1, TextMm);
+            yield return new Label(Role.Quiet, Left - 1.5, Y(k * step) + 1, QuantityText.Signed(k * step, k == 0 ? 0 : 2), 1, TextMm);
         }
         yield return new Label(Role.Quiet, 1, Top - 2, "dB", -1, TextMm);
         var every = Math.Max(1, (To.Year - From.Year + 10) / 11);

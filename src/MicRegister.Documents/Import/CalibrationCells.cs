@@ -1,4 +1,4 @@
-using System.Globalization;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 
@@ -109,6 +109,6 @@ internal static class CalibrationCells
         return unit.StartsWith("dB", StringComparison.Ordinal) || unit == "kPa" ? half : 8.686 * half / Math.Abs(value);
     }
 
-    /// <summary>A level for people.</summary>
-    public static string Shown(double levelDb) => levelDb.ToString("0.000", CultureInfo.InvariantCulture) + " dB";
+    /// <summary>A level of a quantity for people.</summary>
+    public static string Shown(double levelDb, string quantity) => QuantityText.Of(levelDb, ResultLevel.UnitOf(quantity), 3);
 }

@@ -1,4 +1,6 @@
 using MicRegister.Documents.Drawings;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;
@@ -17,10 +19,14 @@ internal static class ArrayEvidence
         var plan = e.Plan;
         yield return new ReportHeading(1, "1 Scope");
         yield return new ReportText($"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, and which recordings can be relied on. "
-            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {Evidence.N(plan.AltitudeM, "0.#")} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
-        yield return new ReportText($"The source was {Words(plan.Source)}. The band of interest is {Evidence.N(plan.LowestHz, "0.#")} Hz to {Evidence.N(plan.HighestHz, "0.#")} Hz"
-            + (plan.LowestLevelDb is { } low ? $"; levels matter from {Evidence.N(low, "0.#")} dB re 20 µPa" : "") + (plan.HighestLevelDb is { } high ? $"; up to {Evidence.N(high, "0.#")} dB re 20 µPa are expected, peaks included" : "")
-            + $". The sensitivity that is applied to recordings is told by this rule: {Evidence.Words(e.Campaign.Rule)}.");
+            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {
+                QuantityText.UpTo(plan.AltitudeM, 1)} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {
+                Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
+        yield return new ReportText($"The source was {plan.Source.InWords}. The band of interest is {QuantityText.UpTo(plan.LowestHz, 1)} Hz to {
+            QuantityText.UpTo(plan.HighestHz, 1)} Hz"
+            + (plan.LowestLevelDb is { } low ? $"; levels matter from {QuantityText.UpTo(low, 1)} dB re 20 µPa" : "")
+                + (plan.HighestLevelDb is { } high ? $"; up to {QuantityText.UpTo(high, 1)} dB re 20 µPa are expected, peaks included" : "")
+            + $". The sensitivity that is applied to recordings is told by this rule: {e.Campaign.Rule.InWords}.");
         yield return new ReportHeading(2, "The requirements it is judged by");
         if (e.Profile is not { } profile)
         {
@@ -35,8 +41,9 @@ internal static class ArrayEvidence
         if (profile.Written.Limits.Count > 0)
         {
             yield return new ReportTable("Limits of the profile", LimitHead, [.. profile.Written.Limits.Select(l => LimitKey.Find(l.Key) is { } key
-                ? Evidence.Row(key.Label, l.Value is { } v ? Evidence.N(v) + (l.Text is { } more ? ", " + more : "") : l.Text ?? "", key.Unit, l.Source, l.Certainty)
-                : Evidence.Row(l.Key, l.Value is { } u ? Evidence.N(u) : l.Text ?? "", "", l.Source, l.Certainty))]);
+                ? Evidence.Row(key.Label, l.Value is { } v ? QuantityText.UpTo(v, 3) + (l.Text is { } more ? ", " + more : "") : l.Text ?? "",
+                    key.Unit, l.Source, l.Certainty)
+                : Evidence.Row(l.Key, l.Value is { } u ? QuantityText.UpTo(u, 3) : l.Text ?? "", "", l.Source, l.Certainty))]);
         }
     }
 
@@ -52,9 +59,9 @@ internal static class ArrayEvidence
         yield return new ReportText($"{Evidence.Count(e.Campaign.Stations.Count, "station was", "stations were")} planned. The marks and the last column tell how ready the planned chain of each station is as of {Evidence.Date(e.Today)}: a disc is ready, a triangle at risk, a square not ready, a rhombus undecided. What they say of recordings stands in section 6.");
         yield return new ReportFigure(ArrayMap.Of(e.Campaign, verdicts), $"The array of {e.Plan.Name} from above, by its planned places (WGS84)");
         yield return new ReportTable("Stations as planned", StationHead, [.. e.Campaign.Stations.Values.Select(s => Evidence.Row(
-            s.Station, Evidence.N(s.LatitudeDeg, "0.000000"), Evidence.N(s.LongitudeDeg, "0.000000"), Evidence.Words(s.Mount),
-            Evidence.N(new PlannedChain(s.Station, s, []).HeightM, "0.0###") + (s.HeightM is null ? " (usual for the mount)" : ""),
-            Words(verdicts.GetValueOrDefault(s.Station, ReadinessVerdict.Undecided))))]);
+            s.Station, QuantityText.Number(s.LatitudeDeg, 6), QuantityText.Number(s.LongitudeDeg, 6), s.Mount.InWords,
+            QuantityText.Stated(new PlannedChain(s.Station, s, []).HeightM, "m") + (s.HeightM is null ? " (usual for the mount)" : ""),
+            (verdicts.GetValueOrDefault(s.Station, ReadinessVerdict.Undecided)).InWords))]);
     }
 
     public static IEnumerable<ReportBlock> Chains(Evidence e)
@@ -85,22 +92,7 @@ internal static class ArrayEvidence
         };
         var devices = e.Names(p.Devices) + string.Concat(p.UnknownLabels.Select(l => $"; something labelled {l}, which nobody knows"));
         var swap = p.Said.Swap is { } s ? $" In place of {e.Name(s.Out)}: {s.Reason}" : "";
-        return Evidence.Row(p.Station, local, utc, p.Until is { } a ? e.Local(a) : "", p.Until is { } b ? Evidence.Utc(b) : "", $"{devices}.{swap}", p.Said.GapMm is { } gap ? Evidence.N(gap, "0.##") : "", ended);
+        return Evidence.Row(p.Station, local, utc, p.Until is { } a ? e.Local(a) : "", p.Until is { } b ? Evidence.Utc(b) : "", $"{devices}.{swap}",
+            p.Said.GapMm is { } gap ? QuantityText.UpTo(gap, 2) : "", ended);
     }
-
-    private static string Words(SourceClass source) => source switch
-    {
-        SourceClass.Jet => "a jet aeroplane",
-        SourceClass.Propeller => "a propeller aeroplane",
-        SourceClass.SmallMultirotor => "a small multirotor",
-        _ => "of another sort than a jet, a propeller aeroplane or a small multirotor",
-    };
-
-    private static string Words(ReadinessVerdict verdict) => verdict switch
-    {
-        ReadinessVerdict.Ready => "ready",
-        ReadinessVerdict.AtRisk => "at risk",
-        ReadinessVerdict.NotReady => "not ready",
-        _ => "undecided",
-    };
 }

@@ -1,4 +1,6 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
@@ -83,34 +85,13 @@ internal sealed class Evidence
         return ShownTime.Text(instant)[..19].Replace('T', ' ');
     }
 
-    public static string N(double value, string format = "0.###") => value.ToString(format, CultureInfo.InvariantCulture);
-
-    public static string Db(double value) => N(value, "+0.000;-0.000;0.000");
-
     public static string Date(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    public static string Hz(double value) => double.IsPositiveInfinity(value) ? "no limit" : N(value, "0");
+    public static string Hz(double value) => double.IsPositiveInfinity(value) ? "no limit" : QuantityText.Number(value, 0);
 
     public static string[] Row(params string[] cells) => cells;
 
     public static string Count(int n, string one, string many) => $"{n} {(n == 1 ? one : many)}";
-
-    public static string Words(Mount mount) => mount switch
-    {
-        Mount.FlushPlate => "flush in a plate on the ground",
-        Mount.InvertedPlate => "upside down over a plate on the ground",
-        Mount.GroundStand => "on a stand over the ground",
-        _ => "on a pole",
-    };
-
-    public static string Words(TraceVerdict verdict) => verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
-
-    public static string Words(SensitivityRule rule) => rule switch
-    {
-        SensitivityRule.MeanOfChecks => "mean of the checks before and after, in dB",
-        SensitivityRule.Certificate => "what the certificates of the parts let expect",
-        _ => "on a straight line in time between the microphone's certificates before and after",
-    };
 
     private SortedDictionary<string, SortedSet<DateOnly>> DaysOfUse()
     {

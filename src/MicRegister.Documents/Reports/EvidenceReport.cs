@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Reports;
@@ -41,12 +42,14 @@ public static class EvidenceReport
             + "Neither shows that what was said is true; for that there are the authors, the certificates and the checks.");
         yield return new ReportText("Levels are in dB re 20 µPa, sensitivities in dB re 1 V/Pa or re 1 full scale/Pa, other differences in dB. U is an expanded uncertainty, k its coverage factor; k of about 2 stands for 95 % coverage. "
             + "Times are given by the clock of the site and in UTC.");
-        List<string[]> files = [.. e.Traces.SelectMany(t => t.Event.Recordings.Select(r => Evidence.Row(t.Event.Name, r.File, r.Recorder ?? "not known", Evidence.N(r.Bytes, "0"), r.Sha256)))];
+        List<string[]> files = [.. e.Traces.SelectMany(t => t.Event.Recordings.Select(r => Evidence.Row(t.Event.Name, r.File,
+            r.Recorder ?? "not known", QuantityText.Number(r.Bytes, 0), r.Sha256)))];
         if (files.Count > 0) yield return new ReportTable("Files that hold the events", FileHead, [.. files]);
         var tones = new List<string[]>();
         foreach (var k in e.Checks)
         {
-            if (k.Check.Tone is { } tone) tones.Add(Evidence.Row($"{k.Check.Station ?? "bench"}, {Evidence.Date(k.Day)}", tone.File, Evidence.N(tone.Channel, "0"), Evidence.N(tone.Bytes, "0"), tone.Sha256));
+            if (k.Check.Tone is { } tone) tones.Add(Evidence.Row($"{k.Check.Station ?? "bench"}, {Evidence.Date(k.Day)}", tone.File,
+                QuantityText.Number(tone.Channel, 0), QuantityText.Number(tone.Bytes, 0), tone.Sha256));
         }
         if (tones.Count > 0) yield return new ReportTable("Files that checks were read from", ToneHead, [.. tones]);
     }

@@ -1,4 +1,6 @@
 using MicRegister.Documents.Drawings;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
@@ -58,11 +60,13 @@ internal static class MeasuringEvidence
         var due = CalibrationDue.Of(device.CertifiedBy(certificate.Day), e.Profile, e.Plan.FirstDay, e.Plan.LastDay).FirstOrDefault(d => d.Quantity == quantity)?.Due ?? issued.DueDay;
         return Evidence.Row(
             Look(device), device.Serial ?? device.Id,
-            quantity + (issued.Curve is null ? "" : ", with a curve") + (issued.AngleDeg is { } angle ? $" at {Evidence.N(angle, "0.#")}°" : "") + (issued.FrequencyHz is { } hz ? $" at {Evidence.N(hz, "0.#")} Hz" : ""), Evidence.Date(certificate.Day),
+            quantity + (issued.Curve is null ? "" : ", with a curve") + (issued.AngleDeg is { } angle ? $" at {QuantityText.UpTo(angle, 1)}°" : "")
+                + (issued.FrequencyHz is { } hz ? $" at {QuantityText.UpTo(hz, 1)} Hz" : ""), Evidence.Date(certificate.Day),
             string.Join(", ", new[] { issued.Laboratory ?? "laboratory not stated", issued.Number }.Where(t => t is not null)),
-            result is null ? "" : $"{Evidence.N(result.Value, "0.####")} {result.Unit}",
-            result?.ExpandedUncertainty is { } u ? $"{Evidence.N(u, "0.####")} {result.UncertaintyUnit ?? "dB"}" : "not stated",
-            result?.CoverageFactor is { } k ? Evidence.N(k, "0.##") : result?.ExpandedUncertainty is null ? "" : "2, assumed",
+            result is null ? "" : $"{QuantityText.Stated(result.Value, result.Unit)} {result.Unit}",
+            result?.ExpandedUncertainty is { } u ? $"{QuantityText.Stated(u, result.UncertaintyUnit ?? "dB")} {result.UncertaintyUnit ?? "dB"}"
+                : "not stated",
+            result?.CoverageFactor is { } k ? QuantityText.UpTo(k, 2) : result?.ExpandedUncertainty is null ? "" : "2, assumed",
             due is { } day ? Evidence.Date(day) : "nothing says",
             issued.ReferenceDevice is { } reference ? e.Name(reference) : issued.Reference ?? "not stated");
     }
@@ -97,10 +101,12 @@ internal static class MeasuringEvidence
         var since = judged.Before is { } before ? judged.Record.Since(before) : null;
         return Evidence.Row(
             check.Station ?? "none", Evidence.Date(judged.Record.Day), judged.Record.Occurred.IsInstant ? e.Time(judged.Record.Instant) : "not stated",
-            check.Moment switch { CheckMoment.Before => "before", CheckMoment.After => "after", _ => "other" }, e.Name(check.Calibrator),
-            check.SensitivityDb is { } s ? $"{Evidence.N(s, "0.000")} dB re 1 {check.SensitivityUnit}" : check.IndicatedDb is { } i ? $"{Evidence.Db(i)} dB, indicated minus true" : "",
-            check.DeviationDb is { } d ? Evidence.Db(d) : "not known", $"{Evidence.N(check.ExpandedDb, "0.000")} ({Evidence.N(check.CoverageFactor, "0.00")})",
-            since is { } moved ? Evidence.Db(moved) : "", judged.Word);
+            check.Moment.InWords, e.Name(check.Calibrator),
+            check.SensitivityDb is { } s ? $"{QuantityText.Result(s, check.ExpandedDb, "dB")} dB re 1 {check.SensitivityUnit}"
+                : check.IndicatedDb is { } i ? $"{QuantityText.Difference(i, check.ExpandedDb, "dB")} dB, indicated minus true" : "",
+            check.DeviationDb is { } d ? QuantityText.Difference(d, check.ExpandedDb, "dB") : "not known",
+                $"{QuantityText.Expanded(check.ExpandedDb, "dB")} ({QuantityText.Number(check.CoverageFactor, 2)})",
+            since is { } moved ? QuantityText.Signed(moved, 3) : "", judged.Word);
     }
 
     private static string Look(DeviceState device) => string.Join(' ', new[] { DeviceKind.Find(device.Kind)?.Label ?? device.Kind, device.Model }.Where(t => !string.IsNullOrEmpty(t)));

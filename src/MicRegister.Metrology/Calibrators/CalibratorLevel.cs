@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Atmosphere;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Metrology.Uncertainty;
 
 namespace MicRegister.Metrology.Calibrators;
@@ -40,8 +41,10 @@ public readonly record struct StationPressure(double KPa, double StandardUncerta
     {
         var usual = StandardAtmosphere.PressureKPa(altitudeM);
         if (KPa > usual + HighestAboveKPa)
-            return FormattableString.Invariant($"{KPa:0.0} kPa is too high for {altitudeM:0} m, where about {usual:0.0} kPa stand: it looks reduced to sea level, as weather reports are; read a barometer at the place");
-        return KPa < usual - FarthestBelowKPa ? FormattableString.Invariant($"{KPa:0.0} kPa is too low for {altitudeM:0} m, where about {usual:0.0} kPa stand") : null;
+            return FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too high for {altitudeM:0} m, where about {
+                QuantityText.Of(usual, "kPa", 1)} stand: it looks reduced to sea level, as weather reports are; read a barometer at the place");
+        return KPa < usual - FarthestBelowKPa ? FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too low for {
+            altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand") : null;
     }
 }
 

@@ -3,7 +3,8 @@ using MicRegister.Metrology.Sensitivities;
 namespace MicRegister.Register.Calibration;
 
 /// <summary>A certificate's figure as a level with its standard uncertainty, whatever unit it was stated in.</summary>
-/// <param name="LevelDb">dB re 1 V/Pa for a sensitivity, dB re 20 µPa for a calibrator's level, plain dB for a gain or loss.</param>
+/// <param name="LevelDb">dB re 1 V/Pa for a sensitivity, dB re 20 µPa for a calibrator's level,
+/// plain dB for a gain or loss; kPa for a static pressure.</param>
 /// <param name="StandardUncertaintyDb">u = U/k in dB, above 0; null where none was stated.</param>
 /// <param name="CoverageFactor">k.</param>
 /// <param name="FactorWasAssumed">Whether k was not stated and 2 was taken.</param>
@@ -17,6 +18,9 @@ public readonly record struct ResultLevel(double LevelDb, double? StandardUncert
 
     /// <summary>Units of an uncertainty.</summary>
     public static IReadOnlyList<string> UncertaintyUnits { get; } = ["dB", "%", "mV/Pa", "V/Pa", "kPa"];
+
+    /// <summary>The unit of a level of a quantity: kPa for a static pressure, dB for all else.</summary>
+    public static string UnitOf(string? quantity) => quantity == "static-pressure" ? "kPa" : "dB";
 
     /// <summary>Converts a figure.</summary>
     /// <returns>Null where it cannot be a level: a sensitivity that is not positive, or a unit that is not known.</returns>

@@ -26,7 +26,7 @@ internal sealed class CampaignKinds : IFactKinds
             f => f.Station),
         FactKind.Of("kit-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new KitPlanned(KitPurpose.Spare, ["A3"]),
-            f => string.Create(CultureInfo.InvariantCulture, $"{f.Devices.Count} devices, {f.Purpose.ToString().ToLowerInvariant()}")),
+            f => string.Create(CultureInfo.InvariantCulture, $"{f.Devices.Count} devices, {f.Purpose.InWords}")),
         FactKind.Of("sensitivity-rule-chosen", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new SensitivityRuleChosen(SensitivityRule.MeanOfChecks, "as agreed"),
             f => f.Reason),

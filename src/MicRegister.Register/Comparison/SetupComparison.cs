@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 
 namespace MicRegister.Register.Comparison;
@@ -44,7 +45,7 @@ public sealed record SetupComparison(
         }
         if (difference is { } d && Math.Abs(d) > SameDb && (a.IsNormalisationMissing || b.IsNormalisationMissing))
         {
-            against.Add(FormattableString.Invariant($"The mounts differ by {Math.Abs(d):0.00} dB, and that is not taken off all levels: ")
+            against.Add($"The mounts differ by {QuantityText.Of(Math.Abs(d), "dB", 2)}, and that is not taken off all levels: "
                 + "at some stations the mount's normalisation is not applied.");
         }
         List<string> average = [];
@@ -64,7 +65,7 @@ public sealed record SetupComparison(
         if (side.Mounts.Count == 0) yield return $"{side.Name}: no mount is known, since no station was planned.";
         if (side.Unplanned.Count > 0)
             yield return $"{side.Name}: the mount at {string.Join(", ", side.Unplanned)} is not known, since the station was not planned.";
-        var words = string.Join(", ", side.Mounts.Select(m => SetupSide.Words(m.Mount)));
+        var words = string.Join(", ", side.Mounts.Select(m => m.Mount.InWords));
         if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({words}); compare stations of one mount.";
         if (side.Plan.Source == SourceClass.SmallMultirotor && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate))
         {
@@ -77,32 +78,31 @@ public sealed record SetupComparison(
     private static IEnumerable<string> Steps(SetupSide a, SetupSide b, double? difference)
     {
         if (difference is not { } d || Math.Abs(d) <= SameDb) yield break;
-        var toA = FormattableString.Invariant($"{0 - a.RaisesDb:+0.00;-0.00;0.00} dB");
-        var toB = FormattableString.Invariant($"{0 - b.RaisesDb:+0.00;-0.00;0.00} dB");
+        var (toA, toB) = (QuantityText.Change(0 - a.RaisesDb, "dB", 2), QuantityText.Change(0 - b.RaisesDb, "dB", 2));
         yield return $"Bring both to the free field first: add {toA} to levels of {a.Name} and {toB} to levels of {b.Name}, each once; "
-            + FormattableString.Invariant($"as measured they differ by {d:+0.00;-0.00} dB at the same sound (common practice, no source).");
+            + $"as measured they differ by {QuantityText.Change(d, "dB", 2)} at the same sound (common practice, no source).";
     }
 
     private static IReadOnlyList<SetupRow> Table(SetupSide a, SetupSide b) =>
     [
-        Row("source", a, b, s => SetupSide.Words(s.Plan.Source)),
+        Row("source", a, b, s => s.Plan.Source.InWords),
         Row("band of interest", a, b, s => FormattableString.Invariant($"{s.Plan.LowestHz:0.#} Hz to {s.Plan.HighestHz:0.#} Hz")),
         Row("mounts", a, b, s => Listed(s.Mounts.Select(Words).Concat(s.Unplanned.Select(u => $"not known: {u}")))),
         Row(
             "normalisation to the free field", a, b,
-            s => Listed(s.Mounts.Select(m => FormattableString.Invariant($"{SetupSide.Words(m.Mount)}: {0 - m.RaisesDb:+0.00;-0.00;0} dB")))),
-        Row("band of use", a, b, s => Listed(s.Mounts.Select(m => $"{SetupSide.Words(m.Mount)}: {Band(m.FromHz, m.ToHz)}"))),
-        Row("sensitivity applied", a, b, s => SetupSide.Words(s.Rule)),
+            s => Listed(s.Mounts.Select(m => $"{m.Mount.InWords}: {QuantityText.Change(0 - m.RaisesDb, "dB", 2)}"))),
+        Row("band of use", a, b, s => Listed(s.Mounts.Select(m => $"{m.Mount.InWords}: {Band(m.FromHz, m.ToHz)}"))),
+        Row("sensitivity applied", a, b, s => s.Rule.InWords),
         Row("response types of microphones", a, b, s => Listed(s.ResponseTypes.Select(t => $"{t.Type}: {t.Microphones}"))),
         Row(
             "stations checked before and after", a, b,
             s => s.CheckedShare is { } share ? FormattableString.Invariant($"{100 * share:0} %") : "none used"),
         Row(
             "greatest difference of checks", a, b,
-            s => s.GreatestDifferenceDb is { } db ? FormattableString.Invariant($"{db:0.000} dB") : "none compares"),
+            s => s.GreatestDifferenceDb is { } db ? QuantityText.Of(db, "dB", 3) : "none compares"),
         Row(
             "median expanded uncertainty of sensitivities", a, b,
-            s => s.MedianExpandedDb is { } u ? FormattableString.Invariant($"{u:0.000} dB over {s.SampledEvents} events") : "none applied"),
+            s => s.MedianExpandedDb is { } u ? $"{QuantityText.Of(u, "dB", 3)} over {s.SampledEvents} events" : "none applied"),
         Row("profile", a, b, s => s.Profile),
         Row("calibrators", a, b, s => Listed(s.Calibrators)),
     ];
@@ -114,7 +114,7 @@ public sealed record SetupComparison(
     private static string Words(SetupMount mount)
     {
         var heights = string.Join(", ", mount.HeightsM.Select(h => FormattableString.Invariant($"{h:0.####} m")));
-        return FormattableString.Invariant($"{SetupSide.Words(mount.Mount)}: {mount.Stations} at {heights}");
+        return FormattableString.Invariant($"{mount.Mount.InWords}: {mount.Stations} at {heights}");
     }
 
     private static string Band(double fromHz, double toHz) =>

@@ -155,27 +155,4 @@ public sealed record SetupSide(
         Mount.GroundStand => RigidPlane.EnergyDoublingDb,
         _ => 0,
     };
-
-    internal static string Words(SourceClass source) => source switch
-    {
-        SourceClass.Jet => "jet",
-        SourceClass.Propeller => "propeller",
-        SourceClass.SmallMultirotor => "small multirotor",
-        _ => "other",
-    };
-
-    internal static string Words(Mount mount) => mount switch
-    {
-        Mount.FlushPlate => "flush in a plate",
-        Mount.InvertedPlate => "inverted over a plate",
-        Mount.GroundStand => "on a stand",
-        _ => "on a pole",
-    };
-
-    internal static string Words(SensitivityRule rule) => rule switch
-    {
-        SensitivityRule.MeanOfChecks => "mean of the checks",
-        SensitivityRule.Certificate => "certificates",
-        _ => "linear between certificates",
-    };
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 
@@ -28,6 +29,6 @@ internal sealed class DeploymentKinds : IFactKinds
             f => f.Text ?? f.Station),
         FactKind.Of("weather-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.Campaign,
             new WeatherNoted(240, 3.4, 18, 61, 100.1),
-            f => f.WindMs is { } wind ? string.Create(CultureInfo.InvariantCulture, $"wind {wind:0.#} m/s") : null),
+            f => f.WindMs is { } wind ? $"wind {QuantityText.UpTo(wind, 1)} m/s" : null),
     ];
 }

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
@@ -50,10 +51,13 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         var check = own.Count == 0 ? null : CheckJudge.Judge(profile, own[^1], checks);
         var failing = new List<string>();
         if (check?.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
-            failing.AddRange(check.Comparisons.Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided).Select(c => FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {c.DifferenceDb:+0.00;-0.00} dB {c.What}, {c.LimitDb:0.##} dB allowed.")));
+            failing.AddRange(check.Comparisons.Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided).Select(c =>
+                FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {
+                QuantityText.Change(c.DifferenceDb, "dB", 2)} {c.What}, {QuantityText.UpTo(c.LimitDb, 2)} dB allowed.")));
         foreach (var device in placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>())
         {
-            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} {(device.Status == DeviceStatus.Lost ? "is lost" : device.Status == DeviceStatus.Retired ? "is retired" : "is out of service")}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
+            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} is {
+                device.Status.InWords}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
             else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && IsSince(register, s, placement)) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
         }
         failing.AddRange(findings[placement.Fact.ToString()].Take(MostFindings));

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -51,8 +52,9 @@ public static class DoubtBook
                 var change = level - was;
                 // Two levels of one calibrator are no change of one.
                 if (DecisionLimit.AtMost(Math.Abs(change), limit) || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > 5)) continue;
-                var moved = FormattableString.Invariant($"{change:+0.000;-0.000} dB from its calibration of {last.Day:yyyy-MM-dd}");
-                var allowed = FormattableString.Invariant($"{limit:0.###} dB are allowed");
+                var unit = ResultLevel.UnitOf(found.Issued.Quantity);
+                var moved = $"{QuantityText.Change(change, unit, 3)} from its calibration of {last.Day:yyyy-MM-dd}";
+                var allowed = $"{QuantityText.UpTo(limit, 3)} {unit} are allowed";
                 doubts.Add(New(
                     register, device, DoubtKind.OutOfTolerance, found.Fact, last.Day, StartOf(register, found.Day.AddDays(1)) - 1,
                     Math.Abs(change), $"{device.Name} was found {moved} on {found.Day:yyyy-MM-dd}; {allowed}."));
@@ -66,7 +68,7 @@ public static class DoubtBook
             // A certificate that was only stated anew with the same figure puts nothing in doubt.
             if (change is { } same && Math.Abs(same) <= SameDb) continue;
             var now = change is { } by
-                ? FormattableString.Invariant($"what counts instead lies {by:+0.000;-0.000} dB away")
+                ? $"what counts instead lies {QuantityText.Change(by, ResultLevel.UnitOf(gone.Issued.Quantity), 3)} away"
                 : "nothing stands in its place";
             doubts.Add(New(
                 register, device, DoubtKind.Withdrawn, gone.Fact, gone.Day, next is null ? long.MaxValue : StartOf(register, next.Day) - 1,

@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Drift;
 using MicRegister.Metrology.Intervals;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 
 namespace MicRegister.Register.Drift;
@@ -20,7 +21,10 @@ public static class DriftWords
     /// <param name="day">Day of the forecast.</param>
     /// <param name="limitDb">Limit asked about, in dB; null where none is.</param>
     public static string Basis(DeviceDrift drift, DateOnly day, double? limitDb) => Decides(drift, day, limitDb)
-        + (drift.Fleet.Pool.IsOutsideTried ? FormattableString.Invariant($"; its model walks {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, more than the forecast was tried with, so the figure may be too good") : "");
+        + (drift.Fleet.Pool.IsOutsideTried
+            ? $"; its model walks {QuantityText.Of(drift.Fleet.Pool.Walk, "dB", 3)} a square root of a year, "
+                + "more than the forecast was tried with, so the figure may be too good"
+            : "");
 
     private static string Decides(DeviceDrift drift, DateOnly day, double? limitDb)
     {
@@ -39,7 +43,9 @@ public static class DriftWords
             case ForecastBasis.Priors:
                 return "with so few results, what is assumed of any model's drift decides";
             default:
-                return FormattableString.Invariant($"the drift of its model decides: walk {drift.Fleet.Pool.Walk:0.000} dB a square root of a year, slopes {drift.Fleet.Pool.SlopeSpread:0.000} dB a year");
+                return FormattableString.Invariant($"the drift of its model decides: walk {
+                    QuantityText.Of(drift.Fleet.Pool.Walk, "dB", 3)} a square root of a year, slopes {
+                    QuantityText.Of(drift.Fleet.Pool.SlopeSpread, "dB", 3)} a year");
         }
     }
 
@@ -48,7 +54,8 @@ public static class DriftWords
     {
         var certain = finding.IsCertain(drift.Fleet.Pool.Devices, life.Points.Count) ? "" : FormattableString.Invariant($"; among {drift.Fleet.Pool.Devices} healthy histories about {0.01 * drift.Fleet.Pool.Devices:0.##} show the like by chance");
         var where = FormattableString.Invariant($"result of {point.Day:yyyy-MM-dd}{(point.Laboratory is { } lab ? " by " + lab : "")}");
-        var size = FormattableString.Invariant($"{finding.SizeDb:+0.000;-0.000} dB, {Math.Abs(finding.Z):0.0} standard deviations where {finding.Threshold:0.0} would be scatter{certain}");
+        var size = FormattableString.Invariant($"{QuantityText.Change(finding.SizeDb, "dB", 3)}, {Math.Abs(finding.Z):0.0} standard deviations where {
+            finding.Threshold:0.0} would be scatter{certain}");
         return finding.Kind switch
         {
             DriftFindingKind.LastingStep => $"it changed for good with its {where} ({size}).",
@@ -63,7 +70,10 @@ public static class DriftWords
     /// <param name="drift">The device.</param>
     /// <param name="day">Day to which the drift is carried on.</param>
     public static string Steady(DeviceDrift drift, DateOnly day) => drift.Steady is { } steady
-        ? FormattableString.Invariant($"A steady drift of {steady.SlopeDbPerYear:+0.000;-0.000} dB a year explains its results about as well: if it goes on so, it deviates by {steady.Line.At(day.DayNumber) - drift.Series.InUseDb:+0.000;-0.000;0.000} dB on {day:yyyy-MM-dd}, which the forecast from its model does not expect.")
+        ? FormattableString.Invariant($"A steady drift of {
+            QuantityText.Change(steady.SlopeDbPerYear, "dB", 3)} a year explains its results about as well: if it goes on so, it deviates by {
+            QuantityText.Change(steady.Line.At(day.DayNumber) - drift.Series.InUseDb, "dB", 3)} on {
+            day:yyyy-MM-dd}, which the forecast from its model does not expect.")
         : "";
 
     /// <summary>On which day a steady drift would leave a limit; empty where there is none, or where it is long until then.</summary>
@@ -102,7 +112,8 @@ public static class DriftWords
         if (drift.Series.Current.Levels.Last() is not [.., var before, var newest] || newest.Day == before.Day) return "";
         var (days, deviation) = (newest.Day.DayNumber - before.Day.DayNumber, newest.LevelDb - before.LevelDb);
         var next = Staircase.Next(days, deviation, limitDb, target, ForecastInterval.FloorDays, ForecastInterval.CapOf(drift.Forecast.History));
-        return FormattableString.Invariant($"By the staircase: the last interval of {days} days ended {deviation:+0.000;-0.000;0.000} dB off, so the next would be {next:0} days");
+        return FormattableString.Invariant($"By the staircase: the last interval of {days} days ended {
+            QuantityText.Change(deviation, "dB", 3)} off, so the next would be {next:0} days");
     }
 
     private static string Count(int n, string one) => n == 1 ? $"1 {one}" : $"{n} {one}s";

@@ -16,7 +16,7 @@ internal sealed class EventKinds : IFactKinds
             f => f.Name),
         FactKind.Of("recorder-clock-set", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
             new RecorderClockSet("R1", TimeScale.Gps, null, []),
-            f => $"{f.Recorder} shows {f.Scale switch { TimeScale.Gps => "GPS time", TimeScale.Local => "site time", _ => "UTC" }}"),
+            f => $"{f.Recorder} shows {f.Scale.InWords}"),
         FactKind.Of("recorder-time-checked", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
             new RecorderTimeChecked("R1", "2026-08-03T08:00:00.000", "2026-08-03T08:00:01.000Z", 0.5, null),
             f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}"),

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using MicRegister.Register.Facts;
 
@@ -13,14 +12,9 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     public const int IdLength = 60;
 
     private const long DayMs = 86_400_000;
-    private const string ATime = "a time such as 2026-05-04 10:11:12.345 or 2026-05-04T10:11:12Z, of the years 1970 to 9998";
+    private const string ATime = "a time such as 2026-05-04 9:10, 2026-05-04 10:11:12.345 or 2026-05-04T10:11:12Z, of the years 1970 to 9998";
 
     private static readonly string[] Required = ["event", "start", "stop"];
-    private static readonly string[] WithDay =
-    [
-        "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd HH:mm:ss.FFFFFFF", "yyyy-MM-dd'T'HH:mm:ss", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF",
-    ];
-    private static readonly string[] TimeAlone = ["HH:mm:ss", "HH:mm:ss.FFFFFFF"];
 
     /// <summary>Reads a table.</summary>
     /// <param name="rows">
@@ -82,7 +76,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     public static string? Time(string text, bool isUtc, IReadOnlyList<ZoneOffset> offsets, out string? allowed)
     {
         string? why = ATime;
-        var instant = Stated.Of(text.Trim()) is { HasDay: true } stated
+        var instant = TypedTime.Of(text.Trim()) is { HasDay: true } stated
             ? Instant("time", stated.Ms, stated.EndsInZ || isUtc, offsets, (_, says) => why = says)
             : null;
         allowed = instant is null ? why : null;
@@ -111,7 +105,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
 
     private static (long Start, long Stop)? Times(Line line, IReadOnlyList<ZoneOffset> offsets, Action<string, string> say)
     {
-        var (from, to) = (Stated.Of(line["start"]), Stated.Of(line["stop"]));
+        var (from, to) = (TypedTime.Of(line["start"]), TypedTime.Of(line["stop"]));
         if (from is null or { HasDay: false }) say("start", ATime);
         if (to is null) say("stop", ATime + "; or a time alone, such as 00:01:10");
         bool? rowIsUtc = line["zone"].ToUpperInvariant() switch
@@ -179,27 +173,6 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     {
         /// <summary>A cell without the blanks around it; empty where the row or the table has none.</summary>
         public string this[string column] => Columns.TryGetValue(column, out var i) && i < Cells.Count ? Cells[i].Trim() : "";
-    }
-
-    /// <param name="Ms">Milliseconds since 1970 on the clock that is meant, or since midnight.</param>
-    /// <param name="HasDay">Whether a day was stated.</param>
-    /// <param name="EndsInZ">Whether it says that it is UTC.</param>
-    private readonly record struct Stated(long Ms, bool HasDay, bool EndsInZ)
-    {
-        public static Stated? Of(string text)
-        {
-            var isUtc = text.EndsWith('Z');
-            var bare = (isUtc ? text[..^1] : text).Replace(',', '.');
-            if (bare.EndsWith('.')) return null;
-            if (DateTime.TryParseExact(bare, WithDay, CultureInfo.InvariantCulture, DateTimeStyles.None, out var time))
-            {
-                return time.Year is >= 1970 and <= 9998 ? new(ShownTime.Milliseconds(time), true, isUtc) : null;
-            }
-            // No day of today's is put in.
-            return DateTime.TryParseExact(bare, TimeAlone, CultureInfo.InvariantCulture, DateTimeStyles.NoCurrentDateDefault, out var alone)
-                ? new((long)alone.TimeOfDay.TotalMilliseconds, false, isUtc)
-                : null;
-        }
     }
 }
 

@@ -1,5 +1,6 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Drift;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
@@ -72,7 +73,12 @@ internal static class CalibrationRules
             if (Probability(c, device) is not { } judged || DecisionLimit.AtLeast(judged.Probability, least)) continue;
             var gravity = DecisionLimit.AtLeast(judged.Probability, stop) ? Gravity.Risks : Gravity.Stops;
             yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), judged.Drift.Forecast.IsNewestOpen ? Clearing.Decide : Clearing.Calibrate,
-                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {judged.Forecast.LevelDb - judged.Drift.Series.InUseDb:+0.000;-0.000} dB, standard deviation {judged.Forecast.StandardDeviationDb:0.000} dB; {DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)})."),
+                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {
+                    judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {
+                    least} is asked (expected deviation {
+                    QuantityText.Change(judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB", 3)}, standard deviation {
+                    QuantityText.Of(judged.Forecast.StandardDeviationDb, "dB", 3)}; {DriftWords.Behind(judged.Drift)}; {
+                    DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)})."),
                 new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB"),
                 new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Drift.Results, ""), new("devices", judged.Drift.ModelDevices, ""));
         }

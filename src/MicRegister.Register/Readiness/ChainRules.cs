@@ -1,5 +1,6 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.GroundPlane;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 
@@ -33,8 +34,10 @@ internal static class ChainRules
             // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
             if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) continue;
             yield return has is null
-                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {MountWords(chain)} it has to be a {wanted} type.")
-                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {MountWords(chain)} it has to be a {wanted} type.");
+                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {
+                    chain.Plan.Mount.InWords} it has to be a {wanted} type.")
+                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap,
+                    $"{microphone.Name} is a {has} type; {chain.Plan.Mount.InWords} it has to be a {wanted} type.");
         }
     }
 
@@ -64,7 +67,9 @@ internal static class ChainRules
             var key = Key(chain.Plan.Mount);
             if (allowed.Count > 0 && !allowed.Contains(key))
             {
-                yield return c.About("mount", Gravity.Stops, chain, null, Clearing.Plan, $"Station {chain.Station} stands as {key}; the profile allows {string.Join(", ", allowed)}.");
+                yield return c.About("mount", Gravity.Stops, chain, null, Clearing.Plan,
+                    $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {
+                        string.Join(" and ", allowed.Select(Words))}.");
                 continue;
             }
             if (chain.Plan.Mount == Mount.InvertedPlate && c.Plan.Source == SourceClass.SmallMultirotor)
@@ -99,7 +104,8 @@ internal static class ChainRules
         {
             if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.HighestLevelDb) is not { } highest || DecisionLimit.AtLeast(highest - margin, expected)) continue;
             yield return c.About("highest-level", Gravity.Stops, chain, microphone, Clearing.Swap,
-                FormattableString.Invariant($"{microphone.Name} takes {highest:0.#} dB; {expected:0.#} dB are expected and {margin} dB of margin are asked."),
+                FormattableString.Invariant($"{microphone.Name} takes {QuantityText.UpTo(highest, 1)} dB; {
+                    QuantityText.UpTo(expected, 1)} dB are expected and {margin} dB of margin are asked."),
                 new("highest level", highest, "dB"), new("expected", expected, "dB"));
         }
     }
@@ -111,7 +117,8 @@ internal static class ChainRules
         {
             if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.NoiseFloorDb) is not { } floor || DecisionLimit.AtMost(floor + margin, lowest)) continue;
             yield return c.About("noise-floor", Gravity.Risks, chain, microphone, Clearing.Swap,
-                FormattableString.Invariant($"{microphone.Name} has a noise floor of {floor:0.#} dB; levels from {lowest:0.#} dB matter and {margin} dB of margin are asked."),
+                FormattableString.Invariant($"{microphone.Name} has a noise floor of {QuantityText.UpTo(floor, 1)} dB; levels from {
+                    QuantityText.UpTo(lowest, 1)} dB matter and {margin} dB of margin are asked."),
                 new("noise floor", floor, "dB"), new("lowest level", lowest, "dB"));
         }
     }
@@ -146,7 +153,10 @@ internal static class ChainRules
 
     private static bool Other(string a, string b) => DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
-    internal static bool Differ(double a, double b) => Math.Abs(a - b) > 0.2;
+    internal static bool Differ(double a, double b) => !DecisionLimit.AtMost(Math.Abs(a - b), 0.2);
+
+    // A word that is no mount of this version stays as it was written.
+    private static string Words(string key) => Enum.GetValues<Mount>().Where(m => Key(m) == key).Select(x => x.InWords).DefaultIfEmpty(key).First();
 
     internal static string Key(Mount mount) => mount switch
     {
@@ -154,13 +164,5 @@ internal static class ChainRules
         Mount.InvertedPlate => "inverted-plate",
         Mount.GroundStand => "ground-stand",
         _ => "pole",
-    };
-
-    private static string MountWords(PlannedChain chain) => chain.Plan.Mount switch
-    {
-        Mount.FlushPlate => "flush in a plate",
-        Mount.InvertedPlate => "inverted over a plate",
-        Mount.GroundStand => "on a stand",
-        _ => "on a pole",
     };
 }

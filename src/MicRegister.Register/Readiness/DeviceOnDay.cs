@@ -21,7 +21,7 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
     public static DeviceOnDay Judge(DriftBook book, DeviceState device, ProfileState profile, DateOnly day)
     {
         if (!device.WrittenByNewer.IsEmpty) return new(ReadinessVerdict.Undecided, "facts of a newer version stand about it");
-        if (device.Status != DeviceStatus.InService) return new(ReadinessVerdict.NotReady, device.Status switch { DeviceStatus.Away => "it is away", DeviceStatus.Lost => "it is lost", DeviceStatus.Retired => "it is retired", _ => "it is out of service" });
+        if (device.Status != DeviceStatus.InService) return new(ReadinessVerdict.NotReady, "it is " + device.Status.InWords);
         if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return Ready;
         if (CalibrationSeries.Newest(device, quantity) is null)
             return profile.Intervals(device.Kind!).Any() ? new(ReadinessVerdict.NotReady, $"it has no {quantity} calibration") : Ready;

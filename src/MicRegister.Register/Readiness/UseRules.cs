@@ -33,10 +33,8 @@ internal static class UseRules
         {
             var (gravity, words) = device.Status switch
             {
-                DeviceStatus.Away => (Gravity.Risks, "is away" + (device.Place is { } place ? $" ({place})" : "")),
-                DeviceStatus.OutOfService => (Gravity.Stops, "is out of service"),
-                DeviceStatus.Lost => (Gravity.Stops, "is lost"),
-                _ => (Gravity.Stops, "is retired"),
+                DeviceStatus.Away => (Gravity.Risks, "is " + device.Status.InWords + (device.Place is { } place ? $" ({place})" : "")),
+                _ => (Gravity.Stops, "is " + device.Status.InWords),
             };
             var last = device.Statuses[^1];
             var reason = last.What.Reason is { Length: > 0 } why ? $": {why}" : "";

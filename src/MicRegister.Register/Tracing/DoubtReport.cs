@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
@@ -140,8 +141,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         }
         if (open > 0 && doubt.GreatestDb is { } db)
         {
-            advice.Add(FormattableString.Invariant(
-                $"Weigh whether {db:0.000} dB matter for them: that is the most by which they can be wrong (7.10.1 c)."));
+            var most = QuantityText.Of(db, "dB", 3);
+            advice.Add($"Weigh whether {most} matter for them: that is the most by which they can be wrong (7.10.1 c).");
         }
         else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");
         if (open > 0)

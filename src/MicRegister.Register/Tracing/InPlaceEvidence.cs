@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.InPlace;
 

@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -141,7 +142,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static TraceGraph? OfEvent(Register register, string id)
     {
         if (Tracer.Of(register, id) is not { } trace) return null;
-        var stations = trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, Word(s.Verdict)));
+        var stations = trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, s.Verdict.InWords));
         var campaign = register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign;
         return new(Node(trace.Event), [.. stations.DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, campaign, "")], 0);
     }
@@ -151,7 +152,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0)
             return null;
         var below = trace.Stations.SelectMany(Below).DistinctBy(n => (n.Kind, n.Id));
-        return Made(new("station", id, $"{station} during {trace.Event.Name}", Word(trace.Stations.Max(s => s.Verdict))), below, [Node(trace.Event)]);
+        return Made(new("station", id, $"{station} during {trace.Event.Name}", (trace.Stations.Max(s => s.Verdict)).InWords), below, [Node(trace.Event)]);
 
         IEnumerable<GraphNode> Below(StationTrace s)
         {
@@ -163,7 +164,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
         static GraphNode Compared(InPlaceEvidence k) => new(
             "text", k.Fact.ToString(), FormattableString.Invariant($"Compared in place with {k.Chains - 1} others"),
-            FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00;0.00} dB"));
+            QuantityText.Change(k.MovedDb, "dB", 2));
     }
 
     private static TraceGraph Made(GraphNode here, IEnumerable<GraphNode> below, IReadOnlyList<GraphNode> above) =>
@@ -205,7 +206,4 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     }
 
     private static string Words(DateOnly day) => day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
-
-    private static string Word(TraceVerdict verdict) =>
-        verdict switch { TraceVerdict.Valid => "valid", TraceVerdict.Doubtful => "doubtful", _ => "not valid" };
 }

@@ -1,4 +1,5 @@
 using System.Text;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;

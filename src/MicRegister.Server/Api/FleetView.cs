@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
@@ -38,7 +39,7 @@ public sealed class FleetView
         ["model"] = r => r.Model,
         ["serial"] = r => r.Serial,
         ["place"] = r => r.Place,
-        ["use"] = r => Words.Status(r.Status),
+        ["use"] = r => r.Status.InWords,
         ["calibrated"] = r => r.Calibrated,
         ["level"] = r => r.Level,
     };
@@ -73,8 +74,8 @@ public sealed class FleetView
 }
 
 /// <summary>One device in a list.</summary>
-/// <param name="Level">Newest result of what is calibrated about it, in dB; null where there is none.</param>
-/// <param name="Uncertainty">Its expanded uncertainty at k = 2, in dB.</param>
+/// <param name="Level">Newest result of what is calibrated about it, in <see cref="Unit"/>; null where there is none.</param>
+/// <param name="Uncertainty">Its expanded uncertainty at k = 2, in <see cref="Unit"/>.</param>
 public sealed record FleetRow(
     string Id, string? Kind, string KindLabel, string? Maker, string? Model, string? Serial, string? Place, DeviceStatus Status, string? Owner, DateOnly? Calibrated, double? Level, double? Uncertainty, int Results)
 {
@@ -83,6 +84,9 @@ public sealed record FleetRow(
 
     internal DeviceState? State { get; private init; }
 
+    /// <summary>Unit of level and uncertainty: kPa for a barometer, dB for all else; null without a level.</summary>
+    public string? Unit { get; private init; }
+
     public static FleetRow Of(DeviceState d)
     {
         var kind = DeviceKind.Find(d.Kind);
@@ -90,8 +94,9 @@ public sealed record FleetRow(
         var level = newest?.InForce is { } result ? ResultLevel.Of(result) : null;
         var row = new FleetRow(d.Id, d.Kind, kind?.Label ?? d.Kind ?? "Unregistered", d.Maker, d.Model, d.Serial, d.Place, d.Status, d.Text(DeviceField.Owner), newest?.Day, level?.LevelDb,
             level?.StandardUncertaintyDb * 2, d.Certificates.Count(c => !c.IsAnnulled));
-        var text = string.Join(' ', new[] { row.KindLabel, d.Maker, d.Model, d.Serial, d.Place, d.Id, Words.Status(d.Status), newest?.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) }
+        var text = string.Join(' ', new[] { row.KindLabel, d.Maker, d.Model, d.Serial, d.Place, d.Id, d.Status.InWords,
+            newest?.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) }
             .Concat(d.Details.Values.Select(v => v.ToString())));
-        return row with { Text = text.ToUpperInvariant(), State = d };
+        return row with { Text = text.ToUpperInvariant(), State = d, Unit = level is null ? null : ResultLevel.UnitOf(newest?.Issued.Quantity) };
     }
 }

@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using MicRegister.Documents.Recordings;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -125,7 +126,10 @@ internal static class CheckCommand
         foreach (var v in taken.Views)
         {
             var since = v.Comparisons.FirstOrDefault(c => c.What == "since the check before");
-            Console.WriteLine(FormattableString.Invariant($"{v.Check.Station}: {v.Check.SensitivityDb:0.000} dB re 1 {v.Check.SensitivityUnit} ± {v.Check.ExpandedDb:0.000} dB (k = {v.Check.CoverageFactor:0.00}), {(v.Check.DeviationDb is { } d ? Db(d) + " dB from its certificates" : "its certificates do not say what to expect")}{(since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")}: {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}"));
+            Console.WriteLine(FormattableString.Invariant($"{v.Check.Station}: {Sensitivity(v.Check)} (k = {v.Check.CoverageFactor:0.00}), {
+                (v.Check.DeviationDb is { } d ? Db(d) + " dB from its certificates" : "its certificates do not say what to expect")}{
+                (since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")}: {v.Verdict}{
+                (v.StandsOut ? ", stands out from the others" : "")}"));
         }
         if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common }) Console.WriteLine($"All chains together: {Db(common)} dB.");
         foreach (var (row, problem) in taken.Refused) Console.WriteLine($"{row.Recording.File}, channel {row.Channel.Channel}{(row.Station is { } s ? ", " + s : "")}: not taken: {problem}");
@@ -134,7 +138,11 @@ internal static class CheckCommand
         return isGood ? CommandExit.Good : CommandExit.NotReady;
     }
 
-    private static string Db(double db) => db.ToString("+0.000;-0.000;0.000", System.Globalization.CultureInfo.InvariantCulture);
+    private static string Sensitivity(ChainChecked check) => check.SensitivityDb is { } s
+        ? QuantityText.With(s, check.ExpandedDb, "dB re 1 " + check.SensitivityUnit)
+        : "no sensitivity";
+
+    private static string Db(double db) => QuantityText.Signed(db, 3);
 
     private static IEnumerable<string> Expand(string path) =>
         Directory.Exists(path) ? Directory.EnumerateFiles(path).Where(f => Path.GetExtension(f).ToLowerInvariant() is ".wav" or ".rf64" or ".bw64" or ".bwf").Order(StringComparer.Ordinal)

@@ -3,6 +3,8 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using MicRegister.Documents.Curves;
 using MicRegister.Register.Campaigns;
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
@@ -67,7 +69,10 @@ internal static class TraceCommand
             foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
             foreach (var b in c?.Bands ?? [])
             {
-                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {(b.TotalDb is { } total ? FormattableString.Invariant($"{total,+8:+0.000;-0.000;0.000} dB, U = {b.ExpandedDb:0.000} dB") : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {t.ValueDb:+0.000;-0.000;0.000}")))}"));
+                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {
+                    (b.TotalDb is { } total ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
+                    : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{
+                    string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}")))}"));
             }
         }
         return CommandExit.Good;
@@ -84,10 +89,10 @@ internal static class TraceCommand
         Console.WriteLine($"{trace.Event.Name}, {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs):yyyy-MM-dd HH:mm:ss} to {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StopMs):HH:mm:ss} UTC");
         foreach (var s in trace.Stations)
         {
-            Console.WriteLine($"{s.Station}: {TraceWords.Of(s.Verdict)}. {TraceWords.Sentence(s)}");
+            Console.WriteLine($"{s.Station}: {s.Verdict.InWords}. {TraceWords.Sentence(s)}");
             foreach (var link in s.Links) Console.WriteLine($"{new string(' ', 2 + (2 * link.Depth))}{TraceWords.Of(link)}");
             foreach (var k in s.InPlace) Console.WriteLine("  " + TraceWords.Of(k));
-            foreach (var reason in s.Reasons) Console.WriteLine($"  {TraceWords.Of(reason.Weight)}: {reason.Text} [{reason.Source}]");
+            foreach (var reason in s.Reasons) Console.WriteLine($"  {reason.Weight.InWords}: {reason.Text} [{reason.Source}]");
         }
         return CommandExit.Good;
     }

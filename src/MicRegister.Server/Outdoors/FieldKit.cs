@@ -31,6 +31,9 @@ internal sealed record FieldKit(
     FieldKit.CampaignPart Campaign, FieldKit.SpeakerPart Speaker, int Sequence, DateTimeOffset MadeAt, DateOnly Today, FieldKit.LimitPart Limits, IReadOnlyList<FieldKit.StationPart> Stations,
     IReadOnlyList<FieldKit.DevicePart> Devices, IReadOnlyDictionary<string, string> Elsewhere)
 {
+    /// <summary>What the keys in it are called.</summary>
+    public FieldWords Words { get; } = FieldWords.All;
+
     /// <summary>Most devices beside those of the plan: the rest of a large fleet is not carried outdoors.</summary>
     private const int MostOthers = 3000;
 

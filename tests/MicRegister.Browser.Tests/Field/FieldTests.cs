@@ -34,7 +34,7 @@ public sealed class FieldTests
                 await phone.Press("Camera");
             }
             await phone.Show(HeathCampaign.Label(HeathCampaign.Station(station)));
-            await Expect(phone.Page.Locator("h1")).ToHaveTextAsync($"{HeathCampaign.Station(station)}: flush in a plate");
+            await Expect(phone.Page.Locator("h1")).ToHaveTextAsync($"{HeathCampaign.Station(station)}: flush in a ground plate");
             foreach (var device in HeathCampaign.Chain(station))
             {
                 await phone.Show(HeathCampaign.Label(device));

@@ -24,8 +24,8 @@ public sealed class EvidenceReportTests
     {
         var text = Text(Made());
 
-        Assert.Contains("S1|53.000000|1.000000|flush in a plate on the ground|0.0 (usual for the mount)", text, StringComparison.Ordinal);
-        Assert.Contains("S2|53.001000|1.000000|on a stand over the ground|1.2 (usual for the mount)", text, StringComparison.Ordinal);
+        Assert.Contains("S1|53.000000|1.000000|flush in a ground plate|0.0 (usual for the mount)", text, StringComparison.Ordinal);
+        Assert.Contains("S2|53.001000|1.000000|on a stand|1.2 (usual for the mount)", text, StringComparison.Ordinal);
         Assert.Contains("S1|2026-06-02 08:00:00|2026-06-02 06:00:00|2026-06-02 20:00:00|2026-06-02 18:00:00|Microphone Model 101; Recorder channel Model 301.", text, StringComparison.Ordinal);
         Assert.Contains("S2|||||nothing was placed there", text, StringComparison.Ordinal);
         Assert.Contains(Made().OfType<ReportFigure>(), f => f.Drawing.Title.Contains("2 stations from above", StringComparison.Ordinal));
@@ -49,9 +49,11 @@ public sealed class EvidenceReportTests
     {
         var text = Text(Made());
 
-        Assert.Contains("Microphone Model|101|sensitivity at 250 Hz|2026-03-01|House|-38.16 dB re 1 V/Pa|0.06 dB|2|2028-03-01|not stated", text, StringComparison.Ordinal);
-        Assert.Contains("Sound calibrator Model|501|level at 250 Hz|2026-01-05|House|94 dB|0.1 dB|2|2027-01-05|Microphone Model 901", text, StringComparison.Ordinal);
-        Assert.Contains("Microphone Model|901|sensitivity at 250 Hz|2025-11-01|House|-38.3 dB re 1 V/Pa", text, StringComparison.Ordinal);
+        Assert.Contains("Microphone Model|101|sensitivity at 250 Hz|2026-03-01|House|−38.16 dB re 1 V/Pa|0.06 dB|2|2028-03-01|not stated", text,
+            StringComparison.Ordinal);
+        Assert.Contains("Sound calibrator Model|501|level at 250 Hz|2026-01-05|House|94.00 dB|0.10 dB|2|2027-01-05|Microphone Model 901", text,
+            StringComparison.Ordinal);
+        Assert.Contains("Microphone Model|901|sensitivity at 250 Hz|2025-11-01|House|−38.30 dB re 1 V/Pa", text, StringComparison.Ordinal);
         Assert.DoesNotContain("2024-03-01", text, StringComparison.Ordinal); // an older one that was in force no more
     }
 
@@ -60,8 +62,10 @@ public sealed class EvidenceReportTests
     {
         var text = Text(Made());
 
-        Assert.Contains("S1|2026-06-02|08:30:00|before|Sound calibrator Model 501|-38.160 dB re 1 V/Pa|0.000|0.117 (2.00)||accept", text, StringComparison.Ordinal);
-        Assert.Contains("S1|2026-06-02|18:00:00|after|Sound calibrator Model 501|-38.260 dB re 1 V/Pa|-0.100|0.117 (2.00)|-0.100|accept", text, StringComparison.Ordinal);
+        Assert.Contains("S1|2026-06-02|08:30:00|before|Sound calibrator Model 501|−38.16 dB re 1 V/Pa|0.00|0.12 (2.00)||accept", text,
+            StringComparison.Ordinal);
+        Assert.Contains("S1|2026-06-02|18:00:00|after|Sound calibrator Model 501|−38.26 dB re 1 V/Pa|−0.10|0.12 (2.00)|−0.100|accept", text,
+            StringComparison.Ordinal);
         Assert.Contains(Made().OfType<ReportFigure>(), f => f.Caption.StartsWith("Checks of Microphone Model 101", StringComparison.Ordinal));
     }
 

@@ -121,7 +121,8 @@ public sealed class DriftBookTests
     public void The_staircase_speaks_of_the_last_interval()
     {
         var drift = FactList.RegisterOf([Device("A1"), Make.Certificate("A1", "2021-01-01", -30), Make.Certificate("A1", "2022-01-01", -30.35)]).Drift(Late).Of("A1")!;
-        Assert.Contains("365 days ended -0.350 dB off, so the next would be 155 days", DriftWords.NextByStaircase(drift, 0.3, 0.9), StringComparison.Ordinal);
+        Assert.Contains("365 days ended −0.350 dB off, so the next would be 155 days", DriftWords.NextByStaircase(drift, 0.3, 0.9),
+            StringComparison.Ordinal);
         Assert.Equal("", DriftWords.NextByStaircase(FactList.RegisterOf([Device("A1"), Make.Certificate("A1", "2021-01-01", -30)]).Drift(Late).Of("A1")!, 0.3, 0.9));
     }
 

@@ -20,6 +20,11 @@ public sealed class EventTableTests
     [Theory]
     [InlineData("2026-05-04 10:11:12", "utc", "2026-05-04T10:11:12.000Z")]
     [InlineData("2026-05-04 10:11:12.3", "utc", "2026-05-04T10:11:12.300Z")]
+    [InlineData("2026-05-04 9:10", "utc", "2026-05-04T09:10:00.000Z")] // as people type it
+    [InlineData("2026-05-04 09:10", "utc", "2026-05-04T09:10:00.000Z")]
+    [InlineData("2026-05-04 9:10:00", "utc", "2026-05-04T09:10:00.000Z")]
+    [InlineData("2026-05-04 09:10:00.5", "utc", "2026-05-04T09:10:00.500Z")]
+    [InlineData("2026-05-04T9:10Z", "", "2026-05-04T09:10:00.000Z")]
     [InlineData("2026-05-04T10:11:12,345678", "UTC", "2026-05-04T10:11:12.345Z")] // what is finer is cut off
     [InlineData("2026-05-04T10:11:12Z", "", "2026-05-04T10:11:12.000Z")]
     [InlineData("2026-05-04T10:11:12Z", "site", "2026-05-04T10:11:12.000Z")] // Z is UTC whatever the zone says
@@ -37,6 +42,8 @@ public sealed class EventTableTests
     [Theory]
     [InlineData("2026-05-04 23:59:30", "00:01:10", "utc", "2026-05-05T00:01:10.000Z")] // over midnight
     [InlineData("2026-05-04 23:58:00", "23:59:10,5", "utc", "2026-05-04T23:59:10.500Z")]
+    [InlineData("2026-05-04 9:10", "9:12", "utc", "2026-05-04T09:12:00.000Z")]
+    [InlineData("2026-05-04 9:10", "9:12:30", "utc", "2026-05-04T09:12:30.000Z")]
     [InlineData("2028-02-28 23:59:30", "00:01:10", "utc", "2028-02-29T00:01:10.000Z")]
     [InlineData("2026-05-04 23:59:30", "00:01:10", "site", "2026-05-04T22:01:10.000Z")] // 00:01:10 on 5 May in summer time
     [InlineData("2026-10-24 23:59:30", "00:01:10", "site", "2026-10-24T22:01:10.000Z")]
@@ -83,7 +90,11 @@ public sealed class EventTableTests
     [Theory]
     [InlineData("2026-02-29 10:00:00")]
     [InlineData("2026-05-04 24:00:00")]
-    [InlineData("2026-05-04 10:00")]
+    [InlineData("2026-05-04 24:00")]
+    [InlineData("2026-05-04 9:1")]
+    [InlineData("2026-05-04 9:10:0")]
+    [InlineData("2026-05-04 9")]
+    [InlineData("2026-05-04 910")]
     [InlineData("2026-05-04 10:00:00.")]
     [InlineData("04.05.2026 10:00:00")]
     [InlineData("1969-12-31 10:00:00")]
@@ -172,6 +183,8 @@ public sealed class EventTableTests
     [InlineData("2026-06-02T10:11:12Z", false, "2026-06-02T10:11:12.000Z", null)]
     [InlineData("10:11", true, null, "such as")]
     [InlineData("noon", true, null, "such as")]
+    [InlineData("2026-06-02 9:10", true, "2026-06-02T09:10:00.000Z", null)]
+    [InlineData(" 2026-06-02 9:10:00.25 ", true, "2026-06-02T09:10:00.250Z", null)]
     public void One_time_is_read_alone(string text, bool isUtc, string? instant, string? says)
     {
         Assert.Equal(instant, EventTable.Time(text, isUtc, [new("2020-01-01T00:00:00.000Z", 120)], out var allowed));

@@ -261,7 +261,8 @@ public sealed class ReadinessTests
         new("barometer", Gravity.Risks, "left at home", "without a barometer", [Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-05", "campaign:C1", "device:K1")]),
         new("check", Gravity.Risks, "moved in a day", "+0.400 dB since the check before (limit 0.3 dB)", [
             Make.Of(Make.Check("S1", CheckMoment.Before, -0.2, "M1"), "2026-05-20", "campaign:C1", "device:M1"), Make.Of(Make.Check("S1", CheckMoment.After, 0.2, "M1"), "2026-05-20", 1, "campaign:C1", "device:M1")]),
-        new("check", Gravity.Stops, "far from its certificates", "-0.400 dB from its certificates (limit 0.3 dB)", [Make.Of(Make.Check("S1", CheckMoment.Other, -0.4, "M1"), "2026-05-20", "campaign:C1", "device:M1")]),
+        new("check", Gravity.Stops, "far from its certificates", "−0.400 dB from its certificates (limit 0.3 dB)", [Make.Of(Make.Check("S1",
+            CheckMoment.Other, -0.4, "M1"), "2026-05-20", "campaign:C1", "device:M1")]),
         new("check-unsound", Gravity.Risks, "no budget", "cannot be worked with", [Make.Of(Make.Check("S1", CheckMoment.Other, 0, "M1") with { Budget = [] }, "2026-05-20", "campaign:C1", "device:M1")]),
         new("check-missing", Gravity.Risks, "none after", "On 2026-05-20 the chain was not checked after", [Make.Of(Make.Check("S1", CheckMoment.Before, 0, "M1"), "2026-05-20", "campaign:C1", "device:M1")]),
         new("spares", Gravity.Risks, "none", "0 spare microphones", [Make.Of(new KitPlanned(KitPurpose.Spare, []), "2026-05-05", "campaign:C1")]),

@@ -35,7 +35,7 @@ public sealed class SetupComparisonTests
 
         Assert.Equal((ComparisonVerdict.Holds, 0.0, 20_000.0), (compared.Verdict, compared.CommonFromHz, compared.CommonToHz));
         Assert.Empty(compared.Reasons);
-        Assert.Contains("add -6.02 dB to levels of Trial A and 0.00 dB to levels of Trial B", Assert.Single(compared.ToDo), StringComparison.Ordinal);
+        Assert.Contains("add −6.02 dB to levels of Trial A and 0.00 dB to levels of Trial B", Assert.Single(compared.ToDo), StringComparison.Ordinal);
     }
 
     // Stand at 1.2 m: from 2 / (k r w) with k = 2π · 2.4 / 340.294 = 0.0443137 1/Hz, r = 1 - 10^-0.1 = 0.2056718, w = 10^0.05 - 10^-0.05 = 0.2307675: 950.92 Hz.
@@ -133,9 +133,9 @@ public sealed class SetupComparisonTests
         Assert.Equal(1.161236, compared.A.MedianExpandedDb!.Value, 1e-4);
         Assert.Equal(1, compared.A.SampledEvents);
         Assert.Equal(["source", "band of interest", "mounts", "normalisation to the free field", "band of use", "sensitivity applied", "response types of microphones", "stations checked before and after", "greatest difference of checks", "median expanded uncertainty of sensitivities", "profile", "calibrators"], compared.Rows.Select(r => r.What));
-        Assert.Equal(("flush in a plate: 1 at 0 m", "on a pole: 1 at 10 m"), Row(compared, "mounts"));
-        Assert.Equal(("flush in a plate: -6.02 dB", "on a pole: 0 dB"), Row(compared, "normalisation to the free field"));
-        Assert.Equal(("flush in a plate: 0 Hz to 20000 Hz", "on a pole: 0 Hz and up"), Row(compared, "band of use"));
+        Assert.Equal(("flush in a ground plate: 1 at 0 m", "on a pole: 1 at 10 m"), Row(compared, "mounts"));
+        Assert.Equal(("flush in a ground plate: −6.02 dB", "on a pole: 0.00 dB"), Row(compared, "normalisation to the free field"));
+        Assert.Equal(("flush in a ground plate: 0 Hz to 20000 Hz", "on a pole: 0 Hz and up"), Row(compared, "band of use"));
         Assert.Equal(("pressure: 1", "free-field: 1"), Row(compared, "response types of microphones"));
         Assert.Equal(("100 %", "100 %"), Row(compared, "stations checked before and after"));
         Assert.Equal(("Sound calibrator Model 5", "Sound calibrator Model 5"), Row(compared, "calibrators"));

@@ -1,12 +1,17 @@
-const WORDS = { 'flush-plate': 'flush in a plate', 'inverted-plate': 'inverted over a plate', 'ground-stand': 'on a stand', pole: 'on a pole' };
+// Words come with the kit, from the register's one table; an older kit has none.
+const plain = key => String(key).replaceAll('-', ' ');
+export const wordsOf = (view, table, key) => view?.words?.[table]?.[key] ?? plain(key);
+
 // Of these a chain has one each; of cables, windscreens and the like any number.
 const SINGLE = ['microphone', 'preamplifier', 'ground-plate', 'recorder-channel', 'power-module'];
 const ORDER = ['ground-plate', 'microphone', 'preamplifier', 'power-module', 'recorder-channel', 'cable', 'windscreen'];
 
+export const capital = words => words[0].toUpperCase() + words.slice(1);
+
 export const isSingle = kind => SINGLE.includes(kind);
 export const rank = kind => { const at = ORDER.indexOf(kind); return at < 0 ? ORDER.length : at; };
 export const isOnPlate = station => Boolean(station.mount?.endsWith('-plate'));
-export const mountWords = station => WORDS[station.mount] ?? 'not in the plan';
+export const mountWords = (view, station) => station.mount ? wordsOf(view, 'mounts', station.mount) : 'not in the plan';
 
 /** Kinds that a station waits for, in the order in which they are laid out. */
 export const kindsOf = (view, station) => {
@@ -16,11 +21,14 @@ export const kindsOf = (view, station) => {
   return [...kinds].sort((a, b) => rank(a) - rank(b));
 };
 
-const stops = text => ({ gravity: 'stops', text });
-const risks = text => ({ gravity: 'risks', text });
+// `rule` is the key of the register's rule that says the same, where there is one.
+const stops = (text, rule) => ({ gravity: 'stops', text, rule });
+const risks = (text, rule) => ({ gravity: 'risks', text, rule });
 const note = text => ({ gravity: 'note', text });
 const normal = text => String(text).trim().replace(/\s+/g, ' ').toUpperCase();
-const differ = (a, b) => Math.abs(a - b) > 0.2;
+// As every limit: after rounding to 1e-6, and equality passes.
+const exceeds = (value, limit) => Math.round(value * 1e6) / 1e6 > Math.round(limit * 1e6) / 1e6;
+const differ = (a, b) => exceeds(Math.abs(a - b), 0.2);
 const number = value => value === undefined || value === null || value === '' || !Number.isFinite(Number(value)) ? undefined : Number(value);
 const figure = value => String(Math.round(value * 100) / 100);
 
@@ -28,8 +36,9 @@ const figure = value => String(Math.round(value * 100) / 100);
 const ofDevice = (view, local, station, device) => {
   const found = [];
   const name = device.name;
-  if (device.status === 'away') found.push(risks(`${name} is entered as away${device.place ? ` (${device.place})` : ''}.`));
-  else if (device.status && device.status !== 'in-service') found.push(stops(`${name} is ${device.status.replaceAll('-', ' ')}.`));
+  const status = wordsOf(view, 'statuses', device.status);
+  if (device.status === 'away') found.push(risks(`${name} is ${status}${device.place ? ` (${device.place})` : ''}.`, 'unfit'));
+  else if (device.status && device.status !== 'in-service') found.push(stops(`${name} is ${status}.`, 'unfit'));
   const isHere = station?.planned.includes(device.id);
   const planned = device.station ?? view.stations.find(s => s.planned.includes(device.id))?.name;
   if (station && !isHere) {
@@ -44,18 +53,18 @@ const ofDevice = (view, local, station, device) => {
   if (device.due && device.due < view.today) found.push(stops(`${name} is out of date since ${device.due}.`));
   else if (device.due && device.due < view.campaign.lastDay) found.push(risks(`${name} falls due on ${device.due}, before the campaign ends.`));
   if (device.verdict === 'not-ready') found.push(stops(device.why || `${name} is not ready.`));
-  else if (device.verdict === 'at-risk' || device.verdict === 'undecided') found.push(risks(device.why || `${name} is ${device.verdict.replaceAll('-', ' ')}.`));
+  else if (['at-risk', 'undecided'].includes(device.verdict)) found.push(risks(device.why || `${name} is ${wordsOf(view, 'verdicts', device.verdict)}.`));
   return found;
 };
 
-const ofMount = (station, microphone) => {
+const ofMount = (view, station, microphone) => {
   const wanted = isOnPlate(station) ? 'pressure' : 'free-field';
   const has = microphone.details?.['response-type'];
   // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
   if (has === wanted || (station.mount === 'ground-stand' && has === 'pressure')) return [];
   return has === undefined
-    ? [risks(`The response type of ${microphone.name} is not known; ${mountWords(station)} it has to be a ${wanted} type.`)]
-    : [stops(`${microphone.name} is a ${has} type; ${mountWords(station)} it has to be a ${wanted} type.`)];
+    ? [risks(`The response type of ${microphone.name} is not known; ${mountWords(view, station)} it has to be a ${wanted} type.`, 'response-type')]
+    : [stops(`${microphone.name} is a ${has} type; ${mountWords(view, station)} it has to be a ${wanted} type.`, 'response-type')];
 };
 
 /** Pairs of parts that do not suit each other, with the ids that each is about. */
@@ -64,7 +73,7 @@ const misfits = (station, parts) => {
   const [microphone, preamplifier, channel, plate] = ['microphone', 'preamplifier', 'recorder-channel', 'ground-plate'].map(first);
   const detail = (device, key) => device?.details?.[key];
   const found = [];
-  const add = (text, ...about) => found.push({ ...stops(text), about: about.map(d => d.id) });
+  const add = (text, ...about) => found.push({ ...stops(text, 'parts-fit'), about: about.map(d => d.id) });
   const [size, thread, bore] = [number(detail(microphone, 'size-mm')), number(detail(preamplifier, 'size-mm')), number(detail(plate, 'fits-mm'))];
   if (!first('calibration-adapter') && size !== undefined && thread !== undefined && differ(size, thread)) {
     add(`${microphone.name} is a ${figure(size)} mm capsule; it does not fit the ${figure(thread)} mm preamplifier ${preamplifier.name} without an adapter.`, microphone, preamplifier);
@@ -98,13 +107,22 @@ export const concernsOf = (kit, local, stationName, deviceIds, nextDeviceId) => 
   if (same) found.push(risks(`${same.name} was the ${next.kindLabel.toLowerCase()} of this chain; ${next.name} takes its place.`));
   const parts = next ? [...present.filter(d => d.id !== next.id && d.id !== same?.id), next] : present;
   const microphone = parts.find(d => d.kind === 'microphone');
-  if (station?.mount && microphone && about.includes(microphone)) found.push(...ofMount(station, microphone));
+  if (station?.mount && microphone && about.includes(microphone)) found.push(...ofMount(kit, station, microphone));
   for (const { about: ids, ...misfit } of misfits(station, parts)) if (!next || ids.includes(next.id)) found.push(misfit);
   if (!next && station) {
-    for (const kind of new Set(kindsOf(kit, station))) if (!present.some(d => d.kind === kind)) found.push(risks(`No ${kind.replaceAll('-', ' ')} was scanned.`));
+    const absent = [...new Set(kindsOf(kit, station))].filter(kind => !present.some(d => d.kind === kind));
+    for (const kind of absent) found.push(risks(`No ${wordsOf(kit, 'kinds', kind).toLowerCase()} was scanned.`, 'chain-incomplete'));
   }
   // The kit's own reason often says what was just worked out here.
   return found.filter((c, i) => found.findIndex(o => o.text === c.text) === i);
+};
+
+/** What speaks against a gap under an inverted microphone, in mm; undefined where the profile sets no limit or it is kept. */
+export const gapConcern = (limits, station, gap) => {
+  const { gapMm, gapToleranceMm } = limits;
+  if (station.mount !== 'inverted-plate' || gap === undefined || gapMm === undefined || gapToleranceMm === undefined) return undefined;
+  if (!exceeds(Math.abs(gap - gapMm), gapToleranceMm)) return undefined;
+  return stops(`The gap is ${gap} mm; wanted are ${gapMm} ± ${gapToleranceMm} mm.`, 'plate-geometry');
 };
 
 /** The verdict of a list of concerns. */

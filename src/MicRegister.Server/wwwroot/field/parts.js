@@ -3,10 +3,11 @@ import { scanBox, listen } from './scan.js';
 import { phone, takeBack } from './phone.js';
 import { resolve, homeOf, title } from './kit.js';
 import { badge, card, feel, flash } from './feel.js';
+import { wordsOf } from './judge.js';
 import * as store from './store.js';
 
-const STATES = { planned: '○ planned', placed: '◐ placed', checked: '● checked', failing: '■ failing', 'taken-in': '– taken in' };
-export const stateWords = station => STATES[station.state] ?? station.state;
+const STATE_SHAPES = { planned: '○', placed: '◐', checked: '●', failing: '■', 'taken-in': '–' };
+export const stateWords = station => `${STATE_SHAPES[station.state] ?? '◇'} ${wordsOf(phone.view, 'states', station.state)}`;
 
 /** A thing that is kept on the disk at each step, so that a phone which dies forgets nothing. */
 export const draftOf = async (key, blank) => {

@@ -1,6 +1,8 @@
 import { h, field, choice, select, numeric } from '../dom.js';
 import { phone } from '../phone.js';
 import { title } from '../kit.js';
+import { capital, wordsOf } from '../judge.js';
+import { number } from '../quantity.js';
 
 /** Pressure in kPa, typed as kPa or as hPa: the two do not overlap. */
 export const pressureOf = text => {
@@ -25,17 +27,22 @@ export const setUpForm = (d, keep, again) => {
   const set = key => value => { d[key] = value; keep(); };
   const levels = phone.view.byId.get(d.calibrator)?.calibrator?.levels ?? [];
   const kPa = h('p', { class: 'hint' });
-  const tellPressure = () => { const value = pressureOf(d.pressure); kPa.textContent = value === undefined ? 'Left empty: estimated from the altitude, and marked so.' : `= ${value.toFixed(2)} kPa at the place, never reduced to sea level`; };
+  const tellPressure = () => {
+    const value = pressureOf(d.pressure);
+    kPa.textContent = value === undefined ? 'Left empty: estimated from the altitude, and marked so.'
+      : `= ${number(value, 2)} kPa at the place, never reduced to sea level`;
+  };
   tellPressure();
   return [
-    choice('When', [['before', 'Before'], ['after', 'After'], ['other', 'Other time']], d.moment, value => {
+    choice('When', ['before', 'after', 'other'].map(m => [m, capital(wordsOf(phone.view, 'moments', m))]), d.moment, value => {
       // The air of the morning is not that of the evening.
       Object.assign(d, { moment: value, pressure: '', temperature: '', humidity: '' });
       keep();
       again();
     }),
     select('Calibrator', [['', 'Scan or choose'], ...ofKind('sound-calibrator').map(o => [o.id, title(o)])], d.calibrator, value => { d.calibrator = value; d.level = ''; keep(); again(); }),
-    levels.length > 1 && select('Its level', [['', 'Choose'], ...levels.map(l => [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${l.levelDb.toFixed(1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])], d.level, set('level')),
+    levels.length > 1 && select('Its level', [['', 'Choose'], ...levels.map(l =>
+      [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${number(l.levelDb, 1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])], d.level, set('level')),
     select('Adapter', [['', 'None'], ...ofKind('calibration-adapter').map(o => [o.id, title(o)])], d.adapter, set('adapter')),
     choice('What is read', [['voltage', 'Voltage'], ['indicated', 'Level shown'], ['recording', 'Recorded tone']], d.method, set('method')),
     h('div', { class: 'pair' }, field('Pressure in kPa or hPa', d.pressure, v => { d.pressure = v; keep(); tellPressure(); }, { inputmode: 'decimal' }),

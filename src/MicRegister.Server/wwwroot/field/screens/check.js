@@ -2,14 +2,15 @@ import { h, fill, field, numeric, clock } from '../dom.js';
 import { phone, say, device as deviceSubject, campaignSubject } from '../phone.js';
 import { stationOf } from '../kit.js';
 import { workOut, judge, localDay } from '../check.js';
-import { concernsOf, verdictOf } from '../judge.js';
+import { concernsOf, verdictOf, wordsOf, capital } from '../judge.js';
+import { number, signed, expanded, difference } from '../quantity.js';
 import { scanBox, listen } from '../scan.js';
 import { feel, flash, SHAPES } from '../feel.js';
 import { get, setMeta } from '../store.js';
 import { undoKey, draftOf, stationKeys, reader, showDevice, showWhy, stationFrom, partName, placedWords, stateWords } from '../parts.js';
 import { wrongSetUp, pressureOf, setUpForm } from './check-day.js';
 
-const MOMENTS = { before: 'Before', after: 'After', other: 'Other time' };
+const momentWords = moment => wordsOf(phone.view, 'moments', moment);
 const UNITS = { voltage: 'mV', indicated: 'dB' };
 const WORDS = { conforms: ['good', 'accept'], undecided: ['look', 'undecidable'], 'does-not-conform': ['stop', 'reject'] };
 let before;
@@ -17,7 +18,7 @@ let before;
 const today = () => localDay(Date.now(), phone.view.campaign.offsets);
 const isDone = (station, moment) => station.checks.some(c => c.day === today() && c.moment === moment && (!station.placed || c.at >= station.placed.at)) || (station.tones ?? []).some(t => t.moment === moment);
 const keptDay = async () => { const kept = await get('meta', 'check-day:' + phone.campaign); return kept?.day === today() ? kept : undefined; };
-const signed = value => (value < 0 ? '−' : '+') + Math.abs(value).toFixed(2) + ' dB';
+const inDb = value => signed(value, 2) + ' dB';
 const airOf = day => { const air = { pressureKPa: pressureOf(day.pressure), temperatureC: numeric(day.temperature), humidityPercent: numeric(day.humidity) }; return Object.values(air).some(v => v !== undefined) ? air : undefined; };
 
 /** The figures that a person typed, as the register takes them: volts, not millivolts. */
@@ -29,7 +30,14 @@ const entryOf = (day, station, devices, readings, remark) => ({
   air: airOf(day), estimatePressure: airOf(day)?.pressureKPa === undefined ? true : undefined, method: day.method, readings, remark: remark.trim() || undefined,
 });
 
-const dayLine = day => h('p', { class: 'day-line' }, h('span', {}, h('strong', {}, MOMENTS[day.moment]), ` · ${phone.view.byId.get(day.calibrator)?.name ?? 'calibrator gone'}${day.adapter ? ' with ' + (phone.view.byId.get(day.adapter)?.name ?? 'adapter') : ''} · ${pressureOf(day.pressure) === undefined ? 'no pressure' : pressureOf(day.pressure).toFixed(1) + ' kPa'}${day.temperature ? ` · ${day.temperature} °C` : ''}`), h('a', { class: 'plain', href: '#/check/day' }, 'Change'));
+const dayLine = day => {
+  const named = (id, gone) => phone.view.byId.get(id)?.name ?? gone;
+  const pressure = pressureOf(day.pressure);
+  const kit = named(day.calibrator, 'calibrator gone') + (day.adapter ? ' with ' + named(day.adapter, 'adapter') : '');
+  const air = (pressure === undefined ? 'no pressure' : number(pressure, 2) + ' kPa') + (day.temperature ? ` · ${day.temperature} °C` : '');
+  return h('p', { class: 'day-line' }, h('span', {}, h('strong', {}, capital(momentWords(day.moment))), ` · ${kit} · ${air}`),
+    h('a', { class: 'plain', href: '#/check/day' }, 'Change'));
+};
 
 const setUp = async ({ body, heading, dock, go }) => {
   heading.textContent = 'Check: once for today';
@@ -76,7 +84,8 @@ const list = async ({ body, dock, go }, day) => {
     const done = placed.filter(s => isDone(s, day.moment));
     fill(shown, dayLine(day), h('p', { class: 'next-act' }, open.length > 0 ? 'Next to check' : placed.length > 0 ? 'All are checked' : 'Nothing is placed yet', h('small', {}, 'Or scan any part of a chain.')),
       stationKeys(open, s => '#/check/' + encodeURIComponent(s.name), placedWords, true),
-      done.length > 0 && h('details', {}, h('summary', {}, `Checked, ${MOMENTS[day.moment].toLowerCase()}: ${done.length}`), stationKeys(done, s => '#/check/' + encodeURIComponent(s.name), stateWords)));
+      done.length > 0 && h('details', {}, h('summary', {}, `Checked, ${momentWords(day.moment)}: ${done.length}`),
+        stationKeys(done, s => '#/check/' + encodeURIComponent(s.name), stateWords)));
   };
   fill(body, told, shown);
   fill(dock, box.element);
@@ -94,9 +103,11 @@ const outcome = (check, judged) => {
   const [verdict, word] = WORDS[judged.verdict] ?? [undefined, 'not judged: no limit is set'];
   const main = check.deviationDb ?? check.indicatedDb;
   return [
-    h('p', { class: 'figure' }, main === undefined ? 'No deviation: the certificates say too little' : `${signed(main)}`, main !== undefined && h('span', { class: 'kind' }, `± ${check.expandedDb.toFixed(2)} dB, ${check.deviationDb === undefined ? 'indicated minus true' : 'from its certificates'}`)),
+    h('p', { class: 'figure' }, main === undefined ? 'No deviation: the certificates say too little' : `${difference(main, check.expandedDb)} dB`,
+      main !== undefined && h('span', { class: 'kind' }, `± ${expanded(check.expandedDb)} dB, ${check.deviationDb === undefined ? 'indicated minus true' : 'from its certificates'}`)),
     h('p', {}, verdict ? h('span', { class: 'badge ' + verdict }, h('span', { 'aria-hidden': 'true' }, SHAPES[verdict][0] + ' '), word) : word),
-    h('ul', {}, judged.comparisons.map(c => h('li', {}, `${c.what[0].toUpperCase()}${c.what.slice(1)}: ${c.key === 'check-spread-db' ? c.differenceDb.toFixed(2) + ' dB' : signed(c.differenceDb)}${c.limitDb === undefined ? '' : `, limit ${c.limitDb} dB`}${c.verdict ? `: ${WORDS[c.verdict][1]}` : ''}`)),
+    h('ul', {}, judged.comparisons.map(c => h('li', {}, `${capital(c.what)}: ${c.key === 'check-spread-db' ? number(c.differenceDb, 2) + ' dB'
+      : inDb(c.differenceDb)}${c.limitDb === undefined ? '' : `, limit ${c.limitDb} dB`}${c.verdict ? `: ${WORDS[c.verdict][1]}` : ''}`)),
       check.calibratorTerms.filter(t => t.remark).map(t => h('li', {}, `${t.name[0].toUpperCase()}${t.name.slice(1)}: ${t.remark}`))),
   ];
 };
@@ -153,7 +164,8 @@ const work = async ({ body, heading, dock, go }, name, day) => {
       : { kind: 'chain-checked', version: 2, subjects, body: { ...check, remark: d.remark.trim() || undefined } };
     const [verdict, word] = WORDS[judged?.verdict] ?? ['good', ''];
     const facts = await say([saying], { draft: 'check:' + name });
-    before = { verdict, facts, text: isTone ? `${name}: tone noted at ${clock(Date.now())}.` : `${name}: ${check.deviationDb === undefined ? 'stored' : signed(check.deviationDb)}${word ? ', ' + word : ''}.` };
+    before = { verdict, facts, text: isTone ? `${name}: tone noted at ${clock(Date.now())}.`
+      : `${name}: ${check.deviationDb === undefined ? 'stored' : inDb(check.deviationDb)}${word ? ', ' + word : ''}.` };
     go('#/check');
   };
 

@@ -1,6 +1,6 @@
 import { h, fill, choice, clock } from '../dom.js';
 import { phone, say, device as deviceSubject, campaignSubject } from '../phone.js';
-import { concernsOf, verdictOf, mountWords } from '../judge.js';
+import { concernsOf, verdictOf, mountWords, wordsOf } from '../judge.js';
 import { resolve, title } from '../kit.js';
 import { scanBox, listen } from '../scan.js';
 import { feel, flash, card } from '../feel.js';
@@ -16,7 +16,7 @@ const aboutDevice = (told, more, part) => {
   showDevice(told, part, verdictOf(concerns), concerns.map(c => c.text), part.label && 'Label ' + part.label);
   fill(more,
     h('dl', { class: 'facts' }, row('Model', part.model), row('Owner', part.owner), row('Planned for', planned ?? (part.isSpare ? 'spare' : 'nothing here')), row('Stands', now ? `${now.station}, placed by ${now.by}` : view.elsewhere?.[part.id] ?? 'at no station'),
-      row('Kept at', part.place), row('Due', part.due), row('Status', part.status?.replaceAll('-', ' '))),
+      row('Kept at', part.place), row('Due', part.due), row('Status', part.status && wordsOf(phone.view, 'statuses', part.status))),
     h('div', { class: 'buttons' }, planned && !now && h('a', { class: 'plain', href: '#/lay-out/' + encodeURIComponent(planned) }, `Lay out ${planned}`), now && h('a', { class: 'plain', href: '#/swap/' + encodeURIComponent(now.station) }, 'Swap it'), h('a', { class: 'plain', href: '#/report/' + encodeURIComponent(part.id) }, 'Report it')));
 };
 
@@ -24,7 +24,7 @@ const aboutStation = (told, more, station) => {
   const verdict = station.state === 'failing' ? 'stop' : 'good';
   feel(verdict);
   const last = station.checks.at(-1);
-  fill(told, card({ kind: 'Station', name: station.name, verdict, more: `${stateWords(station)} · ${mountWords(station)}` }));
+  fill(told, card({ kind: 'Station', name: station.name, verdict, more: `${stateWords(station)} · ${mountWords(phone.view, station)}` }));
   fill(more,
     h('dl', { class: 'facts' }, row('Placed', station.placed && `${clock(station.placed.at)} by ${station.placed.by}`), row('Last check', last && `${last.day} ${clock(last.at)}, ${last.moment}`), row('Label', station.label)),
     h('h2', {}, station.placed ? 'Stands there' : 'Planned'), h('ul', {}, (station.placed?.devices ?? station.planned).map(id => h('li', {}, partName(id)))),

@@ -1,6 +1,6 @@
 import { h, fill, field, choice, numeric, clock } from '../dom.js';
 import { phone, say, device as deviceSubject, campaignSubject, photoSaying } from '../phone.js';
-import { concernsOf, verdictOf, kindsOf, isSingle, isOnPlate, mountWords } from '../judge.js';
+import { concernsOf, verdictOf, kindsOf, isSingle, isOnPlate, mountWords, wordsOf, gapConcern } from '../judge.js';
 import { stationOf, title } from '../kit.js';
 import { scanBox, listen } from '../scan.js';
 import { photoKey } from '../photos.js';
@@ -26,7 +26,7 @@ const list = async ({ body, dock, go }) => {
     const done = phone.view.stations.filter(s => !open.includes(s));
     fill(shown,
       open.length > 0 ? h('p', { class: 'next-act' }, begun.has(open[0].name) ? 'Go on here' : 'Next station', h('small', {}, 'Or scan any station label or any part.')) : h('p', { class: 'next-act' }, 'All stations are placed', h('small', {}, 'Scan a part to look at its station.')),
-      stationKeys(open, s => '#/lay-out/' + encodeURIComponent(s.name), s => begun.has(s.name) ? 'begun' : mountWords(s), true),
+      stationKeys(open, s => '#/lay-out/' + encodeURIComponent(s.name), s => begun.has(s.name) ? 'begun' : mountWords(phone.view, s), true),
       done.length > 0 && h('details', {}, h('summary', {}, `Done: ${done.length}`), stationKeys(done, s => '#/lay-out/' + encodeURIComponent(s.name), placedWords)));
   };
   fill(body, told, shown);
@@ -51,7 +51,7 @@ let carried;
 const work = async ({ body, heading, dock, go }, name) => {
   const station = stationOf(phone.view, name);
   if (!station) { fill(body, h('p', {}, `There is no station ${name} in this campaign.`), h('a', { class: 'plain', href: '#/lay-out' }, 'All stations')); return undefined; }
-  heading.textContent = `${name}: ${mountWords(station)}`;
+  heading.textContent = `${name}: ${mountWords(phone.view, station)}`;
   const draft = await draftOf('lay-out:' + name, blank(name));
   const d = draft.value;
   const { limits = {} } = phone.view;
@@ -71,7 +71,7 @@ const work = async ({ body, heading, dock, go }, name) => {
     return missing;
   };
   const plannedFor = kind => station.planned.map(find).find(p => p?.kind === kind && !d.devices.includes(p.id));
-  const kindWords = kind => (phone.view.devices.find(o => o.kind === kind)?.kindLabel ?? kind.replaceAll('-', ' ')).toLowerCase();
+  const kindWords = kind => wordsOf(phone.view, 'kinds', kind).toLowerCase();
   const needs = () => station.mount === 'inverted-plate' ? numeric(d.gap) === undefined ? 'Measure the gap' : undefined : station.mount === 'flush-plate' && d.flush === undefined ? 'Is it flush?' : undefined;
 
   const show = () => {
@@ -145,7 +145,8 @@ const work = async ({ body, heading, dock, go }, name) => {
   const concernsOfAll = () => {
     const texts = concernsOf(phone.view, local(), name, d.devices).filter(c => c.gravity !== 'note').map(c => c.text);
     const gap = numeric(d.gap);
-    if (gap !== undefined && limits.gapMm !== undefined && Math.abs(gap - limits.gapMm) > (limits.gapToleranceMm ?? 0) + 1e-9) texts.push(`The gap is ${gap} mm; wanted are ${gapHint.slice(8)}.`);
+    const wrong = gapConcern(limits, station, gap);
+    if (wrong) texts.push(wrong.text);
     if (station.mount === 'flush-plate' && d.flush === false) texts.push('The microphone is not flush with its plate.');
     const far = fromPlan();
     if (far !== undefined && far > Math.max(FAR_M, 2 * d.position.accuracyM)) texts.push(`The phone was ${inMetres(far)} from the planned place (± ${inMetres(d.position.accuracyM)}).`);

@@ -4,6 +4,8 @@ import { status, flush } from '../sync.js';
 import { putOutbox, dropOutbox, dropPhoto, putPhoto } from '../store.js';
 import { flash } from '../feel.js';
 import { spoken } from '../labels.js';
+import { wordsOf } from '../judge.js';
+import { number, signed } from '../quantity.js';
 
 const MOST = 100;
 const name = id => phone.view?.byId.get(id)?.name ?? id;
@@ -12,14 +14,19 @@ const subject = fact => name(fact.subjects.find(s => s.startsWith('device:'))?.s
 const SENTENCES = {
   'chain-placed': f => f.body.swap ? `${f.body.station}: ${name(f.body.swap.in)} in for ${name(f.body.swap.out)}` : `${f.body.station} placed: ${[...f.body.devices.map(name), ...f.body.unknownLabels.map(spoken)].join(', ')}`,
   'chain-taken-in': f => `${f.body.station} taken in${f.body.missing.length > 0 ? `, missing ${f.body.missing.map(name).join(', ')}` : ''}`,
-  'chain-checked': f => `${f.body.station} checked ${f.body.moment}${f.body.deviationDb === undefined ? '' : `: ${f.body.deviationDb.toFixed(2)} dB`}`,
-  'tone-noted': f => `${f.body.station}: tone on the recorder, ${f.body.moment}`,
-  'device-serviced': f => `${subject(f)}: ${f.body.what}, ${f.body.text}`,
-  'device-status-changed': f => `${subject(f)} is ${f.body.status.replaceAll('-', ' ')}: ${f.body.reason}`,
+  'chain-checked': f => `${f.body.station} checked ${wordsOf(phone.view, 'moments', f.body.moment)}`
+    + (f.body.deviationDb === undefined ? '' : `: ${signed(f.body.deviationDb, 2)} dB`),
+  'tone-noted': f => `${f.body.station}: tone on the recorder, ${wordsOf(phone.view, 'moments', f.body.moment)}`,
+  'device-serviced': f => `${subject(f)}: ${wordsOf(phone.view, 'services', f.body.what)}, ${f.body.text}`,
+  'device-status-changed': f => `${subject(f)} is ${wordsOf(phone.view, 'statuses', f.body.status)}: ${f.body.reason}`,
   'device-noted': f => `${subject(f)}: ${f.body.text}`,
   'label-bound': f => `Label ${spoken(f.body.code)} bound to ${f.body.station ?? subject(f)}`,
   'photo-taken': f => `Photo${f.body.station ? ' at ' + f.body.station : ''}${f.body.text ? ': ' + f.body.text : ''}`,
-  'weather-noted': f => `Weather: ${[f.body.pressureKPa && f.body.pressureKPa.toFixed(1) + ' kPa', f.body.temperatureC !== undefined && f.body.temperatureC + ' °C', f.body.humidityPercent !== undefined && f.body.humidityPercent + ' %'].filter(Boolean).join(', ')}`,
+  'weather-noted': ({ body: { pressureKPa, temperatureC, humidityPercent } }) => 'Weather: ' + [
+    pressureKPa && number(pressureKPa, 2) + ' kPa',
+    temperatureC !== undefined && number(temperatureC, 1) + ' °C',
+    humidityPercent !== undefined && humidityPercent + ' %',
+  ].filter(Boolean).join(', '),
   'fact-annulled': (f, all) => { const target = all.find(o => o.id === f.body.target); return `Taken back: ${target ? sentence(target, all) : 'an earlier entry'}`; },
 };
 const sentence = (fact, all) => { try { return SENTENCES[fact.kind]?.(fact, all) ?? fact.kind; } catch { return fact.kind; } };

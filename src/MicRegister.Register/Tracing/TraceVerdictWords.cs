@@ -1,0 +1,17 @@
+namespace MicRegister.Register.Tracing;
+
+/// <summary>Words for verdicts of traces, in one place for all who read them; written so that they can stand within a sentence.</summary>
+public static class TraceVerdictWords
+{
+    extension(TraceVerdict verdict)
+    {
+        /// <summary>Verdict of a trace.</summary>
+        public string InWords => verdict switch
+        {
+                TraceVerdict.Valid => "valid",
+                TraceVerdict.Doubtful => "doubtful",
+                TraceVerdict.NotValid => "not valid",
+                _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
+        };
+    }
+}
