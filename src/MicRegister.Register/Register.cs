@@ -197,8 +197,15 @@ public sealed class Register
     internal DeploymentLog Work(string campaign) => _index.Find(Subject.Campaign(campaign)) is not { } timeline ? DeploymentLog.Empty
         : timeline.Fold(long.MaxValue, count => DeploymentLog.Fold(this, timeline.Entries[..count].ToArray()));
 
-    /// <summary>What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, and what crews said of campaigns around a day.</summary>
-    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) => [.. CorrectionFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this), .. DeploymentFindings.Around(this, today)];
+    /// <summary>
+    /// What people should settle in the facts themselves: rivals, circles, replacements that do not fit, clocks, labels, names that look
+    /// alike, and what crews said of campaigns around a day.
+    /// </summary>
+    public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
+    [
+        .. CorrectionFindings.Of(this), .. LabelBook.Findings(this), .. PutAside.Findings(this), .. PeopleFindings.Of(this),
+        .. DeploymentFindings.Around(this, today),
+    ];
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {
