@@ -21,7 +21,8 @@ export const wrongSetUp = (d, tryOut) => {
 };
 
 export const setUpForm = (d, keep, again) => {
-  const ofKind = kind => phone.view.devices.filter(o => o.kind === kind && o.status !== 'retired' && o.status !== 'lost').sort((a, b) => b.isPlanned - a.isPlanned);
+  const ofKind = kind => phone.view.devices.filter(o => o.kind === kind && !o.isStranger && o.status !== 'retired' && o.status !== 'lost')
+    .sort((a, b) => b.isPlanned - a.isPlanned);
   const set = key => value => { d[key] = value; keep(); };
   const levels = phone.view.byId.get(d.calibrator)?.calibrator?.levels ?? [];
   const kPa = h('p', { class: 'hint' });
@@ -35,6 +36,8 @@ export const setUpForm = (d, keep, again) => {
       again();
     }),
     select('Calibrator', [['', 'Scan or choose'], ...ofKind('sound-calibrator').map(o => [o.id, title(o)])], d.calibrator, value => { d.calibrator = value; d.level = ''; keep(); again(); }),
+    ofKind('sound-calibrator').length === 0
+      && h('p', { class: 'hint' }, 'No calibrator is planned here: let the desk put one into the kit, then fetch the plan anew under Set-up.'),
     levels.length > 1 && select('Its level', [['', 'Choose'], ...levels.map(l => [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${l.levelDb.toFixed(1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])], d.level, set('level')),
     select('Adapter', [['', 'None'], ...ofKind('calibration-adapter').map(o => [o.id, title(o)])], d.adapter, set('adapter')),
     choice('What is read', [['voltage', 'Voltage'], ['indicated', 'Level shown'], ['recording', 'Recorded tone']], d.method, set('method')),
