@@ -43,13 +43,13 @@ public readonly record struct NameLook(string Small, string Written)
 
     private static string Fold(string text) => text.ToUpperInvariant().ToLowerInvariant();
 
-    // Without the marks that are put on letters of any script, and with single blanks.
+    // Without the marks that are put on letters of any script and characters of control, and with single blanks.
     private static string Unmarked(string text)
     {
         var kept = new StringBuilder(text.Length);
         foreach (var rune in text.EnumerateRunes())
         {
-            if (!IsMark(rune.Value) && !LookAlikes.IsIgnorable(rune.Value)) kept.Append(Rune.IsControl(rune) ? " " : rune.ToString());
+            if (!IsMark(rune.Value) && (!Rune.IsControl(rune) || Rune.IsWhiteSpace(rune))) kept.Append(rune.ToString());
         }
         return string.Join(' ', kept.ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
     }

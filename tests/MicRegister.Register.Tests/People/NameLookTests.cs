@@ -21,7 +21,9 @@ public sealed class NameLookTests
     [Theory]
     [InlineData("Olive", "Оlive")] // a Cyrillic O
     [InlineData("Olive", "Ｏｌｉｖｅ")] // full width
+    [InlineData("Dodo", "Ｄｏｄｏ")] // full width, of which UTS #39 has no prototype for the D
     [InlineData("Olive", "𝐎𝐥𝐢𝐯𝐞")] // mathematical
+    [InlineData("Olive", "Ol\u0001ive")] // a character of control
     [InlineData("Olive", "Ol\u200Bive")] // a blank of no width
     [InlineData("Olive", "Ol\u00ADive")] // a hyphen that is not seen
     [InlineData("Olive", "O\u0301live")] // a mark
