@@ -160,7 +160,11 @@ public static class RegisterServer
     // The document of the API says of each operation which duties allow it, from the same table that decides.
     private static Task SayDuties(Microsoft.OpenApi.OpenApiOperation operation, Microsoft.AspNetCore.OpenApi.OpenApiOperationTransformerContext context, CancellationToken cancel)
     {
-        if (DutyTable.Endpoints.TryGetValue($"{context.Description.HttpMethod} /{context.Description.RelativePath?.Trim('/')}", out var duties)) operation.Description = $"{operation.Description} Duties: {(duties == Duties.Any ? "any" : DutyWords.Of(duties | Duties.Own))}.".Trim();
+        var row = $"{context.Description.HttpMethod} /{context.Description.RelativePath?.Trim('/')}";
+        if (!DutyTable.Endpoints.TryGetValue(row, out var duties)) return Task.CompletedTask;
+        var phones = PhoneTable.Endpoints.Contains(row) ? " Open to phones of a campaign." : "";
+        var words = duties == Duties.Any ? "any" : DutyWords.Of(duties | Duties.Own);
+        operation.Description = $"{operation.Description} Duties: {words}.{phones}".Trim();
         return Task.CompletedTask;
     }
 

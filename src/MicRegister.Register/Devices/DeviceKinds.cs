@@ -24,7 +24,7 @@ internal sealed class DeviceKinds : IFactKinds
         FactKind.Of("device-noted", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.DevicesThere,
             new DeviceNoted("new grid"),
             f => f.Text),
-        FactKind.Of("device-serviced", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors, f => f.What == ServiceKind.Damage ? PhoneReach.DevicesThere : PhoneReach.PlannedDevices,
+        FactKind.Of("device-serviced", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors, f => f is { What: ServiceKind.Damage or ServiceKind.Malfunction, BeginsAnew: false } ? PhoneReach.DevicesThere : PhoneReach.PlannedDevices,
             new DeviceServiced(ServiceKind.Damage, "dented grid", false),
             f => f.Text),
         FactKind.Of("device-inspected", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.PlannedDevices,

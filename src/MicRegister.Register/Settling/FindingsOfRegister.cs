@@ -1,6 +1,7 @@
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Intake;
 using MicRegister.Register.Labels;
+using MicRegister.Register.People;
 
 namespace MicRegister.Register.Settling;
 
@@ -9,12 +10,12 @@ public static class FindingsOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Rivals, circles, replacements that do not fit, clocks, bodies that cannot be used, labels, and what crews said of campaigns around a day.</summary>
+        /// <summary>Rivals, circles, replacements that do not fit, clocks, bodies that cannot be used, labels, names that look alike, and what crews said of campaigns around a day.</summary>
         /// <param name="today">The day it is.</param>
         public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
         [
             .. CorrectionFindings.Of(register), .. UnreadFindings.Of(register), .. LabelBook.Findings(register), .. PutAside.Findings(register),
-            .. DeploymentFindings.Around(register, today),
+            .. PeopleFindings.Of(register), .. DeploymentFindings.Around(register, today),
         ];
     }
 }

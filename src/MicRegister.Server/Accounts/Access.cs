@@ -26,7 +26,7 @@ public sealed class Access(AccountBook? book)
                 // A token never holds more than its account does now.
                 return owner.Duties.HasFlag(Duties.Own) ? token.Duties : token.Duties & owner.Duties;
             case Speaker.Phone:
-                return book.FindPhone(speaker.Id) is { } phone && book.IsGood(phone) ? Duties.Field | Duties.Look : Duties.None;
+                return book.FindPhone(speaker.Id) is { } phone && book.IsGood(phone) ? Duties.Field : Duties.None;
             default:
                 return Duties.None;
         }

@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text.Json;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 
 namespace MicRegister.Server.Accounts;
 
@@ -81,12 +82,14 @@ public sealed partial class AccountBook
     /// <param name="secret">What stands in the link; used up by this.</param>
     /// <param name="crew">Who carries it.</param>
     /// <param name="until">When it lapses, by campaign.</param>
-    public Result<Phone> Join(string? secret, string crew, Func<string, DateTimeOffset> until)
+    /// <param name="people">Who states facts in the register, beside those who have an account or a phone.</param>
+    public Result<Phone> Join(string? secret, string crew, Func<string, DateTimeOffset> until, IEnumerable<PersonState>? people = null)
     {
         lock (_door)
         {
             if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(char.IsControl)) return Invalid("Crew: 1 to 80 characters are allowed.");
             if (_now.Accounts.Values.Any(a => Same(a.Name, crew)) || _now.Phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew))) return new Rejection(RejectionSort.Conflict, $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
+            if (TakenFor(crew, people) is { } taken) return taken;
             if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign }) return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new PhoneJoined(Now, id, crew.Trim(), campaign, until(campaign)));

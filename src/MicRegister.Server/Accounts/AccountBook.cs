@@ -5,6 +5,7 @@ using System.Text.Json.Serialization;
 using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 using MicRegister.Storage.LiteDb;
 using Microsoft.AspNetCore.Identity;
 
@@ -78,13 +79,18 @@ public sealed partial class AccountBook : IDisposable
     public Phone? FindPhone(string id) => Read(() => _now.Phones.GetValueOrDefault(id));
 
     /// <summary>Makes an account; without a password until one is set.</summary>
-    public Result<Account> Make(string name, Duties duties, string? provider = null)
+    /// <param name="name">Name to sign in with, like nobody else's.</param>
+    /// <param name="duties">What it may do.</param>
+    /// <param name="provider">Issuer and subject of an outside provider; null for an account with a password.</param>
+    /// <param name="people">Who states facts in the register, beside those who have an account or a phone.</param>
+    public Result<Account> Make(string name, Duties duties, string? provider = null, IEnumerable<PersonState>? people = null)
     {
         lock (_door)
         {
             name = name.Trim();
             if (name.Length is 0 or > 80 || name.Any(char.IsControl)) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
             if (_now.Accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
+            if (TakenFor(name, people) is { } taken) return taken;
             if (provider is not null && _now.Accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
@@ -219,6 +225,18 @@ public sealed partial class AccountBook : IDisposable
 
     // One who cannot sign in is no owner that could help.
     private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
+
+    // Facts of one must never pass for another's: a name that looks like another is not given, also where its letters are others.
+    private Rejection? TakenFor(string name, IEnumerable<PersonState>? people)
+    {
+        if (NameLook.Of(name).IsBlank) return Invalid("Name: nothing of it can be seen. Take one that can be read.");
+        var known = _now.Accounts.Values.Select(a => a.Name).Concat(_now.Phones.Values.Where(IsGood).Select(p => p.Crew))
+            .Select(n => new PersonState(PersonState.IdOf(n), n));
+        return NameLook.Other(name, known.Concat(people ?? [])) is { } other
+            ? new(RejectionSort.Conflict, $"The name {name.Trim()} looks like {other.Name}, who is somebody else here: "
+                + "add something to it, such as a place or a number, so that facts can be told apart.")
+            : null;
+    }
 
     private static bool Same(string a, string b) => DeviceIdentity.Normal(a) == DeviceIdentity.Normal(b);
 

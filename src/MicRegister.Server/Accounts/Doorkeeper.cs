@@ -1,11 +1,5 @@
 using MicRegister.Register;
-using MicRegister.Register.Campaigns;
-using MicRegister.Register.Checks;
-using MicRegister.Register.Deployment;
-using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.InPlace;
-using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 
 namespace MicRegister.Server.Accounts;
@@ -44,7 +38,7 @@ internal static class Doorkeeper
         if (!held.Meets(asked)) return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; you hold {DutyWords.Of(held)}.");
         if (fact.Body is PersonNamed && !held.Meets(Duties.Own) && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person)))) return Forbidden("A person is named by themselves, or by an owner.");
         if (isFromOutside && !held.Meets(Duties.Own) && Foreign(speaker, fact) is { } foreign) return foreign;
-        return speaker.Campaign is { } campaign && !IsOf(register, batch, meant!, campaign) ? Forbidden($"This phone speaks of the campaign {campaign} only.") : null;
+        return speaker.Campaign is { } campaign ? new PhoneSayings(register, batch, campaign).Refusal(fact, meant!) : null;
     }
 
     // Facts of others come by an owner's hand: by an exchange, or handed over.
@@ -65,24 +59,6 @@ internal static class Doorkeeper
         }
         return fact.Body is FactAnnulled ? null : fact;
     }
-
-    // A phone speaks of its campaign and of the devices in it: those that are planned, and those that were placed or checked there.
-    private static bool IsOf(Register.Register register, Dictionary<FactId, Fact> batch, Fact fact, string campaign)
-    {
-        if (fact.Subjects.Any(s => Subject.IsCampaign(s) && Subject.Id(s) != campaign)) return false;
-        if (fact.Subjects.Any(s => Subject.IsEvent(s) && s.Contains('.', StringComparison.Ordinal) && !Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))) return false;
-        if (fact.Body is PersonNamed) return true;
-        // What is stated of the campaign itself may bring in a device that nobody planned: that is flagged, never refused.
-        if (fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly or ToneNoted or PhotoTaken or WeatherNoted or EventRecorded or EventHappened or ChainsCompared or IncidenceStated or RecorderClockSet or RecorderTimeChecked or HourChosen) return fact.Subjects.Contains(Subject.Campaign(campaign));
-        if (fact.Body is LabelBound { Station: not null }) return !fact.Subjects.Any(Subject.IsDevice) && fact.Subjects.Contains(Subject.Campaign(campaign));
-        var devices = fact.Subjects.Where(Subject.IsDevice).ToList();
-        if (devices.Count == 0) return false;
-        var planned = register.Campaign(campaign)?.Devices.ToHashSet(StringComparer.Ordinal) ?? [];
-        return devices.All(d => register.EntriesOf(Subject.Id(d)).Any(planned.Contains) || batch.Values.Any(f => f.Body is ChainPlaced or ChainTakenIn or ChainChecked && f.Subjects.Contains(d)) || WasThere(register, Subject.Id(d), campaign));
-    }
-
-    private static bool WasThere(Register.Register register, string device, string campaign) => register.EntriesOf(device).SelectMany(e => register.Facts(Subject.Device(e)))
-        .Any(s => (register.IsOfKind(s, "chain-placed") || register.IsOfKind(s, "chain-checked")) && register.Source.Read(s).Subjects.Contains(Subject.Campaign(campaign)));
 
     private static Rejection Forbidden(string text) => new(RejectionSort.Forbidden, text);
 }

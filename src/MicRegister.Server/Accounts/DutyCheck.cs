@@ -18,7 +18,10 @@ internal sealed class DutyCheck(Access access) : AuthorizationHandler<DutyRequir
         var asked = DutyTable.Of(resource.GetEndpoint(), resource.Request.Method);
         // An address that leads nowhere, or not by this method, is told so to whoever is signed in: there is nothing behind it.
         if (asked is null && resource.GetEndpoint() is not RouteEndpoint && Speaker.Of(context.User) is { } someone && access.Now(someone) != Duties.None) context.Succeed(requirement);
-        if (asked == DutyTable.Anybody || (asked is { } duties && Speaker.Of(context.User) is { } speaker && access.Now(speaker).Meets(duties))) context.Succeed(requirement);
+        if (asked == DutyTable.Anybody) context.Succeed(requirement);
+        // A phone that was lost must not tell the whole register.
+        else if (asked is { } duties && Speaker.Of(context.User) is { } speaker && access.Now(speaker).Meets(duties)
+            && (speaker.Kind != Speaker.Phone || PhoneTable.Allows(resource, speaker.Campaign))) context.Succeed(requirement);
         return Task.CompletedTask;
     }
 }
@@ -41,7 +44,11 @@ internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
             return;
         }
         if (!isSignedIn) context.Response.Headers.WWWAuthenticate = "Bearer";
-        await (isSignedIn
+        await (Speaker.Of(context.User) is { Kind: Speaker.Phone } phone
+            ? Results.Problem(
+                $"A phone asks for the kit of its campaign {phone.Campaign} and for labels, and sends what was done. All else asks for an account.",
+                statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
+            : isSignedIn
             ? Results.Problem($"This needs one of the duties {DutyWords.Of(DutyTable.Of(context.GetEndpoint(), context.Request.Method) is { } d ? d & Duties.Any : Duties.Own)}; you hold {DutyWords.Of(Speaker.Of(context.User)!.Duties)}.", statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
             : Results.Problem("Sign in, or send a token: Authorization: Bearer mr_…", statusCode: StatusCodes.Status401Unauthorized, title: "Not signed in")).ExecuteAsync(context);
     }

@@ -78,9 +78,9 @@ internal static class AccountApi
             DateTimeOffset end = (desk.Now.Campaign(campaign)?.Plan?.LastDay ?? desk.Today).AddDays(GraceDays + 1).ToDateTime(TimeOnly.MinValue, DateTimeKind.Utc);
             // Who is invited after that comes to bring something in.
             return end > time.GetUtcNow().AddDays(1) ? end : time.GetUtcNow().AddDays(1);
-        });
+        }, desk.People);
         if (joined is not Result<Phone>.Accepted { Value: var phone }) return Again("/join", "name", null, key: key);
-        var speaker = new Speaker(Speaker.Phone, phone.Id, phone.Crew, Duties.Field | Duties.Look, phone.Campaign).Begin();
+        var speaker = new Speaker(Speaker.Phone, phone.Id, phone.Crew, Duties.Field, phone.Campaign).Begin();
         await context.SignInAsync(SessionScheme.Name, speaker.Principal(SessionScheme.Name), new() { IsPersistent = true, ExpiresUtc = phone.Until });
         return Results.LocalRedirect("/field/");
     }

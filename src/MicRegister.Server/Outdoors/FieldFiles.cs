@@ -26,9 +26,14 @@ internal static class FieldFiles
         }).ExcludeFromDescription();
     }
 
-    /// <summary>Leads a phone that opens a label's address to the field page.</summary>
+    /// <summary>Leads a phone that opens a label's address, or the server's own, to the field page.</summary>
     public static Task LeadPhones(HttpContext context, RequestDelegate next)
     {
+        if (context.Request.Path == "/" && HttpMethods.IsGet(context.Request.Method) && Speaker.Of(context.User) is { Kind: Speaker.Phone })
+        {
+            context.Response.Redirect($"{context.Request.PathBase}/field/");
+            return Task.CompletedTask;
+        }
         if (context.Request.Path.StartsWithSegments("/l", StringComparison.OrdinalIgnoreCase, out var code) && code.HasValue && Speaker.Of(context.User) is { Kind: Speaker.Phone })
         {
             context.Response.Redirect($"{context.Request.PathBase}/field/#{Uri.EscapeDataString(code.Value!.Trim('/'))}");

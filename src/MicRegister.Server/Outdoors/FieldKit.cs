@@ -25,7 +25,10 @@ namespace MicRegister.Server.Outdoors;
 /// <param name="Today">Day as of which was judged.</param>
 /// <param name="Limits">Limits of the requirement profile that count outdoors.</param>
 /// <param name="Stations">Stations in order of their names.</param>
-/// <param name="Devices">Those of the plan, those that stand there, and others of the fleet that could.</param>
+/// <param name="Devices">
+/// Those of the plan, and those that were placed or checked there; of others of the fleet no more than a label, a name or a serial in a
+/// crew's hands needs to be told by, and whether they are fit to be used at all.
+/// </param>
 /// <param name="Elsewhere">Devices that stand in another campaign right now, and where.</param>
 internal sealed record FieldKit(
     FieldKit.CampaignPart Campaign, FieldKit.SpeakerPart Speaker, int Sequence, DateTimeOffset MadeAt, DateOnly Today, FieldKit.LimitPart Limits, IReadOnlyList<FieldKit.StationPart> Stations,
@@ -83,11 +86,19 @@ internal sealed record FieldKit(
         var verdicts = desk.Judge(register, campaign.Id) is { } report ? DeviceVerdicts.Of(register, report) : [];
         var planned = campaign.Chains.SelectMany(c => c.Value.Select(d => (Device: register.EntriesOf(d)[0], Station: c.Key))).GroupBy(x => x.Device, x => x.Station).ToDictionary(g => g.Key, g => g.First());
         var spares = campaign.KitOf(KitPurpose.Spare).Select(d => register.EntriesOf(d)[0]).ToHashSet();
-        var own = campaign.Devices.Select(d => register.EntriesOf(d)[0]).Concat(deployment.Placements.SelectMany(p => p.Devices)).Distinct(StringComparer.Ordinal).ToList();
+        var own = campaign.Devices.Concat(deployment.Placements.SelectMany(p => p.Devices)).Concat(checks.SelectMany(Parts))
+            .Select(d => register.EntriesOf(d)[0]).Distinct(StringComparer.Ordinal).ToList();
         var carried = own.ToHashSet(StringComparer.Ordinal);
         var others = register.DeviceIds.Where(d => !carried.Contains(d)).Select(d => register.Device(d)!).Where(d => d.Kind is not null && OutdoorKinds.Contains(d.Kind) && d.Status is not DeviceStatus.Retired).Take(MostOthers);
         var book = register.Drift(desk.Today);
-        var devices = own.Select(d => register.Device(d)).OfType<DeviceState>().Concat(others).Select(d => Device(register, d, profile, planned.GetValueOrDefault(d.Id), carried.Contains(d.Id) && campaign.Devices.Contains(d.Id), spares.Contains(d.Id), verdicts.GetValueOrDefault(d.Id) ?? DeviceOnDay.Judge(book, d, profile, plan.LastDay))).ToList();
+        var inPlan = campaign.Devices.Select(d => register.EntriesOf(d)[0]).ToHashSet(StringComparer.Ordinal);
+        List<DevicePart> devices =
+        [
+            .. own.Select(d => register.Device(d)).OfType<DeviceState>().Select(d => Device(
+                register, d, profile, planned.GetValueOrDefault(d.Id), inPlan.Contains(d.Id), spares.Contains(d.Id),
+                verdicts.GetValueOrDefault(d.Id) ?? DeviceOnDay.Judge(book, d, profile, plan.LastDay))),
+            .. others.Select(Stranger),
+        ];
         var at = now.ToUnixTimeMilliseconds();
         var elsewhere = own.Select(d => (Device: d, Where: DeploymentFindings.Elsewhere(register, d, campaign.Id, at))).Where(x => x.Where is not null).ToDictionary(x => x.Device, x => x.Where!);
         return new(
@@ -96,6 +107,12 @@ internal sealed record FieldKit(
                 profile.Limit(LimitKey.DecisionRule)?.Text ?? "simple", profile.Value(LimitKey.DecisionProbability) ?? Metrology.Conformity.DecisionRule.UsualProbability, profile.Value(LimitKey.GapMm), profile.Value(LimitKey.GapToleranceMm), profile.Value(LimitKey.FlushStepMm), plan.Profile),
             [.. standing.Values.Select(s => Station(register, campaign, s, [.. byStation[s.Station].TakeLast(ChecksOfStation)]))],
             devices, elsewhere);
+    }
+
+    private static IEnumerable<string> Parts(CheckRecord record)
+    {
+        var check = record.Check;
+        return check.Adapter is { } adapter ? [.. check.Devices, check.Calibrator, adapter] : [.. check.Devices, check.Calibrator];
     }
 
     private static StationPart Station(Register.Register register, CampaignState campaign, StationStanding standing, List<CheckRecord> checks)
@@ -114,6 +131,12 @@ internal sealed record FieldKit(
             d.Kind == DeviceKind.Microphone.Key ? MicrophoneKit.Of(d) : null, GainKit.Of(d), d.Kind == DeviceKind.Calibrator.Key ? CalibratorKit.Of(d) : null);
     }
 
+    // What a phone that is lost may tell of the rest of the fleet: no owner, place, certificate or verdict.
+    private static DevicePart Stranger(DeviceState d) => new(
+        d.Id, d.Kind!, DeviceKind.Find(d.Kind)?.Label ?? "Device", d.Name, null, d.Serial, d.Label, null, d.Status, null, false, false, null, null,
+        ReadinessVerdict.Undecided, $"{d.Name} is not of this campaign: what its certificates say and whether it fits is not known on this phone.",
+        new Dictionary<string, object>(), null, null, null, true);
+
     internal sealed record CampaignPart(string Id, string Name, string Site, double AltitudeM, DateOnly FirstDay, DateOnly LastDay, string Zone, IReadOnlyList<ZoneOffset> Offsets);
 
     internal sealed record SpeakerPart(string Person, string Author, string Client);
@@ -129,5 +152,5 @@ internal sealed record FieldKit(
 
     internal sealed record DevicePart(
         string Id, string Kind, string KindLabel, string Name, string? Model, string? Serial, string? Label, string? Owner, DeviceStatus Status, string? Place, bool IsPlanned, bool IsSpare, string? Station, DateOnly? Due, ReadinessVerdict Verdict, string Why,
-        IReadOnlyDictionary<string, object> Details, MicrophoneKit? Microphone, CheckTerm? Gain, CalibratorKit? Calibrator);
+        IReadOnlyDictionary<string, object> Details, MicrophoneKit? Microphone, CheckTerm? Gain, CalibratorKit? Calibrator, bool? IsStranger = null);
 }

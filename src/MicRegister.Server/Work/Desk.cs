@@ -60,6 +60,9 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
 
     public Register.Register Now => live.Now;
 
+    /// <summary>Who states facts in the register, as of now.</summary>
+    public IEnumerable<PersonState> People => Now.PersonIds.Select(Now.Person).OfType<PersonState>();
+
     /// <summary>The day as of which is judged: the clock's, or the one that the demo was told.</summary>
     public DateOnly Today => fixedDay ?? DateOnly.FromDateTime(time.GetUtcNow().UtcDateTime);
 

@@ -172,6 +172,45 @@ public sealed class FieldTests
     }
 
     [Fact]
+    public async Task A_device_that_nobody_planned_is_named_placed_and_reported_and_its_certificates_stay_at_the_desk()
+    {
+        await using var desk = await DeskUnderTest.Open([.. HeathCampaign.Facts(2), .. HeathCampaign.Stranger("STRANGER")], withPeople: true);
+        var phone = await Joined(desk, "Crew north");
+        await phone.Context.SetOfflineAsync(true);
+        await phone.Page.GotoAsync("/field/#/report/STRANGER");
+        await Expect(phone.Page.GetByText("is not of this campaign and was not placed here")).ToBeVisibleAsync();
+
+        await phone.LayOut("S01", "PLATE1", "STRANGER", "PRE1", "CHAN1");
+        await phone.LayOut("S02", HeathCampaign.Chain(2));
+        await phone.Page.GotoAsync("/field/#/report/STRANGER");
+        await phone.Page.GetByRole(AriaRole.Radio, new() { Name = "Damage" }).CheckAsync();
+        await phone.Page.GetByLabel("In a few words").FillAsync("cracked grid");
+        await phone.Press("Report it");
+        await Expect(phone.Page.GetByText("Reported:")).ToBeVisibleAsync();
+
+        // The day's checks begin all the same; at its station the phone says what it does not know.
+        await phone.Page.GotoAsync("/field/#/check/day");
+        await phone.Page.GetByRole(AriaRole.Radio, new() { Name = "Before" }).CheckAsync();
+        await phone.Type(HeathCampaign.Label("CAL1").Spoken);
+        await phone.Page.GetByRole(AriaRole.Radio, new() { Name = "Voltage" }).CheckAsync();
+        await phone.Page.GetByLabel("Pressure in kPa or hPa").FillAsync("1001");
+        await phone.Press("Start checking");
+        await Expect(phone.Page.GetByRole(AriaRole.Button, new() { Name = "Start checking" })).ToHaveCountAsync(0);
+        await phone.Type(HeathCampaign.Label("STRANGER").Text);
+        await phone.Page.GetByLabel("Reading in mV").FillAsync("395");
+        await phone.Press("Store");
+        await Expect(phone.Page.GetByText("its certificates are not on this phone").First).ToBeVisibleAsync();
+
+        await phone.Context.SetOfflineAsync(false);
+        await phone.AllSent();
+        var placed = ArrayDeployment.Of(desk.Live.Now, HeathCampaign.Id).At("S01")!;
+        Assert.Contains("STRANGER", placed.Devices);
+        Assert.Contains(placed.Said.Concerns, c => c.Contains("whether it fits is not known on this phone", StringComparison.Ordinal));
+        Assert.Equal("S01: Damage, cracked grid", desk.Live.Now.Device("STRANGER")!.Services[^1].What.Text);
+        Assert.Empty(CheckBook.OfCampaign(desk.Live.Now, HeathCampaign.Id));
+    }
+
+    [Fact]
     public async Task A_revoked_phone_keeps_what_it_holds_and_hands_it_over_as_a_file()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(2), withPeople: true);

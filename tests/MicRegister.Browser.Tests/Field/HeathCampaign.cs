@@ -69,6 +69,17 @@ internal static class HeathCampaign
         return facts;
     }
 
+    /// <summary>A microphone with a label and a certificate that nobody planned.</summary>
+    public static IEnumerable<Fact> Stranger(string id)
+    {
+        FactStamp At(int counter) => new(Occurred.On(new(2026, 7, 1)), "P1", "desk", counter);
+        var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal) { ["response-type"] = FieldValue.Of("pressure") };
+        var registered = new DeviceRegistered("microphone", "House", "Model microphone", "49001", details);
+        yield return FactText.WriteDerived(At(90_001), registered, [Subject.Device(id)]);
+        yield return FactText.WriteDerived(At(90_002), new LabelBound(Label(id).Text, null), [Subject.Label(Label(id).Text), Subject.Device(id)]);
+        yield return FactText.WriteDerived(At(90_003), Issued("sensitivity", -38, "dB re 1 V/Pa", 250), [Subject.Device(id)]);
+    }
+
     private static CertificateIssued Issued(string quantity, double value, string unit, double? hz) => new(
         quantity, null, "House", null, null, null, null, hz, [new(AdjustmentState.AsFoundAndLeft, value, unit, 0.1, "dB", 2)], null, null, null, new DateOnly(2199, 1, 1), null, null, null);
 }

@@ -179,9 +179,16 @@ public sealed class SignInTests
             request.Headers.TryAddWithoutValidation("Client-Clock", Occurred.At(TimeProvider.System.GetUtcNow().AddMinutes(-5)).ToString());
             return await by.SendAsync(request, Cancel);
         }
-        Assert.Equal(HttpStatusCode.OK, (await Send(phone, "/api/facts", Note(planned, 1))).StatusCode);
-        using var foreign = await Send(phone, "/api/facts", Note(stranger, 2));
-        Assert.Equal(HttpStatusCode.Forbidden, foreign.StatusCode);
+        async Task<string> Result(Fact fact)
+        {
+            using var answer = await Send(phone, "/api/field/facts", fact);
+            Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+            return (string)System.Text.Json.Nodes.JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!["results"]![0]!["result"]!;
+        }
+        Assert.Equal("stored", await Result(Note(planned, 1)));
+        Assert.Equal("refused", await Result(Note(stranger, 2)));
+        // It has one door; that of programs and desks is not its own.
+        Assert.Equal(HttpStatusCode.Forbidden, (await Send(phone, "/api/facts", Note(planned, 1))).StatusCode);
         // Nobody else's name, none of the server's own clients, and no subject of its campaign lets a stranger in.
         foreach (var forged in new[]
         {
@@ -192,15 +199,14 @@ public sealed class SignInTests
             FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 7, 0, 0, TimeSpan.Zero)), crew, "phone-1", 9), new MicRegister.Register.People.PersonNamed("King"), ["person:" + MicRegister.Register.People.PersonState.IdOf("own")]),
         })
         {
-            using var refused = await Send(phone, "/api/facts", forged);
-            Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
+            Assert.Equal("refused", await Result(forged));
         }
         // Its clock is five minutes behind: noticed once, as a fact of its own.
         Assert.InRange(Assert.Single(server.Live.Now.State.Clocks).OffsetMs, 299_000, 301_000);
         Assert.Contains($"by phone {joinedPhone.Id}", server.Live.Log.ReadFrom(server.Live.Now.Count - 1).First().Door, StringComparison.Ordinal);
 
         server.Book.RevokePhone(joinedPhone.Id);
-        Assert.Equal(HttpStatusCode.Unauthorized, (await Send(phone, "/api/facts", Note(planned, 3))).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await Send(phone, "/api/field/facts", Note(planned, 3))).StatusCode);
         // Nothing is lost: an owner hands over what it still holds, and the door says so.
         using var owner = new HttpRequestMessage(HttpMethod.Post, "/api/facts/handed-over?from=Crew%20north") { Content = new StringContent(Encoding.UTF8.GetString(Note(planned, 3).Bytes.Span)) };
         owner.Headers.Authorization = new("Bearer", server.Tokens[Duties.Own]);

@@ -49,6 +49,12 @@ const client = async kit => {
 export const device = id => 'device:' + id;
 export const campaignSubject = () => 'campaign:' + phone.view.campaign.id;
 
+const STAYS = ['chain-placed', 'chain-checked', 'chain-taken-in'];
+
+/** Whether the register takes from this phone what happened to a device: it is of the campaign, or this phone said that it was there. */
+export const isOfCampaign = part => !part.isStranger || [...phone.outbox, ...phone.sent]
+  .some(({ fact }) => STAYS.includes(fact.kind) && fact.subjects.includes(device(part.id)) && fact.subjects.includes(campaignSubject()));
+
 /** A photo and the fact that says what it shows, position only where it was asked for. */
 export const photoSaying = (photo, { station, devices = [], text, place }) => ({
   kind: 'photo-taken',

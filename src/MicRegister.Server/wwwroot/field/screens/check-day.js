@@ -17,13 +17,15 @@ export const wrongSetUp = (d, tryOut) => {
   if (d.temperature.trim() && numeric(d.temperature) === undefined) return `Temperature “${d.temperature}” is no number.`;
   if (d.humidity.trim() && numeric(d.humidity) === undefined) return `Humidity “${d.humidity}” is no number.`;
   if (d.method === 'recording') return undefined;
-  // A pressure that cannot be, or a level that is missing, is better told now than at every station.
-  const station = phone.view.stations.find(s => s.placed) ?? phone.view.stations.find(s => s.planned.length > 0);
+  // A pressure that cannot be, or a level that is missing, is better told now than at every station; a part that nobody planned is told at its own.
+  const isKnown = station => !station.placed?.devices.some(id => phone.view.byId.get(id)?.isStranger);
+  const station = phone.view.stations.find(s => s.placed && isKnown(s)) ?? phone.view.stations.find(s => s.planned.length > 0 && isKnown(s));
   return station && tryOut(station, d.method === 'voltage' ? 0.05 : 94);
 };
 
 export const setUpForm = (d, keep, again) => {
-  const ofKind = kind => phone.view.devices.filter(o => o.kind === kind && o.status !== 'retired' && o.status !== 'lost').sort((a, b) => b.isPlanned - a.isPlanned);
+  const ofKind = kind => phone.view.devices.filter(o => o.kind === kind && !o.isStranger && o.status !== 'retired' && o.status !== 'lost')
+    .sort((a, b) => b.isPlanned - a.isPlanned);
   const set = key => value => { d[key] = value; keep(); };
   const levels = phone.view.byId.get(d.calibrator)?.calibrator?.levels ?? [];
   const kPa = h('p', { class: 'hint' });
@@ -41,6 +43,8 @@ export const setUpForm = (d, keep, again) => {
       again();
     }),
     select('Calibrator', [['', 'Scan or choose'], ...ofKind('sound-calibrator').map(o => [o.id, title(o)])], d.calibrator, value => { d.calibrator = value; d.level = ''; keep(); again(); }),
+    ofKind('sound-calibrator').length === 0
+      && h('p', { class: 'hint' }, 'No calibrator is planned here: let the desk put one into the kit, then fetch the plan anew under Set-up.'),
     levels.length > 1 && select('Its level', [['', 'Choose'], ...levels.map(l =>
       [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${number(l.levelDb, 1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])], d.level, set('level')),
     select('Adapter', [['', 'None'], ...ofKind('calibration-adapter').map(o => [o.id, title(o)])], d.adapter, set('adapter')),

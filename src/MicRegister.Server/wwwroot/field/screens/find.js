@@ -46,6 +46,7 @@ const bind = (told, more, dock, box, code, speech) => {
     flash(told, 'good', `${speech} is bound to ${part ? title(part) : station.name}.`, undoKey(told, facts));
   } }, 'Bind this label');
   const picks = h('div', {});
+  const planned = () => phone.view.devices.filter(d => d.isPlanned).sort((a, b) => Boolean(a.label) - Boolean(b.label));
   const choose = what => {
     chosen = what;
     const name = what.part ? title(what.part) : what.station.name;
@@ -56,7 +57,8 @@ const bind = (told, more, dock, box, code, speech) => {
     chosen = undefined;
     act.setAttribute('aria-disabled', 'true');
     fill(picks, choice('It hangs on a', [['device', 'Device'], ['station', 'Station']], sort, show),
-      sort === 'device' ? devicePicker('Name, serial or kind', [...phone.view.devices].sort((a, b) => Boolean(a.label) - Boolean(b.label)), part => choose({ part }))
+      // A label is bound to what is planned here; of what is not, the desk does it.
+      sort === 'device' ? devicePicker('Name, serial or kind', planned(), part => choose({ part }))
         : h('div', { class: 'list' }, phone.view.stations.map(station => h('button', { type: 'button', class: 'key', onclick: () => choose({ station }) }, station.name, h('small', {}, station.label ? 'has a label already' : stateWords(station))))));
   };
   fill(more, picks);

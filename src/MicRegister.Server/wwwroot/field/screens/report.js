@@ -1,5 +1,5 @@
 import { h, fill, field, choice, tick } from '../dom.js';
-import { phone, say, device as deviceSubject, photoSaying } from '../phone.js';
+import { phone, say, device as deviceSubject, photoSaying, isOfCampaign } from '../phone.js';
 import { homeOf, title } from '../kit.js';
 import { scanBox, listen } from '../scan.js';
 import { photoKey } from '../photos.js';
@@ -14,7 +14,8 @@ let before;
 const list = ({ body, dock, go }) => {
   const box = scanBox();
   const told = h('div', { role: 'status' });
-  fill(body, told, h('p', { class: 'next-act' }, 'Scan the device'), h('details', {}, h('summary', {}, 'It cannot be scanned: choose it'), devicePicker('Name, serial or kind', phone.view.devices, d => go('#/report/' + encodeURIComponent(d.id)))));
+  const picker = devicePicker('Name, serial or kind', phone.view.devices.filter(isOfCampaign), d => go('#/report/' + encodeURIComponent(d.id)));
+  fill(body, told, h('p', { class: 'next-act' }, 'Scan the device'), h('details', {}, h('summary', {}, 'It cannot be scanned: choose it'), picker));
   fill(dock, box.element);
   if (before) {
     const { text, facts } = before;
@@ -32,6 +33,11 @@ const work = async ({ body, heading, dock, go }, id) => {
   const part = phone.view.byId.get(id);
   if (!part) { fill(body, h('p', {}, 'This device is not in the campaign.'), h('a', { class: 'plain', href: '#/report' }, 'Another device')); return undefined; }
   heading.textContent = `Report: ${part.name}`;
+  if (!isOfCampaign(part)) {
+    fill(body, h('p', {}, `${part.name} is not of this campaign and was not placed here: tell the desk what happened to it.`),
+      h('a', { class: 'plain', href: '#/report' }, 'Another device'));
+    return undefined;
+  }
   const station = homeOf(phone.view, part);
   const draft = await draftOf('report:' + id, { what: undefined, text: '', isOut: false, photos: [] });
   const d = draft.value;

@@ -1,0 +1,191 @@
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Labels;
+using MicRegister.Register.People;
+
+namespace MicRegister.Server.Tests.Accounts;
+
+/// <summary>What a phone may state: of its campaign, of what is planned there, and the short list of what is not.</summary>
+public sealed class PhoneSayingTests
+{
+    private const string Stored = "stored";
+    private const string Refused = "refused";
+    private const string C = "campaign:" + HeathPhone.Campaign;
+
+    // What is stated of a device that stands there, and whether a phone may where nobody planned it, and where somebody did.
+    private static readonly (string Name, FactBody Body, string Stranger, string Planned)[] Sayings =
+    [
+        ("noted", new DeviceNoted("wet"), Stored, Stored),
+        ("damage", Serviced(ServiceKind.Damage), Stored, Stored),
+        ("malfunction", Serviced(ServiceKind.Malfunction), Stored, Stored),
+        ("lost", Status(DeviceStatus.Lost), Stored, Stored),
+        ("out of service", Status(DeviceStatus.OutOfService), Stored, Stored),
+        ("retired", Status(DeviceStatus.Retired), Refused, Stored),
+        ("away", Status(DeviceStatus.Away), Refused, Stored),
+        ("in service", Status(DeviceStatus.InService), Refused, Stored),
+        ("damage that begins anew", new DeviceServiced(ServiceKind.Damage, "x", true), Refused, Stored),
+        ("malfunction that begins anew", new DeviceServiced(ServiceKind.Malfunction, "x", true), Refused, Stored),
+        ("repair", Serviced(ServiceKind.Repair), Refused, Stored),
+        ("maintenance", Serviced(ServiceKind.Maintenance), Refused, Stored),
+        ("modification", Serviced(ServiceKind.Modification), Refused, Stored),
+        ("verification", Serviced(ServiceKind.Verification), Refused, Stored),
+        ("planned work", Serviced(ServiceKind.Planned), Refused, Stored),
+        ("inspected", new DeviceInspected(true, null, null, null, null), Refused, Stored),
+        ("moved", new DeviceMoved("my cellar"), Refused, Stored),
+        ("label", new LabelBound(HeathPhone.Label, null), Refused, Stored),
+        ("registered", new DeviceRegistered("microphone", "Other", "Other", "9", []), Refused, Refused),
+        ("described", new DeviceDescribed(new(StringComparer.Ordinal) { ["owner"] = FieldValue.Of("me") }, []), Refused, Refused),
+        ("joined", new DevicesJoined("PLANNED", "X", "same"), Refused, Refused),
+        ("parted", new DevicesParted("PLANNED", "X", "other"), Refused, Refused),
+    ];
+
+    [Fact]
+    public async Task Of_a_device_that_nobody_planned_a_phone_states_a_short_list_in_one_batch_or_in_two()
+    {
+        var strangers = Enumerable.Range(0, 2 * Sayings.Length).Select(i => $"X{i:00}").ToArray();
+        await using var phone = await HeathPhone.Open(strangers);
+        var wrong = new List<string>();
+        for (var i = 0; i < Sayings.Length; i++)
+        {
+            var (name, body, expected, _) = Sayings[i];
+            var (near, far) = (strangers[2 * i], strangers[(2 * i) + 1]);
+            var together = await phone.Send(phone.Placed(near), phone.Say(body, Subject.Device(near)));
+            string[] apart = [.. await phone.Send(phone.Placed(far)), .. await phone.Send(phone.Say(body, Subject.Device(far)))];
+            if (!together.SequenceEqual([Stored, expected])) wrong.Add($"{name} in one batch: {string.Join(", ", together)}");
+            if (!apart.SequenceEqual([Stored, expected])) wrong.Add($"{name} in two: {string.Join(", ", apart)}");
+        }
+        Assert.True(wrong.Count == 0, string.Join("\n", wrong));
+    }
+
+    [Theory]
+    [InlineData("PLANNED")]
+    [InlineData("SPARE")]
+    public async Task Of_what_is_planned_a_phone_states_what_its_duty_allows(string device)
+    {
+        await using var phone = await HeathPhone.Open();
+        var answers = await phone.Send([.. Sayings.Select(s => phone.Say(s.Body, Subject.Device(device)))]);
+        Assert.Equal(Sayings.Select(s => s.Name + " " + s.Planned), Sayings.Zip(answers, (s, a) => s.Name + " " + a));
+    }
+
+    [Fact]
+    public async Task A_stranger_is_there_once_it_was_placed_checked_or_taken_in_by_this_campaign()
+    {
+        await using var phone = await HeathPhone.Open("A", "B", "D", "E", "F", "G");
+        var said = new Answers(phone);
+        Fact Noted(params string[] devices) => phone.Say(new DeviceNoted("seen"), [.. devices.Select(Subject.Device)]);
+        Fact TakenIn(string device) => phone.Say(new ChainTakenIn("S1", [device], [], null), C, Subject.Device(device));
+        Fact Checked(string device) => phone.Say(new ChainCheckedBriefly("S1", "CAL", 0.1), C, Subject.Device(device));
+
+        await said.Expect("never there", [Refused], Noted("A"));
+        await said.Expect("placed elsewhere in this batch", [Refused, Refused], phone.Placed("A", "ELSEWHERE"), Noted("A"));
+        await phone.Desk(phone.Placed("A", "ELSEWHERE").Body, "campaign:ELSEWHERE", Subject.Device("A"));
+        await said.Expect("placed elsewhere before", [Refused], Noted("A"));
+        var foreign = phone.Say(phone.Placed("A").Body, [C, Subject.Device("A")], null, PersonState.IdOf("Crew east"));
+        await said.Expect("placed by another crew in this batch", [Refused, Refused], foreign, Noted("A"));
+        await said.Expect("with the campaign's name beside it", [Refused], phone.Say(new DeviceNoted("seen"), C, Subject.Device("A")));
+        await said.Expect("placed in no campaign", [Refused, Refused], phone.Say(phone.Placed("A").Body, Subject.Device("A")), Noted("A"));
+        var both = phone.Say(phone.Placed("A").Body, C, "campaign:ELSEWHERE", Subject.Device("A"));
+        await said.Expect("placed in two campaigns", [Refused, Refused], both, Noted("A"));
+        await said.Expect("beside a planned one", [Refused], Noted("PLANNED", "A"));
+
+        await said.Expect("taken in, one batch", [Stored, Stored], TakenIn("B"), Noted("B"));
+        await said.Expect("checked, one batch", [Stored, Stored], Checked("D"), Noted("D"));
+        await said.Expect("taken in", [Stored], TakenIn("E"));
+        await said.Expect("after it was taken in", [Stored], Noted("E"));
+        await said.Expect("checked", [Stored], Checked("F"));
+        await said.Expect("after it was checked, beside a planned one", [Stored], Noted("F", "PLANNED"));
+        // By whoever it was placed before.
+        await phone.Desk(phone.Placed("G").Body, C, Subject.Device("G"));
+        await said.Expect("after the desk placed it", [Stored], Noted("G"));
+        said.AreRight();
+    }
+
+    [Fact]
+    public async Task Of_its_campaign_a_phone_states_what_was_done_and_of_no_other()
+    {
+        await using var phone = await HeathPhone.Open("A");
+        var said = new Answers(phone);
+        FactBody[] bodies =
+        [
+            new PhotoTaken(new string('a', 64), "image/jpeg", null, "S1", null, null), new WeatherNoted(null, null, 20, null, null),
+            new ToneNoted("S1", CheckMoment.Before, ["A"], "CAL", null, null, null),
+            new ChainTakenIn("S1", ["A"], [], null), new ChainPlacedBriefly("S1", ["A"], null), phone.Placed("A").Body,
+        ];
+        foreach (var body in bodies)
+        {
+            await said.Expect($"{body} here", [Stored], phone.Say(body, C, Subject.Device("A")));
+            await said.Expect($"{body} elsewhere", [Refused], phone.Say(body, "campaign:ELSEWHERE", Subject.Device("A")));
+            await said.Expect($"{body} of an event elsewhere", [Refused], phone.Say(body, C, "event:ELSEWHERE.RUN-1"));
+            await said.Expect($"{body} of no campaign", [Refused], phone.Say(body, Subject.Device("PLANNED")));
+        }
+        // A label at a station is the campaign's; with a device beside it, it would be the device's.
+        var (bound, label) = (new LabelBound(HeathPhone.Label, "S1"), Subject.Label(HeathPhone.Label));
+        await said.Expect("label at a station", [Stored], phone.Say(bound, label, C));
+        await said.Expect("label at a station and a device", [Refused], phone.Say(bound, label, C, Subject.Device("PLANNED")));
+        var sha = new string('b', 64);
+        await said.Expect("of nothing of the campaign", [Refused], phone.Say(new ItemPutAside(sha, 1, "x", "y"), Subject.Aside(sha)));
+        said.AreRight();
+    }
+
+    [Fact]
+    public async Task Taking_back_and_replacing_ask_for_what_the_first_statement_asked_for()
+    {
+        await using var phone = await HeathPhone.Open("A", "B");
+        var said = new Answers(phone);
+        string[] a = [Subject.Device("A")];
+        await said.Expect("placed", [Stored], phone.Placed("A"));
+        var retired = await phone.Desk(Status(DeviceStatus.Retired), a);
+        var repaired = await phone.Desk(Serviced(ServiceKind.Repair), a);
+        var noted = phone.Say(new DeviceNoted("seen"), a);
+        await said.Expect("noted", [Stored], noted);
+
+        await said.Expect("annuls a retirement", [Refused], phone.Annulling(retired));
+        await said.Expect("annuls a repair", [Refused], phone.Annulling(repaired));
+        await said.Expect("replaces a retirement", [Refused], phone.Say(Status(DeviceStatus.OutOfService), a, retired.Id, null));
+        await said.Expect("replaces a repair", [Refused], phone.Say(Serviced(ServiceKind.Damage), a, repaired.Id, null));
+        await said.Expect("replaces what is not here", [Refused], phone.Say(new DeviceNoted("x"), a, FactId.Create(1, new byte[10]), null));
+        await said.Expect("replaces by what it may not say", [Refused], phone.Say(Status(DeviceStatus.Retired), a, noted.Id, null));
+        Assert.Equal(DeviceStatus.Retired, phone.Server.Live.Now.Device("A")!.Status);
+
+        var better = phone.Say(new DeviceNoted("seen in the rain"), a, noted.Id, null);
+        await said.Expect("replaces its own note", [Stored], better);
+        await said.Expect("annuls with another device beside it", [Refused], phone.Annulling(better, Subject.Device("B")));
+        var undone = phone.Annulling(better);
+        await said.Expect("annuls its own note", [Stored], undone);
+        await said.Expect("annuls that", [Stored], phone.Annulling(undone));
+        said.AreRight();
+    }
+
+    [Fact]
+    public async Task A_phone_that_names_itself_like_another_is_heard_and_flagged()
+    {
+        await using var phone = await HeathPhone.Open();
+        await phone.Desk(new PersonNamed("Olive"), Subject.Person(PersonState.IdOf("Olive")));
+
+        Assert.Equal([Stored], await phone.Send(phone.Say(new PersonNamed("Оlive"), Subject.Person(PersonState.IdOf(HeathPhone.Crew)))));
+
+        var finding = Assert.Single(phone.Server.Live.Now.Findings(new(2026, 8, 3)), f => f.Rule == "names-alike");
+        Assert.Contains("“Olive”", finding.Text, StringComparison.Ordinal);
+        Assert.Equal([Refused], await phone.Send(phone.Say(new PersonNamed("King"), Subject.Person(PersonState.IdOf("Olive")))));
+    }
+
+    private static DeviceServiced Serviced(ServiceKind what) => new(what, "seen", false);
+
+    private static DeviceStatusChanged Status(DeviceStatus status) => new(status, "because");
+
+    // All answers are looked at, so that one that is wrong hides no other.
+    private sealed class Answers(HeathPhone phone)
+    {
+        private readonly List<string> _wrong = [];
+
+        public async Task Expect(string what, string[] expected, params Fact[] facts)
+        {
+            var answers = await phone.Send(facts);
+            if (!answers.SequenceEqual(expected)) _wrong.Add($"{what}: {string.Join(", ", answers)}");
+        }
+
+        public void AreRight() => Assert.True(_wrong.Count == 0, string.Join("\n", _wrong));
+    }
+}
