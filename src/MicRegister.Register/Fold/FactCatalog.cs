@@ -47,6 +47,8 @@ internal sealed class FactCatalog
         lock (_kinds) return _kinds[Volatile.Read(ref _kindOf)[sequence - 1]];
     }
 
+    public bool IsSameKind(int one, int other) => Volatile.Read(ref _kindOf) is var kinds && kinds[one - 1] == kinds[other - 1];
+
     public int Add(FactId id, string kind)
     {
         if (Count == _ids.Length)
