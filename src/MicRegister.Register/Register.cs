@@ -73,11 +73,31 @@ public sealed class Register
 
     /// <summary>The register as this log stood at a sequence.</summary>
     /// <param name="sequence">From 0 to <see cref="Count"/>.</param>
-    public Register AsOfSequence(int sequence)
+    /// <param name="cancel">Gives up.</param>
+    /// <remarks>
+    /// Who points at whom and what stands where is known without the facts; only those of the shorter part are read, for the digest,
+    /// and all where a clock or the home was set later, since they may have stood elsewhere.
+    /// </remarks>
+    public Register AsOfSequence(int sequence, CancellationToken cancel = default)
     {
-        if (sequence < 0 || sequence > Count) throw new ArgumentOutOfRangeException(nameof(sequence), sequence, $"The log has sequences from 0 to {Count}.");
+        if (sequence < 0 || sequence > Count)
+            throw new ArgumentOutOfRangeException(nameof(sequence), sequence, $"The log has sequences from 0 to {Count}.");
         if (sequence == Count) return this;
-        return Empty(Source).With([.. Enumerable.Range(1, sequence).Select(Source.Read)]);
+        var catalog = _catalog.Fork(sequence);
+        var digest = sequence <= Count / 2 ? Sum(1, sequence, cancel) : Digest.Without(Sum(sequence + 1, Count, cancel));
+        var past = new Register(catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source);
+        return past._ordering.HasHomeOf(_ordering) ? past.WithClocksMoved(_ordering, out _) : past.Reordered(cancel);
+    }
+
+    private SetDigest Sum(int first, int last, CancellationToken cancel)
+    {
+        SetDigest sum = default;
+        for (var sequence = first; sequence <= last; sequence++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            sum = sum.With(Source.Read(sequence).Bytes.Span);
+        }
+        return sum;
     }
 
     /// <summary>Whether a fact is here.</summary>
@@ -88,6 +108,16 @@ public sealed class Register
 
     /// <summary>Whether a fact counts: nothing effective annuls or replaces it.</summary>
     public bool Counts(int sequence) => _corrections.Counts(sequence, _catalog, Source);
+
+    /// <summary>The newest fact that counts and takes another one out of count; null where none does.</summary>
+    public FactId? TakenOutBy(FactId fact)
+    {
+        for (var link = _corrections.PointersAt.GetValueOrDefault(fact); link is not null; link = link.Next)
+        {
+            if (Counts(link.Sequence)) return _catalog.Id(link.Sequence);
+        }
+        return null;
+    }
 
     /// <summary>Whether a fact is of a kind, without reading it.</summary>
     public bool IsOfKind(int sequence, string kind) => _catalog.Kind(sequence) == kind;
@@ -182,20 +212,23 @@ public sealed class Register
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {
         var digest = Digest;
-        var corrections = _corrections;
+        var first = catalog.Count + 1;
         var placed = new List<(Fact, TimelineEntry)>(batch.Count);
         foreach (var fact in batch)
         {
             var sequence = catalog.Add(fact);
             digest = digest.With(fact.Bytes.Span);
             placed.Add((fact, Entry(fact, sequence)));
-            if (Corrections.Target(fact) is { } target) corrections = corrections.With(sequence, target);
         }
-        var index = _index.With(placed, catalog, corrections, source, out var changed);
+        // Of a register that reads elsewhere, sequences are other facts.
+        var isHere = ReferenceEquals(source, Source);
+        var before = isHere ? _corrections : _corrections.Apart(Count);
+        var corrections = before.With(batch, first, catalog);
+        var reached = CorrectionReach.Of(batch, first, before, corrections, catalog, source);
+        var index = _index.With(placed, catalog, reached, source, out var changed);
         var next = new Register(catalog, catalog.Count, index, corrections, digest, source, _lasting)
         {
-            // Of a register that reads elsewhere, sequences are other facts.
-            Memory = ReferenceEquals(source, Source) && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
+            Memory = isHere && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
         };
         if (!next._ordering.HasHomeOf(_ordering)) return next.Reordered();
         next = next.WithClocksMoved(_ordering, out var moved);
@@ -206,9 +239,14 @@ public sealed class Register
     }
 
     // The home changed: every entry may stand elsewhere.
-    private Register Reordered()
+    private Register Reordered(CancellationToken cancel = default)
     {
-        var all = Enumerable.Range(1, Count).Select(sequence => Source.Read(sequence) is var fact ? (fact, Entry(fact, sequence)) : default);
+        var all = Enumerable.Range(1, Count).Select(sequence =>
+        {
+            cancel.ThrowIfCancellationRequested();
+            var fact = Source.Read(sequence);
+            return (fact, Entry(fact, sequence));
+        });
         return new(_catalog, Count, SubjectIndex.Of(all, _catalog), _corrections, Digest, Source, _lasting);
     }
 

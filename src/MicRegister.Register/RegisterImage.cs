@@ -30,11 +30,11 @@ public static class RegisterImage
         Span<byte> digest = stackalloc byte[SetDigest.Size];
         register.Digest.CopyTo(digest);
         writer.Write(digest);
-        writer.Write(register.Corrections.TargetOf.Count);
-        foreach (var (sequence, target) in register.Corrections.TargetOf)
+        writer.Write(register.Corrections.Pointers.Count);
+        foreach (var (sequence, pointer) in register.Corrections.Pointers)
         {
             writer.Write(sequence);
-            writer.Write(MemoryMarshal.AsBytes<FactId>(new[] { target }));
+            writer.Write(MemoryMarshal.AsBytes<FactId>(new[] { pointer.Target }));
         }
         var timelines = register.Index.Timelines.ToList();
         writer.Write(timelines.Count);
@@ -60,19 +60,16 @@ public static class RegisterImage
         var sorted = Array<int>(reader, count);
         var (kinds, clients) = (Names(reader), Names(reader));
         var digest = SetDigest.FromBytes(Array<byte>(reader, SetDigest.Size));
-        var corrections = Corrections.None;
-        for (var i = reader.ReadInt32(); i > 0; i--)
-        {
-            var sequence = reader.ReadInt32();
-            corrections = corrections.With(sequence, Array<FactId>(reader, 1)[0]);
-        }
+        var pointers = new List<(int, FactId)>();
+        for (var i = reader.ReadInt32(); i > 0; i--) pointers.Add((reader.ReadInt32(), Array<FactId>(reader, 1)[0]));
         var timelines = ImmutableDictionary.CreateBuilder<string, Timeline>();
         for (var i = reader.ReadInt32(); i > 0; i--)
         {
             var subject = reader.ReadString();
             timelines.Add(subject, Timeline.FromSorted(Array<TimelineEntry>(reader, reader.ReadInt32())));
         }
-        return new(new FactCatalog(ids, keys, kinds, clients, sorted), count, new SubjectIndex(timelines.ToImmutable()), corrections, digest, source);
+        var catalog = new FactCatalog(ids, keys, kinds, clients, sorted);
+        return new(catalog, count, new SubjectIndex(timelines.ToImmutable()), Corrections.None.With(pointers, catalog), digest, source);
     }
 
     private static void Names(BinaryWriter writer, IReadOnlyList<string> names)

@@ -48,6 +48,7 @@ public static class RegisterServer
         var desk = new Desk(live, time, today, options.Access);
         desk.BeHasty();
         builder.Services.AddSingleton(desk);
+        builder.Services.AddSingleton(new PastRegisters(() => live.Now, time));
         builder.Services.AddSingleton<FleetView>();
         builder.Services.AddSingleton<Pages.Start.StartView>();
         builder.Services.AddSingleton(services => LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.InteropServices;
 using MicRegister.Metrology.Drift;
+using MicRegister.Metrology.Intervals;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Benchmarks;
@@ -15,6 +16,7 @@ internal static class DriftBenchmark
     public static void Run(string work)
     {
         Pool();
+        Intervals();
         NewResult();
         LocalLevels(work);
     }
@@ -42,6 +44,24 @@ internal static class DriftBenchmark
         }
         if (!(sink > 0)) throw new InvalidOperationException("Nothing was forecast.");
         Measure.Line("pooling, step scan and forecast of 10,000 devices × 40 results, one core", FormattableString.Invariant($"{estimate + forecast:0.00} s"), FormattableString.Invariant($"{fleet!.Rounds} rounds {estimate:0.00} s, level, deviation and probability of all {forecast:0.00} s; walk {fleet.Pool.Walk:0.000} where 0.020 is true"), "≤ 2 s");
+    }
+
+    private static void Intervals()
+    {
+        const int Few = 2_000;
+        var random = new Random(20261130);
+        var fleet = FleetDrift.Estimate([.. Enumerable.Range(0, Few).Select(_ => Made(random, 8))]);
+        var start = Stopwatch.GetTimestamp();
+        long days = 0;
+        for (var i = 0; i < Few; i++)
+        {
+            var device = fleet.Forecast(i);
+            days += ForecastInterval.Of(device, device.ReferenceDb, 0.2, 0.95).Days;
+        }
+        var took = Stopwatch.GetElapsedTime(start).TotalSeconds;
+        Measure.Line(
+            "recommended intervals of 2,000 devices × 8 results, one core", FormattableString.Invariant($"{took:0.00} s"),
+            FormattableString.Invariant($"{1e6 * took / Few:0} µs a device; {days / (double)Few:0.0} days in the mean"), "");
     }
 
     private static ResultHistory Made(Random random, int results)

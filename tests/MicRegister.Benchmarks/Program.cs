@@ -1,7 +1,7 @@
 using MicRegister.Benchmarks;
 
-// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|accounts|append|start|import|bench|bounds]...      all when
-// none is named
+// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|corrections|accounts|append|start|import|bench|bounds]...
+// all when none is named
 if (args is ["start-child", var child, var keep])
 {
     RegisterBenchmarks.StartChild(child, keep == "keep");
@@ -22,6 +22,7 @@ if (Wanted("tones")) ToneBenchmark.Run(work);
 if (Wanted("labels")) LabelBenchmark.Run(work);
 if (Wanted("trace")) TraceBenchmark.Run(work);
 if (Wanted("readiness")) RegisterBenchmarks.Readiness();
+if (Wanted("corrections")) CorrectionBenchmark.Run();
 if (Wanted("accounts")) await AccountBenchmark.Run(work);
 if (Wanted("append")) RegisterBenchmarks.Append(work);
 if (Wanted("start")) await RegisterBenchmarks.Start(work);

@@ -53,6 +53,27 @@ public sealed class LevelForecast
         return Math.Clamp(1 - outside, 0, 1);
     }
 
+    /// <summary>A figure under which the probability to be within a limit does not fall on any day from one to another.</summary>
+    /// <param name="from">Forecast for the first day.</param>
+    /// <param name="to">That of the same device for the last day.</param>
+    /// <param name="referenceDb">Usually the certificate in use, in dB.</param>
+    /// <param name="limitDb">Allowed deviation in dB, not negative.</param>
+    /// <returns>Possibly under 0; that of the last day itself where all means move away from the reference and stay within the limit.</returns>
+    /// <remarks>
+    /// By hand: between two days each part's mean moves on a line and its deviation only grows. With d = |mean - reference|, the part outside is
+    /// Phi((d - L) / s) + Phi(-(d + L) / s). It grows with d; its first term grows with s where d is under L and falls above, its second grows.
+    /// </remarks>
+    internal static double LeastWithin(LevelForecast from, LevelForecast to, double referenceDb, double limitDb)
+    {
+        double outside = 0;
+        for (var i = 0; i < to._weights.Length; i++)
+        {
+            var d = Math.Max(Math.Abs(from._means[i] - referenceDb), Math.Abs(to._means[i] - referenceDb));
+            outside += to._weights[i] * (Phi((d - limitDb) / (d > limitDb ? from : to)._deviations[i]) + Phi(-(d + limitDb) / to._deviations[i]));
+        }
+        return 1 - outside;
+    }
+
     /// <summary>Probability that the true level is at most some level.</summary>
     public double Cumulative(double levelDb)
     {

@@ -16,6 +16,9 @@ public readonly record struct ForecastInterval(int Days, IntervalReason Why)
 
     private const int StepDays = 7;
 
+    // What sums of some hundred parts may be off by, many times over.
+    private const double SumError = 1e-12;
+
     /// <summary>The first day on which the probability to be within the limit falls under a target.</summary>
     /// <param name="device">The device's forecast.</param>
     /// <param name="referenceDb">Level of the certificate in use, in dB.</param>
@@ -23,12 +26,12 @@ public readonly record struct ForecastInterval(int Days, IntervalReason Why)
     /// <param name="target">Least probability, such as 0.95.</param>
     /// <param name="capDays">Greatest interval, in days. Data that span no longer gap bear no longer one.</param>
     /// <param name="floorDays">A day under it counts as due now: rounding it up would promise days that lie past the target.</param>
-    /// <remarks>Seven-day steps, then bisection to a whole day.</remarks>
+    /// <remarks>
+    /// Seven-day steps, then bisection to a whole day. Steps between which the probability cannot fall under the target are not looked at.
+    /// </remarks>
     public static ForecastInterval Of(DeviceForecast device, double referenceDb, double limitDb, double target, int capDays = CapDays, int floorDays = FloorDays)
     {
-        bool Holds(int days) => DecisionLimit.AtLeast(device.At(device.NewestDay + days).ProbabilityWithin(referenceDb, limitDb), target);
-
-        var first = FirstUnder(Holds, capDays);
+        var first = FirstUnder(days => device.At(device.NewestDay + days), Holds, IsSafe, capDays);
         if (first is null) return new(capDays, IntervalReason.Cap);
         if (first >= floorDays) return new(first.Value, IntervalReason.Forecast);
 
@@ -36,6 +39,9 @@ public readonly record struct ForecastInterval(int Days, IntervalReason Why)
         var u = device.History.StandardUncertaintiesDb[^1];
         var isCoarse = Tolerance.Around(0, limitDb).Probability(0, u) < target + 0.01;
         return new(0, device.IsNewestOpen ? IntervalReason.OpenNewest : isCoarse ? IntervalReason.CoarseCertificate : IntervalReason.Forecast);
+
+        bool Holds(LevelForecast on) => DecisionLimit.AtLeast(on.ProbabilityWithin(referenceDb, limitDb), target);
+        bool IsSafe(LevelForecast from, LevelForecast to) => LevelForecast.LeastWithin(from, to, referenceDb, limitDb) >= target + SumError;
     }
 
     /// <summary>The greatest interval that a history can bear: two years, or twice the longest gap that its results span.</summary>
@@ -46,25 +52,30 @@ public readonly record struct ForecastInterval(int Days, IntervalReason Why)
         return Math.Max(CapDays, (int)(2 * longest));
     }
 
-    private static int? FirstUnder(Func<int, bool> holds, int capDays)
+    private static int? FirstUnder(
+        Func<int, LevelForecast> at, Func<LevelForecast, bool> holds, Func<LevelForecast, LevelForecast, bool> isSafe, int capDays)
     {
-        if (!holds(0)) return 0;
-        for (var low = 0; low < capDays;)
+        var now = at(0);
+        if (!holds(now)) return 0;
+        if (capDays <= 0 || FirstStep(0, now, capDays, at(capDays)) is not { } high) return null;
+        var low = (high - 1) / StepDays * StepDays;
+        while (high - low > 1)
         {
-            var high = Math.Min(low + StepDays, capDays);
-            if (!holds(high))
-            {
-                while (high - low > 1)
-                {
-                    var middle = (low + high) / 2;
-                    if (holds(middle)) low = middle;
-                    else high = middle;
-                }
-                return high;
-            }
-            low = high;
+            var middle = (low + high) / 2;
+            if (holds(at(middle))) low = middle;
+            else high = middle;
         }
-        return null;
+        return high;
+
+        // The first step under the target after one that is not; the last step may be a shorter one.
+        int? FirstStep(int low, LevelForecast atLow, int high, LevelForecast atHigh)
+        {
+            if (high - low <= StepDays) return holds(atHigh) ? null : high;
+            if (isSafe(atLow, atHigh)) return null;
+            var middle = low + (StepDays * ((high - low + StepDays - 1) / StepDays / 2));
+            var atMiddle = at(middle);
+            return FirstStep(low, atLow, middle, atMiddle) ?? FirstStep(middle, atMiddle, high, atHigh);
+        }
     }
 }
 

@@ -40,16 +40,18 @@ internal sealed class SubjectIndex
     /// <summary>The index with further facts.</summary>
     /// <param name="batch">Facts with their places in time.</param>
     /// <param name="catalog">Knows their ids and kinds.</param>
-    /// <param name="corrections">All corrections, those of the batch included.</param>
+    /// <param name="reached">Sequences of facts that the batch may make count or not count.</param>
     /// <param name="source">Where facts are read from.</param>
     /// <param name="changed">Every subject whose state may be another one now.</param>
-    public SubjectIndex With(IReadOnlyList<(Fact Fact, TimelineEntry Entry)> batch, FactCatalog catalog, Corrections corrections, IFactSource source, out IReadOnlySet<string> changed)
+    public SubjectIndex With(
+        IReadOnlyList<(Fact Fact, TimelineEntry Entry)> batch, FactCatalog catalog, IReadOnlyCollection<int> reached, IFactSource source,
+        out IReadOnlySet<string> changed)
     {
         var added = Group(batch);
         var timelines = _timelines.ToBuilder();
         foreach (var (subject, entries) in added) timelines[subject] = timelines.GetValueOrDefault(subject, Timeline.Empty).With(entries, catalog);
 
-        var touched = corrections.TargetOf.IsEmpty ? [] : Touched(batch.Select(b => b.Fact), catalog, corrections, source);
+        var touched = reached.SelectMany(s => Around(source.Read(s))).ToHashSet(StringComparer.Ordinal);
         foreach (var subject in touched)
         {
             if (timelines.TryGetValue(subject, out var timeline)) timelines[subject] = timeline.Afresh();
@@ -77,6 +79,18 @@ internal sealed class SubjectIndex
         return next;
     }
 
+    /// <summary>The index of the first so many facts, each where it stands in time.</summary>
+    public SubjectIndex UpTo(int sequence, CancellationToken cancel)
+    {
+        var timelines = ImmutableDictionary.CreateBuilder<string, Timeline>();
+        foreach (var (subject, timeline) in _timelines)
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (timeline.UpTo(sequence) is { Count: > 0 } earlier) timelines.Add(subject, earlier);
+        }
+        return new(timelines.ToImmutable());
+    }
+
     /// <summary>The index of all facts at once.</summary>
     public static SubjectIndex Of(IEnumerable<(Fact Fact, TimelineEntry Entry)> all, FactCatalog catalog) => new(Group(all).ToImmutableDictionary(p => p.Key, p => Timeline.Empty.With(p.Value, catalog)));
 
@@ -94,27 +108,9 @@ internal sealed class SubjectIndex
         return groups;
     }
 
-    // Whatever a correction points at, down the chain, and its rivals are to be folded again.
-    private static HashSet<string> Touched(IEnumerable<Fact> batch, FactCatalog catalog, Corrections corrections, IFactSource source)
-    {
-        var touched = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var fact in batch)
-        {
-            foreach (var pointer in corrections.PointersAt.GetValueOrDefault(fact.Id, [])) touched.UnionWith(SubjectsOf(source.Read(pointer)));
-
-            var target = Corrections.Target(fact);
-            for (var steps = 0; target is { } id && steps <= corrections.TargetOf.Count; steps++)
-            {
-                foreach (var rival in corrections.PointersAt.GetValueOrDefault(id, [])) touched.UnionWith(SubjectsOf(source.Read(rival)));
-                var at = catalog.Find(id);
-                if (at == 0) break;
-                var pointed = source.Read(at);
-                touched.UnionWith(SubjectsOf(pointed));
-                target = Corrections.Target(pointed);
-            }
-        }
-        return touched;
-    }
+    // Whatever stands beside it has its kind, though perhaps another version of it that speaks of joins.
+    private static IEnumerable<string> Around(Fact fact) =>
+        fact.Kind is "devices-joined" or "devices-parted" ? SubjectsOf(fact).Append(Joins) : SubjectsOf(fact);
 
     private static IEnumerable<string> SubjectsOf(Fact fact)
     {

@@ -59,6 +59,9 @@ internal sealed class Timeline
         return new Timeline(new Backing(stay, kept), kept).With(moved, catalog);
     }
 
+    /// <summary>Those of its entries that are among the first so many facts.</summary>
+    public Timeline UpTo(int sequence) => FromSorted(Array.FindAll(Entries.ToArray(), e => e.Sequence <= sequence));
+
     /// <summary>The same entries with nothing remembered, since something outside changed what they say.</summary>
     public Timeline Afresh() => new(_backing, Count);
 

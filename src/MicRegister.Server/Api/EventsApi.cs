@@ -1,3 +1,4 @@
+using System.Globalization;
 using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Campaigns;
@@ -73,26 +74,44 @@ internal static class EventsApi
         return await Answers.Submit(context, desk, (r, s) => EventDecisions.Record(r, s, id, [.. table.Good.Select(g => g.Happened)]));
     }
 
-    private static IResult Analysis(Desk desk, string id, string format, string? @event, int? sequence)
-    {
-        if (sequence is { } n && (n < 0 || n > desk.Now.Count)) return Answers.Invalid($"Sequence '{n}': allowed is a whole number from 0 to {desk.Now.Count}.");
-        var register = sequence is { } at ? desk.Now.AsOfSequence(at) : desk.Now;
-        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
-        List<RecordedEvent> events = [.. EventBook.OfCampaign(register, id).Where(e => @event is null || e.Id == @event)];
-        if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
-        return Table(AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}");
-    }
+    private static Task<IResult> Analysis(
+        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, int? sequence) =>
+        AsOf(context, desk, past, sequence, register =>
+        {
+            if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+            List<RecordedEvent> events = [.. EventBook.OfCampaign(register, id).Where(e => @event is null || e.Id == @event)];
+            if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
+            var table = AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register));
+            return Table(table, format, $"{id}{Tail(@event)}");
+        });
 
     // One event has up to some thousand rows a hundred stations; of a whole campaign they would be millions.
-    private static IResult Bands(Desk desk, string id, string format, string? @event, string? station, double[]? angle, int? sequence)
+    private static async Task<IResult> Bands(
+        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, string? station, double[]? angle, int? sequence)
     {
-        if (sequence is { } n && (n < 0 || n > desk.Now.Count)) return Answers.Invalid($"Sequence '{n}': allowed is a whole number from 0 to {desk.Now.Count}.");
         if (@event is null) return Answers.Invalid("Event is missing: name the event whose bands are to be corrected.");
         if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true) return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
-        var register = sequence is { } at ? desk.Now.AsOfSequence(at) : desk.Now;
-        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
-        if (EventBook.Find(register, @event)?.Campaign != id) return Answers.NotFound($"There is no event {@event} in {id}.");
-        return Table(BandTable.Of(campaign.Name, campaign.Plan, [Tracer.Of(register, @event, station)!], desk.Curves, angle ?? [], Provenance.Of(desk, register)), format, $"{id}{Tail(@event)}-bands");
+        return await AsOf(context, desk, past, sequence, register =>
+        {
+            if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+            if (EventBook.Find(register, @event)?.Campaign != id) return Answers.NotFound($"There is no event {@event} in {id}.");
+            var trace = Tracer.Of(register, @event, station)!;
+            var table = BandTable.Of(campaign.Name, campaign.Plan, [trace], desk.Curves, angle ?? [], Provenance.Of(desk, register));
+            return Table(table, format, $"{id}{Tail(@event)}-bands");
+        });
+    }
+
+    // An answer out of the register as the log stood at a sequence, or of the newest one.
+    private static async Task<IResult> AsOf(
+        HttpContext context, Desk desk, PastRegisters past, int? sequence, Func<Register.Register, IResult> answer)
+    {
+        if (sequence is not { } at) return answer(desk.Now);
+        if (at < 0 || at > desk.Now.Count) return Answers.Invalid($"Sequence '{at}': allowed is a whole number from 0 to {desk.Now.Count}.");
+        if (await past.At(at, context.RequestAborted) is { } register) return answer(register);
+        context.Response.Headers.RetryAfter = PastRegisters.Patience.TotalSeconds.ToString(CultureInfo.InvariantCulture);
+        return Results.Problem(
+            "Earlier states of the log are being worked out for others; try again in a little while.",
+            statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests");
     }
 
     private static IResult EventBands(Desk desk, string id, string? station, double? angle)

@@ -40,4 +40,14 @@ public sealed class SentenceTests
         Assert.Equal(new DateOnly(2027, 2, 28), Assert.Single(Sentence.Due(FactList.RegisterOf([facts[0], Of(issued with { DueDay = new(2027, 3, 5) }, "2026-08-31")]), new(2027, 2, 1), new(2027, 4, 1))).Due);
         Assert.Empty(Sentence.Due(FactList.RegisterOf([.. facts, Of(new DeviceStatusChanged(DeviceStatus.Retired, null), "2026-09-01")]), new(2027, 2, 1), new(2027, 3, 1)));
     }
+
+    [Fact]
+    public void What_was_found_of_many_corrections_is_one_sentence_that_says_how_often()
+    {
+        static FactId Id(int i) => FactId.Create(1 + i, new byte[10]);
+        var stamp = new FactStamp(Occurred.On(new(2026, 1, 1)), "P1", "desk", 0);
+        var circle = Enumerable.Range(0, 50).Select(i => FactText.Write(Id(i), stamp, new FactAnnulled(Id((i + 1) % 50).ToString(), "x"), ["device:A1"]));
+
+        Assert.EndsWith("none of it counts. (50 times)", Assert.Single(Sentence.Of(FactList.RegisterOf(circle), new(2026, 5, 1))).Text, StringComparison.Ordinal);
+    }
 }

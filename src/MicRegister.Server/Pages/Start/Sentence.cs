@@ -34,14 +34,17 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         // What was found lately and nobody has weighed yet.
         var since = new DateTimeOffset(today.AddDays(-60).ToDateTime(TimeOnly.MinValue), TimeSpan.Zero).ToUnixTimeMilliseconds();
         sentences.AddRange(DoubtBook.All(register).Where(d => d.Settled.Count == 0 && d.ToMs >= since && d.ToMs != long.MaxValue).Take(10).Select(d => new Sentence(null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh", "doubts/" + Uri.EscapeDataString(d.Key))));
-        var findings = register.Findings(today);
-        sentences.AddRange(findings.Take(MostFindings).Select(f => new Sentence(null, Gravity.Risks, f.Text, "look", "journal")));
-        if (findings.Count > MostFindings) sentences.Add(new(null, Gravity.Risks,
-            $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
+        var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
+        sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));
+        if (findings.Count > MostFindings)
+            sentences.Add(new(null, Gravity.Risks, $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
     }
+
+    /// <summary>What was found, once, and how often where it was found of several facts: a chain of corrections may have thousands.</summary>
+    public static string Counted(IGrouping<string, Register.RegisterFinding> same) => same.Count() is > 1 and var n ? $"{same.Key} ({n} times)" : same.Key;
 
     /// <summary>Devices that fall due in a span: by their certificate, their own interval, or engineering-grade practice.</summary>
     public static IReadOnlyList<(DateOnly Due, DeviceState Device)> Due(Register.Register register, DateOnly from, DateOnly to)
