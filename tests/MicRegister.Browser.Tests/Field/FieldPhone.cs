@@ -44,9 +44,13 @@ internal sealed class FieldPhone
 
     public ILocator Unsent => Page.Locator("#unsent");
 
-    public static async Task<FieldPhone> Open(IBrowser browser, string address, string path = "/field/")
+    /// <summary>A phone before this server, until the test ends.</summary>
+    /// <param name="desk">The server.</param>
+    /// <param name="path">What it opens first.</param>
+    /// <param name="address">Under which name it knows the server; null takes the usual one.</param>
+    public static async Task<FieldPhone> Open(DeskUnderTest desk, string path = "/field/", string? address = null)
     {
-        var context = await browser.NewContextAsync(new()
+        var context = await desk.NewContext(new()
         {
             BaseURL = address,
             ViewportSize = new() { Width = 390, Height = 844 },
@@ -68,6 +72,14 @@ internal sealed class FieldPhone
     {
         Page = await Context.NewPageAsync();
         await Page.GotoAsync(path);
+    }
+
+    /// <summary>Goes to another screen and waits until it is drawn: then its own heading has the focus, not the one that was left.</summary>
+    public async Task Go(string route)
+    {
+        await Page.EvaluateAsync("() => document.querySelectorAll('h1').forEach(h => { h.dataset.left = ''; })");
+        await Page.GotoAsync("/field/#/" + route);
+        await Expect(Page.Locator("h1:not([data-left])")).ToBeFocusedAsync();
     }
 
     /// <summary>Waits until the page works without a network: the kit is kept and so are all files.</summary>
@@ -105,7 +117,7 @@ internal sealed class FieldPhone
     }
 
     /// <summary>Waits until everything was sent.</summary>
-    public Task AllSent() => Expect(Unsent).ToHaveAttributeAsync("data-unsent", "0", new() { Timeout = 60_000 });
+    public Task AllSent() => Expect(Unsent).ToHaveAttributeAsync("data-unsent", "0", new() { Timeout = Patience.SendingMs });
 
     private static string Picture(LabelCode code) => "data:image/png;base64," + Convert.ToBase64String(PictureOf(code));
 
