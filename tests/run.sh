@@ -5,7 +5,9 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
-declare -A projects=([metrology]=Metrology [register]=Register [storage]=Storage.LiteDb [documents]=Documents [server]=Server [browser]=Browser [style]=)
+declare -A projects=(
+  [metrology]=Metrology [register]=Register [storage]=Storage.LiteDb [documents]=Documents [server]=Server [browser]=Browser [style]=
+)
 chosen=()
 while [ $# -gt 0 ] && [[ $1 != -* ]]; do
   [ -n "${projects[$1]+known}" ] || { echo "There is no part '$1'. Parts: metrology register storage documents server browser style." >&2; exit 2; }

@@ -29,7 +29,8 @@ internal static class Accessibility
         var said = await page.EvaluateAsync<string[]>("""
             async options => {
               const { violations, passes } = await axe.run(document, options);
-              return [String(violations.length + passes.length), ...violations.map(v => `${v.id} (${v.help}): ${v.nodes.slice(0, 3).map(n => n.html).join(' | ')}`)];
+              const told = violations.map(v => `${v.id} (${v.help}): ${v.nodes.slice(0, 3).map(n => n.html).join(' | ')}`);
+              return [String(violations.length + passes.length), ...told];
             }
             """, options);
         return (int.Parse(said[0], System.Globalization.CultureInfo.InvariantCulture), said[1..]);

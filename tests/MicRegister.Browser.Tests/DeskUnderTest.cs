@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using MicRegister.Register;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server;
 using MicRegister.Server.Accounts;
@@ -119,6 +120,9 @@ internal sealed class DeskUnderTest : IAsyncDisposable
 
     /// <summary>The demo's facts, taken over once for all tests by its command.</summary>
     public static Task<IReadOnlyList<Fact>> Demo() => DemoFacts.Value;
+
+    /// <summary>The device of a serial number, as it is now.</summary>
+    public DeviceState Device(string serial) => _live.Now.DeviceIds.Select(id => _live.Now.Device(id)!).First(d => d.Serial == serial);
 
     /// <summary>Tells open pages of facts that a test stored behind the desk.</summary>
     public void Tell() => _app.Services.GetRequiredService<Desk>().Tell();

@@ -10,8 +10,7 @@ namespace MicRegister.Browser.Tests;
 /// </summary>
 internal static class Slowed
 {
-    private static readonly double Times =
-        double.TryParse(Environment.GetEnvironmentVariable("MICREGISTER_SLOWED"), CultureInfo.InvariantCulture, out var times) && times > 1 ? times : 1;
+    private static readonly double Times = Asked(Environment.GetEnvironmentVariable("MICREGISTER_SLOWED"));
 
     /// <summary>A log that acknowledges late, where slowness was asked for; otherwise the log itself.</summary>
     public static IFactLog Log(IFactLog log) => Times > 1 ? new LateLog(log, TimeSpan.FromMilliseconds(250 * Times)) : log;
@@ -21,6 +20,8 @@ internal static class Slowed
     {
         if (Times > 1) context.Page += async (_, page) => await Throttle(context, page);
     }
+
+    private static double Asked(string? times) => double.TryParse(times, CultureInfo.InvariantCulture, out var asked) && asked > 1 ? asked : 1;
 
     private static async Task Throttle(IBrowserContext context, IPage page)
     {

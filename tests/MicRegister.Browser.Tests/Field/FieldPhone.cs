@@ -22,6 +22,7 @@ internal sealed class FieldPhone
           for (let i = 0; i < pixels.data.length; i += 4) { seed = (seed * 1103515245 + 12345) & 0x7fffffff; pixels.data[i] = pixels.data[i + 1] = pixels.data[i + 2] = seed >> 23; pixels.data[i + 3] = 60; }
           g.putImageData(pixels, 0, 0);
           window.showLabel = url => new Promise((done, fail) => { const i = new Image(); i.onload = () => { image = i; t = 0; done(); }; i.onerror = fail; i.src = url; });
+          window.hideLabel = () => { image = undefined; };
           const draw = () => {
             t += 1 / 15;
             c.filter = 'none'; c.fillStyle = '#8d8676'; c.fillRect(0, 0, 1280, 720);
@@ -31,7 +32,9 @@ internal sealed class FieldPhone
             }
             c.filter = 'none'; c.drawImage(grain, (t * 977) % 64 - 64, (t * 613) % 64 - 64, 1408, 848);
           };
-          setInterval(draw, 66);
+          // Fifteen pictures a second, or as many as leave the page two thirds of the time: a slow machine must not drown in its camera.
+          const film = () => { const began = performance.now(); draw(); setTimeout(film, Math.max(66, 3 * (performance.now() - began))); };
+          film();
           if (navigator.mediaDevices) navigator.mediaDevices.getUserMedia = async () => canvas.captureStream(15);
         })();
         """;
@@ -91,6 +94,9 @@ internal sealed class FieldPhone
 
     /// <summary>Holds a label before the camera.</summary>
     public Task Show(LabelCode code) => Page.EvaluateAsync("url => window.showLabel(url)", Picture(code));
+
+    /// <summary>Lowers the phone: no label is before the camera.</summary>
+    public Task Lower() => Page.EvaluateAsync("() => window.hideLabel()");
 
     /// <summary>Types a code and sends it.</summary>
     public async Task Type(string text)

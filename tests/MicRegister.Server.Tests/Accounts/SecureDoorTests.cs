@@ -18,7 +18,8 @@ public sealed class SecureDoorTests
     {
         using var folder = new TemporaryFolder();
         Assert.Equal(0, (await Run("bash", Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh"), folder.Path, "localhost", "127.0.0.1")).Exit);
-        await using var server = await OnFreePorts(o => o with { Certificate = folder.At("server.crt"), CertificateKey = folder.At("server.key"), Authority = folder.At("authority.crt") });
+        var (certificate, key, root) = (folder.At("server.crt"), folder.At("server.key"), folder.At("authority.crt"));
+        await using var server = await OnFreePorts(o => o with { Certificate = certificate, CertificateKey = key, Authority = root });
         var port = server.Addresses.Select(a => new Uri(a)).Single(a => a.Scheme == "https").Port;
         var plain = server.Addresses.Select(a => new Uri(a)).Single(a => a.Scheme == "http").Port;
         using var authority = X509CertificateLoader.LoadCertificateFromFile(folder.At("authority.crt"));

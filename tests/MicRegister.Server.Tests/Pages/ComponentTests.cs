@@ -44,7 +44,8 @@ public sealed class ComponentTests : PageContext
     [Fact]
     public async Task A_certificate_is_entered_and_a_wrong_number_is_named_and_stores_nothing()
     {
-        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, "1", []), ["device:A1"])], "test");
+        var entered = new DeviceRegistered("microphone", null, null, "1", []);
+        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), entered, ["device:A1"])], "test");
         var list = Render<CertificateList>(p => p.Add(l => l.Device, Live.Now.Device("A1")!));
         var form = list.Find("form[aria-label='Enter a certificate']");
 
@@ -97,7 +98,8 @@ public sealed class ComponentTests : PageContext
         // What rang may still be drawing: an element is found and acted on in its turn, or it may be gone in between.
         await entry.InvokeAsync(() => entry.FindAll("input")[1].InputAsync("bench 2"));
         await entry.InvokeAsync(() => entry.Find("form").SubmitAsync());
-        if (Live.Now.Device("A1")!.Place is null) await entry.InvokeAsync(() => entry.Find("form").SubmitAsync()); // what was said meanwhile was shown first
+        // What was said meanwhile was shown first.
+        if (Live.Now.Device("A1")!.Place is null) await entry.InvokeAsync(() => entry.Find("form").SubmitAsync());
 
         Assert.Equal((DeviceStatus.OutOfService, "bench 2"), (Live.Now.Device("A1")!.Status, Live.Now.Device("A1")!.Place));
     }
@@ -105,7 +107,8 @@ public sealed class ComponentTests : PageContext
     [Fact]
     public async Task An_inspection_is_entered_and_a_serial_corrected()
     {
-        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("ground-plate", null, null, "1", []), ["device:A1"])], "test");
+        var entered = new DeviceRegistered("ground-plate", null, null, "1", []);
+        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), entered, ["device:A1"])], "test");
         var work = Render<WorkEntry>(p => p.Add(w => w.Device, Live.Now.Device("A1")!));
         work.FindAll("input")[1].Change("0,15");
         await work.Find("form").SubmitAsync();
