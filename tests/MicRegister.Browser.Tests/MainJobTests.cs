@@ -243,7 +243,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await Expect(added.GetByLabel("Station", new() { Exact = true })).ToHaveValueAsync("T9");
         await Expect(changed.GetByLabel("Height of the diaphragm")).ToHaveValueAsync("1,5");
         await Expect(changed.GetByLabel("Add to its chain").Last).ToHaveValueAsync("4107");
-        await Expect(device.Locator("td").Filter(new() { HasText = "2026-08-02" }).First).ToBeVisibleAsync();
+        await Expect(device.GetByRole(AriaRole.Row, new() { NameRegex = new("^2026-08-02 sensitivity.*Correct$") })).ToBeVisibleAsync();
         await Expect(why).ToHaveValueAsync("not yet left either");
         await Expect(why).ToBeFocusedAsync();
         await Expect(journal.Locator("tbody tr").First).ToContainTextAsync("certificate issued");
