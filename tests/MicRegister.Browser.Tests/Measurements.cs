@@ -46,11 +46,11 @@ internal static class Measurements
         foreach (var isFirst in new[] { true, false })
         {
             var took = new List<double>();
-            var phone = isFirst ? null : await MicRegister.Browser.Tests.Field.FieldPhone.Open(desk.Browser, desk.Address);
+            var phone = isFirst ? null : await MicRegister.Browser.Tests.Field.FieldPhone.Open(desk);
             if (phone is not null) await phone.Installed();
             for (var i = 0; i < 5; i++)
             {
-                var context = phone?.Context ?? await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address, ViewportSize = new() { Width = 390, Height = 844 } });
+                var context = phone?.Context ?? await desk.NewContext(new() { ViewportSize = new() { Width = 390, Height = 844 } });
                 var page = await context.NewPageAsync();
                 var throttle = await context.NewCDPSessionAsync(page);
                 await throttle.SendAsync("Emulation.setCPUThrottlingRate", new() { ["rate"] = 6 });

@@ -94,7 +94,7 @@ internal static class Pictures
                 }
             }
         }
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        var phone = await FieldPhone.Open(desk);
         await phone.Installed();
         foreach (var route in new[] { "", "lay-out", "lay-out/S30", "check/day", "check/S05", "swap/S05", "take-in/S05", "report/MIC5", "find/MIC7", "said", "set-up" })
         {

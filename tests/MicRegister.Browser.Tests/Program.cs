@@ -5,10 +5,23 @@ internal static class Program
 {
     public static async Task<int> Main(string[] args)
     {
-        if (args is ["pictures", var place, "field"]) return await Pictures.Field(place);
-        if (args is ["pictures", var folder]) return await Pictures.Take(folder);
-        if (args is ["measure", "field"]) return await Measurements.Field();
-        if (args is ["measure", ..]) return await Measurements.Take(args is [_, "following"]);
+        if (args is ["pictures" or "measure", ..])
+        {
+            try
+            {
+                return args switch
+                {
+                    ["pictures", var place, "field"] => await Pictures.Field(place),
+                    ["pictures", var folder] => await Pictures.Take(folder),
+                    ["measure", "field"] => await Measurements.Field(),
+                    _ => await Measurements.Take(args is [_, "following"]),
+                };
+            }
+            finally
+            {
+                await Chromium.EndShared();
+            }
+        }
         return args.Any(a => a is "--server" or "--internal-msbuild-node")
             ? await Xunit.MicrosoftTestingPlatform.TestPlatformTestFramework.RunAsync(args, SelfRegisteredExtensions.AddSelfRegisteredExtensions)
             : await Xunit.Runner.InProc.SystemConsole.ConsoleRunner.Run(args);

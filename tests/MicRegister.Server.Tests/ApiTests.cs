@@ -86,7 +86,7 @@ public sealed class ApiTests
     [InlineData("POST", "/api/imports?mapping=colour%20%3D%20hue", "a,b\n1,2\n", 422, "there is no column 'hue'")]
     public async Task Every_error_is_a_problem_document(string method, string path, string? body, int status, string says)
     {
-        await using var server = await ServerUnderTest.Open();
+        await using var server = await ServerUnderTest.Reading();
         using var request = new HttpRequestMessage(new(method), path);
         if (body is not null) request.Content = new StringContent(body, Encoding.UTF8, "application/json");
 
@@ -103,7 +103,7 @@ public sealed class ApiTests
     [Fact]
     public async Task Lists_are_paged_filtered_and_sorted()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
 
         var plates = await server.Get("/api/devices?kind=ground-plate&sort=-serial&limit=5&offset=2");
         Assert.Equal((73, 2, 5), ((int)plates["total"]!, (int)plates["offset"]!, plates["items"]!.AsArray().Count));
@@ -130,7 +130,7 @@ public sealed class ApiTests
     [InlineData("/api/profiles/engineering-practice")]
     public async Task A_read_carries_its_version_and_is_not_sent_again_to_who_holds_it(string path)
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         path = path.Replace("{device}", (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!, StringComparison.Ordinal);
 
         using var first = await server.Client.GetAsync(path, TestContext.Current.CancellationToken);
@@ -158,7 +158,7 @@ public sealed class ApiTests
     [Fact]
     public async Task A_spare_can_be_tried_without_storing()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         var spare = (string)(await server.Get("/api/devices?q=41073"))["items"]![0]!["id"]!;
         var before = server.Live.Now.Count;
 
@@ -264,7 +264,7 @@ public sealed class ApiTests
     [InlineData("Host", "elsewhere.example")]
     public async Task Pages_of_other_sites_are_turned_away(string header, string value)
     {
-        await using var server = await ServerUnderTest.Open();
+        await using var server = await ServerUnderTest.Reading();
         using var request = new HttpRequestMessage(HttpMethod.Post, "/api/facts") { Content = new StringContent("") };
         request.Headers.TryAddWithoutValidation(header, value);
 
@@ -278,7 +278,7 @@ public sealed class ApiTests
     [Fact]
     public async Task Too_much_is_refused_with_its_bound()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
 
         using var request = new HttpRequestMessage(HttpMethod.Post, "/api/attachments") { Content = new ByteArrayContent(new byte[30 << 20]) };
@@ -293,7 +293,7 @@ public sealed class ApiTests
     [Fact]
     public async Task Drawings_come_as_svg_files()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
         var plate = (string)(await server.Get("/api/devices?q=GP001"))["items"]![0]!["id"]!;
 
@@ -310,7 +310,7 @@ public sealed class ApiTests
     [Fact]
     public async Task Drawings_come_as_pdf_and_nothing_else()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         var device = (string)(await server.Get("/api/devices?q=41007"))["items"]![0]!["id"]!;
         foreach (var path in new[] { "/api/campaigns/QUILLMERE-26/map.pdf", $"/api/devices/{device}/history.pdf" })
         {
@@ -325,7 +325,7 @@ public sealed class ApiTests
     [Fact]
     public async Task A_forecast_says_what_stands_behind_it_and_a_new_result_is_checked_before_it_is_entered()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         string Id(string serial) => server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == serial);
 
         var quiet = await server.Get($"/api/devices/{Id("41001")}/forecast?on=2026-09-12&limitDb=0.3");
@@ -370,7 +370,7 @@ public sealed class ApiTests
     [Fact]
     public async Task Pages_are_whole_before_any_script_runs_and_none_is_over_a_megabyte()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
         foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "316 of 316"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to"), ("/drift", "How the fleet drifts") })
         {
             var page = await server.Client.GetStringAsync(path, TestContext.Current.CancellationToken);

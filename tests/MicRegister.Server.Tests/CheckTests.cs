@@ -16,7 +16,7 @@ public sealed class CheckTests
     public async Task Recordings_of_a_batch_become_checks_of_the_chains_they_belong_to()
     {
         using TemporaryFolder folder = new(), register = new();
-        await CommandLine.Run("demo", "--once", "--data", register.Path);
+        await DemoFolder.CopyTo(register.Path);
         // Channels 1 to 6 are in the chains of S01 to S06; the fifth is silent.
         var channels = Enumerable.Range(1, 6).Select(i => i == 5 ? new double[80_000] : MadeRecording.Tone(10, 8000, 0.03 * Math.Pow(10, 0.01 * i / 20), 250)).ToArray();
         var file = Path.Combine(folder.Path, "C01-before.wav");
@@ -53,7 +53,7 @@ public sealed class CheckTests
     public async Task What_cannot_be_is_said_with_what_is_allowed(string option, string value, string says)
     {
         using TemporaryFolder folder = new(), register = new();
-        await CommandLine.Run("demo", "--once", "--data", register.Path);
+        await DemoFolder.CopyTo(register.Path);
         var file = Path.Combine(folder.Path, "S01.wav");
         await File.WriteAllBytesAsync(file, MadeRecording.Of([MadeRecording.Tone(6, 8000, 0.03, 250)], 8000, SampleFormat.Pcm24), TestContext.Current.CancellationToken);
         var options = new Dictionary<string, string> { ["--campaign"] = "QUILLMERE-26", ["--calibrator"] = "K501", ["--pressure-kpa"] = "99.8", [option] = value };

@@ -124,7 +124,7 @@ public sealed class CommandTests
     public async Task Readiness_of_an_unknown_campaign_names_those_that_are_known()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
 
         Assert.Contains("QUILLMERE-26", (await CommandLine.Run("readiness", "NOWHERE", "--data", folder.Path)).Error, StringComparison.Ordinal);
         var (exit, output, _) = await CommandLine.Run("readiness", "QUILLMERE-26", "--data", folder.Path, "--today", "2026-08-03", "--json");
@@ -168,7 +168,7 @@ public sealed class CommandTests
     public async Task Forecast_lists_every_device_with_what_stands_behind_it()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
 
         var (exit, output, error) = await CommandLine.Run("forecast", "--data", folder.Path, "--on", "2026-09-12", "--limit-db", "0.3", "--json");
 

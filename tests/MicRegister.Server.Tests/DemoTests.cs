@@ -77,7 +77,7 @@ public sealed class DemoTests
     public async Task Healthy_devices_have_enough_results_of_small_uncertainty()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
         using var store = Storage.LiteDb.ReadOnlyStore.Open(new Storage.LiteDb.DiskFiles(folder.Path))!;
         var devices = store.Register.DeviceIds.Select(id => store.Register.Device(id)!).ToList();
 

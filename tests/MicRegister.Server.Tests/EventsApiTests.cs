@@ -168,7 +168,7 @@ public sealed class EventsApiTests
     public async Task The_command_traces_both_ways()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
 
         var (none, _, error) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1");
         Assert.Equal(2, none);
@@ -190,7 +190,7 @@ public sealed class EventsApiTests
     public async Task The_command_prints_the_bands_of_an_event()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
         await using (var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder.Path), TimeProvider.System)))
         {
             var chain = live.Now.Campaign(C)!.Chains["S01"];

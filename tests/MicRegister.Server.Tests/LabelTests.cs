@@ -8,7 +8,7 @@ public sealed class LabelTests
     public async Task Labels_are_drawn_bound_and_printed_for_devices_that_lack_one_and_found_again()
     {
         using TemporaryFolder folder = new(), register = new();
-        await CommandLine.Run("demo", "--once", "--data", register.Path);
+        await DemoFolder.CopyTo(register.Path);
         string[] common = ["labels", "--layout", "sheet-3x8", "--kind", "ground-plate", "--data", register.Path, "--out", folder.At("plates.pdf")];
 
         Assert.Contains("--missing draws and binds codes", (await CommandLine.Run(common)).Error, StringComparison.Ordinal);

@@ -21,12 +21,39 @@ internal sealed class ServerUnderTest : IAsyncDisposable
     public static async Task<ServerUnderTest> Open(bool withDemo = false)
     {
         var server = new ServerUnderTest();
-        if (withDemo) await CommandLine.Run("demo", "--once", "--data", server._folder.Path);
+        if (withDemo) await DemoFolder.CopyTo(server._folder.Path);
         server.Live = new(JournalStore.Open(new DiskFiles(server._folder.Path), TimeProvider.System));
         server._app = RegisterServer.Build(server.Live, TimeProvider.System, new DateOnly(2026, 8, 3), 0);
         await server._app.StartAsync();
         server.Client = new() { BaseAddress = new(server._app.Urls.Single()) };
         return server;
+    }
+
+    /// <summary>A server shared by tests that only read, or are refused whatever they say: each sees to it that nothing was stored.</summary>
+    /// <param name="withDemo">Whether it holds the demo's register, or an empty one.</param>
+    public static Task<ServerUnderTest> Reading(bool withDemo = false) => (withDemo ? ReadDemo : ReadEmpty).Value;
+
+    private static readonly Lazy<Task<ServerUnderTest>> ReadEmpty = new(() => OpenToRead(withDemo: false));
+    private static readonly Lazy<Task<ServerUnderTest>> ReadDemo = new(() => OpenToRead(withDemo: true));
+
+    // What a server that only gives answers holds; null for one that is a test's own.
+    private Register.Facts.LogHead? _kept;
+
+    private static async Task<ServerUnderTest> OpenToRead(bool withDemo)
+    {
+        var server = await Open(withDemo);
+        server._kept = server.Live.Log.Head;
+        return server;
+    }
+
+    /// <summary>Ends the servers that were shared.</summary>
+    public static async ValueTask EndReading()
+    {
+        foreach (var server in new[] { ReadEmpty, ReadDemo }.Where(s => s.IsValueCreated))
+        {
+            (await server.Value)._kept = null;
+            await (await server.Value).DisposeAsync();
+        }
     }
 
     public async Task<JsonNode> Get(string path) => (await Client.GetFromJsonAsync<JsonNode>(path))!;
@@ -35,7 +62,7 @@ internal sealed class ServerUnderTest : IAsyncDisposable
     public static async Task<ServerUnderTest> OpenWithPeople(TimeProvider? time = null, Func<ServerOptions, ServerOptions>? more = null, bool withDemo = false)
     {
         var server = new ServerUnderTest();
-        if (withDemo) await CommandLine.Run("demo", "--once", "--data", server._folder.Path);
+        if (withDemo) await DemoFolder.CopyTo(server._folder.Path);
         server.Live = new(JournalStore.Open(new DiskFiles(server._folder.Path), TimeProvider.System));
         server.Book = AccountBook.Open(new DiskFiles(server._folder.Path), time ?? TimeProvider.System);
         foreach (var duty in DutyWords.Single)
@@ -87,6 +114,11 @@ internal sealed class ServerUnderTest : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
+        if (_kept is { } kept)
+        {
+            Assert.Equal(kept, Live.Log.Head);
+            return;
+        }
         Client.Dispose();
         await _app.StopAsync();
         await _app.DisposeAsync();

@@ -46,7 +46,7 @@ internal sealed class FactCatalog
 
     public string Kind(int sequence) => _kinds[Volatile.Read(ref _keys)[sequence - 1].Kind];
 
-    public bool IsSameKind(int one, int other) => Volatile.Read(ref _keys) is var keys \&\& keys[one - 1].Kind == keys[other - 1].Kind;
+    public bool IsSameKind(int one, int other) => Volatile.Read(ref _keys) is var keys && keys[one - 1].Kind == keys[other - 1].Kind;
 
     public int Add(Fact fact)
     {

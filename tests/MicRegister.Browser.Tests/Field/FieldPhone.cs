@@ -22,6 +22,7 @@ internal sealed class FieldPhone
           for (let i = 0; i < pixels.data.length; i += 4) { seed = (seed * 1103515245 + 12345) & 0x7fffffff; pixels.data[i] = pixels.data[i + 1] = pixels.data[i + 2] = seed >> 23; pixels.data[i + 3] = 60; }
           g.putImageData(pixels, 0, 0);
           window.showLabel = url => new Promise((done, fail) => { const i = new Image(); i.onload = () => { image = i; t = 0; done(); }; i.onerror = fail; i.src = url; });
+          window.hideLabel = () => { image = undefined; };
           const draw = () => {
             t += 1 / 15;
             c.filter = 'none'; c.fillStyle = '#8d8676'; c.fillRect(0, 0, 1280, 720);
@@ -31,7 +32,9 @@ internal sealed class FieldPhone
             }
             c.filter = 'none'; c.drawImage(grain, (t * 977) % 64 - 64, (t * 613) % 64 - 64, 1408, 848);
           };
-          setInterval(draw, 66);
+          // Fifteen pictures a second, or as many as leave the page two thirds of the time: a slow machine must not drown in its camera.
+          const film = () => { const began = performance.now(); draw(); setTimeout(film, Math.max(66, 3 * (performance.now() - began))); };
+          film();
           if (navigator.mediaDevices) navigator.mediaDevices.getUserMedia = async () => canvas.captureStream(15);
         })();
         """;
@@ -44,9 +47,13 @@ internal sealed class FieldPhone
 
     public ILocator Unsent => Page.Locator("#unsent");
 
-    public static async Task<FieldPhone> Open(IBrowser browser, string address, string path = "/field/")
+    /// <summary>A phone before this server, until the test ends.</summary>
+    /// <param name="desk">The server.</param>
+    /// <param name="path">What it opens first.</param>
+    /// <param name="address">Under which name it knows the server; null takes the usual one.</param>
+    public static async Task<FieldPhone> Open(DeskUnderTest desk, string path = "/field/", string? address = null)
     {
-        var context = await browser.NewContextAsync(new()
+        var context = await desk.NewContext(new()
         {
             BaseURL = address,
             ViewportSize = new() { Width = 390, Height = 844 },
@@ -70,6 +77,14 @@ internal sealed class FieldPhone
         await Page.GotoAsync(path);
     }
 
+    /// <summary>Goes to another screen and waits until it is drawn: then its own heading has the focus, not the one that was left.</summary>
+    public async Task Go(string route)
+    {
+        await Page.EvaluateAsync("() => document.querySelectorAll('h1').forEach(h => { h.dataset.left = ''; })");
+        await Page.GotoAsync("/field/#/" + route);
+        await Expect(Page.Locator("h1:not([data-left])")).ToBeFocusedAsync();
+    }
+
     /// <summary>Waits until the page works without a network: the kit is kept and so are all files.</summary>
     public async Task Installed()
     {
@@ -79,6 +94,9 @@ internal sealed class FieldPhone
 
     /// <summary>Holds a label before the camera.</summary>
     public Task Show(LabelCode code) => Page.EvaluateAsync("url => window.showLabel(url)", Picture(code));
+
+    /// <summary>Lowers the phone: no label is before the camera.</summary>
+    public Task Lower() => Page.EvaluateAsync("() => window.hideLabel()");
 
     /// <summary>Types a code and sends it.</summary>
     public async Task Type(string text)
@@ -105,7 +123,7 @@ internal sealed class FieldPhone
     }
 
     /// <summary>Waits until everything was sent.</summary>
-    public Task AllSent() => Expect(Unsent).ToHaveAttributeAsync("data-unsent", "0", new() { Timeout = 60_000 });
+    public Task AllSent() => Expect(Unsent).ToHaveAttributeAsync("data-unsent", "0", new() { Timeout = Patience.SendingMs });
 
     private static string Picture(LabelCode code) => "data:image/png;base64," + Convert.ToBase64String(PictureOf(code));
 

@@ -17,7 +17,7 @@ public sealed class FieldTests
     public async Task Six_stations_are_laid_out_offline_by_camera_and_arrive_once_though_the_first_answer_is_lost()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(8));
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        var phone = await FieldPhone.Open(desk);
         await phone.Installed();
         await phone.Context.SetOfflineAsync(true);
         await phone.Page.ReloadAsync();
@@ -41,6 +41,7 @@ public sealed class FieldTests
                 await Expect(phone.Page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Take off") })).ToHaveCountAsync(Array.IndexOf(HeathCampaign.Chain(station), device) + 1);
             }
             await phone.Page.GetByRole(AriaRole.Radio, new() { Name = "Yes" }).CheckAsync();
+            await phone.Lower(); // a part that is still in view would be read again on the next screen, which leads back to its station
             await phone.Press("Placed");
             await Expect(phone.Page.GetByText($"{HeathCampaign.Station(station)} is placed")).ToBeVisibleAsync();
         }
@@ -107,7 +108,7 @@ public sealed class FieldTests
     public async Task A_check_outdoors_gives_at_once_what_the_desk_works_out_later()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(2));
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        var phone = await FieldPhone.Open(desk);
         await phone.Installed();
         await phone.Context.SetOfflineAsync(true);
         await phone.LayOut("S01", HeathCampaign.Chain(1));
@@ -142,7 +143,7 @@ public sealed class FieldTests
     public async Task A_part_is_swapped_reported_and_taken_in_and_what_was_said_can_be_taken_back()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(3));
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        var phone = await FieldPhone.Open(desk);
         await phone.Installed();
         await phone.LayOut("S01", HeathCampaign.Chain(1));
         await phone.Page.GotoAsync("/field/#/swap/S01");
@@ -246,7 +247,7 @@ public sealed class FieldTests
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(2), withPeople: true, args: ["--host-resolver-rules=MAP heath.test 127.0.0.1"]);
         var plain = desk.Address.Replace("127.0.0.1", "heath.test", StringComparison.Ordinal);
-        var phone = await FieldPhone.Open(desk.Browser, plain, "/join?key=" + desk.Book!.MakeLink(LinkPurpose.Phone, HeathCampaign.Id, TimeSpan.FromHours(1)));
+        var phone = await FieldPhone.Open(desk, Invitation(desk), plain);
         await phone.Page.GetByLabel("Who carries this phone").FillAsync("Crew plain");
         await phone.Page.GetByRole(AriaRole.Button, new() { Name = "Join" }).ClickAsync();
         await Expect(phone.Page.GetByText("This page came over plain HTTP")).ToBeVisibleAsync();
@@ -273,7 +274,7 @@ public sealed class FieldTests
     public async Task The_phone_works_out_what_the_vectors_say()
     {
         await using var desk = await DeskUnderTest.Open();
-        var page = await (await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address })).NewPageAsync();
+        var page = await (await desk.NewContext()).NewPageAsync();
         await page.GotoAsync("/field/");
         var vectors = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "Field", "vectors.json"), Cancel);
 
@@ -319,7 +320,7 @@ public sealed class FieldTests
     public async Task Facts_of_the_phone_are_canonical_to_the_register()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(2));
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address);
+        var phone = await FieldPhone.Open(desk);
         await phone.Installed();
         await phone.Context.SetOfflineAsync(true);
         await phone.LayOut("S01", HeathCampaign.Chain(1));
@@ -330,9 +331,12 @@ public sealed class FieldTests
         Assert.Equal("S01", (string)JsonNode.Parse(line)!["body"]!["station"]!);
     }
 
+    private static string Invitation(DeskUnderTest desk) =>
+        "/join?key=" + desk.Book!.MakeLink(LinkPurpose.Phone, HeathCampaign.Id, TimeSpan.FromHours(1));
+
     private static async Task<FieldPhone> Joined(DeskUnderTest desk, string crew)
     {
-        var phone = await FieldPhone.Open(desk.Browser, desk.Address.Replace("127.0.0.1", "localhost", StringComparison.Ordinal), "/join?key=" + desk.Book!.MakeLink(LinkPurpose.Phone, HeathCampaign.Id, TimeSpan.FromHours(1)));
+        var phone = await FieldPhone.Open(desk, Invitation(desk), desk.Address.Replace("127.0.0.1", "localhost", StringComparison.Ordinal));
         await phone.Page.GetByLabel("Who carries this phone").FillAsync(crew);
         await phone.Page.GetByRole(AriaRole.Button, new() { Name = "Join" }).ClickAsync();
         await phone.Installed();
@@ -344,7 +348,7 @@ public sealed class FieldTests
         const string Password = "seven quiet lapwings";
         var account = ((MicRegister.Register.Result<Account>.Accepted)desk.Book!.Make("Person own", Duties.Own)).Value;
         desk.Book.SetPassword(account.Id, Password);
-        var page = await (await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address, ViewportSize = new() { Width = 1400, Height = 900 } })).NewPageAsync();
+        var page = await (await desk.NewContext(new() { ViewportSize = new() { Width = 1400, Height = 900 } })).NewPageAsync();
         await page.GotoAsync(path);
         await page.GetByLabel("Name").FillAsync("Person own");
         await page.GetByLabel("Password").FillAsync(Password);

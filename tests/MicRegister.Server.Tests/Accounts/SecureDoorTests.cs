@@ -5,6 +5,7 @@ using System.Net.Sockets;
 using System.Security.Cryptography.X509Certificates;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Setup;
+using Microsoft.AspNetCore.Connections;
 
 namespace MicRegister.Server.Tests.Accounts;
 
@@ -18,8 +19,10 @@ public sealed class SecureDoorTests
     {
         using var folder = new TemporaryFolder();
         Assert.Equal(0, (await Run("bash", Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh"), folder.Path, "localhost", "127.0.0.1")).Exit);
-        int port = FreePort(), plain = FreePort();
-        await using var server = await ServerUnderTest.OpenWithPeople(more: o => o with { Port = port, PlainPort = plain, Certificate = folder.At("server.crt"), CertificateKey = folder.At("server.key"), Authority = folder.At("authority.crt") });
+        var (certificate, key, root) = (folder.At("server.crt"), folder.At("server.key"), folder.At("authority.crt"));
+        await using var server = await OnFreePorts(o => o with { Certificate = certificate, CertificateKey = key, Authority = root });
+        var port = server.Addresses.Select(a => new Uri(a)).Single(a => a.Scheme == "https").Port;
+        var plain = server.Addresses.Select(a => new Uri(a)).Single(a => a.Scheme == "http").Port;
         using var authority = X509CertificateLoader.LoadCertificateFromFile(folder.At("authority.crt"));
         using var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, SslOptions = new SslClientAuthenticationOptions { CertificateChainPolicy = new() { TrustMode = X509ChainTrustMode.CustomRootTrust, CustomTrustStore = { authority }, RevocationMode = X509RevocationMode.NoCheck } } });
 
@@ -122,10 +125,28 @@ public sealed class SecureDoorTests
         return (process.ExitCode, text + await errors);
     }
 
-    private static int FreePort()
+    // Between a port's being found free and its being taken, another program may take it: then two others are tried.
+    private static async Task<ServerUnderTest> OnFreePorts(Func<ServerOptions, ServerOptions> more)
     {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
+        for (var left = 5; ; left--)
+        {
+            var (port, plain) = FreePorts();
+            try
+            {
+                return await ServerUnderTest.OpenWithPeople(more: o => more(o) with { Port = port, PlainPort = plain });
+            }
+            catch (IOException e) when (left > 0 && e.InnerException is AddressInUseException)
+            {
+                // Tried anew.
+            }
+        }
+    }
+
+    private static (int Port, int Plain) FreePorts()
+    {
+        using TcpListener one = new(IPAddress.Loopback, 0), other = new(IPAddress.Loopback, 0);
+        one.Start();
+        other.Start();
+        return (((IPEndPoint)one.LocalEndpoint).Port, ((IPEndPoint)other.LocalEndpoint).Port);
     }
 }

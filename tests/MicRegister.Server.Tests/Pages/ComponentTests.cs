@@ -1,49 +1,21 @@
 using AngleSharp.Dom;
 using Bunit;
 using MicRegister.Documents.Drawings;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
-using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Shell;
 using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
 using MudBlazor;
-using MudBlazor.Services;
 
 namespace MicRegister.Server.Tests.Pages;
 
-public sealed class ComponentTests : BunitContext, IAsyncLifetime
+public sealed class ComponentTests : PageContext
 {
-    private readonly TemporaryFolder _folder = new();
-    private LiveRegister _live = null!;
-
-    public ValueTask InitializeAsync()
-    {
-        _live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
-        Services.AddMudServices();
-        Services.AddSingleton(TimeProvider.System);
-        Services.AddHttpContextAccessor();
-        Services.AddSingleton<FleetView>();
-        Services.AddScoped<Screen>();
-        Services.AddSingleton(new Speaking(null));
-        Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
-        JSInterop.Mode = JSRuntimeMode.Loose;
-        return ValueTask.CompletedTask;
-    }
-
-    protected override async ValueTask DisposeAsyncCore()
-    {
-        await base.DisposeAsyncCore();
-        await _live.DisposeAsync();
-        _folder.Dispose();
-    }
-
     [Theory]
     [InlineData(ReadinessVerdict.Ready, "● ready")]
     [InlineData(ReadinessVerdict.AtRisk, "▲ at risk")]
@@ -73,27 +45,28 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
     [Fact]
     public async Task A_certificate_is_entered_and_a_wrong_number_is_named_and_stores_nothing()
     {
-        await _live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, "1", []), ["device:A1"])], "test");
-        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        var entered = new DeviceRegistered("microphone", null, null, "1", []);
+        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), entered, ["device:A1"])], "test");
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, Live.Now.Device("A1")!));
         var form = list.Find("form[aria-label='Enter a certificate']");
 
         form.QuerySelectorAll("input")[1].Change("twelve");
         await form.SubmitAsync();
-        Assert.Equal(1, _live.Now.Count);
+        Assert.Equal(1, Live.Now.Count);
         Assert.Contains(Services.GetRequiredService<ISnackbar>().ShownSnackbars, s => s.Message?.Contains("Result 'twelve': it is no number", StringComparison.Ordinal) == true);
 
         list.Find("form[aria-label='Enter a certificate']").QuerySelectorAll("input")[1].Change("12,5");
         await list.Find("form[aria-label='Enter a certificate']").SubmitAsync();
-        Assert.Equal(12.5, _live.Now.Device("A1")!.Certificates.Single().InForce!.Value);
+        Assert.Equal(12.5, Live.Now.Device("A1")!.Certificates.Single().InForce!.Value);
     }
 
     [Fact]
     public async Task A_result_that_does_not_fit_is_asked_about_once_before_it_is_stored()
     {
         Fact Of(FactBody body, string day) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 0), body, ["device:A1"]);
-        await _live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"), .. Enumerable.Range(2018, 8).Select(y =>
+        await Live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"), .. Enumerable.Range(2018, 8).Select(y =>
             Of(new CertificateIssued("sensitivity", null, null, null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null), y + "-03-01"))], "test");
-        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, Live.Now.Device("A1")!));
         IElement Form() => list.Find("form[aria-label='Enter a certificate']");
         async Task Enter(string value)
         {
@@ -104,49 +77,52 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
 
         await Enter("13,5");
         Assert.Contains("does not fit", Form().TextContent, StringComparison.Ordinal);
-        Assert.Equal(8, _live.Now.Device("A1")!.Certificates.Length);
+        Assert.Equal(8, Live.Now.Device("A1")!.Certificates.Length);
         await Enter("13,6"); // something else that does not fit: asked again
-        Assert.Equal(8, _live.Now.Device("A1")!.Certificates.Length);
+        Assert.Equal(8, Live.Now.Device("A1")!.Certificates.Length);
         await Enter("13,6");
-        Assert.Equal(13.6, _live.Now.Device("A1")!.Certificates[^1].InForce!.Value);
+        Assert.Equal(13.6, Live.Now.Device("A1")!.Certificates[^1].InForce!.Value);
     }
 
     [Fact]
     public async Task Saying_one_thing_takes_nothing_back_that_another_said_meanwhile()
     {
         Fact Of(FactBody body, int counter) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(new(2026, 8, 1)), counter), body, ["device:A1"]);
-        await _live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), 0)], "test");
-        var entry = Render<StateEntry>(p => p.Add(s => s.Device, _live.Now.Device("A1")!));
-        await _live.Submit([Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), 1)], "test");
-        Services.GetRequiredService<Desk>().Tell();
-        entry.Render(p => p.Add(s => s.Device, _live.Now.Device("A1")!));
+        await Live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), 0)], "test");
+        var entry = Render<StateEntry>(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
+        await Live.Submit([Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), 1)], "test");
+        Desk.Tell();
+        Time.Ring();
+        entry.Render(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
         entry.WaitForAssertion(() => Assert.Equal("OutOfService", entry.Find("select").GetAttribute("value")));
 
-        // A page that follows draws when it likes: an element is found and acted on in its turn, or it may be gone in between.
+        // What rang may still be drawing: an element is found and acted on in its turn, or it may be gone in between.
         await entry.InvokeAsync(() => entry.FindAll("input")[1].InputAsync("bench 2"));
         await entry.InvokeAsync(() => entry.Find("form").SubmitAsync());
-        if (_live.Now.Device("A1")!.Place is null) await entry.InvokeAsync(() => entry.Find("form").SubmitAsync()); // what was said meanwhile was shown first
+        // What was said meanwhile was shown first.
+        if (Live.Now.Device("A1")!.Place is null) await entry.InvokeAsync(() => entry.Find("form").SubmitAsync());
 
-        Assert.Equal((DeviceStatus.OutOfService, "bench 2"), (_live.Now.Device("A1")!.Status, _live.Now.Device("A1")!.Place));
+        Assert.Equal((DeviceStatus.OutOfService, "bench 2"), (Live.Now.Device("A1")!.Status, Live.Now.Device("A1")!.Place));
     }
 
     [Fact]
     public async Task An_inspection_is_entered_and_a_serial_corrected()
     {
-        await _live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("ground-plate", null, null, "1", []), ["device:A1"])], "test");
-        var work = Render<WorkEntry>(p => p.Add(w => w.Device, _live.Now.Device("A1")!));
+        var entered = new DeviceRegistered("ground-plate", null, null, "1", []);
+        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), entered, ["device:A1"])], "test");
+        var work = Render<WorkEntry>(p => p.Add(w => w.Device, Live.Now.Device("A1")!));
         work.FindAll("input")[1].Change("0,15");
         await work.Find("form").SubmitAsync();
-        var seen = Assert.Single(_live.Now.Device("A1")!.Inspections);
+        var seen = Assert.Single(Live.Now.Device("A1")!.Inspections);
         Assert.Equal((0.15, true, new DateOnly(2026, 8, 3)), (seen.What.FlushStepMm, seen.What.Passed, seen.Day));
 
-        var detail = Render<DetailEntry>(p => p.Add(d => d.Device, _live.Now.Device("A1")!));
+        var detail = Render<DetailEntry>(p => p.Add(d => d.Device, Live.Now.Device("A1")!));
         detail.Find("select").Change("serial");
         await detail.Find("form").SubmitAsync();
-        Assert.Equal("1", _live.Now.Device("A1")!.Serial); // an empty value clears nothing by accident
+        Assert.Equal("1", Live.Now.Device("A1")!.Serial); // an empty value clears nothing by accident
         detail.Find("input").Change("107");
         await detail.Find("form").SubmitAsync();
-        Assert.Equal("107", _live.Now.Device("A1")!.Serial);
+        Assert.Equal("107", Live.Now.Device("A1")!.Serial);
     }
 
     [Fact]
@@ -155,7 +131,7 @@ public sealed class ComponentTests : BunitContext, IAsyncLifetime
         Finding Of(string device, Gravity gravity, string rule = "due") => new(rule, gravity, device, device, null, default, "", [], Clearing.Swap, default, false);
         var report = new ReadinessReport("C", "C", default, default, default, "", ReadinessVerdict.NotReady, [], [Of("A", Gravity.Risks), Of("A", Gravity.Stops), Of("B", Gravity.Note), Of("N", Gravity.Risks, "newer-facts")], 0, 0, 0, 0, new(0, 0, 0, 0, 0, 0));
 
-        var verdicts = DeviceVerdicts.Of(_live.Now, report);
+        var verdicts = DeviceVerdicts.Of(Live.Now, report);
 
         Assert.Equal((ReadinessVerdict.NotReady, ReadinessVerdict.Undecided), (verdicts["A"].Verdict, verdicts["N"].Verdict));
         Assert.False(verdicts.ContainsKey("B"));

@@ -11,7 +11,7 @@ public sealed class SentenceTests
     [Fact]
     public async Task The_demo_day_begins_with_what_has_to_start_first()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Reading(withDemo: true);
 
         var sentences = Sentence.Of(server.Live.Now, new(2026, 8, 3));
 

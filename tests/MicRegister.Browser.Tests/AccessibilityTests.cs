@@ -1,0 +1,78 @@
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace MicRegister.Browser.Tests;
+
+/// <summary>Every page at the desk can be read and worked by everybody, light and dark, wide and on a phone.</summary>
+public sealed class AccessibilityTests : IAsyncLifetime
+{
+    private DeskUnderTest _desk = null!;
+
+    public async ValueTask InitializeAsync() => _desk = await DeskUnderTest.Open();
+
+    public ValueTask DisposeAsync() => _desk.DisposeAsync();
+
+    private string Of(string serial) => _desk.Device(serial).Id;
+
+    private string[] Paths =>
+    [
+        "/", "/fleet?for=QUILLMERE-26", "/devices/" + Of("41015"), "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01",
+        "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26",
+        "/hand-over", "/events/QUILLMERE-26", "/in-place/QUILLMERE-26", "/doubts", "/evidence/QUILLMERE-26", "/set-ups",
+        "/rests-on/device/" + Of("41015"), "/l/2AYS641TS", "/l/nothing", "/checks", "/checks/QUILLMERE-26", "/devices/" + Of("K501"),
+        "/plan/QUILLMERE-26", "/drift", "/fleet?on=2026-10-01&sort=-serial", $"/compare?d={Of("41015")}&d={Of("41007")}",
+    ];
+
+    [Fact]
+    public async Task No_page_has_an_accessibility_finding()
+    {
+        var page = await _desk.Page("/");
+        await Expect(page.GetByText("The register is empty")).ToBeVisibleAsync();
+        var found = new List<string>(await Accessibility.Findings(page, "/ (empty)"));
+        await _desk.HoldDemo();
+        foreach (var path in Paths)
+        {
+            await page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Light });
+            await page.GotoAsync(path);
+            await DeskUnderTest.Heard(page);
+            found.AddRange(await Accessibility.Findings(page, path + " light"));
+            if (await DeskUnderTest.WiderThanPhone(page) is var wider and > 0) found.Add($"{path} is {wider} px wider than a phone");
+            await Dark(page, reload: path == "/");
+            found.AddRange(await Accessibility.Findings(page, path + " dark"));
+            Assert.Equal(1, await page.Locator("h1").CountAsync());
+            Assert.Equal(1, await page.Locator("main").CountAsync());
+        }
+        Assert.Empty(found);
+    }
+
+    [Fact]
+    public async Task What_is_wrong_with_a_page_is_found()
+    {
+        var page = await _desk.Page("/");
+        Assert.Empty(await Accessibility.Findings(page, "/"));
+        await page.EvaluateAsync("""
+            () => {
+              const [image, pale] = ['img', 'p'].map(name => document.querySelector('main').appendChild(document.createElement(name)));
+              Object.assign(pale, { textContent: 'hardly to be read' }).style.color = '#dddddd';
+              image.src = '/field/icon-192.png';
+            }
+            """);
+
+        var found = await Accessibility.Findings(page, "/");
+
+        Assert.Contains(found, f => f.StartsWith("/: image-alt", StringComparison.Ordinal));
+        Assert.Contains(found, f => f.StartsWith("/: color-contrast", StringComparison.Ordinal));
+    }
+
+    // A machine that prefers dark gets it by itself: where it did before it came, which is tried once, and where it does so while the page stands.
+    private static async Task Dark(IPage page, bool reload)
+    {
+        await page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Dark });
+        if (reload)
+        {
+            await page.ReloadAsync();
+            await DeskUnderTest.Heard(page);
+        }
+        await Expect(page.Locator("main.dark")).ToBeVisibleAsync();
+    }
+}

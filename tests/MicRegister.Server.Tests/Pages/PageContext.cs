@@ -1,0 +1,54 @@
+using Bunit;
+using MicRegister.Register;
+using MicRegister.Server.Accounts;
+using MicRegister.Server.Api;
+using MicRegister.Server.Pages.Shell;
+using MicRegister.Storage.LiteDb;
+using Microsoft.Extensions.DependencyInjection;
+using MudBlazor.Services;
+
+namespace MicRegister.Server.Tests.Pages;
+
+/// <summary>Parts of pages without a browser, before a register of their own; they follow it when <see cref="Time"/> rings.</summary>
+public abstract class PageContext : BunitContext, IAsyncLifetime
+{
+    private readonly TemporaryFolder _folder = new();
+
+    // What is waited for is a drawing, not a speed.
+    static PageContext() => DefaultWaitTimeout = TimeSpan.FromMinutes(2);
+
+    private protected RungTime Time { get; } = new();
+
+    private protected LiveRegister Live { get; private set; } = null!;
+
+    private protected Desk Desk => Services.GetRequiredService<Desk>();
+
+    public ValueTask InitializeAsync()
+    {
+        Live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
+        Services.AddMudServices();
+        Services.AddSingleton<TimeProvider>(Time);
+        Services.AddHttpContextAccessor();
+        Services.AddSingleton<FleetView>();
+        Services.AddScoped<Screen>();
+        Services.AddSingleton(new Speaking(null));
+        Services.AddSingleton(new Desk(Live, TimeProvider.System, new DateOnly(2026, 8, 3)));
+        JSInterop.Mode = JSRuntimeMode.Loose;
+        return ValueTask.CompletedTask;
+    }
+
+    protected override async ValueTask DisposeAsyncCore()
+    {
+        await base.DisposeAsyncCore();
+        await Live.DisposeAsync();
+        _folder.Dispose();
+    }
+
+    /// <summary>Stores facts behind the desk and lets all that is drawn follow.</summary>
+    private protected async Task Meanwhile(params IReadOnlyList<MicRegister.Register.Facts.Fact> facts)
+    {
+        await Live.Submit(facts, "test");
+        Desk.Tell();
+        Time.Ring();
+    }
+}
