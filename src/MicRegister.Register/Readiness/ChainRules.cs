@@ -146,7 +146,8 @@ internal static class ChainRules
 
     private static bool Other(string a, string b) => DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
-    internal static bool Differ(double a, double b) => Math.Abs(a - b) > 0.2;
+    /// <summary>Whether two diameters in mm are not of one size: more than 0.2 mm apart (common practice, no source).</summary>
+    internal static bool Differ(double a, double b) => !DecisionLimit.AtMost(Math.Abs(a - b), 0.2);
 
     internal static string Key(Mount mount) => mount switch
     {
