@@ -153,6 +153,7 @@ internal static class ChainRules
 
     private static bool Other(string a, string b) => DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
+    /// <summary>Whether two diameters in mm are not of one size: more than 0.2 mm apart (common practice, no source).</summary>
     internal static bool Differ(double a, double b) => !DecisionLimit.AtMost(Math.Abs(a - b), 0.2);
 
     // A word that is no mount of this version stays as it was written.

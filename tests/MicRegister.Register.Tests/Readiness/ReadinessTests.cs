@@ -153,19 +153,22 @@ public sealed class ReadinessTests
         }
     }
 
-    private static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!;
+    internal static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!;
 
     private sealed record Wrong(string Rule, Gravity Gravity, string What, string Says, Fact[] Facts, string? Bites = null);
 
-    private static Fact Described(string device, params (string, object)[] details) => Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-01", "device:" + device);
+    internal static Fact Described(string device, params (string, object)[] details) =>
+        Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-01", "device:" + device);
 
-    private static Fact Plan(string profile = "small-unmanned-flush", double altitude = 120, SourceClass source = SourceClass.SmallMultirotor, double high = 10000, string from = "2026-05-02", double? loudest = 120) =>
+    internal static Fact Plan(
+        string profile = "small-unmanned-flush", double altitude = 120, SourceClass source = SourceClass.SmallMultirotor, double high = 10000,
+        string from = "2026-05-02", double? loudest = 120) =>
         Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 10), "Zone/Site", [], "Field", altitude, source, 50, high, 40, loudest, profile, 1, null), from, "campaign:C1");
 
-    private static Fact Chain(string station, params string[] devices) =>
+    internal static Fact Chain(string station, params string[] devices) =>
         Make.Of(new ChainPlanned(station, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
-    private static Fact Kit(KitPurpose purpose, params string[] devices) =>
+    internal static Fact Kit(KitPurpose purpose, params string[] devices) =>
         Make.Of(new KitPlanned(purpose, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
     private static Fact Station(int i, Mount mount, string day = "2026-05-02", double? height = null) =>
@@ -178,7 +181,7 @@ public sealed class ReadinessTests
         $$"""{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-weighed","subjects":["device:{{device}}"],"version":1}"""));
 
     /// <summary>Three stations flush in plates, a spare, a calibrator, an adapter and a barometer; five quiet results each.</summary>
-    private static IEnumerable<Fact> Sound(string profile = "small-unmanned-flush", Mount mount = Mount.FlushPlate)
+    internal static IEnumerable<Fact> Sound(string profile = "small-unmanned-flush", Mount mount = Mount.FlushPlate)
     {
         yield return Plan(profile);
         for (var i = 1; i <= 4; i++)

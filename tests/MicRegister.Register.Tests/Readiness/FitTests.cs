@@ -1,0 +1,28 @@
+namespace MicRegister.Register.Tests.Readiness;
+
+/// <summary>Diameters that are one size: 0.2 mm apart at most (common practice, no source).</summary>
+public sealed class FitTests
+{
+    [Theory]
+    [InlineData(12.7, 12.7, true)]
+    [InlineData(12.7, 12.9, true)] // as doubles they lie 0.2000000000000018 apart
+    [InlineData(12.7, 12.5, true)]
+    [InlineData(12.7, 12.91, false)]
+    [InlineData(12.7, 12.49, false)]
+    [InlineData(12.7, 14.2, false)] // a bore that a capsule rattles in
+    [InlineData(12.7, 9.8, false)]
+    [InlineData(12.7, 6.35, false)]
+    public void A_capsule_fits_its_partners_to_a_fifth_of_a_millimetre(double sizeMm, double fitsMm, bool doesFit)
+    {
+        (string Device, string Field, string Rule)[] partners =
+            [("G1", "fits-mm", "parts-fit"), ("P1", "size-mm", "parts-fit"), ("K1", "fits-mm", "calibrator-fit")];
+        foreach (var (device, field, rule) in partners)
+        {
+            var (one, other) = (ReadinessTests.Described("M1", ("size-mm", sizeMm)), ReadinessTests.Described(device, (field, fitsMm)));
+
+            var report = ReadinessTests.Judge([.. ReadinessTests.Sound(), one, other]);
+
+            Assert.Equal(doesFit, report.Findings.All(f => f.Rule != rule));
+        }
+    }
+}
