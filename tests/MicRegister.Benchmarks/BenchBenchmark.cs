@@ -3,8 +3,8 @@ using System.Globalization;
 using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
-using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Bench;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Benchmarks;

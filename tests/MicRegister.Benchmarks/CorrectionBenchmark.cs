@@ -1,6 +1,8 @@
 using System.Diagnostics;
+using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Benchmarks;
 

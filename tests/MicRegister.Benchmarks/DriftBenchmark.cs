@@ -3,6 +3,8 @@ using System.Globalization;
 using System.Runtime.InteropServices;
 using MicRegister.Metrology.Drift;
 using MicRegister.Metrology.Intervals;
+using MicRegister.Register;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Benchmarks;

@@ -4,6 +4,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Benchmarks;

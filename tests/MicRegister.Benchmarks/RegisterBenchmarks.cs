@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
 using MicRegister.Documents.Import;
+using MicRegister.Register;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;

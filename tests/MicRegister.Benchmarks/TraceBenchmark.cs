@@ -5,6 +5,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;

@@ -1,5 +1,6 @@
 using MicRegister.Documents.Recordings;
 using MicRegister.Documents.Tests.Recordings;
+using MicRegister.Register.Calibration;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 

@@ -4,7 +4,6 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
 using MicRegister.Server.Tests;
 using MicRegister.Server.Work;

@@ -1,4 +1,5 @@
 using MicRegister.Browser.Tests.Field;
+using MicRegister.Register;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;

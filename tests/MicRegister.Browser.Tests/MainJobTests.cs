@@ -1,7 +1,9 @@
 using MicRegister.Documents.Recordings;
 using MicRegister.Documents.Tests.Recordings;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;

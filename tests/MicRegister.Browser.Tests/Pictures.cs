@@ -1,7 +1,11 @@
 using MicRegister.Browser.Tests.Field;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
 using MicRegister.Register.People;
 using Microsoft.Playwright;
 
@@ -55,7 +59,7 @@ internal static class Pictures
         (string Name, string Path)[] pages =
         [
             ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"), ("board", "/board/QUILLMERE-26"), ("board-station", "/board/QUILLMERE-26?station=S09"), ("event", "/events/QUILLMERE-26/RUN-2"), ("bands", "/events/QUILLMERE-26/RUN-2?station=S12"), ("in-place", "/in-place/QUILLMERE-26"), ("doubt", "/doubts/" + Uri.EscapeDataString(MicRegister.Register.Tracing.DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)), ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"), ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"), ("evidence", "/evidence/QUILLMERE-26"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"), ("board", "/board/QUILLMERE-26"), ("board-station", "/board/QUILLMERE-26?station=S09"), ("event", "/events/QUILLMERE-26/RUN-2"), ("bands", "/events/QUILLMERE-26/RUN-2?station=S12"), ("in-place", "/in-place/QUILLMERE-26"), ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)), ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"), ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"), ("evidence", "/evidence/QUILLMERE-26"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {
@@ -85,7 +89,7 @@ internal static class Pictures
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(MicRegister.Register.Tracing.DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
+                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
                 {
                     var page = await desk.Page(path, width, 900, scheme);
                     await Settled(page, name);
@@ -137,13 +141,13 @@ internal static class Pictures
         List<Fact> facts =
         [
             FactText.WriteDerived(new(Occurred.On(new(2026, 7, 2)), "CREW1", "desk", 700), new MicRegister.Register.Calibration.CertificateIssued("response", "R 12", "House", null, "pressure", null, null, 250, [new(MicRegister.Register.Calibration.AdjustmentState.AsFoundAndLeft, 0, "dB", 0.1, "dB", 2)], null, null, null, null, sha, null, null), [Subject.Device(flown.Stations[11].Chain[1])]),
-            FactText.WriteDerived(new(flown.At("13:00"), "CREW1", "desk", 701), new MicRegister.Register.Tracing.IncidenceStated(null, 25, 10, "from the flight track"), [Subject.Campaign(flown.Campaign)]),
+            FactText.WriteDerived(new(flown.At("13:00"), "CREW1", "desk", 701), new IncidenceStated(null, 25, 10, "from the flight track"), [Subject.Campaign(flown.Campaign)]),
         ];
         var random = new Random(7);
         for (var i = 0; i < 4; i++)
         {
-            MicRegister.Register.Checks.ComparedChain[] chains = [.. flown.Stations.Take(28).Where((_, n) => n != 8).Select(s => new MicRegister.Register.Checks.ComparedChain(s.Station, s.Chain, Math.Round(68 + i + (0.3 * random.NextDouble()) + (s.Station == flown.Stations[11].Station && i > 1 ? 1.4 : 0), 2), 0))];
-            facts.Add(FactText.WriteDerived(new(flown.At($"{8 + i:00}:40"), "CREW1", "desk", 710 + i), new MicRegister.Register.Checks.ChainsCompared(i % 2 == 0 ? "distant loudspeaker" : "fly-over", 250, chains, 0.4, null), [Subject.Campaign(flown.Campaign), .. chains.SelectMany(c => c.Devices).Select(Subject.Device)]));
+            ComparedChain[] chains = [.. flown.Stations.Take(28).Where((_, n) => n != 8).Select(s => new ComparedChain(s.Station, s.Chain, Math.Round(68 + i + (0.3 * random.NextDouble()) + (s.Station == flown.Stations[11].Station && i > 1 ? 1.4 : 0), 2), 0))];
+            facts.Add(FactText.WriteDerived(new(flown.At($"{8 + i:00}:40"), "CREW1", "desk", 710 + i), new ChainsCompared(i % 2 == 0 ? "distant loudspeaker" : "fly-over", 250, chains, 0.4, null), [Subject.Campaign(flown.Campaign), .. chains.SelectMany(c => c.Devices).Select(Subject.Device)]));
         }
         await desk.Live.Submit(facts, "test");
     }
@@ -165,17 +169,17 @@ internal static class Pictures
         yield return Said(new WeatherNoted(240, 3.4, 18, 61, 100.1), "08:00", "phone-b.1");
         foreach (var (run, hour) in new[] { ("RUN-1", "08"), ("RUN-2", "10"), ("RUN-3", "12") })
             yield return FactText.WriteDerived(new(flown.At(hour + ":00"), "CREW1", "desk", counter++), new EventHappened(run.Replace('-', ' '), $"{flown.Day}T{hour}:00:00.000Z", $"{flown.Day}T{hour}:01:20.000Z", EventKind.FlyOver, "propeller", [], null), [Subject.Event($"{flown.Campaign}.{run}"), Subject.Campaign(flown.Campaign)]);
-        yield return FactText.WriteDerived(new(flown.At("08:30"), "CREW1", "phone-b.1", counter++), new MicRegister.Register.Devices.DeviceServiced(MicRegister.Register.Devices.ServiceKind.Damage, "water in the capsule", false), [Subject.Device(flown.Stations[12].Chain[1])]);
+        yield return FactText.WriteDerived(new(flown.At("08:30"), "CREW1", "phone-b.1", counter++), new DeviceServiced(ServiceKind.Damage, "water in the capsule", false), [Subject.Device(flown.Stations[12].Chain[1])]);
     }
 
     // The pages of people, by an owner who signed in.
     private static async Task People(string folder)
     {
         await using var desk = await DeskUnderTest.Open(withPeople: true);
-        var owner = ((MicRegister.Register.Result<MicRegister.Server.Accounts.Account>.Accepted)desk.Book!.Make("Olive Owner", MicRegister.Server.Accounts.Duties.Own)).Value;
+        var owner = ((MicRegister.Register.Result<MicRegister.Server.Accounts.Account>.Accepted)desk.Book!.Make("Olive Owner", Duties.Own)).Value;
         desk.Book.SetPassword(owner.Id, "seven quiet lapwings");
-        desk.Book.Make("Tom Technician", MicRegister.Server.Accounts.Duties.Bench | MicRegister.Server.Accounts.Duties.Field);
-        desk.Book.MakeToken(owner.Id, "nightly export", MicRegister.Server.Accounts.Duties.Look, TimeSpan.FromDays(90));
+        desk.Book.Make("Tom Technician", Duties.Bench | Duties.Field);
+        desk.Book.MakeToken(owner.Id, "nightly export", Duties.Look, TimeSpan.FromDays(90));
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })

@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Register;
 using MicRegister.Register.Facts;
 using Microsoft.Playwright;
 

@@ -1,10 +1,12 @@
 using System.Xml.Linq;
 using MicRegister.Documents.Drawings;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;

@@ -4,7 +4,9 @@ using System.Text.Json.Nodes;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settling;
 using MicRegister.Server.Api;
+using MicRegister.Server.Work;
 using Microsoft.AspNetCore.Http;
 
 namespace MicRegister.Server.Tests;

@@ -8,7 +8,6 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;
@@ -102,7 +101,7 @@ public sealed class EventsApiTests
     public async Task Campaigns_around_today_are_read_ahead()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        var desk = (Api.Desk)server.Services.GetService(typeof(Api.Desk))!;
+        var desk = (Work.Desk)server.Services.GetService(typeof(Work.Desk))!;
         Assert.Equal(0, Api.ReadAhead.Read(desk, Cancel)); // planned, and nothing was recorded
         await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
         Assert.Equal(1, Api.ReadAhead.Read(desk, Cancel));

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using MicRegister.Register;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Server.Tests;

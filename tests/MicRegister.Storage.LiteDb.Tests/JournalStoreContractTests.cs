@@ -1,4 +1,4 @@
-using MicRegister.Register.Facts;
+using MicRegister.Register;
 using MicRegister.Storage.Contract;
 
 namespace MicRegister.Storage.LiteDb.Tests;

@@ -1,6 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Storage.LiteDb.Tests;
 

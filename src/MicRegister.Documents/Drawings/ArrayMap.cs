@@ -1,4 +1,3 @@
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Checks;
 
 namespace MicRegister.Documents.Drawings;

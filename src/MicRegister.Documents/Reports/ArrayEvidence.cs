@@ -1,6 +1,5 @@
 using MicRegister.Documents.Drawings;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Readiness;

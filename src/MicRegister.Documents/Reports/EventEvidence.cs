@@ -1,6 +1,6 @@
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;

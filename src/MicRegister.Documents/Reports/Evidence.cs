@@ -1,6 +1,5 @@
 using System.Globalization;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;

@@ -1,6 +1,5 @@
 using MicRegister.Documents.Drawings;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;

@@ -1,5 +1,4 @@
 using MicRegister.Register.Facts;
-using MicRegister.Register.Fold;
 using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Settling;

@@ -3,11 +3,8 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
-using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
-using MicRegister.Register.People;
-using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Accounts;
 

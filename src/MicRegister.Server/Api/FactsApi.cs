@@ -1,5 +1,4 @@
 using System.Text;
-using MicRegister.Metrology.Quantities;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;

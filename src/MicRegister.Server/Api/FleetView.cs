@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;

@@ -1,9 +1,8 @@
-using MicRegister.Register;
 using MicRegister.Register.Readiness;
 
 namespace MicRegister.Server.Api;
 
-/// <summary>Shapes beside the words of <see cref="InWords"/>: in black and white nothing is lost.</summary>
+/// <summary>Shapes beside the words of <c>InWords</c>: in black and white nothing is lost.</summary>
 public static class Words
 {
     /// <summary>Shape and word of a verdict.</summary>

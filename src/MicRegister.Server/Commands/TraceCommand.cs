@@ -4,7 +4,6 @@ using System.Text.Json.Serialization;
 using MicRegister.Documents.Curves;
 using MicRegister.Register.Campaigns;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;

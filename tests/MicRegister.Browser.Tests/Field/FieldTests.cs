@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
 using Microsoft.Playwright;

@@ -1,7 +1,7 @@
 using System.Text;
 using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
-using MicRegister.Register.Checks;
+using MicRegister.Register.InPlace;
 
 namespace MicRegister.Documents.Tests.Import;
 

@@ -8,6 +8,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settings;
 
 namespace MicRegister.Documents.Tests.Import;
 

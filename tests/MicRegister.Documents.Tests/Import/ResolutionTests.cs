@@ -1,5 +1,6 @@
 using System.Text;
 using MicRegister.Documents.Import;
+using MicRegister.Register;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Tests.Import;

@@ -1,6 +1,7 @@
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Reports;
 using MicRegister.Metrology.Uncertainty;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;

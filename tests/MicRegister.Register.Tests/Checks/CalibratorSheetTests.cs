@@ -1,4 +1,5 @@
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tests.Checks;

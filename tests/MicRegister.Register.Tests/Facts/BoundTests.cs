@@ -1,11 +1,13 @@
 using System.Reflection;
 using System.Text;
 using MicRegister.Register.Campaigns;
-using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.InPlace;
+using MicRegister.Register.Settings;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Facts;
 

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.Fold;
 

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Register.Tests.People;
 

@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 

@@ -2,8 +2,10 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
+using MicRegister.Register.Settling;
 
 namespace MicRegister.Server.Tests.Accounts;
 

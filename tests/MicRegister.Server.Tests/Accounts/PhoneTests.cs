@@ -1,14 +1,14 @@
 using System.Net;
 using System.Text;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
+using MicRegister.Register.Settings;
 using MicRegister.Server.Accounts;
-using MicRegister.Server.Api;
+using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Tests.Accounts;
 

@@ -1,9 +1,8 @@
 using MicRegister.Register;
-using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
-using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Bench;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests.Pages;

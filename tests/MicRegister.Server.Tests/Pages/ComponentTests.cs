@@ -8,7 +8,6 @@ using MicRegister.Register.Readiness;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Shell;
 using MicRegister.Server.Work;
-using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
 using MudBlazor;
 

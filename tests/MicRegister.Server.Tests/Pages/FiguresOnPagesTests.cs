@@ -10,6 +10,7 @@ using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Fleet;
 using MicRegister.Server.Pages.Shell;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
 using MudBlazor.Services;

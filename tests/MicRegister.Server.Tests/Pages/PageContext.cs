@@ -3,6 +3,7 @@ using MicRegister.Register;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Shell;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
 using MudBlazor.Services;
