@@ -27,7 +27,7 @@ public sealed class BoundsApiTests
         Assert.Equal((-180, 180), ((double)station["longitudeDeg"]!["minimum"]!, (double)station["longitudeDeg"]!["maximum"]!));
         Assert.Equal(Bound.MostOfName, (int)station["station"]!["maxLength"]!);
         Assert.Equal(1000, (int)schemas["ProfileWritten"]!["properties"]!["limits"]!["maxItems"]!);
-        Assert.Contains("From 1900-01-01 to 2300-12-31", (string)schemas["CampaignPlanned"]!["properties"]!["firstDay"]!["description"]!,
+        Assert.Contains("From 1950-01-01 to 2200-12-31", (string)schemas["CampaignPlanned"]!["properties"]!["firstDay"]!["description"]!,
             StringComparison.Ordinal);
 
         // By the document itself: whatever the body of a request refers to.

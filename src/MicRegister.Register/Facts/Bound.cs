@@ -98,7 +98,7 @@ public sealed record Bound(double? Least = null, double? Greatest = null, DateOn
         type = Nullable.GetUnderlyingType(type) ?? type;
         if (type == typeof(string)) return new(Letters: Names.Contains(member) ? MostOfName : MostLetters);
         if (type == typeof(double) || type == typeof(int) || type == typeof(long)) return Number(member);
-        if (type == typeof(DateOnly)) return member is "FirstDay" or "LastDay" ? new(First: new(1900, 1, 1), Last: new(2300, 12, 31))
+        if (type == typeof(DateOnly)) return member is "FirstDay" or "LastDay" ? new(First: new(1950, 1, 1), Last: new(2200, 12, 31))
             : new(First: new(1800, 1, 1), Last: DateOnly.MaxValue); // 9999-12-31 stands for never
         if (type == typeof(FieldValue)) return Plain with { Letters = MostLetters };
         return ItemOf(type) is { } item ? (Of(member, item) ?? new()) with { Items = Longer.GetValueOrDefault(member, UsualItems) } : null;

@@ -140,11 +140,11 @@ internal static class EventsApi
 
     internal sealed record NewIncidence(string? Event, string? Station, double AngleDeg, double? HalfWidthDeg, string Reason);
 
-    internal sealed record NewComparison(string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.Chain> Chains, double? ExpandedDb, string? Remark)
+    internal sealed record NewComparison(string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.NewChain> Chains, double? ExpandedDb, string? Remark)
     {
         public ChainsCompared ToFact() => new(Source, FrequencyHz, [.. Chains.Select(c => new ComparedChain(c.Station, c.Devices ?? [], c.LevelDb, c.ExpectedDb ?? 0))], ExpandedDb, Remark);
 
-        internal sealed record Chain(string Station, double LevelDb, double? ExpectedDb, IReadOnlyList<string>? Devices);
+        internal sealed record NewChain(string Station, double LevelDb, double? ExpectedDb, IReadOnlyList<string>? Devices);
     }
 
     internal sealed record NewSettlement(bool IsConfirmed, string[]? Events, string Reason);

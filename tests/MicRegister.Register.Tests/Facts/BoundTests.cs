@@ -62,7 +62,7 @@ public sealed class BoundTests
         { "laboratoryDays '-1': allowed is a number from 0 to 36500.", new SettingsChosen(-1, 4, 2, 1) },
         { "set.size-mm '1E+300': allowed is a number from -1000000000000 to 1000000000000.",
             new DeviceDescribed(Make.Details(("size-mm", 1e300)), []) },
-        { "firstDay '2301-01-01': allowed is a day from 1900-01-01 to 2300-12-31.", Plan() with { FirstDay = new(2301, 1, 1) } },
+        { "firstDay '2201-01-01': allowed is a day from 1950-01-01 to 2200-12-31.", Plan() with { FirstDay = new(2201, 1, 1) } },
         { "permittedLosses '2000000000': allowed is a number from 0 to 1000000000.", Plan() with { PermittedLosses = 2_000_000_000 } },
         { "recordings[0].channels[0] '-1': allowed is a number from 0 to 1000000000.",
             new EventHappened("F1", "2026-05-04T10:11:12.000Z", "2026-05-04T10:12:12.000Z", EventKind.FlyOver, null,
@@ -86,7 +86,7 @@ public sealed class BoundTests
         [
             new StationPlanned(new('s', 1000), 90, -180, Mount.Pole, null), new ChainPlaced("S01", ["A"], [], 1e6, null, new(-90, 180, 1e8), 1e6,
                 null, [], new('r', 20_000)),
-            new KitPlanned(KitPurpose.Spare, [.. Enumerable.Repeat("A", 10_000)]), Plan() with { LastDay = new(2300, 12, 31) },
+            new KitPlanned(KitPurpose.Spare, [.. Enumerable.Repeat("A", 10_000)]), Plan() with { LastDay = new(2200, 12, 31) },
         ];
         foreach (var body in bodies) Assert.IsType(body.GetType(), FactText.ReadCanonical(Make.Of(body, "2026-05-04", "campaign:C").Bytes).Body);
     }
