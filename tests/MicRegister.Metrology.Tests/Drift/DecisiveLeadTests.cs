@@ -38,4 +38,17 @@ public sealed class DecisiveLeadTests
         var z = expected == DriftFindingKind.BadResult ? asResult : ((3 * step) + (more / 2)) / Math.Sqrt(3);
         AssertClose.Relative(z, found.Z, 1e-6);
     }
+
+    // A step of 8 u before result 7, or a result that is 12 u off: once a person looked at it, its neighbours share nothing more with what is left.
+    [Theory]
+    [InlineData(8, 0)]
+    [InlineData(0, 12)]
+    public void What_was_looked_at_is_not_found_in_its_neighbours(double step, double more)
+    {
+        double[] levels = [.. Enumerable.Range(0, Results).Select(i => UncertaintyDb * ((i >= 6 ? step : 0) + (i == 6 ? more : 0)))];
+        double[] days = [.. Enumerable.Range(0, Results).Select(i => 730_000.0 + (365 * i))], u = [.. Enumerable.Repeat(UncertaintyDb, Results)];
+
+        Assert.Equal(6, StepScan.Find(new(days, levels, u), walk: 0, slopeSpread: 0, scale: 1)[0].Index);
+        Assert.Empty(StepScan.Find(new(days, levels, u, reviewed: [6]), walk: 0, slopeSpread: 0, scale: 1));
+    }
 }

@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Drift;
 using MicRegister.Metrology.Intervals;
 
 namespace MicRegister.Metrology.Tests.Intervals;
@@ -34,7 +35,10 @@ public sealed class IntervalEdgeTests
     {
         // One of one within: ln 20 / 12 bounds the rate with 95 % (0.05 = exp(-12 rate)).
         AssertClose.Relative(Math.Log(20) / 12, Reliability.Of([new(12, 1, 1)]).UpperRate, 1e-12);
+        var whole = Reliability.Of([new(12, 1, 1)]);
+        Assert.Equal((0.0, double.PositiveInfinity, 1, 0, 0.0), (whole.Rate, whole.StandardError, whole.Count, whole.Failed, whole.Deviance));
         var failed = Reliability.Of([new(12, 1, 0)]);
+        Assert.Equal(0, failed.Deviance);
         Assert.All([failed.Rate, failed.StandardError, failed.UpperRate], f => Assert.Equal(double.PositiveInfinity, f));
         Assert.Equal((1, 1), (failed.Count, failed.Failed));
         Assert.Equal(0, failed.ProvenTimeTo(0.95));
@@ -57,6 +61,25 @@ public sealed class IntervalEdgeTests
         var found = Reliability.Of([new(6, 10, 10), new(12, 10, 8)]);
         double p6 = Math.Exp(-found.Rate * 6), p12 = Math.Exp(-found.Rate * 12);
         AssertClose.Relative(2 * ((10 * Math.Log(1 / p6)) + (8 * Math.Log(0.8 / p12)) + (2 * Math.Log(0.2 / (1 - p12)))), found.Deviance, 1e-9);
+    }
+
+    // A certificate of u = 0.03 dB holds ±0.1 dB with 0.9991, so that it is not coarse; a fleet that walks 0.25 dB in a year does not hold it for
+    // a month: 0.25 dB · sqrt(30 / 365) = 0.07 dB.
+    [Fact]
+    public void A_fine_certificate_of_a_restless_device_leaves_no_interval_because_of_the_forecast()
+    {
+        var random = new Random(20261129);
+        ResultHistory Restless()
+        {
+            var levels = new double[12];
+            for (var i = 1; i < levels.Length; i++)
+                levels[i] = levels[i - 1] + (0.25 * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
+            return new([.. levels.Select((_, i) => 730_000 + (365.25 * i))], levels, [.. levels.Select(_ => 0.03)]);
+        }
+        var fleet = FleetDrift.Estimate([.. Enumerable.Range(0, 10).Select(_ => Restless())]);
+        var calm = Enumerable.Range(0, fleet.Count).Select(fleet.Forecast).First(d => !d.IsNewestOpen);
+
+        Assert.Equal(new ForecastInterval(0, IntervalReason.Forecast), ForecastInterval.Of(calm, calm.ReferenceDb, 0.1, 0.95));
     }
 
     // 0.8 of 0.2 dB is 0.16 dB: at it the interval grows by a tenth, just above it stays, at the limit it stays, beyond it shrinks.

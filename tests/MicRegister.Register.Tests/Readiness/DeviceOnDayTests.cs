@@ -38,6 +38,10 @@ public sealed class DeviceOnDayTests
         Assert.Equal(new DeviceOnDay(ReadinessVerdict.Ready, ""), Of("M1", LastDay));
         Assert.Equal(new DeviceOnDay(ReadinessVerdict.Ready, ""), Of("G1", LastDay)); // plates have no calibration
         Assert.Equal(new DeviceOnDay(ReadinessVerdict.NotReady, "it has no sensitivity calibration"), Of("M9", LastDay, Make.Registered("M9", "19")));
+        // Where no profile asks for a calibration, none is missed.
+        var register = FactList.RegisterOf([Make.Registered("M9", "19")]);
+        var asksNothing = new ProfileState("none", new("None", "", []), null, false);
+        Assert.Equal(ReadinessVerdict.Ready, DeviceOnDay.Judge(register.Drift(LastDay), register.Device("M9")!, asksNothing, LastDay).Verdict);
     }
 
     // Work on the day of the certificate went before it; work on the day after ends it.

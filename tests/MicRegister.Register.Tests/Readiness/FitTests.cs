@@ -1,6 +1,9 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Readiness;
+
 namespace MicRegister.Register.Tests.Readiness;
 
-/// <summary>Diameters that are one size: 0.2 mm apart at most (common practice, no source).</summary>
+/// <summary>What suits what: diameters of one size (0.2 mm apart at most), response types and mounts (common practice, no source).</summary>
 public sealed class FitTests
 {
     [Theory]
@@ -24,5 +27,26 @@ public sealed class FitTests
 
             Assert.Equal(doesFit, report.Findings.All(f => f.Rule != rule));
         }
+    }
+
+    // On a stand sound grazes, where a pressure type serves as well; on a pole it does not, and in or over a plate a free-field type never does.
+    [Theory]
+    [InlineData(Mount.Pole, "free-field", null)]
+    [InlineData(Mount.Pole, "pressure", Gravity.Stops)]
+    [InlineData(Mount.Pole, "diffuse", Gravity.Stops)]
+    [InlineData(Mount.GroundStand, "free-field", null)]
+    [InlineData(Mount.GroundStand, "pressure", null)]
+    [InlineData(Mount.GroundStand, "diffuse", Gravity.Stops)]
+    [InlineData(Mount.FlushPlate, "pressure", null)]
+    [InlineData(Mount.FlushPlate, "free-field", Gravity.Stops)]
+    [InlineData(Mount.InvertedPlate, "pressure", null)]
+    [InlineData(Mount.InvertedPlate, "free-field", Gravity.Stops)]
+    public void A_response_type_suits_its_mount(Mount mount, string type, Gravity? gravity)
+    {
+        var described = ReadinessTests.Described("M1", ("response-type", type));
+
+        var report = ReadinessTests.Judge([.. ReadinessTests.Sound("engineering-practice", mount), described]);
+
+        Assert.Equal(gravity, report.Findings.SingleOrDefault(f => f.Rule == "response-type" && f.Device == "M1")?.Gravity);
     }
 }

@@ -165,10 +165,10 @@ public sealed class ReadinessTests
         string from = "2026-05-02", double? loudest = 120) =>
         Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 10), "Zone/Site", [], "Field", altitude, source, 50, high, 40, loudest, profile, 1, null), from, "campaign:C1");
 
-    internal static Fact Chain(string station, params string[] devices) =>
+    private static Fact Chain(string station, params string[] devices) =>
         Make.Of(new ChainPlanned(station, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
-    internal static Fact Kit(KitPurpose purpose, params string[] devices) =>
+    private static Fact Kit(KitPurpose purpose, params string[] devices) =>
         Make.Of(new KitPlanned(purpose, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
     private static Fact Station(int i, Mount mount, string day = "2026-05-02", double? height = null) =>
@@ -177,7 +177,7 @@ public sealed class ReadinessTests
     private static Fact Inspection(string plate, string day, bool passed = true, double step = 0.05, double? flat = 0.2) =>
         Make.Of(new DeviceInspected(passed, step, null, flat, passed ? null : "dented"), day, "device:" + plate);
 
-    private static Fact Newer(string device) => FactText.ReadCanonical(System.Text.Encoding.UTF8.GetBytes(
+    internal static Fact Newer(string device) => FactText.ReadCanonical(System.Text.Encoding.UTF8.GetBytes(
         $$"""{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-weighed","subjects":["device:{{device}}"],"version":1}"""));
 
     /// <summary>Three stations flush in plates, a spare, a calibrator, an adapter and a barometer; five quiet results each.</summary>

@@ -85,10 +85,11 @@ public sealed class BandCautionTests
     private static Register Flown(string station, Fact[] facts)
     {
         var parts = Heath.Chain(station == "S4" ? "S1" : station);
+        var known = Heath.With(facts); // a check is made at a station that is planned
         return Heath.With(
         [
-            Heath.Placed(station, "06-02 06:00", parts), Heath.Checked(station, "06-02 06:30", CheckMoment.Before, -38.11, devices: parts),
-            Heath.Event("E1", "06-02 10:00", "06-02 10:01"), Heath.Checked(station, "06-02 16:00", CheckMoment.After, -38.19, devices: parts),
+            Heath.Placed(station, "06-02 06:00", parts), Heath.Checked(station, "06-02 06:30", CheckMoment.Before, -38.11, devices: parts, on: known),
+            Heath.Event("E1", "06-02 10:00", "06-02 10:01"), Heath.Checked(station, "06-02 16:00", CheckMoment.After, -38.19, devices: parts, on: known),
             .. facts,
         ]);
     }

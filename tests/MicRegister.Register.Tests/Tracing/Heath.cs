@@ -64,7 +64,9 @@ internal static class Heath
         // Its pressure times the chain: 20 µPa · 10^(L/20) · 10^(chain/20).
         var reading = 20e-6 * Math.Pow(10, ((calibrator == "K1" ? 94.00 : 94.10) + chainDb) / 20);
         var entry = new CheckEntry { Campaign = C, Station = station, At = At(at).ToString(), Moment = moment, Devices = devices, Calibrator = calibrator, Method = method, Readings = [reading], Air = air };
-        var check = Assert.IsType<Result<ChainChecked>.Accepted>(CheckWork.Out(on ?? Known, entry)).Value;
+        var answer = CheckWork.Out(on ?? Known, entry);
+        Assert.True(answer is Result<ChainChecked>.Accepted, (answer as Result<ChainChecked>.Rejected)?.Why.Text);
+        var check = ((Result<ChainChecked>.Accepted)answer).Value;
         return Said(at, counter, check, [Subject.Campaign(C), .. devices.Select(Subject.Device), Subject.Device(calibrator)]);
     }
 
