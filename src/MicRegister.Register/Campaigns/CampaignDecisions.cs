@@ -12,13 +12,18 @@ public static class CampaignDecisions
     {
         if (!IsId(id)) return Saying.Invalid($"Id '{id}': 1 to 60 letters, digits and dashes.");
         if (string.IsNullOrWhiteSpace(plan.Name)) return Saying.Invalid("Name is missing.");
-        if (plan.LastDay < plan.FirstDay || plan.LastDay.DayNumber - plan.FirstDay.DayNumber > 400) return Saying.Invalid($"Last day '{plan.LastDay:yyyy-MM-dd}': allowed is from the first day on, at most 400 days.");
-        if (!(plan.HighestHz > plan.LowestHz) || !(plan.LowestHz > 0)) return Saying.Invalid($"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
+        if (plan.LastDay < plan.FirstDay || plan.LastDay.DayNumber - plan.FirstDay.DayNumber > 400)
+            return Saying.Invalid($"Last day '{plan.LastDay:yyyy-MM-dd}': allowed is from the first day on, at most 400 days.");
+        if (!(plan.HighestHz > plan.LowestHz) || !(plan.LowestHz > 0))
+            return Saying.Invalid($"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
         if (!(plan.AltitudeM is >= -500 and <= 6000)) return Saying.Invalid($"Altitude '{plan.AltitudeM}': allowed is a number from -500 to 6000 m.");
         if (plan.FirstDay.Year is < 1950 or > 2200) return Saying.Invalid($"First day '{plan.FirstDay:yyyy-MM-dd}': allowed is from 1950 to 2200.");
-        if (plan.PermittedLosses is < 0 or > MostStations) return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0 to {MostStations}.");
-        if (plan.SparesWanted is < 0 or > MostStations) return Saying.Invalid($"Spares wanted '{plan.SparesWanted}': allowed is a whole number from 0 to {MostStations}.");
-        if (register.Profile(plan.Profile) is null) return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
+        if (plan.PermittedLosses is < 0 or > MostStations)
+            return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0 to {MostStations}.");
+        if (plan.SparesWanted is < 0 or > MostStations)
+            return Saying.Invalid($"Spares wanted '{plan.SparesWanted}': allowed is a whole number from 0 to {MostStations}.");
+        if (register.Profile(plan.Profile) is null)
+            return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
         return saying.Of(register, plan, Subject.Campaign(id));
     }
 
@@ -26,7 +31,8 @@ public static class CampaignDecisions
     {
         if (register.Campaign(id) is null) return Missing(id);
         if (station.Station is not { Length: > 0 and <= 60 }) return Saying.Invalid("A station's name has 1 to 60 characters.");
-        if (!(Math.Abs(station.LatitudeDeg) <= 90) || !(Math.Abs(station.LongitudeDeg) <= 180)) return Saying.Invalid($"Position '{station.LatitudeDeg}, {station.LongitudeDeg}': allowed are -90 to 90° and -180 to 180°.");
+        if (!(Math.Abs(station.LatitudeDeg) <= 90) || !(Math.Abs(station.LongitudeDeg) <= 180))
+            return Saying.Invalid($"Position '{station.LatitudeDeg}, {station.LongitudeDeg}': allowed are -90 to 90° and -180 to 180°.");
         if (station.HeightM is { } h && !(h is >= 0 and <= 50)) return Saying.Invalid($"Height '{h}': allowed is a number from 0 to 50 m.");
         return saying.Of(register, station, Subject.Campaign(id));
     }
@@ -80,12 +86,18 @@ public static class CampaignDecisions
         foreach (var limit in profile.Limits)
         {
             if (LimitKey.Find(limit.Key) is not { } key) return Saying.Invalid($"Limit '{limit.Key}' is not known.");
-            if (limit.Value is null && string.IsNullOrWhiteSpace(limit.Text)) return Saying.Invalid($"{key.Label}: neither a number nor words are given.");
-            if (limit.Value is { } v && !(v >= key.Least && v <= key.Greatest)) return Saying.Invalid($"{key.Label} '{v}': allowed is a number from {key.Least} to {key.Greatest}{(key.Unit.Length > 0 ? " " + key.Unit : "")}.");
-            if (limit.Key == LimitKey.DecisionRule && !Metrology.Conformity.DecisionRule.Names.Contains(limit.Text)) return Saying.Invalid($"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
-            if (string.IsNullOrWhiteSpace(limit.Source)) return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
+            if (limit.Value is null && string.IsNullOrWhiteSpace(limit.Text))
+                return Saying.Invalid($"{key.Label}: neither a number nor words are given.");
+            if (limit.Value is { } v && !(v >= key.Least && v <= key.Greatest))
+                return Saying.Invalid($"{key.Label} '{v}': "
+                    + $"allowed is a number from {key.Least} to {key.Greatest}{(key.Unit.Length > 0 ? " " + key.Unit : "")}.");
+            if (limit.Key == LimitKey.DecisionRule && !Metrology.Conformity.DecisionRule.Names.Contains(limit.Text))
+                return Saying.Invalid($"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
+            if (string.IsNullOrWhiteSpace(limit.Source))
+                return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }
-        if (profile.Limits.GroupBy(l => l.Key).FirstOrDefault(g => g.Count() > 1) is { } twice) return Saying.Invalid($"Limit '{twice.Key}' stands twice.");
+        if (profile.Limits.GroupBy(l => l.Key).FirstOrDefault(g => g.Count() > 1) is { } twice)
+            return Saying.Invalid($"Limit '{twice.Key}' stands twice.");
         return saying.Of(register, profile, Subject.Profile(id));
     }
 

@@ -19,8 +19,9 @@ namespace MicRegister.Register.Campaigns;
 /// <param name="PermittedLosses">How many stations may fail without the campaign being lost.</param>
 /// <param name="SparesWanted">How many spare microphones should go along; null asks the profile.</param>
 public sealed record CampaignPlanned(
-    string Name, DateOnly FirstDay, DateOnly LastDay, string Zone, IReadOnlyList<ZoneOffset> Offsets, string Site, double AltitudeM, SourceClass Source,
-    double LowestHz, double HighestHz, double? LowestLevelDb, double? HighestLevelDb, string Profile, int PermittedLosses, int? SparesWanted) : FactBody;
+    string Name, DateOnly FirstDay, DateOnly LastDay, string Zone, IReadOnlyList<ZoneOffset> Offsets, string Site, double AltitudeM,
+    SourceClass Source, double LowestHz, double HighestHz, double? LowestLevelDb, double? HighestLevelDb, string Profile,
+    int PermittedLosses, int? SparesWanted) : FactBody;
 
 /// <summary>A station got its place. Subject: the campaign.</summary>
 /// <param name="Station">Name of the station, unique in the campaign.</param>

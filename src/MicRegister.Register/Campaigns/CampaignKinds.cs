@@ -16,7 +16,8 @@ internal sealed class CampaignKinds : IFactKinds
             f => $"compared with edition {f.Edition}"),
         FactKind.Of("campaign-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new CampaignPlanned(
-                "Heath", new(2026, 8, 3), new(2026, 8, 7), "Europe/Berlin", [], "Heath", 60, SourceClass.Propeller, 50, 10_000, 40, 120, "ground-plate", 1, 2),
+                "Heath", new(2026, 8, 3), new(2026, 8, 7), "Europe/Berlin", [], "Heath", 60, SourceClass.Propeller,
+                50, 10_000, 40, 120, "ground-plate", 1, 2),
             f => f.Name),
         FactKind.Of("station-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new StationPlanned("S01", 53.5, 10.1, Mount.FlushPlate, null),

@@ -11,13 +11,16 @@ public sealed record CampaignState(string Id)
     public CampaignPlanned? Plan { get; init; }
 
     /// <summary>Stations by name.</summary>
-    public ImmutableSortedDictionary<string, StationPlanned> Stations { get; init; } = ImmutableSortedDictionary.Create<string, StationPlanned>(StringComparer.Ordinal);
+    public ImmutableSortedDictionary<string, StationPlanned> Stations { get; init; } =
+        ImmutableSortedDictionary.Create<string, StationPlanned>(StringComparer.Ordinal);
 
     /// <summary>Ids of the devices allocated to each station, by its name.</summary>
-    public ImmutableSortedDictionary<string, ImmutableArray<string>> Chains { get; init; } = ImmutableSortedDictionary.Create<string, ImmutableArray<string>>(StringComparer.Ordinal);
+    public ImmutableSortedDictionary<string, ImmutableArray<string>> Chains { get; init; } =
+        ImmutableSortedDictionary.Create<string, ImmutableArray<string>>(StringComparer.Ordinal);
 
     /// <summary>Ids of the devices that go along, by purpose.</summary>
-    public ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>> Kit { get; init; } = ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>>.Empty;
+    public ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>> Kit { get; init; } =
+        ImmutableSortedDictionary<KitPurpose, ImmutableArray<string>>.Empty;
 
     /// <summary>Which sensitivity is applied to its recordings.</summary>
     public SensitivityRule Rule { get; init; }
@@ -36,7 +39,8 @@ public sealed record CampaignState(string Id)
     public ImmutableArray<string> KitOf(KitPurpose purpose) => Kit.GetValueOrDefault(purpose, []);
 
     /// <summary>Every device that the plan names, each once, in ordinal order.</summary>
-    public IEnumerable<string> Devices => Chains.Values.Concat(Kit.Values).SelectMany(d => d).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+    public IEnumerable<string> Devices =>
+        Chains.Values.Concat(Kit.Values).SelectMany(d => d).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
     internal static CampaignState Fold(string id, IEnumerable<FoldedFact> facts)
     {
@@ -48,7 +52,10 @@ public sealed record CampaignState(string Id)
                 null => state with { TrafficCount = state.TrafficCount + 1 },
                 CampaignPlanned f => state with { Plan = f },
                 StationPlanned f => state with { Stations = state.Stations.SetItem(f.Station, f) },
-                ChainPlanned f => state with { Chains = f.Devices.Count == 0 ? state.Chains.Remove(f.Station) : state.Chains.SetItem(f.Station, [.. f.Devices]) },
+                ChainPlanned f => state with
+                {
+                    Chains = f.Devices.Count == 0 ? state.Chains.Remove(f.Station) : state.Chains.SetItem(f.Station, [.. f.Devices]),
+                },
                 ICampaignFact other => other.ApplyTo(state),
                 SensitivityRuleChosen f => state with { Rule = f.Rule },
                 KitPlanned f => state with { Kit = state.Kit.SetItem(f.Purpose, [.. f.Devices]) },

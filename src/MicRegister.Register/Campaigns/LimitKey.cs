@@ -57,7 +57,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(CheckSpreadDb, "Greatest spread of the insertions of one check", "dB", 0.001, 60),
         new(CheckSpanHours, "Longest time from a check to what was recorded; without it the same local day, or one session", "h", 0.1, 8760),
         new(InPlaceDb, "Greatest move of a chain against the others between comparisons in place; without it as between checks", "dB", 0.001, 60),
-        new(InPlaceHours, "Longest time from a comparison in place to what was recorded, where its checks lie on other days; without it the same local day, or one session", "h", 0.1, 8760),
+        new(InPlaceHours,
+            "Longest time from a comparison in place to what was recorded, where its checks lie on other days; "
+                + "without it the same local day, or one session",
+            "h", 0.1, 8760),
         new(DecisionRule, "Decision rule of checks: " + string.Join(", ", Metrology.Conformity.DecisionRule.Names), ""),
         new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),
@@ -83,7 +86,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         if (ByKey.TryGetValue(key, out var known)) return known;
         var parts = key.Split('/');
         return parts.Length == 3 && Devices.DeviceKind.Find(parts[1]) is { } kind && parts[0] is "interval-months" or "interval-days"
-            ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration", parts[0] == "interval-days" ? "days" : "months", 1, parts[0] == "interval-days" ? 18_000 : 600)
+            ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration",
+                parts[0] == "interval-days" ? "days" : "months", 1, parts[0] == "interval-days" ? 18_000 : 600)
             : null;
     }
 }

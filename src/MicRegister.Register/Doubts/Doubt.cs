@@ -53,8 +53,10 @@ public sealed record Doubt(
     /// <summary>
     /// Checks of the device in the time of the doubt; none of what makes no sound of its own, since a calibrator says nothing of it.
     /// </summary>
-    internal IReadOnlyList<CheckRecord> ChecksAround(Register register) => register.Device(Device) is { } device && !DeviceKind.MakesSound(device.Kind) ? []
-        : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1).Where(k => k.Check.Devices.Contains(Device))];
+    internal IReadOnlyList<CheckRecord> ChecksAround(Register register) =>
+        register.Device(Device) is { } device && !DeviceKind.MakesSound(device.Kind)
+            ? []
+            : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1).Where(k => k.Check.Devices.Contains(Device))];
 
     internal static bool IsGood(ProfileState? profile, CheckRecord check) =>
         CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;

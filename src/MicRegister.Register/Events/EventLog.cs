@@ -17,7 +17,8 @@ internal sealed record EventLog(IReadOnlyList<RecordedEvent> Events, IReadOnlyLi
     public IEnumerable<Fact> IncidencesOf(string @event) => Incidences[""].Concat(Incidences[Subject.Event(@event)]);
 
     /// <summary>The log of a campaign, folded once a state.</summary>
-    public static EventLog Of(Register register, string campaign) => register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
+    public static EventLog Of(Register register, string campaign) =>
+        register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
 
     private static EventLog Fold(Register register, TimelineEntry[] entries)
     {

@@ -61,4 +61,5 @@ public sealed class Fact : IEquatable<Fact>
 
 /// <summary>All of a fact but its body.</summary>
 public sealed record FactEnvelope(
-    FactId Id, Occurred Occurred, string Client, long Counter, string Author, string Kind, int Version, IReadOnlyList<string> Subjects, FactId? Replaces);
+    FactId Id, Occurred Occurred, string Client, long Counter, string Author, string Kind, int Version,
+    IReadOnlyList<string> Subjects, FactId? Replaces);

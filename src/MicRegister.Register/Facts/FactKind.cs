@@ -50,7 +50,8 @@ public sealed class FactKind
         string name, int version, FactReading reading, FactReach reach, Duties statedBy, Func<TBody, PhoneReach> phone, TBody example,
         Func<TBody, string?> words, Func<TBody, IEnumerable<string>>? alsoAbout = null)
         where TBody : FactBody =>
-        new(name, version, reading, reach, statedBy, b => phone((TBody)b), example, b => words((TBody)b), alsoAbout is null ? null : b => alsoAbout((TBody)b));
+        new(name, version, reading, reach, statedBy, b => phone((TBody)b), example, b => words((TBody)b),
+            alsoAbout is null ? null : b => alsoAbout((TBody)b));
 
     /// <summary>What a body of this kind says, short enough for a line; null where the kind alone says it.</summary>
     public string? Words(FactBody body) => _words(body);

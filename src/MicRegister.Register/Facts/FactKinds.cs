@@ -26,7 +26,8 @@ public static class FactKinds
             .OrderBy(t => t.FullName, StringComparer.Ordinal).SelectMany(Rows)];
         ByName = All.ToFrozenDictionary(k => (k.Name, k.Version));
         ByType = All.ToFrozenDictionary(k => k.Body);
-        ByNameOnly = All.GroupBy(k => k.Name, StringComparer.Ordinal).ToFrozenDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!, StringComparer.Ordinal);
+        ByNameOnly = All.GroupBy(k => k.Name, StringComparer.Ordinal)
+            .ToFrozenDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!, StringComparer.Ordinal);
     }
 
     /// <summary>One row a kind and version.</summary>
@@ -45,7 +46,8 @@ public static class FactKinds
         : throw new ArgumentException($"{body.GetType().Name} is not a kind of fact.", nameof(body));
 
     /// <summary>Stored names of the kinds whose bodies are of a sort.</summary>
-    public static FrozenSet<string> NamesOf<TSort>() => All.Where(k => k.Body.IsAssignableTo(typeof(TSort))).Select(k => k.Name).ToFrozenSet(StringComparer.Ordinal);
+    public static FrozenSet<string> NamesOf<TSort>() =>
+        All.Where(k => k.Body.IsAssignableTo(typeof(TSort))).Select(k => k.Name).ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Whether facts of a kind come by the hundred thousand, so that folding counts them without reading them.</summary>
     public static bool IsTrafficKind(string name) => Find(name)?.Reading == FactReading.Counted;
@@ -54,5 +56,7 @@ public static class FactKinds
     public static string? Words(FactBody body) => ByType.GetValueOrDefault(body.GetType())?.Words(body);
 
     private static IReadOnlyList<FactKind> Rows(Type table) =>
-        (IReadOnlyList<FactKind>)table.GetProperty(nameof(IFactKinds.Rows), System.Reflection.BindingFlags.Public | System.Reflection.BindingFlags.Static)!.GetValue(null)!;
+        (IReadOnlyList<FactKind>)table
+            .GetProperty(nameof(IFactKinds.Rows), System.Reflection.BindingFlags.Public | System.Reflection.BindingFlags.Static)!
+            .GetValue(null)!;
 }

@@ -43,7 +43,9 @@ public static class FactText
         var kind = FactKinds.Of(body);
         var bodyBytes = BodyBytes(body, kind);
         var content = new ArrayBufferWriter<byte>(bodyBytes.Length + 256);
-        content.Write(Encoding.UTF8.GetBytes(FormattableString.Invariant($"{stamp.Occurred}\n{stamp.Author}\n{stamp.Client}\n{stamp.Counter}\n{kind.Name}\n{kind.Version}\n{string.Join('\n', subjects)}\n{replaces}\n")));
+        content.Write(Encoding.UTF8.GetBytes(
+            FormattableString.Invariant($"{stamp.Occurred}\n{stamp.Author}\n{stamp.Client}\n{stamp.Counter}\n{kind.Name}\n{kind.Version}\n")
+            + FormattableString.Invariant($"{string.Join('\n', subjects)}\n{replaces}\n")));
         content.Write(bodyBytes);
         var id = FactId.Derive(stamp.Occurred, content.WrittenSpan);
         var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces));
@@ -111,8 +113,10 @@ public static class FactText
             else if (reader.ValueTextEquals("author"u8)) author = ReadText(ref reader);
             else if (reader.ValueTextEquals("kind"u8)) kind = ReadText(ref reader);
             else if (reader.ValueTextEquals("replaces"u8)) (isReplacing, replaces) = (true, ReadText(ref reader));
-            else if (reader.ValueTextEquals("counter"u8)) counter = reader.Read() && reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var n) ? n : -1;
-            else if (reader.ValueTextEquals("version"u8)) version = reader.Read() && reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var v) ? v : 0;
+            else if (reader.ValueTextEquals("counter"u8))
+                counter = reader.Read() && reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var n) ? n : -1;
+            else if (reader.ValueTextEquals("version"u8))
+                version = reader.Read() && reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var v) ? v : 0;
             else reader.Skip();
             // A list or an object in the place of a text or a number.
             if (reader.TokenType is JsonTokenType.StartObject or JsonTokenType.StartArray) reader.Skip();
@@ -120,14 +124,18 @@ public static class FactText
         if (reader.Read()) throw new FormatException("A fact is one JSON object.");
         var envelope = new FactEnvelope(
             FactId.TryParse(id ?? throw TextShape("id"), out var ulid) ? ulid : throw Shape("id", "26 characters of a ULID"),
-            Occurred.TryParse(at ?? throw TextShape("at"), out var occurred) ? occurred : throw Shape("at", "a day or an instant in UTC with milliseconds"),
+            Occurred.TryParse(at ?? throw TextShape("at"), out var occurred)
+                ? occurred
+                : throw Shape("at", "a day or an instant in UTC with milliseconds"),
             client ?? throw TextShape("client"),
             counter >= 0 ? counter : throw Shape("counter", "a whole number from 0"),
             author ?? throw TextShape("author"),
             kind ?? throw TextShape("kind"),
             version > 0 ? version : throw Shape("version", "a whole number from 1"),
             subjects ?? throw Shape("subjects", "a list of 1 to 10000 texts"),
-            isReplacing ? FactId.TryParse(replaces ?? throw TextShape("replaces"), out var r) ? r : throw Shape("replaces", "the id of a fact") : null);
+            isReplacing
+                ? FactId.TryParse(replaces ?? throw TextShape("replaces"), out var r) ? r : throw Shape("replaces", "the id of a fact")
+                : null);
         return (envelope, body ?? throw Shape("body", "an object"), holdsNull);
     }
 
@@ -137,11 +145,13 @@ public static class FactText
         holdsNull = false;
         if (!reader.Read() || reader.TokenType != JsonTokenType.StartObject) return null;
         var (from, depth) = ((int)reader.TokenStartIndex, reader.CurrentDepth);
-        while (reader.Read() && !(reader.TokenType == JsonTokenType.EndObject && reader.CurrentDepth == depth)) holdsNull |= reader.TokenType == JsonTokenType.Null;
+        while (reader.Read() && !(reader.TokenType == JsonTokenType.EndObject && reader.CurrentDepth == depth))
+            holdsNull |= reader.TokenType == JsonTokenType.Null;
         return from..(int)reader.BytesConsumed;
     }
 
-    private static string? ReadText(ref Utf8JsonReader reader) => reader.Read() && reader.TokenType == JsonTokenType.String && reader.GetString() is { } text && IsText(text) ? text : null;
+    private static string? ReadText(ref Utf8JsonReader reader) =>
+        reader.Read() && reader.TokenType == JsonTokenType.String && reader.GetString() is { } text && IsText(text) ? text : null;
 
     private static List<string>? ReadSubjects(ref Utf8JsonReader reader)
     {
@@ -150,7 +160,9 @@ public static class FactText
         while (reader.Read() && reader.TokenType != JsonTokenType.EndArray)
         {
             if (subjects.Count == MaxSubjects) throw Shape("subjects", "a list of 1 to 10000 texts");
-            subjects.Add(reader.TokenType == JsonTokenType.String && reader.GetString() is { } text && IsSubject(text) ? text : throw Shape("subjects", "texts of the form sort:id"));
+            subjects.Add(reader.TokenType == JsonTokenType.String && reader.GetString() is { } text && IsSubject(text)
+                ? text
+                : throw Shape("subjects", "texts of the form sort:id"));
         }
         return subjects.Count > 0 ? subjects : throw Shape("subjects", "a list of 1 to 10000 texts");
     }
@@ -248,7 +260,9 @@ public static class FactText
     {
         if (type.Type.Namespace?.StartsWith("MicRegister", StringComparison.Ordinal) != true) return; // other people's types have rules of their own
         foreach (var property in type.Properties.Where(p => p.Set is not null || p.AssociatedParameter is not null))
-            property.IsRequired = property.PropertyType.IsValueType ? Nullable.GetUnderlyingType(property.PropertyType) is null : !property.IsSetNullable;
+            property.IsRequired = property.PropertyType.IsValueType
+                ? Nullable.GetUnderlyingType(property.PropertyType) is null
+                : !property.IsSetNullable;
     }
 
     // What is written is held to the same rules as what is read: a fact that cannot be read again must never reach a log.
@@ -257,7 +271,8 @@ public static class FactText
         if (!IsText(e.Client)) throw Shape("client", "a text of 1 to 200 characters");
         if (!IsText(e.Author)) throw Shape("author", "a text of 1 to 200 characters");
         if (e.Counter < 0) throw Shape("counter", "a whole number from 0");
-        if (e.Subjects.Count is 0 or > MaxSubjects || !e.Subjects.All(IsSubject)) throw Shape("subjects", "1 to 10000 texts of the form sort:id, of at most 200 characters");
+        if (e.Subjects.Count is 0 or > MaxSubjects || !e.Subjects.All(IsSubject))
+            throw Shape("subjects", "1 to 10000 texts of the form sort:id, of at most 200 characters");
         return e;
     }
 
@@ -267,5 +282,6 @@ public static class FactText
 
     private static FormatException TextShape(string part) => Shape(part, "a text of 1 to 200 characters");
 
-    private static FormatException Shape(string part, string allowed) => new($"The part '{part}' of a fact is missing or out of shape; allowed is {allowed}.");
+    private static FormatException Shape(string part, string allowed) =>
+        new($"The part '{part}' of a fact is missing or out of shape; allowed is {allowed}.");
 }

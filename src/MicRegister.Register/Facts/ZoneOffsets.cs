@@ -13,7 +13,8 @@ public static class ZoneOffsets
         var minutes = offsets[0].Minutes;
         foreach (var offset in offsets)
         {
-            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utc - (offset.Minutes * 60_000L)) minutes = offset.Minutes;
+            if (Occurred.TryParse(offset.FromUtc, out var from) && from.UnixMilliseconds <= utc - (offset.Minutes * 60_000L))
+                minutes = offset.Minutes;
         }
         return utc - (minutes * 60_000L);
     }
@@ -36,5 +37,9 @@ public static class ZoneOffsets
     /// <param name="offsets">Oldest first; none is UTC.</param>
     public static DateOnly LocalDay(long utcMilliseconds, IReadOnlyList<ZoneOffset> offsets) =>
         // A clock that was never set may lie near the end of all days.
-        Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Math.Clamp(LocalOf(utcMilliseconds, offsets), DateTimeOffset.MinValue.ToUnixTimeMilliseconds(), DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()))).Day;
+        Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(
+            Math.Clamp(
+                LocalOf(utcMilliseconds, offsets),
+                DateTimeOffset.MinValue.ToUnixTimeMilliseconds(),
+                DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()))).Day;
 }

@@ -12,7 +12,8 @@ internal sealed record ComparisonLog(IReadOnlyList<(Fact Fact, long Instant, Cha
     public static ComparisonLog Empty { get; } = new([]);
 
     /// <summary>The log of a campaign, folded once a state.</summary>
-    public static ComparisonLog Of(Register register, string campaign) => register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
+    public static ComparisonLog Of(Register register, string campaign) =>
+        register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
 
     private static ComparisonLog Fold(Register register, TimelineEntry[] entries) => new(
         [.. register.ReadKinds(entries, Kinds).Where(e => e.Fact.Occurred.IsInstant && e.Fact.Body is ChainsCompared)

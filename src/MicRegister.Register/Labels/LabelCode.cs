@@ -32,7 +32,9 @@ public readonly record struct LabelCode
         }
     }
 
-    /// <summary>Reads what was scanned or typed: a bare code or an address that ends with one, in any case, with blanks and dashes where people put them.</summary>
+    /// <summary>
+    /// Reads what was scanned or typed: a bare code or an address that ends with one, in any case, with blanks and dashes where people put them.
+    /// </summary>
     /// <param name="text">What came in.</param>
     /// <param name="code">The code.</param>
     /// <param name="why">Why it is none, for people; null where it is one.</param>
@@ -53,12 +55,15 @@ public readonly record struct LabelCode
         plain = plain.Replace('O', '0').Replace('I', '1').Replace('L', '1');
         if (plain.Length != Length || !plain.All(c => Alphabet.Contains(c, StringComparison.Ordinal)))
         {
-            why = isAddress ? $"'{Short(whole)}' is an address of something else, not a label of this register." : $"'{Short(whole)}' is no label code: it has {Length} letters and digits, none of them U.";
+            why = isAddress
+                ? $"'{Short(whole)}' is an address of something else, not a label of this register."
+                : $"'{Short(whole)}' is no label code: it has {Length} letters and digits, none of them U.";
             return false;
         }
         if (Iso7064.Check(plain.AsSpan(0, Length - 1)) != plain[^1])
         {
-            why = $"'{Short(last)}' was misread or mistyped: its last character does not fit the others. Scan it again, or type it in groups of four.";
+            why = $"'{Short(last)}' was misread or mistyped: its last character does not fit the others. "
+                + "Scan it again, or type it in groups of four.";
             return false;
         }
         code = new(plain);

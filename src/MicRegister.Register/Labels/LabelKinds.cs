@@ -9,7 +9,8 @@ internal sealed class LabelKinds : IFactKinds
 
     public static IReadOnlyList<FactKind> Rows { get; } =
     [
-        FactKind.Of("label-bound", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors, f => f.Station is null ? PhoneReach.PlannedDevices : PhoneReach.Campaign,
+        FactKind.Of("label-bound", 1, FactReading.Whole, FactReach.OwnSubjects, Outdoors,
+            f => f.Station is null ? PhoneReach.PlannedDevices : PhoneReach.Campaign,
             new LabelBound("2AYS641TS", null),
             f => f.Code + (f.Station is { } station ? $" at {station}" : "")),
     ];

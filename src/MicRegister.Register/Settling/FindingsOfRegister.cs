@@ -10,7 +10,10 @@ public static class FindingsOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Rivals, circles, replacements that do not fit, clocks, bodies that cannot be used, labels, names that look alike, and what crews said of campaigns around a day.</summary>
+        /// <summary>
+        /// Rivals, circles, replacements that do not fit, clocks, bodies that cannot be used, labels, names that look alike,
+        /// and what crews said of campaigns around a day.
+        /// </summary>
         /// <param name="today">The day it is.</param>
         public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
         [

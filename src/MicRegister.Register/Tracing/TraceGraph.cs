@@ -152,7 +152,9 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0)
             return null;
         var below = trace.Stations.SelectMany(Below).DistinctBy(n => (n.Kind, n.Id));
-        return Made(new("station", id, $"{station} during {trace.Event.Name}", (trace.Stations.Max(s => s.Verdict)).InWords), below, [Node(trace.Event)]);
+        return Made(
+            new("station", id, $"{station} during {trace.Event.Name}", (trace.Stations.Max(s => s.Verdict)).InWords),
+            below, [Node(trace.Event)]);
 
         IEnumerable<GraphNode> Below(StationTrace s)
         {

@@ -8,18 +8,22 @@ internal static class ImportText
 {
     private static readonly (RowSort Sort, string Words)[] Sorts =
     [
-        (RowSort.New, "new"), (RowSort.Changed, "changed"), (RowSort.AlreadyThere, "already there"), (RowSort.Questioned, "questioned"), (RowSort.Refused, "refused"), (RowSort.PassedOver, "passed over"),
+        (RowSort.New, "new"), (RowSort.Changed, "changed"), (RowSort.AlreadyThere, "already there"),
+        (RowSort.Questioned, "questioned"), (RowSort.Refused, "refused"), (RowSort.PassedOver, "passed over"),
     ];
 
     public static void Write(FileReport report, bool everyRow, TextWriter to)
     {
-        to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", Sorts.Where(s => report.Count(s.Sort) > 0).Select(s => $"{report.Count(s.Sort)} {s.Words}"))}; {report.Facts} new facts");
+        var counts = Sorts.Where(s => report.Count(s.Sort) > 0).Select(s => $"{report.Count(s.Sort)} {s.Words}");
+        to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", counts)}; {report.Facts} new facts");
         foreach (var notice in report.Notices) to.WriteLine("  " + notice);
         foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
         foreach (var outcome in report.Outcomes)
         {
             if (everyRow || outcome.Sort is RowSort.Questioned or RowSort.Refused)
-                to.WriteLine($"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: {Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
+                to.WriteLine(
+                    $"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: "
+                    + $"{Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
         }
     }
 
@@ -36,7 +40,8 @@ internal static class ImportText
         ["notices"] = new JsonArray([.. report.Notices.Select(n => (JsonNode)n)]),
         ["outcomes"] = new JsonArray([.. report.Outcomes.Select(o => (JsonNode)new JsonObject
         {
-            ["sheet"] = o.Sheet, ["row"] = o.Row, ["outcome"] = Sorts.First(s => s.Sort == o.Sort).Words, ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value,
+            ["sheet"] = o.Sheet, ["row"] = o.Row, ["outcome"] = Sorts.First(s => s.Sort == o.Sort).Words,
+            ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value,
         })]),
     };
 }

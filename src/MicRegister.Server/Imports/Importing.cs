@@ -34,7 +34,8 @@ internal sealed class Importing(Register.Register register, DateOnly today)
     }
 
     /// <summary>Takes a file that was handed over.</summary>
-    public void Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel, string? mappingFile = null)
+    public void Take(
+        Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel, string? mappingFile = null)
     {
         content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
@@ -52,7 +53,8 @@ internal sealed class Importing(Register.Register register, DateOnly today)
 
     /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
     /// <returns>How many facts are new; none adds nothing at all.</returns>
-    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) => Store(live, Access.OpenHere, Speaker.Here(by), time, cancel);
+    public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) =>
+        Store(live, Access.OpenHere, Speaker.Here(by), time, cancel);
 
     /// <summary>The same, by whoever speaks.</summary>
     public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel)
@@ -61,7 +63,8 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
         var facts = new List<Fact>();
         if (live.Now.State.Founded is null) facts.Add(Founding(time, person));
-        if (live.Now.Person(person) is null) facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
+        if (live.Now.Person(person) is null)
+            facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
         facts.AddRange(_session.Facts);
         var counter = live.Now.State.Imports.Count;
         foreach (var (report, sha, from, to, _) in _files.Where(f => f.To > f.From))
@@ -69,9 +72,14 @@ internal sealed class Importing(Register.Register register, DateOnly today)
             var digest = default(SetDigest);
             for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
             facts.Add(FactText.WriteDerived(
-                new(Occurred.At(time.GetUtcNow()), person, "command", ++counter), new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()), [Subject.TheRegister]));
+                new(Occurred.At(time.GetUtcNow()), person, "command", ++counter),
+                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()),
+                [Subject.TheRegister]));
         }
-        var answer = await live.Submit(r => Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts), speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"), cancel);
+        var answer = await live.Submit(
+            r => Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts),
+            speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"),
+            cancel);
         return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
             ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
@@ -110,6 +118,9 @@ internal sealed class Importing(Register.Register register, DateOnly today)
     {
         var now = time.GetUtcNow();
         var id = FactId.Create(now.ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10));
-        return FactText.WriteDerived(new(Occurred.At(now), person, "command", 0), new RegisterFounded(id.ToString(), "Register", "UTC", []), [Subject.TheRegister]);
+        return FactText.WriteDerived(
+            new(Occurred.At(now), person, "command", 0),
+            new RegisterFounded(id.ToString(), "Register", "UTC", []),
+            [Subject.TheRegister]);
     }
 }

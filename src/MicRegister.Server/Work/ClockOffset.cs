@@ -24,7 +24,13 @@ internal static class ClockOffset
         if (first.Client != speaker.Client && !first.Client.StartsWith(speaker.Client + ".", StringComparison.Ordinal)) return null;
         var now = time.GetUtcNow();
         var offset = now.ToUnixTimeMilliseconds() - said.UnixMilliseconds;
-        var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter).MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;
-        return Math.Abs(offset - known) < WorthNoting || Math.Abs(offset) > MostMs ? null : FactText.WriteDerived(new(Occurred.At(now), PersonState.IdOf(speaker.Person), "server", register.Count), new ClientClockNoticed(first.Client, first.Counter, offset), [Subject.TheRegister]);
+        var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter)
+            .MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;
+        return Math.Abs(offset - known) < WorthNoting || Math.Abs(offset) > MostMs
+            ? null
+            : FactText.WriteDerived(
+                new(Occurred.At(now), PersonState.IdOf(speaker.Person), "server", register.Count),
+                new ClientClockNoticed(first.Client, first.Counter, offset),
+                [Subject.TheRegister]);
     }
 }

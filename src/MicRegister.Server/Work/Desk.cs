@@ -72,7 +72,8 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <summary>The verdict on a campaign as of today, worked out once a state for all who ask.</summary>
     public ReadinessReport? Judge(Register.Register register, string campaign)
     {
-        var report = _judged.GetOrCreateValue(register).GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
+        var report = _judged.GetOrCreateValue(register)
+            .GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
         return report;
     }
 
@@ -98,7 +99,10 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         new(new(Occurred.At(Moment()), PersonState.IdOf(person), client, Interlocked.Increment(ref _counter)), sawVersion);
 
     // Where the day was told, what is said belongs to that day; otherwise it would lie in its future and not count.
-    private DateTimeOffset Moment() => fixedDay is { } day ? new DateTimeOffset(day.ToDateTime(TimeOnly.FromTimeSpan(time.GetUtcNow().TimeOfDay)), TimeSpan.Zero) : time.GetUtcNow();
+    private DateTimeOffset Moment() =>
+        fixedDay is { } day
+            ? new DateTimeOffset(day.ToDateTime(TimeOnly.FromTimeSpan(time.GetUtcNow().TimeOfDay)), TimeSpan.Zero)
+            : time.GetUtcNow();
 
     /// <summary>Who may do what, as of now.</summary>
     public Access Access => access ?? Access.OpenHere;
@@ -111,7 +115,9 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     /// <param name="place">Through which door: desk, api.</param>
     /// <param name="decide">A pure decision.</param>
     /// <param name="cancel">Gives up before it is in the queue.</param>
-    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(Speaker speaker, string place, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide, CancellationToken cancel = default)
+    public async Task<Result<IReadOnlyList<AppendOutcome>>> Submit(
+        Speaker speaker, string place, Func<Register.Register, Result<IReadOnlyList<Fact>>> decide,
+        CancellationToken cancel = default)
     {
         var answer = await live.Submit(
             register =>
@@ -119,7 +125,9 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
                 var decision = decide(register);
                 if (decision is not Result<IReadOnlyList<Fact>>.Accepted accepted) return decision;
                 if (Doorkeeper.Refusal(Access, register, speaker, accepted.Value) is { } refusal) return refusal;
-                return register.Person(PersonState.IdOf(speaker.Person)) is null ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(speaker.Person)]) : decision;
+                return register.Person(PersonState.IdOf(speaker.Person)) is null
+                    ? new Result<IReadOnlyList<Fact>>.Accepted([.. accepted.Value, Named(speaker.Person)])
+                    : decision;
             }, speaker.Door(place), cancel);
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Accepted) Tell();
         return answer;
@@ -135,17 +143,22 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         version = null;
         var header = request.Headers.IfMatch.ToString();
         if (header is "" or "*") return true;
-        var isVersion = header.Length > 2 && header[0] == '"' && header[^1] == '"' && int.TryParse(header.AsSpan(1, header.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture, out _);
+        var isVersion = header.Length > 2 && header[0] == '"' && header[^1] == '"'
+            && int.TryParse(header.AsSpan(1, header.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture, out _);
         if (isVersion) version = int.Parse(header.AsSpan(1, header.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture);
         return isVersion;
     }
 
     /// <summary>Who speaks in a request.</summary>
-    public static Speaker Speaker(HttpContext context) => Accounts.Speaker.Of(context.User) ?? Accounts.Speaker.Here(Accounts.Speaker.Named(context.Request));
+    public static Speaker Speaker(HttpContext context) =>
+        Accounts.Speaker.Of(context.User) ?? Accounts.Speaker.Here(Accounts.Speaker.Named(context.Request));
 
     public static string Tag(int version) => FormattableString.Invariant($"\"{version}\"");
 
     /// <summary>The fact that names a person who speaks for the first time.</summary>
     internal static Fact Named(string person) =>
-        FactText.WriteDerived(new(Occurred.Unknown, PersonState.IdOf(person), "desk", 0), new PersonNamed(person), [Subject.Person(PersonState.IdOf(person))]);
+        FactText.WriteDerived(
+            new(Occurred.Unknown, PersonState.IdOf(person), "desk", 0),
+            new PersonNamed(person),
+            [Subject.Person(PersonState.IdOf(person))]);
 }

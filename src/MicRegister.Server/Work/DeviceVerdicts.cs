@@ -9,11 +9,17 @@ internal static class DeviceVerdicts
 {
     public static Dictionary<string, DeviceOnDay> Of(Register.Register register, ReadinessReport report)
     {
-        var verdicts = (register.Campaign(report.Campaign)?.Devices ?? []).Select(id => register.Device(id)?.Id ?? id).Distinct().ToDictionary(id => id, _ => new DeviceOnDay(ReadinessVerdict.Ready, ""));
+        var verdicts = (register.Campaign(report.Campaign)?.Devices ?? [])
+            .Select(id => register.Device(id)?.Id ?? id)
+            .Distinct()
+            .ToDictionary(id => id, _ => new DeviceOnDay(ReadinessVerdict.Ready, ""));
         foreach (var finding in report.Findings.Where(f => f.Device is not null && f.Gravity > Gravity.Note))
         {
-            var verdict = finding.Rule == "newer-facts" ? ReadinessVerdict.Undecided : finding.Gravity == Gravity.Stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk;
-            if (!verdicts.TryGetValue(finding.Device!, out var known) || verdict > known.Verdict) verdicts[finding.Device!] = new(verdict, finding.Text);
+            var verdict = finding.Rule == "newer-facts"
+                ? ReadinessVerdict.Undecided
+                : finding.Gravity == Gravity.Stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk;
+            if (!verdicts.TryGetValue(finding.Device!, out var known) || verdict > known.Verdict)
+                verdicts[finding.Device!] = new(verdict, finding.Text);
         }
         return verdicts;
     }

@@ -144,7 +144,7 @@ export const workOut = (kit, entry) => {
   const calibrator = device(entry.calibrator);
   if (calibrator.kind !== 'sound-calibrator') return { why: `${calibrator.name} is no sound calibrator.` };
   if (has(entry.adapter) && device(entry.adapter)?.kind !== 'calibration-adapter') return { why: `Adapter '${entry.adapter}' is no calibration adapter of this register.` };
-  // Of what nobody planned here the kit holds no certificates, until it was placed, sent and the plan fetched anew.
+  // The kit holds no certificates of what nobody planned, until it was placed and fetched anew.
   const stranger = [...ids, entry.calibrator, entry.adapter].map(device).find(d => d?.isStranger);
   if (stranger) {
     return { why: `${stranger.name} is not of this campaign, so its certificates are not on this phone. A chain that was placed and sent: `

@@ -1,4 +1,4 @@
-// Words come with the kit, from the register's one table; an older kit has none.
+// An older kit has no words.
 const plain = key => String(key).replaceAll('-', ' ');
 export const wordsOf = (view, table, key) => view?.words?.[table]?.[key] ?? plain(key);
 
@@ -21,12 +21,12 @@ export const kindsOf = (view, station) => {
   return [...kinds].sort((a, b) => rank(a) - rank(b));
 };
 
-// `rule` is the key of the register's rule that says the same, where there is one.
+// `rule` is the key of the register's rule.
 const stops = (text, rule) => ({ gravity: 'stops', text, rule });
 const risks = (text, rule) => ({ gravity: 'risks', text, rule });
 const note = text => ({ gravity: 'note', text });
 const normal = text => String(text).trim().replace(/\s+/g, ' ').toUpperCase();
-// As every limit: after rounding to 1e-6, and equality passes.
+// Rounded to 1e-6; equality passes.
 const exceeds = (value, limit) => Math.round(value * 1e6) / 1e6 > Math.round(limit * 1e6) / 1e6;
 const differ = (a, b) => exceeds(Math.abs(a - b), 0.2);
 const number = value => value === undefined || value === null || value === '' || !Number.isFinite(Number(value)) ? undefined : Number(value);

@@ -1,9 +1,8 @@
 // Numbers as people read them, as the register's QuantityText writes them: a true minus, halves away from 0, no sign on a nought.
 
-/** A number with so many digits behind the point. */
 export const number = (value, decimals) => {
   if (!Number.isFinite(value)) return '–';
-  // Counted on fifteen digits, so that 1.005 is 1.005; the exponent moves the point without a product that rounds.
+  // So 1.005 is 1.005.
   const size = Number(`${Math.round(Number(`${Number(Math.abs(value).toPrecision(15))}e${decimals}`))}e-${decimals}`).toFixed(decimals);
   return (value < 0 && Number(size) !== 0 ? '−' : '') + size;
 };

@@ -17,7 +17,7 @@ export const wrongSetUp = (d, tryOut) => {
   if (d.temperature.trim() && numeric(d.temperature) === undefined) return `Temperature “${d.temperature}” is no number.`;
   if (d.humidity.trim() && numeric(d.humidity) === undefined) return `Humidity “${d.humidity}” is no number.`;
   if (d.method === 'recording') return undefined;
-  // A pressure that cannot be, or a level that is missing, is better told now than at every station; a part that nobody planned is told at its own.
+  // Told now rather than at every station; a part that nobody planned is told at its own.
   const isKnown = station => !station.placed?.devices.some(id => phone.view.byId.get(id)?.isStranger);
   const station = phone.view.stations.find(s => s.placed && isKnown(s)) ?? phone.view.stations.find(s => s.planned.length > 0 && isKnown(s));
   return station && tryOut(station, d.method === 'voltage' ? 0.05 : 94);
