@@ -86,7 +86,7 @@ public sealed class SetupComparisonTests
     {
         var compared = Compared([.. Campaign("A", Mount.FlushPlate), Station("A", "S2", Mount.Pole), Placed("A", "S2", "06:00", null, "M2A", "R2A")], Campaign("B", Mount.Pole));
 
-        AssertDoesNotHold(compared, "its mounts are mixed (flush in a plate, on a pole)");
+        AssertDoesNotHold(compared, "its mounts are mixed (flush in a ground plate, on a pole)");
         Assert.Null(compared.DifferenceDb);
     }
 
