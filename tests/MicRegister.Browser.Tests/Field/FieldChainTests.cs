@@ -30,7 +30,8 @@ public sealed class FieldChainTests
                 const absent = usual.filter(k => !parts.some(p => p.kind === k)).map((k, i) => device(k, 'A' + i));
                 const devices = [...parts, ...absent];
                 const station = { name: 'S1', mount: c.mount, planned: devices.map(d => d.id) };
-                const kit = { today: '2026-06-01', campaign: { lastDay: '2026-06-10' }, stations: [station], devices };
+                const byId = new Map(devices.map(d => [d.id, d]));
+                const kit = { today: '2026-06-01', campaign: { lastDay: '2026-06-10' }, stations: [station], devices, byId };
                 const found = concernsOf(kit, {}, 'S1', parts.map(p => p.id));
                 const gap = gapConcern({ gapMm: c.limits['gap-mm'], gapToleranceMm: c.limits['gap-tolerance-mm'] }, station, c.gapMm ?? undefined);
                 if (told(gap ? [...found, gap] : found) !== told(c.phone)) wrong.push(`${c.name}: ${told(found)}, expected ${told(c.phone)}`);
