@@ -25,8 +25,12 @@ internal static class BenchBenchmark
         foreach (var chunk in facts.Chunk(2000)) await live.Submit(chunk, "benchmark");
         var desk = new Desk(live, TimeProvider.System, new DateOnly(2020, 1, 1));
         var sheet = new BenchSheet { Day = desk.Today };
-        for (var i = 0; i < Lines; i++) sheet.Lines.Insert(i, new() { Serial = (i * 7).ToString(CultureInfo.InvariantCulture), Value = "-38.06",
-            Expanded = "0.06" });
+        for (var i = 0; i < Lines; i++) sheet.Lines.Insert(i, new()
+        {
+            Serial = (i * 7).ToString(CultureInfo.InvariantCulture),
+            Value = "-38.06",
+            Expanded = "0.06"
+        });
         sheet.Work(desk, desk.Now);
         if (sheet.Lines.Count(l => l.Check is not null) != Lines) throw new InvalidOperationException("A line has no forecast to be held against.");
 

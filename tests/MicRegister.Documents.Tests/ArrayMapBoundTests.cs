@@ -50,7 +50,10 @@ public sealed class ArrayMapBoundTests
     private static CampaignState Campaign(IEnumerable<(string Name, double Latitude, double Longitude)> stations)
     {
         var campaign = new CampaignState("C");
-        return campaign with { Stations = campaign.Stations.AddRange(stations.Select(s =>
-            KeyValuePair.Create(s.Name, new StationPlanned(s.Name, s.Latitude, s.Longitude, Mount.FlushPlate, null)))) };
+        return campaign with
+        {
+            Stations = campaign.Stations.AddRange(stations.Select(s =>
+            KeyValuePair.Create(s.Name, new StationPlanned(s.Name, s.Latitude, s.Longitude, Mount.FlushPlate, null))))
+        };
     }
 }

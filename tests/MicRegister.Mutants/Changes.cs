@@ -68,7 +68,7 @@ internal sealed class Changes(SyntaxTree tree, SemanticModel model)
                 yield return Instead(conditional, conditional.WhenTrue.ToString());
                 yield return Instead(conditional, conditional.WhenFalse.ToString());
                 break;
-            case InvocationExpressionSyntax { Expression: MemberAccessExpressionSyntax access } call 
+            case InvocationExpressionSyntax { Expression: MemberAccessExpressionSyntax access } call
                 when Other(access.Name.Identifier.Text) is { } other:
                 var after = call.ToString()[(access.Name.Identifier.Span.End - call.SpanStart)..];
                 yield return Instead(call, $"{access.Expression}.{other}{after}") with { Change = $"{Short(call)} → {other}" };

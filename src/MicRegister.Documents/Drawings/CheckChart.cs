@@ -35,9 +35,7 @@ public static class CheckChart
         for (var i = 0; i < points.Count; i++)
         {
             var p = points[i];
-            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {p.Record.Check.Moment.InWords}{
-                (p.Record.Check.Station is { } s ? " at " + s : "")}: {Db(p.DeviationDb)} dB from its certificates{
-                (p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "")}{(p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms)
+            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {p.Record.Check.Moment.InWords}{(p.Record.Check.Station is { } s ? " at " + s : "")}: {Db(p.DeviationDb)} dB from its certificates{(p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "")}{(p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms)
                 : "")}");
             shapes.Add(new Mark(p.Alarms.Count > 0 ? Role.Risk : Role.Value, X(i), Y(0, p.OwnDb), 2.2, p.Alarms.Count > 0 ? MarkForm.Triangle : MarkForm.Disc, "", tip));
         }

@@ -71,9 +71,7 @@ public static class CurvePlot
         {
             foreach (var p in curve.Points)
                 shapes.Add(new Mark(beyond.Contains(p) ? Role.Stop : Role.Value, X(p.Hz), Y(p.LevelDb), 1.8, beyond.Contains(p) ? MarkForm.Square
-                    : MarkForm.Disc, "", string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: {QuantityText.Change(p.LevelDb, "dB", 2)}{
-                    (p.ExpandedDb is { } u ? string.Create(CultureInfo.InvariantCulture, $", U = {QuantityText.Of(u, "dB", 2)}") : "")}{
-                    (beyond.Contains(p) ? ", beyond the limits" : "")}")));
+                    : MarkForm.Disc, "", string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: {QuantityText.Change(p.LevelDb, "dB", 2)}{(p.ExpandedDb is { } u ? string.Create(CultureInfo.InvariantCulture, $", U = {QuantityText.Of(u, "dB", 2)}") : "")}{(beyond.Contains(p) ? ", beyond the limits" : "")}")));
         }
         return new(Width, Height, title, shapes);
     }

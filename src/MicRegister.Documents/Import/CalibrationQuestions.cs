@@ -44,7 +44,6 @@ internal static class CalibrationQuestions
         var levels = device.Certificates.Where(c => c.Issued.Quantity == quantity).Select(c => c.LevelDb).OfType<double>().Order().ToList();
         if (levels.Count == 0) return null;
         var median = levels[levels.Count / 2];
-        return Math.Abs(levelDb - median) > limitDb ? FormattableString.Invariant($"it is {
-            QuantityText.Change(levelDb - median, ResultLevel.UnitOf(quantity), 1)} off the device's other results") : null;
+        return Math.Abs(levelDb - median) > limitDb ? FormattableString.Invariant($"it is {QuantityText.Change(levelDb - median, ResultLevel.UnitOf(quantity), 1)} off the device's other results") : null;
     }
 }

@@ -18,11 +18,8 @@ internal static class ArrayEvidence
         var plan = e.Plan;
         yield return new ReportHeading(1, "1 Scope");
         yield return new ReportText($"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, and which recordings can be relied on. "
-            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {
-                QuantityText.UpTo(plan.AltitudeM, 1)} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {
-                Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
-        yield return new ReportText($"The source was {plan.Source.InWords}. The band of interest is {QuantityText.UpTo(plan.LowestHz, 1)} Hz to {
-            QuantityText.UpTo(plan.HighestHz, 1)} Hz"
+            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {QuantityText.UpTo(plan.AltitudeM, 1)} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
+        yield return new ReportText($"The source was {plan.Source.InWords}. The band of interest is {QuantityText.UpTo(plan.LowestHz, 1)} Hz to {QuantityText.UpTo(plan.HighestHz, 1)} Hz"
             + (plan.LowestLevelDb is { } low ? $"; levels matter from {QuantityText.UpTo(low, 1)} dB re 20 µPa" : "")
                 + (plan.HighestLevelDb is { } high ? $"; up to {QuantityText.UpTo(high, 1)} dB re 20 µPa are expected, peaks included" : "")
             + $". The sensitivity that is applied to recordings is told by this rule: {e.Campaign.Rule.InWords}.");

@@ -1,5 +1,5 @@
-using MicRegister.Register.Campaigns;
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Reports;

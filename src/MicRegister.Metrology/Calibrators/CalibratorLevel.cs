@@ -41,10 +41,8 @@ public readonly record struct StationPressure(double KPa, double StandardUncerta
     {
         var usual = StandardAtmosphere.PressureKPa(altitudeM);
         if (KPa > usual + HighestAboveKPa)
-            return FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too high for {altitudeM:0} m, where about {
-                QuantityText.Of(usual, "kPa", 1)} stand: it looks reduced to sea level, as weather reports are; read a barometer at the place");
-        return KPa < usual - FarthestBelowKPa ? FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too low for {
-            altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand") : null;
+            return FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too high for {altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand: it looks reduced to sea level, as weather reports are; read a barometer at the place");
+        return KPa < usual - FarthestBelowKPa ? FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too low for {altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand") : null;
     }
 }
 

@@ -8,10 +8,10 @@ public static class CheckWords
         /// <summary>When a check was made, in a word.</summary>
         public string InWords => moment switch
         {
-                CheckMoment.Before => "before",
-                CheckMoment.After => "after",
-                CheckMoment.Other => "at another time",
-                _ => throw new ArgumentOutOfRangeException(nameof(moment), moment, null),
+            CheckMoment.Before => "before",
+            CheckMoment.After => "after",
+            CheckMoment.Other => "at another time",
+            _ => throw new ArgumentOutOfRangeException(nameof(moment), moment, null),
         };
 
         /// <summary>When a check was made, in a sentence: "the check after the recordings".</summary>

@@ -8,12 +8,12 @@ public static class DeploymentWords
         /// <summary>How far a station is.</summary>
         public string InWords => state switch
         {
-                StationState.Planned => "planned",
-                StationState.Placed => "placed",
-                StationState.Checked => "checked",
-                StationState.Failing => "failing",
-                StationState.TakenIn => "taken in",
-                _ => throw new ArgumentOutOfRangeException(nameof(state), state, null),
+            StationState.Planned => "planned",
+            StationState.Placed => "placed",
+            StationState.Checked => "checked",
+            StationState.Failing => "failing",
+            StationState.TakenIn => "taken in",
+            _ => throw new ArgumentOutOfRangeException(nameof(state), state, null),
         };
     }
 }

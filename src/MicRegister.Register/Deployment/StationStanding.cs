@@ -52,12 +52,10 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         var failing = new List<string>();
         if (check?.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
             failing.AddRange(check.Comparisons.Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided).Select(c =>
-                FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {
-                QuantityText.Change(c.DifferenceDb, "dB", 2)} {c.What}, {QuantityText.UpTo(c.LimitDb, 2)} dB allowed.")));
+                FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {QuantityText.Change(c.DifferenceDb, "dB", 2)} {c.What}, {QuantityText.UpTo(c.LimitDb, 2)} dB allowed.")));
         foreach (var device in placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>())
         {
-            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} is {
-                device.Status.InWords}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
+            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} is {device.Status.InWords}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
             else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && IsSince(register, s, placement)) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
         }
         failing.AddRange(findings[placement.Fact.ToString()].Take(MostFindings));

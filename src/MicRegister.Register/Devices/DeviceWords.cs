@@ -8,12 +8,12 @@ public static class DeviceWords
         /// <summary>State of use: "it is out of service".</summary>
         public string InWords => status switch
         {
-                DeviceStatus.InService => "in service",
-                DeviceStatus.Away => "away",
-                DeviceStatus.OutOfService => "out of service",
-                DeviceStatus.Lost => "lost",
-                DeviceStatus.Retired => "retired",
-                _ => throw new ArgumentOutOfRangeException(nameof(status), status, null),
+            DeviceStatus.InService => "in service",
+            DeviceStatus.Away => "away",
+            DeviceStatus.OutOfService => "out of service",
+            DeviceStatus.Lost => "lost",
+            DeviceStatus.Retired => "retired",
+            _ => throw new ArgumentOutOfRangeException(nameof(status), status, null),
         };
     }
 
@@ -22,14 +22,14 @@ public static class DeviceWords
         /// <summary>What was done to a device.</summary>
         public string InWords => kind switch
         {
-                ServiceKind.Maintenance => "maintenance",
-                ServiceKind.Repair => "repair",
-                ServiceKind.Modification => "modification",
-                ServiceKind.Damage => "damage",
-                ServiceKind.Malfunction => "malfunction",
-                ServiceKind.Verification => "verification",
-                ServiceKind.Planned => "planned",
-                _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
+            ServiceKind.Maintenance => "maintenance",
+            ServiceKind.Repair => "repair",
+            ServiceKind.Modification => "modification",
+            ServiceKind.Damage => "damage",
+            ServiceKind.Malfunction => "malfunction",
+            ServiceKind.Verification => "verification",
+            ServiceKind.Planned => "planned",
+            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
         };
     }
 }

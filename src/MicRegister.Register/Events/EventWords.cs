@@ -8,12 +8,12 @@ public static class EventWords
         /// <summary>What happened over or beside the array.</summary>
         public string InWords => kind switch
         {
-                EventKind.FlyOver => "fly-over",
-                EventKind.Run => "run",
-                EventKind.Hover => "hover",
-                EventKind.Ambient => "background",
-                EventKind.Other => "other",
-                _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
+            EventKind.FlyOver => "fly-over",
+            EventKind.Run => "run",
+            EventKind.Hover => "hover",
+            EventKind.Ambient => "background",
+            EventKind.Other => "other",
+            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
         };
     }
 
@@ -22,10 +22,10 @@ public static class EventWords
         /// <summary>The time that a clock shows.</summary>
         public string InWords => scale switch
         {
-                TimeScale.Utc => "UTC",
-                TimeScale.Gps => "GPS time",
-                TimeScale.Local => "site time",
-                _ => throw new ArgumentOutOfRangeException(nameof(scale), scale, null),
+            TimeScale.Utc => "UTC",
+            TimeScale.Gps => "GPS time",
+            TimeScale.Local => "site time",
+            _ => throw new ArgumentOutOfRangeException(nameof(scale), scale, null),
         };
     }
 }

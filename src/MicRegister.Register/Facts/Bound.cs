@@ -83,7 +83,12 @@ public sealed record Bound(double? Least = null, double? Greatest = null, DateOn
     private static readonly FrozenDictionary<string, int> Longer = new Dictionary<string, int>
     {
         [""] = 10_000, // a body that is a list itself
-        ["Devices"] = 10_000, ["Events"] = 10_000, ["Chains"] = 10_000, ["Channels"] = 10_000, ["Readings"] = 10_000, ["Checks"] = 10_000,
+        ["Devices"] = 10_000,
+        ["Events"] = 10_000,
+        ["Chains"] = 10_000,
+        ["Channels"] = 10_000,
+        ["Readings"] = 10_000,
+        ["Checks"] = 10_000,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
     private const int UsualItems = 1000;

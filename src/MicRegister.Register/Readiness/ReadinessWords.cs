@@ -8,11 +8,11 @@ public static class ReadinessWords
         /// <summary>Verdict of a device, a station or a campaign.</summary>
         public string InWords => verdict switch
         {
-                ReadinessVerdict.Ready => "ready",
-                ReadinessVerdict.AtRisk => "at risk",
-                ReadinessVerdict.NotReady => "not ready",
-                ReadinessVerdict.Undecided => "undecided",
-                _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
+            ReadinessVerdict.Ready => "ready",
+            ReadinessVerdict.AtRisk => "at risk",
+            ReadinessVerdict.NotReady => "not ready",
+            ReadinessVerdict.Undecided => "undecided",
+            _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
         };
     }
 
@@ -21,10 +21,10 @@ public static class ReadinessWords
         /// <summary>How grave a finding is.</summary>
         public string InWords => gravity switch
         {
-                Gravity.Note => "note",
-                Gravity.Risks => "risks",
-                Gravity.Stops => "stops",
-                _ => throw new ArgumentOutOfRangeException(nameof(gravity), gravity, null),
+            Gravity.Note => "note",
+            Gravity.Risks => "risks",
+            Gravity.Stops => "stops",
+            _ => throw new ArgumentOutOfRangeException(nameof(gravity), gravity, null),
         };
     }
 
@@ -33,13 +33,13 @@ public static class ReadinessWords
         /// <summary>What clears a finding, as an act.</summary>
         public string InWords => clearing switch
         {
-                Clearing.Calibrate => "calibrate",
-                Clearing.Swap => "swap",
-                Clearing.Inspect => "inspect",
-                Clearing.Decide => "decide",
-                Clearing.Enter => "enter what is missing",
-                Clearing.Plan => "change the plan",
-                _ => throw new ArgumentOutOfRangeException(nameof(clearing), clearing, null),
+            Clearing.Calibrate => "calibrate",
+            Clearing.Swap => "swap",
+            Clearing.Inspect => "inspect",
+            Clearing.Decide => "decide",
+            Clearing.Enter => "enter what is missing",
+            Clearing.Plan => "change the plan",
+            _ => throw new ArgumentOutOfRangeException(nameof(clearing), clearing, null),
         };
     }
 }

@@ -1,5 +1,5 @@
-using MicRegister.Register.Campaigns;
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;

@@ -8,10 +8,10 @@ public static class TraceVerdictWords
         /// <summary>Verdict of a trace.</summary>
         public string InWords => verdict switch
         {
-                TraceVerdict.Valid => "valid",
-                TraceVerdict.Doubtful => "doubtful",
-                TraceVerdict.NotValid => "not valid",
-                _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
+            TraceVerdict.Valid => "valid",
+            TraceVerdict.Doubtful => "doubtful",
+            TraceVerdict.NotValid => "not valid",
+            _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
         };
     }
 }

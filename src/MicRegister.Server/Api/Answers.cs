@@ -28,7 +28,8 @@ internal static class Answers
     /// <summary>Something is beyond its bound: the answer names the field beside the sentence.</summary>
     public static IResult Invalid(BoundBreach breach) => Results.Problem(
         breach.Text, statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not accepted", extensions: new Dictionary<string,
-            object?> { ["field"] = breach.Field });
+            object?>
+        { ["field"] = breach.Field });
 
     /// <summary>Decides, stores, and answers with what was stored or with the conflict and the value that stands now.</summary>
     public static async Task<IResult> Submit(HttpContext context, Desk desk, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, Func<Register.Register, object?>? now = null)

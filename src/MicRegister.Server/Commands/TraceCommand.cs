@@ -2,8 +2,8 @@ using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using MicRegister.Documents.Curves;
-using MicRegister.Register.Campaigns;
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
@@ -68,10 +68,8 @@ internal static class TraceCommand
             foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
             foreach (var b in c?.Bands ?? [])
             {
-                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {
-                    (b.TotalDb is { } total ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
-                    : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{
-                    string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}")))}"));
+                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {(b.TotalDb is { } total ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
+                    : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}")))}"));
             }
         }
         return CommandExit.Good;

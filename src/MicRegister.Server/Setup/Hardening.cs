@@ -103,7 +103,11 @@ internal static class Hardening
     private static RateLimitPartition<string> Bucket(string key, int most, int aSecond) =>
         RateLimitPartition.GetTokenBucketLimiter(key, _ => new()
         {
-            TokenLimit = most, TokensPerPeriod = aSecond, ReplenishmentPeriod = TimeSpan.FromSeconds(1), QueueLimit = 0, AutoReplenishment = true,
+            TokenLimit = most,
+            TokensPerPeriod = aSecond,
+            ReplenishmentPeriod = TimeSpan.FromSeconds(1),
+            QueueLimit = 0,
+            AutoReplenishment = true,
         });
 
     private static Task Refuse(HttpContext context, string why) =>

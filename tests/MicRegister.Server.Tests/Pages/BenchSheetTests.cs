@@ -93,8 +93,13 @@ public sealed class BenchSheetTests : IAsyncLifetime
     {
         var sheet = new BenchSheet { Day = _desk.Today };
         sheet.Lines.Clear();
-        for (var n = 0; n < lines; n++) sheet.Lines.Add(new() { Serial = (1000 + n).ToString(System.Globalization.CultureInfo.InvariantCulture),
-            Value = "-26.0", Unit = "dB re 1 V/Pa", Expanded = "0.1" });
+        for (var n = 0; n < lines; n++) sheet.Lines.Add(new()
+        {
+            Serial = (1000 + n).ToString(System.Globalization.CultureInfo.InvariantCulture),
+            Value = "-26.0",
+            Unit = "dB re 1 V/Pa",
+            Expanded = "0.1"
+        });
         return sheet;
     }
 

@@ -77,8 +77,7 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             var rest = names.Count > 3 ? $" and {names.Count - 3} more" : "";
             var late = group.Any(f => f.IsTooLate) ? " It is too late for that: swap or change the plan." : "";
             yield return new(group.Min(f => f.LatestStart), first.Gravity,
-                $"{report.Name}, {when}: {group.Key.InWords} {string.Join(", ", names.Take(3))}{rest}; {failing} of {
-                    report.Stations.Count} stations would fail as it stands.{late}", group.Key.InWords, address);
+                $"{report.Name}, {when}: {group.Key.InWords} {string.Join(", ", names.Take(3))}{rest}; {failing} of {report.Stations.Count} stations would fail as it stands.{late}", group.Key.InWords, address);
         }
     }
 }
