@@ -60,7 +60,7 @@ public sealed class FieldSoakTests
         Assert.Equal(3 * Facts, said.Select(f => f.Id).Distinct().Count());
         // Each phone's facts are all there, each with a counter of its own.
         Assert.All(said.GroupBy(f => f.Client), g => Assert.Equal(Enumerable.Range(1, Facts).Select(n => (long)n), g.Select(f => f.Counter).Order()));
-        Assert.All(said.GroupBy(f => f.Client), g => Assert.Equal(Enumerable.Range(0, Facts), g.Select(f => (int)((WeatherNoted)f.Body).WindFromDeg!.Value).Order()));
+        Assert.All(said.GroupBy(f => f.Client), g => Assert.Equal(Enumerable.Range(0, Facts), g.Select(f => (int)((WeatherNoted)f.Body).WindMs!.Value).Order()));
         Assert.True(lost > 5 && sent > lost, $"{sent} sendings, {lost} of them lost");
 
         async Task Speak(FieldPhone phone)
@@ -71,7 +71,7 @@ public sealed class FieldSoakTests
                     async ([from, count]) => {
                       const { say, phone } = await import('/field/phone.js');
                       while (!phone.view) await new Promise(done => setTimeout(done, 50));
-                      for (let i = from; i < from + count; i++) await say([{ kind: 'weather-noted', subjects: ['campaign:' + phone.view.campaign.id], body: { windFromDeg: i } }]);
+                      for (let i = from; i < from + count; i++) await say([{ kind: 'weather-noted', subjects: ['campaign:' + phone.view.campaign.id], body: { windMs: i } }]);
                     }
                     """, new[] { from, Round });
                 // Closed in the middle of whatever it was sending.
