@@ -23,6 +23,14 @@ public sealed class PhotoEffort(TimeProvider time, TimeSpan most, CancellationTo
     /// <summary>Whether some of the photo was not looked at as closely as could be, since the time was over.</summary>
     public bool IsCutShort { get; private set; }
 
+    /// <summary>How often a look was given up, since the picture seemed to hold more corners of codes than any photo of labels.</summary>
+    public int Crowds { get; private set; }
+
+    internal void SawCrowd() => Crowds++;
+
+    /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
+    internal void ThrowIfGivenUp() => cancel.ThrowIfCancellationRequested();
+
     /// <summary>Whether there is time for another try.</summary>
     /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
     internal bool GoesOn()

@@ -39,7 +39,9 @@ public static class PhotoOfLabel
     // A code may be small in a large photo, or a large one may be blurred: smaller pictures sharpen it.
     private static readonly int[] SmallerSides = [900, 600];
 
-    private static readonly DecodingOptions Options = new() { TryHarder = true, TryInverted = true, PossibleFormats = [BarcodeFormat.QR_CODE] };
+    // What is tried grows with the third power of the corners of codes that a picture seems to hold; a made one can hold thousands.
+    private const int MostCornersOfSeveral = 60;
+    private const int MostCornersOfOne = 300;
 
     /// <summary>Reads what a photo shows, however long it takes.</summary>
     /// <param name="photo">JPEG, PNG or WebP.</param>
@@ -91,7 +93,7 @@ public static class PhotoOfLabel
         var texts = new List<string>();
         foreach (var strip in strips.All(ClosestSide, StripPixels, LeastRows))
         {
-            using (strip) texts.AddRange(Several(Luminance(strip), effort));
+            using (strip) texts.AddRange(Several(strip, Luminance(strip), effort));
         }
         return [.. texts.Distinct(StringComparer.Ordinal)];
     }
@@ -115,20 +117,38 @@ public static class PhotoOfLabel
     private static List<string> Codes(SKBitmap picture, PhotoEffort effort)
     {
         var source = Luminance(picture);
-        if (Several(source, effort) is { Count: > 0 } several) return several;
-        effort.Search(picture.Width, picture.Height);
-        if (new BarcodeReaderGeneric { AutoRotate = true, Options = Options }.Decode(source) is { } one) return [one.Text];
+        if (Several(picture, source, effort) is { Count: > 0 } several) return several;
+        if (Found(effort, picture, MostCornersOfOne, new BarcodeReaderGeneric { AutoRotate = true }, r => r.Decode(source)) is { } one) return [one.Text];
         // One threshold for all where thresholds by place fail: a blurred code in even light.
-        effort.Search(picture.Width, picture.Height);
-        return new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true, Options = Options }.Decode(source)
-            is { } even ? [even.Text] : [];
+        var byOneThreshold = new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true };
+        return Found(effort, picture, MostCornersOfOne, byOneThreshold, r => r.Decode(source)) is { } even ? [even.Text] : [];
     }
 
-    private static List<string> Several(RGBLuminanceSource source, PhotoEffort effort)
+    private static List<string> Several(SKBitmap picture, RGBLuminanceSource source, PhotoEffort effort) =>
+        [.. (Found(effort, picture, MostCornersOfSeveral, new BarcodeReaderGeneric(), r => r.DecodeMultiple(source)) ?? [])
+            .Select(r => r.Text).Distinct(StringComparer.Ordinal)];
+
+    // The library calls back for each corner that it takes for one of a code: there it can be stopped.
+    private static T? Found<T>(PhotoEffort effort, SKBitmap picture, int mostCorners, BarcodeReaderGeneric reader, Func<BarcodeReaderGeneric, T?> read)
+        where T : class
     {
-        effort.Search(source.Width, source.Height);
-        return [.. (new BarcodeReaderGeneric { Options = Options }.DecodeMultiple(source) ?? []).Select(r => r.Text)
-            .Distinct(StringComparer.Ordinal)];
+        effort.Search(picture.Width, picture.Height);
+        reader.Options = new() { TryHarder = true, TryInverted = true, PossibleFormats = [BarcodeFormat.QR_CODE] };
+        var corners = 0;
+        reader.ResultPointFound += _ =>
+        {
+            effort.ThrowIfGivenUp();
+            if (++corners > mostCorners) throw new CrowdedPictureException();
+        };
+        try
+        {
+            return read(reader);
+        }
+        catch (CrowdedPictureException)
+        {
+            effort.SawCrowd();
+            return null;
+        }
     }
 
     private static RGBLuminanceSource Luminance(SKBitmap picture)
@@ -138,4 +158,6 @@ public static class PhotoOfLabel
             .CopyTo(grey.AsSpan(y * picture.Width));
         return new(grey, picture.Width, picture.Height, RGBLuminanceSource.BitmapFormat.Gray8);
     }
+
+    private sealed class CrowdedPictureException : Exception;
 }

@@ -46,8 +46,11 @@ public static class CalibrationDecisions
         if (WrongDay(day, today) is { } wrongDay) return wrongDay;
         if (Wrong(issued) is { } wrong) return wrong;
         if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;
-        return new Result<IReadOnlyList<Fact>>.Accepted(
-            [FactText.WriteDerived(saying.Stamp with { Occurred = Occurred.On(day) }, issued, target.Subjects, target.Id)]);
+        var anew = FactText.WriteDerived(saying.Stamp with { Occurred = Occurred.On(day) }, issued, target.Subjects, target.Id);
+        // What was replaced replaces nothing: without a word of its own, the one before it would count again.
+        if (target.Replaces is not { } older || !register.Knows(older)) return new Result<IReadOnlyList<Fact>>.Accepted([anew]);
+        var gone = new FactAnnulled(older.ToString(), "stated anew once more");
+        return new Result<IReadOnlyList<Fact>>.Accepted([anew, FactText.WriteDerived(saying.Stamp, gone, target.Subjects)]);
     }
 
     internal static Rejection? WrongDay(DateOnly day, DateOnly today) =>

@@ -53,6 +53,32 @@ public sealed class PhotoBoundTests
         }
     }
 
+    // A few hundred bytes that show nothing but corners of codes: worked out in full, each three of them would be tried as a code.
+    [Theory]
+    [InlineData(320, 240)]
+    [InlineData(640, 480)]
+    [InlineData(3000, 3000)]
+    public void A_picture_full_of_corners_of_codes_is_given_up_soon(int width, int height)
+    {
+        const string Corner = "1111111100000110111011011101101110110000011111111";
+        using var picture = new SKBitmap(new SKImageInfo(width, height, SKColorType.Gray8, SKAlphaType.Opaque));
+        var pixels = picture.GetPixelSpan();
+        for (var y = 0; y < height; y++)
+        {
+            for (var x = 0; x < width; x++)
+            {
+                var (row, column) = (y % 56 / 2 % 9, x / 2 % 9);
+                pixels[(y * picture.RowBytes) + x] = row < 7 && column < 7 && Corner[(row * 7) + column] == '1' ? (byte)0 : (byte)255;
+            }
+        }
+        var effort = Unhurried();
+
+        Assert.Empty(PhotoOfLabel.Read(picture.Encode(SKEncodedImageFormat.Png, 100).ToArray(), effort, out var why));
+
+        Assert.Null(why);
+        Assert.InRange(effort.Crowds, 1, 200);
+    }
+
     [Theory]
     [InlineData(20_000, 800)]
     [InlineData(800, 20_000)]

@@ -134,5 +134,30 @@ public sealed class CalibrationTests
         Assert.Equal(1, CalibrationSeries.Of(Device([Make.Certificate("A1", "2020-01-01", -26, null), Make.Certificate("A1", "2021-01-01", -26)]), "sensitivity")!.WithoutUncertainty);
     }
 
+    // By hand: of a certificate that is stated anew n times one counts, and without the last one the one before it.
+    [Fact]
+    public void Of_a_certificate_stated_anew_again_and_again_one_counts()
+    {
+        List<Fact> facts = [Make.Registered("A1", "1"), Make.Certificate("A1", "2026-06-24", -38)];
+        for (var i = 1; i <= 6; i++)
+        {
+            var register = FactList.RegisterOf(facts);
+            var saying = new Saying(new(Occurred.At(new(2026, 7, 1, 8, i, 0, TimeSpan.Zero)), "P1", "desk", i));
+            var standing = Assert.Single(register.Device("A1")!.Certificates, c => !c.IsAnnulled).Fact;
+
+            var said = CalibrationDecisions.Restate(
+                register, saying, standing.ToString(), new(2026, 6, 24), new(2026, 7, 2), Make.Issued(-38 - (i / 10.0)));
+
+            facts.AddRange(Assert.IsType<Result<IReadOnlyList<Fact>>.Accepted>(said).Value);
+            Assert.Equal(-38 - (i / 10.0), Counting(facts));
+        }
+        // Taken back, the last one gives way to the one before it.
+        facts.Add(Make.Annulling(facts.Last(f => f.Body is CertificateIssued)));
+        Assert.Equal(-38.5, Counting(facts));
+
+        static double Counting(List<Fact> facts) =>
+            Assert.Single(FactList.RegisterOf(facts).Device("A1")!.Certificates, c => !c.IsAnnulled).Issued.Results[0].Value;
+    }
+
     private static DeviceState Device(IEnumerable<Fact> facts) => FactList.RegisterOf(facts).Device("A1")!;
 }
