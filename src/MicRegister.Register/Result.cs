@@ -12,6 +12,16 @@ public abstract record Result<T>
     public sealed record Rejected(Rejection Why) : Result<T>;
 
     public static implicit operator Result<T>(Rejection why) => new Rejected(why);
+
+    /// <summary>What follows from it, whichever it is.</summary>
+    /// <param name="accepted">Of what was wanted.</param>
+    /// <param name="rejected">Of the reason why not.</param>
+    public TOut Match<TOut>(Func<T, TOut> accepted, Func<Rejection, TOut> rejected) => this switch
+    {
+        Accepted a => accepted(a.Value),
+        Rejected r => rejected(r.Why),
+        _ => throw new InvalidOperationException("A result is one of two."),
+    };
 }
 
 /// <summary>Why something was not done, for people.</summary>

@@ -59,9 +59,13 @@ internal static class FactsApi
         var speaker = Desk.Speaker(context);
         var noticed = facts.Count > 0 ? ClockOffset.Noticed(context.Request, time, desk.Now, facts[0], speaker) : null;
         var answer = await desk.Live.Submit(r => Doorkeeper.Refusal(desk.Access, r, speaker, facts, isFromOutside: true) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]), speaker.Door("api"), context.RequestAborted);
-        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected refused) return Answers.Of(refused.Why);
-        desk.Tell();
-        return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Take(facts.Count).Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
+        return answer.Match(
+            outcomes =>
+            {
+                desk.Tell();
+                return Results.Ok(outcomes.Take(facts.Count).Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
+            },
+            Answers.Of);
     }
 
     // What a phone or account that may not speak any more still holds: an owner says that it counts, and the door says whose it was.
