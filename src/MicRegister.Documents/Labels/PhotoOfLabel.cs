@@ -118,7 +118,8 @@ public static class PhotoOfLabel
     {
         var source = Luminance(picture);
         if (Several(picture, source, effort) is { Count: > 0 } several) return several;
-        if (Found(effort, picture, MostCornersOfOne, new BarcodeReaderGeneric { AutoRotate = true }, r => r.Decode(source)) is { } one) return [one.Text];
+        var byPlace = new BarcodeReaderGeneric { AutoRotate = true };
+        if (Found(effort, picture, MostCornersOfOne, byPlace, r => r.Decode(source)) is { } one) return [one.Text];
         // One threshold for all where thresholds by place fail: a blurred code in even light.
         var byOneThreshold = new BarcodeReaderGeneric(null, s => new GlobalHistogramBinarizer(s), null) { AutoRotate = true };
         return Found(effort, picture, MostCornersOfOne, byOneThreshold, r => r.Decode(source)) is { } even ? [even.Text] : [];
@@ -129,7 +130,8 @@ public static class PhotoOfLabel
             .Select(r => r.Text).Distinct(StringComparer.Ordinal)];
 
     // The library calls back for each corner that it takes for one of a code: there it can be stopped.
-    private static T? Found<T>(PhotoEffort effort, SKBitmap picture, int mostCorners, BarcodeReaderGeneric reader, Func<BarcodeReaderGeneric, T?> read)
+    private static T? Found<T>(
+        PhotoEffort effort, SKBitmap picture, int mostCorners, BarcodeReaderGeneric reader, Func<BarcodeReaderGeneric, T?> read)
         where T : class
     {
         effort.Search(picture.Width, picture.Height);
