@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Checks;
 
@@ -94,7 +93,7 @@ public static class CheckBook
     internal static DateOnly Day(Register register, string? campaign, Occurred at, long instant)
     {
         if (!at.IsInstant) return at.Day;
-        var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.State.Founded?.Offsets ?? [];
+        var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.Basis.Founded?.Offsets ?? [];
         return ZoneOffsets.LocalDay(instant, offsets);
     }
 }

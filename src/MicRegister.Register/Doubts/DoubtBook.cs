@@ -6,7 +6,6 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Fold;
-using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Doubts;
 
@@ -144,5 +143,5 @@ public static class DoubtBook
     private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) =>
         ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;
 
-    internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.State.Founded?.Offsets ?? []);
+    internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.Basis.Founded?.Offsets ?? []);
 }

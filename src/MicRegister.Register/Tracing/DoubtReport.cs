@@ -6,7 +6,6 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Tracing;
 
@@ -98,7 +97,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             IReadOnlyList<TouchedStation>? same = null;
             foreach (var e in events)
             {
-                var day = e.DayAt(campaign.Plan?.Offsets ?? register.State.Founded?.Offsets ?? []);
+                var day = e.DayAt(campaign.Plan?.Offsets ?? register.Basis.Founded?.Offsets ?? []);
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {

@@ -3,7 +3,6 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Tracing;
 
@@ -51,7 +50,7 @@ internal sealed class TraceContext
         return known;
     }
 
-    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.State.Founded?.Offsets ?? []);
+    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.Basis.Founded?.Offsets ?? []);
 
     public DeviceState? Device(string id)
     {
