@@ -14,18 +14,16 @@ public sealed class Register
     private readonly FactCatalog _catalog;
     private readonly SubjectIndex _index;
     private readonly Corrections _corrections;
-    private readonly Ordering _ordering;
     private readonly ConcurrentDictionary<Type, object> _lasting;
     private readonly ConcurrentDictionary<Type, ICarriedOn> _carried = new();
 
     internal Register(
         FactCatalog catalog, int count, SubjectIndex index, Corrections corrections, SetDigest digest, IFactSource source,
-        ConcurrentDictionary<Type, object>? lasting = null)
+        ConcurrentDictionary<Type, object>? lasting = null, TimeBasis? basis = null)
     {
         (_catalog, Count, _index, _corrections, Digest, Source) = (catalog, count, index, corrections, digest, source);
         _lasting = lasting ?? new();
-        Basis = Fold(Subject.TheRegister, long.MaxValue, facts => TimeBasis.Fold(Counting(facts)), TimeBasis.None);
-        _ordering = new Ordering(Basis);
+        Basis = basis ?? Fold(Subject.TheRegister, long.MaxValue, facts => TimeBasis.Fold(Counting(facts)), TimeBasis.None);
     }
 
     /// <summary>A register without facts.</summary>
@@ -45,6 +43,8 @@ public sealed class Register
     /// <summary>What the order of all facts rests on.</summary>
     internal TimeBasis Basis { get; }
 
+    private Ordering Order => Basis.Ordering;
+
     internal FactCatalog Catalog => _catalog;
 
     internal SubjectIndex Index => _index;
@@ -62,7 +62,7 @@ public sealed class Register
     }
 
     /// <summary>The same register that reads its facts elsewhere.</summary>
-    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, _lasting);
+    internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, _lasting, Basis);
 
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
@@ -86,7 +86,7 @@ public sealed class Register
         var catalog = _catalog.Fork(sequence);
         var digest = sequence <= Count / 2 ? Sum(1, sequence, cancel) : Digest.Without(Sum(sequence + 1, Count, cancel));
         var past = new Register(catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source);
-        return past._ordering.HasHomeOf(_ordering) ? past.WithClocksMoved(_ordering, out _) : past.Reordered(cancel);
+        return past.Order.HasHomeOf(Order) ? past.WithClocksMoved(Order, out _) : past.Reordered(cancel);
     }
 
     private SetDigest Sum(int first, int last, CancellationToken cancel)
@@ -122,8 +122,10 @@ public sealed class Register
     /// <summary>Whether a fact is of a kind, without reading it.</summary>
     public bool IsOfKind(int sequence, string kind) => _catalog.Kind(sequence) == kind;
 
-    /// <summary>When a fact counts from, in milliseconds since 1970: its client's clock put right, a bare day from its begin at home.</summary>
-    public long Instant(Fact fact) => _ordering.Milliseconds(fact);
+    /// <summary>
+    /// When a fact counts from, in milliseconds since 1970: its client's clock put right, a bare day from its begin at home.
+    /// </summary>
+    public long Instant(Fact fact) => Order.Milliseconds(fact);
 
     /// <summary>Ids of all subjects of a sort, in ordinal order.</summary>
     /// <param name="sort">The word before the colon.</param>
@@ -134,7 +136,9 @@ public sealed class Register
 
     /// <summary>Ids of joined entries, each with that of the entry that was kept.</summary>
     internal ImmutableSortedDictionary<string, string> Joined() =>
-        Fold(SubjectIndex.Joins, long.MaxValue, facts => SubjectJoins.Fold(Counting(facts)), ImmutableSortedDictionary<string, string>.Empty);
+        Fold(
+            SubjectIndex.Joins, long.MaxValue, facts => SubjectJoins.Fold(Counting(facts)),
+            ImmutableSortedDictionary<string, string>.Empty);
 
     /// <summary>What the facts about a subject say, remembered until one more speaks of it.</summary>
     /// <param name="subject">The subject.</param>
@@ -153,9 +157,13 @@ public sealed class Register
         return entries.Count == 0 ? null : fold(entries.Select(Folded));
     }
 
-    /// <summary>What the facts about a subject say to those who need when each was said; they are not read before they are asked for.</summary>
+    /// <summary>
+    /// What the facts about a subject say to those who need when each was said; they are not read before they are asked for.
+    /// </summary>
     internal T FoldEntries<T>(string subject, Func<TimelineEntry[], T> fold, T none)
-        where T : class => _index.Find(subject) is { } timeline ? timeline.Fold(long.MaxValue, count => fold(timeline.Entries[..count].ToArray())) : none;
+        where T : class => _index.Find(subject) is { } timeline
+            ? timeline.Fold(long.MaxValue, count => fold(timeline.Entries[..count].ToArray()))
+            : none;
 
     /// <summary>Facts about a subject of the kinds that are wanted, the others unread.</summary>
     internal IEnumerable<FoldedFact> FactsOfKinds(string subject, params ReadOnlySpan<string> kinds)
@@ -164,7 +172,9 @@ public sealed class Register
         return _index.Entries(subject, long.MaxValue).Where(e => wanted.Contains(_catalog.Kind(e.Sequence))).Select(Folded);
     }
 
-    /// <summary>Facts of some kinds among the entries of a subject, those that count and can be read, in their order; the others unread.</summary>
+    /// <summary>
+    /// Facts of some kinds among the entries of a subject, those that count and can be read, in their order; the others unread.
+    /// </summary>
     internal IEnumerable<(TimelineEntry Entry, Fact Fact)> ReadKinds(TimelineEntry[] entries, IReadOnlySet<string> kinds)
     {
         foreach (var entry in entries)
@@ -207,7 +217,8 @@ public sealed class Register
         where T : class, ICarriedOn, new() => (T)_carried.GetOrAdd(typeof(T), static _ => new T());
 
     /// <summary>The facts that count, as far as they were read.</summary>
-    internal static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) => facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
+    internal static IEnumerable<Fact> Counting(IEnumerable<FoldedFact> facts) =>
+        facts.Where(f => f.Counts && f.Fact is not null).Select(f => f.Fact!);
 
     private Register With(FactCatalog catalog, IReadOnlyList<Fact> batch, IFactSource source)
     {
@@ -226,16 +237,28 @@ public sealed class Register
         var corrections = before.With(batch, first, catalog);
         var reached = CorrectionReach.Of(batch, first, before, corrections, catalog, source);
         var index = _index.With(placed, catalog, reached, source, out var changed);
-        var next = new Register(catalog, catalog.Count, index, corrections, digest, source, _lasting)
+        var next = new Register(
+            catalog, catalog.Count, index, corrections, digest, source, _lasting, BasisWith(placed, reached, catalog))
         {
             Memory = isHere && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
         };
-        if (!next._ordering.HasHomeOf(_ordering)) return next.Reordered();
-        next = next.WithClocksMoved(_ordering, out var moved);
+        if (!next.Order.HasHomeOf(Order)) return next.Reordered();
+        next = next.WithClocksMoved(Order, out var moved);
         if (changed.Contains(SubjectIndex.Joins)) return next;
         HashSet<string> all = [.. changed, .. moved];
         foreach (var (sort, work) in _carried) next._carried[sort] = work.Next(all);
         return next;
+    }
+
+    // Clocks are noticed by the hundred: where facts only follow on those before them, the others are not folded again. Null asks for that.
+    private TimeBasis? BasisWith(List<(Fact Fact, TimelineEntry Entry)> placed, IReadOnlyCollection<int> reached, FactCatalog catalog)
+    {
+        if (reached.Count > 0) return null;
+        List<(Fact Fact, TimelineEntry Entry)> own = [.. placed.Where(p => p.Fact.Subjects.Contains(Subject.TheRegister))];
+        own.Sort((a, b) => a.Entry.CompareTo(b.Entry, catalog));
+        var before = _index.Find(Subject.TheRegister) is { Count: > 0 } timeline ? timeline.Entries[^1] : (TimelineEntry?)null;
+        if (own.Count > 0 && before?.CompareTo(own[0].Entry, catalog) > 0) return null;
+        return own.Aggregate(Basis, (basis, p) => basis.With(p.Fact));
     }
 
     // The home changed: every entry may stand elsewhere.
@@ -255,13 +278,13 @@ public sealed class Register
     {
         changed = ImmutableHashSet<string>.Empty;
         var moved = new List<(Fact, TimelineEntry)>();
-        foreach (var sequence in _ordering.ClocksMovedFrom(before).SelectMany(c => _catalog.OfClient(c.Client, c.FromCounter, Count)))
+        foreach (var sequence in Order.ClocksMovedFrom(before).SelectMany(c => _catalog.OfClient(c.Client, c.FromCounter, Count)))
         {
             var fact = Source.Read(sequence);
-            if (_ordering.Milliseconds(fact) != before.Milliseconds(fact)) moved.Add((fact, Entry(fact, sequence)));
+            if (Order.Milliseconds(fact) != before.Milliseconds(fact)) moved.Add((fact, Entry(fact, sequence)));
         }
         if (moved.Count == 0) return this;
-        return new(_catalog, Count, _index.Moved(moved, _catalog, out changed), _corrections, Digest, Source, _lasting);
+        return new(_catalog, Count, _index.Moved(moved, _catalog, out changed), _corrections, Digest, Source, _lasting, Basis);
     }
 
     private T Fold<T>(string subject, long until, Func<IEnumerable<FoldedFact>, T> fold, T? none)
@@ -278,7 +301,7 @@ public sealed class Register
         return new(FactKinds.IsTrafficKind(kind) ? null : Source.Read(entry.Sequence), counts, kind);
     }
 
-    private long Until(DateOnly? day) => day is { } d ? _ordering.EndOf(d) : long.MaxValue;
+    private long Until(DateOnly? day) => day is { } d ? Order.EndOf(d) : long.MaxValue;
 
-    private TimelineEntry Entry(Fact fact, int sequence) => new(_ordering.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
+    private TimelineEntry Entry(Fact fact, int sequence) => new(Order.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
 }

@@ -54,7 +54,7 @@ public static class RegisterServer
         builder.Services.AddSingleton(services => LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
         builder.Services.AddProblemDetails(problems => problems.CustomizeProblemDetails = p =>
         {
-            if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = bad.InnerException?.Message ?? bad.Message;
+            if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = Unreadable.Words(bad);
         });
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
         builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties).AddSchemaTransformer(BoundsOfBodies.Say));

@@ -1,6 +1,6 @@
 using MicRegister.Benchmarks;
 
-// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|corrections|accounts|append|start|import|bench|bounds]...
+// use: MicRegister.Benchmarks [--work FOLDER] [lines|drift|tones|labels|trace|readiness|corrections|clocks|accounts|append|start|import|bench|bounds]...
 // all when none is named
 if (args is ["start-child", var child, var keep])
 {
@@ -23,6 +23,7 @@ if (Wanted("labels")) LabelBenchmark.Run(work);
 if (Wanted("trace")) TraceBenchmark.Run(work);
 if (Wanted("readiness")) RegisterBenchmarks.Readiness();
 if (Wanted("corrections")) CorrectionBenchmark.Run();
+if (Wanted("clocks")) await ClockBenchmark.Run(work);
 if (Wanted("accounts")) await AccountBenchmark.Run(work);
 if (Wanted("append")) RegisterBenchmarks.Append(work);
 if (Wanted("start")) await RegisterBenchmarks.Start(work);

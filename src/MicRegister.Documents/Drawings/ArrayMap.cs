@@ -12,7 +12,9 @@ public static class ArrayMap
     private const double MetresPerDegree = 111_320;
     private const double MarkMm = 4.4;
 
-    /// <summary>So many stations are drawn each by itself, with its name; of more, those that would lie on each other are one mark.</summary>
+    /// <summary>
+    /// So many stations are drawn each by itself, with its name; of more, those that would lie on each other are one mark.
+    /// </summary>
     internal const int MostSingle = 500;
 
     private const int MostNamed = 5;
@@ -79,8 +81,13 @@ public static class ArrayMap
         var height = ((bottom - top) * mmPerMetre) + (2 * Margin) + 8;
         var offset = (widthMm - (metres * mmPerMetre)) / 2;
         var shapes = new List<Shape>();
-        var marks = places.Select(p => (Name: p.Station.Station, X: offset + ((p.X - left) * mmPerMetre), Y: Margin + ((p.Y - top) * mmPerMetre),
-            Look: look(p.Station.Station))).ToList();
+        var marks = places
+            .Select(p => (
+                Name: p.Station.Station,
+                X: offset + ((p.X - left) * mmPerMetre),
+                Y: Margin + ((p.Y - top) * mmPerMetre),
+                Look: look(p.Station.Station)))
+            .ToList();
         if (marks.Count > MostSingle) AddBundles(shapes, marks);
         else
         {

@@ -35,8 +35,11 @@ public static class CheckChart
         for (var i = 0; i < points.Count; i++)
         {
             var p = points[i];
-            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {p.Record.Check.Moment.InWords}{(p.Record.Check.Station is { } s ? " at " + s : "")}: {Db(p.DeviationDb)} dB from its certificates{(p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "")}{(p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms)
-                : "")}");
+            var place = p.Record.Check.Station is { } s ? " at " + s : "";
+            var shared = p.CommonDb is { } common ? $", {Db(common)} dB of it common to all" : "";
+            var alarms = p.Alarms.Count > 0 ? "; " + string.Join("; ", p.Alarms) : "";
+            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Record.Day:yyyy-MM-dd}, {p.Record.Check.Moment.InWords}{place}: ")
+                + $"{Db(p.DeviationDb)} dB from its certificates{shared}{alarms}";
             shapes.Add(new Mark(p.Alarms.Count > 0 ? Role.Risk : Role.Value, X(i), Y(0, p.OwnDb), 2.2, p.Alarms.Count > 0 ? MarkForm.Triangle : MarkForm.Disc, "", tip));
         }
         if (points[0].Average is not null)
@@ -52,8 +55,9 @@ public static class CheckChart
         {
             foreach (var side in new[] { 1, 0, -1 })
             {
-                to.Add(new Line(side == 0 ? Role.Axis : Role.Grid, [(Left, Y(panel, at + (side * span))), (Width - Right, Y(panel, at + (side * span)))]));
-                to.Add(new Label(Role.Quiet, Left - 1.5, Y(panel, at + (side * span)) + 1, QuantityText.Signed(at + (side * span), 2), 1, 2.8));
+                var level = at + (side * span);
+                to.Add(new Line(side == 0 ? Role.Axis : Role.Grid, [(Left, Y(panel, level)), (Width - Right, Y(panel, level))]));
+                to.Add(new Label(Role.Quiet, Left - 1.5, Y(panel, level) + 1, QuantityText.Signed(level, 2), 1, 2.8));
             }
             to.Add(new Label(Role.Quiet, Left, (panel * Panel) + Top - 2, label, -1, 2.8));
         }

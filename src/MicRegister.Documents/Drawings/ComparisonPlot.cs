@@ -33,14 +33,17 @@ public static class ComparisonPlot
             {
                 double deviation = p.LevelDb - series.InUseDb, u = 2 * p.StandardUncertaintyDb;
                 shapes.Add(new Line(Role.Uncertainty, [(axes.X(p.Day), axes.Y(deviation + u)), (axes.X(p.Day), axes.Y(deviation - u))]));
-                shapes.Add(new Mark(Role.Value, axes.X(p.Day), axes.Y(deviation), 2.6, Forms[i], "", string.Create(CultureInfo.InvariantCulture,
-                    $"{name}, {p.Day:yyyy-MM-dd}: {QuantityText.Difference(deviation, u, unit)} {unit}, U = {QuantityText.Expanded(u, unit)} {unit}")));
+                var tip = string.Create(CultureInfo.InvariantCulture, $"{name}, {p.Day:yyyy-MM-dd}: ")
+                    + $"{QuantityText.Difference(deviation, u, unit)} {unit}, U = {QuantityText.Expanded(u, unit)} {unit}";
+                shapes.Add(new Mark(Role.Value, axes.X(p.Day), axes.Y(deviation), 2.6, Forms[i], "", tip));
             }
             double x = 14 + (68 * (i % 3)), y = axes.Height + (6 * (i / 3)) + 2;
             shapes.Add(new Mark(Role.Value, x, y, 2.6, Forms[i], "", name));
             shapes.Add(new Label(Role.Ink, x + 3, y + 1, name));
         }
         List<string> units = [.. all.Select(d => ResultLevel.UnitOf(d.Series.Key.Quantity)).Distinct()];
-        return new(Width, Height, $"{string.Join(", ", all.Select(d => d.Name))}: deviation from the certificate in use{(units.Count == 1 ? ", in " + units[0] : "")}", shapes);
+        var names = string.Join(", ", all.Select(d => d.Name));
+        var inUnit = units.Count == 1 ? ", in " + units[0] : "";
+        return new(Width, Height, $"{names}: deviation from the certificate in use{inUnit}", shapes);
     }
 }

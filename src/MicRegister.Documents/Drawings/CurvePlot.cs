@@ -70,8 +70,14 @@ public static class CurvePlot
         if (curve.Points.Count <= 200)
         {
             foreach (var p in curve.Points)
-                shapes.Add(new Mark(beyond.Contains(p) ? Role.Stop : Role.Value, X(p.Hz), Y(p.LevelDb), 1.8, beyond.Contains(p) ? MarkForm.Square
-                    : MarkForm.Disc, "", string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: {QuantityText.Change(p.LevelDb, "dB", 2)}{(p.ExpandedDb is { } u ? string.Create(CultureInfo.InvariantCulture, $", U = {QuantityText.Of(u, "dB", 2)}") : "")}{(beyond.Contains(p) ? ", beyond the limits" : "")}")));
+            {
+                var isBeyond = beyond.Contains(p);
+                var (role, form) = isBeyond ? (Role.Stop, MarkForm.Square) : (Role.Value, MarkForm.Disc);
+                var expanded = p.ExpandedDb is { } u ? $", U = {QuantityText.Of(u, "dB", 2)}" : "";
+                var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: ")
+                    + $"{QuantityText.Change(p.LevelDb, "dB", 2)}{expanded}{(isBeyond ? ", beyond the limits" : "")}";
+                shapes.Add(new Mark(role, X(p.Hz), Y(p.LevelDb), 1.8, form, "", tip));
+            }
         }
         return new(Width, Height, title, shapes);
     }

@@ -35,7 +35,9 @@ public static class HistoryLine
         var shapes = new List<Shape> { new Line(Role.Grid, [(0, Height / 2), (Width, Height / 2)]) };
         shapes.AddRange(series.Levels.Where(l => l.Count > 1).Select(l => new Line(Role.Value, [.. l.Select(p => (X(p), Y(p.LevelDb - series.InUseDb)))])));
         shapes.AddRange(points.Select(p => new Mark(Role.Value, X(p), Y(p.LevelDb - series.InUseDb), 1.1, MarkForm.Disc, "", "")));
-        var change = points[^1].LevelDb - points[0].LevelDb;
-        return new(Width, Height, FormattableString.Invariant($"{points.Count} results from {points[0].Day.Year} to {points[^1].Day.Year}, {QuantityText.Change(change, ResultLevel.UnitOf(series.Key.Quantity), 2)} in all"), shapes);
+        var change = QuantityText.Change(points[^1].LevelDb - points[0].LevelDb, ResultLevel.UnitOf(series.Key.Quantity), 2);
+        var title = FormattableString.Invariant(
+            $"{points.Count} results from {points[0].Day.Year} to {points[^1].Day.Year}, {change} in all");
+        return new(Width, Height, title, shapes);
     }
 }

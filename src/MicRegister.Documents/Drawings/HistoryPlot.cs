@@ -144,6 +144,9 @@ public sealed record HistoryRow(DateOnly Day, string What, double? LevelDb, doub
     internal static string Tip(SeriesPoint p, double deviation, IEnumerable<string> found)
     {
         var words = string.Join(", ", found);
-        return string.Create(CultureInfo.InvariantCulture, $"{p.Day:yyyy-MM-dd}: {QuantityText.Of(p.LevelDb, "dB", 3)}, U = {QuantityText.Of(2 * p.StandardUncertaintyDb, "dB", 3)} (k = 2), deviation {QuantityText.Change(deviation, "dB", 3)}{(words.Length > 0 ? ", " + words : "")}{(p.Laboratory is { } lab ? ", " + lab : "")}");
+        var behind = (words.Length > 0 ? ", " + words : "") + (p.Laboratory is { } lab ? ", " + lab : "");
+        return string.Create(CultureInfo.InvariantCulture, $"{p.Day:yyyy-MM-dd}: {QuantityText.Of(p.LevelDb, "dB", 3)}, ")
+            + $"U = {QuantityText.Of(2 * p.StandardUncertaintyDb, "dB", 3)} (k = 2), "
+            + $"deviation {QuantityText.Change(deviation, "dB", 3)}{behind}";
     }
 }

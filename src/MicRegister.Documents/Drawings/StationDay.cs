@@ -28,7 +28,8 @@ public static class StationDay
         var (begin, end) = (ZoneOffsets.StartOfDay(day, offsets), ZoneOffsets.StartOfDay(day.AddDays(1), offsets));
         List<Placement> stood = [.. ArrayDeployment.Of(register, campaign.Id).Placements.Where(p => p.From < end && (p.Until ?? long.MaxValue) > begin)];
         List<CheckRecord> own = [.. checks.Where(k => k.Day == day && k.Occurred.IsInstant && k.Check.Station is not null)];
-        List<string> stations = [.. stood.Select(p => p.Station).Concat(own.Select(k => k.Check.Station!)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+        List<string> stations = [.. stood.Select(p => p.Station).Concat(own.Select(k => k.Check.Station!))
+            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
         var empty = campaign.Stations.Keys.Count(s => !stations.Contains(s, StringComparer.Ordinal));
         if (events.Count == 0 || stations.Count == 0) return null;
 
@@ -69,8 +70,14 @@ public static class StationDay
             var word = $"{e.Name}, {DateTimeOffset.FromUnixTimeMilliseconds(ZoneOffsets.LocalOf(e.StartMs, offsets)).ToString("HH:mm:ss", CultureInfo.InvariantCulture)} site time";
             shapes.Add(new Mark(Role.Value, (X(e.StartMs) + X(e.StopMs)) / 2, Top - 5, 3, MarkForm.Square, e.Id, word));
         }
-        if (empty > 0) shapes.Add(new Label(Role.Quiet, Left, bottom + 8, $"Nothing stood at {(empty == 1 ? "one planned station" : $"{empty} planned stations")}.", -1, 2.6));
-        return new(Width, bottom + (empty > 0 ? 10 : 5), $"{day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {events.Count} events over {stations.Count} stations, {own.Count} checks; each square opens an event", shapes);
+        if (empty > 0)
+        {
+            var planned = empty == 1 ? "one planned station" : $"{empty} planned stations";
+            shapes.Add(new Label(Role.Quiet, Left, bottom + 8, $"Nothing stood at {planned}.", -1, 2.6));
+        }
+        var title = $"{day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {events.Count} events over {stations.Count} stations, "
+            + $"{own.Count} checks; each square opens an event";
+        return new(Width, bottom + (empty > 0 ? 10 : 5), title, shapes);
     }
 
     private static Line Box(Role role, double from, double to, double y) => new(role, [(from, y), (to, y), (to, y + BarMm), (from, y + BarMm)], IsArea: true);

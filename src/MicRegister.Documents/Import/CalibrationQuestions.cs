@@ -21,7 +21,8 @@ internal static class CalibrationQuestions
 
     private static string? Question(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read)
     {
-        if (ResultLevel.Of(read.Result) is { StandardUncertaintyDb: > 1 }) return "its uncertainty is over 2 " + ResultLevel.UnitOf(quantity);
+        if (ResultLevel.Of(read.Result) is { StandardUncertaintyDb: > 1 })
+            return "its uncertainty is over 2 " + ResultLevel.UnitOf(quantity);
         if (quantity == "level" && read.LevelDb is < 60 or > 160) return "no sound calibrator has such a level";
         if (quantity == "level") return null; // one calibrator may have several levels
         if (quantity != "sensitivity") return Against(device, quantity, read.LevelDb, 3);
@@ -33,7 +34,7 @@ internal static class CalibrationQuestions
             : device.Details.TryGetValue(DeviceField.NominalSensitivity.Key, out var known) ? known.Number : null;
         if (nominal is { } mv && read.LevelDb - Sensitivity.FromMillivoltsPerPascal(mv).Level.Decibels is var off && Math.Abs(off) > 3)
         {
-            return FormattableString.Invariant($"it is {QuantityText.Change(off, "dB", 1)} off the nominal {QuantityText.UpTo(mv, 3)} mV/Pa")
+            return $"it is {QuantityText.Change(off, "dB", 1)} off the nominal {QuantityText.UpTo(mv, 3)} mV/Pa"
                 + (Math.Abs(Math.Abs(off) - 20) < 2 ? ", a factor of ten" : "");
         }
         return Against(device, quantity, read.LevelDb, 3);
@@ -44,6 +45,8 @@ internal static class CalibrationQuestions
         var levels = device.Certificates.Where(c => c.Issued.Quantity == quantity).Select(c => c.LevelDb).OfType<double>().Order().ToList();
         if (levels.Count == 0) return null;
         var median = levels[levels.Count / 2];
-        return Math.Abs(levelDb - median) > limitDb ? FormattableString.Invariant($"it is {QuantityText.Change(levelDb - median, ResultLevel.UnitOf(quantity), 1)} off the device's other results") : null;
+        return Math.Abs(levelDb - median) > limitDb
+            ? $"it is {QuantityText.Change(levelDb - median, ResultLevel.UnitOf(quantity), 1)} off the device's other results"
+            : null;
     }
 }

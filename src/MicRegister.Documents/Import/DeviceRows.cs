@@ -192,7 +192,15 @@ internal sealed class DeviceRows(ImportSession session)
         if (same is null)
         {
             if (isChecked) taken.Add((day, issued, isYear ? null : rivals[^1].Fact));
-            else throw new RowProblem(RowSort.Questioned, $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN, issued.Quantity)}, here {CalibrationCells.Shown(result!.LevelDb, issued.Quantity)}; which is right?", row.HeaderOf(column), row.Text(column));
+            else
+            {
+                var held = CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN, issued.Quantity);
+                var here = CalibrationCells.Shown(result!.LevelDb, issued.Quantity);
+                throw new RowProblem(
+                    RowSort.Questioned,
+                    $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {held}, here {here}; which is right?",
+                    row.HeaderOf(column), row.Text(column));
+            }
             return;
         }
         if (!isYear && Fuller(same.Issued, issued) is { } fuller) taken.Add((day, fuller, same.Fact));

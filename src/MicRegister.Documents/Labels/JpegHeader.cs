@@ -5,7 +5,9 @@ namespace MicRegister.Documents.Labels;
 /// <summary>What has to be known of a JPEG before it is unpacked.</summary>
 internal static class JpegHeader
 {
-    /// <summary>Whether it comes in several passes, so that all of it is held while it is unpacked; true too where the header says nothing.</summary>
+    /// <summary>
+    /// Whether it comes in several passes, so that all of it is held while it is unpacked; true too where the header says nothing.
+    /// </summary>
     /// <remarks>Frames SOF0 and SOF1 are of one pass, SOF2 is progressive (ITU-T T.81, 1992, table B.1, from memory).</remarks>
     public static bool IsProgressive(ReadOnlySpan<byte> photo)
     {

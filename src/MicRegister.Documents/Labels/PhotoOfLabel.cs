@@ -5,8 +5,9 @@ using ZXing.Common;
 namespace MicRegister.Documents.Labels;
 
 /// <summary>
-/// Reads codes in a photo, for phones whose browser shows no camera to a page. First the whole is looked at in smaller pictures, then strip by strip
-/// as it is, so that a small code in a large photo is seen too; never more than a few megapixels are held, whatever the photo claims to have.
+/// Reads codes in a photo, for phones whose browser shows no camera to a page. First the whole is looked at in smaller pictures, then
+/// strip by strip as it is, so that a small code in a large photo is seen too; never more than a few megapixels are held, whatever the
+/// photo claims to have.
 /// </summary>
 public static class PhotoOfLabel
 {

@@ -2,10 +2,13 @@ using SkiaSharp;
 
 namespace MicRegister.Documents.Labels;
 
-/// <summary>Unpacks a photo smaller or strip by strip: grey, on white. What a damaged file still holds is taken, the rest stays white.</summary>
+/// <summary>
+/// Unpacks a photo smaller or strip by strip: grey, on white. What a damaged file still holds is taken, the rest stays white.
+/// </summary>
 internal sealed class PhotoStrips(SKData data, SKEncodedImageFormat format, PhotoEffort effort)
 {
-    // Rows that a strip shares with the one before: a code that lies across the border and is not seen in the smaller picture fits into them.
+    // Rows that a strip shares with the one before: a code that lies across the border and is not seen in the smaller picture
+    // fits into them.
     private const int Shared = 400;
 
     /// <summary>The whole with its longest side at most as long as wanted; null where nothing can be unpacked.</summary>
@@ -40,8 +43,11 @@ internal sealed class PhotoStrips(SKData data, SKEncodedImageFormat format, Phot
         grey.Dispose();
         return null;
 
-        void Draw(SKBitmap from, double y, double scale) => canvas.DrawBitmap(from,
-            SKRect.Create(0, (float)y, grey.Width, (float)(from.Height * scale)), new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+        void Draw(SKBitmap from, double y, double scale)
+        {
+            var place = SKRect.Create(0, (float)y, grey.Width, (float)(from.Height * scale));
+            canvas.DrawBitmap(from, place, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear));
+        }
     }
 
     /// <summary>Strips from top to bottom while there is time, each sharing some rows with the one before.</summary>
@@ -54,7 +60,11 @@ internal sealed class PhotoStrips(SKData data, SKEncodedImageFormat format, Phot
         var size = format == SKEncodedImageFormat.Jpeg ? Within(codec, side) : codec.Info.Size;
         var rows = Math.Clamp(pixels / size.Width, Math.Min(leastRows, size.Height), size.Height);
         var shared = Math.Min(Shared, rows / 2);
-        if (format == SKEncodedImageFormat.Jpeg && codec.StartScanlineDecode(Colours(size.Width, size.Height)) != SKCodecResult.Success) yield break;
+        if (format == SKEncodedImageFormat.Jpeg
+            && codec.StartScanlineDecode(Colours(size.Width, size.Height)) != SKCodecResult.Success)
+        {
+            yield break;
+        }
         SKBitmap? before = null;
         try
         {
@@ -104,7 +114,11 @@ internal sealed class PhotoStrips(SKData data, SKEncodedImageFormat format, Phot
         strip.Erase(SKColors.White);
         var (whole, part) = (Colours(codec.Info.Width, codec.Info.Height), SKRectI.Create(0, y, codec.Info.Width, rows));
         var begun = codec.StartIncrementalDecode(whole, strip.GetPixels(), strip.RowBytes, new SKCodecOptions(part));
-        if (begun == SKCodecResult.Success && codec.IncrementalDecode(out _) is SKCodecResult.Success or SKCodecResult.IncompleteInput) return strip;
+        if (begun == SKCodecResult.Success
+            && codec.IncrementalDecode(out _) is SKCodecResult.Success or SKCodecResult.IncompleteInput)
+        {
+            return strip;
+        }
         strip.Dispose();
         return null;
     }
@@ -121,7 +135,8 @@ internal sealed class PhotoStrips(SKData data, SKEncodedImageFormat format, Phot
     private static SKSizeI Within(SKCodec codec, int side)
     {
         var size = codec.Info.Size;
-        for (var eighths = 7; eighths >= 1 && Math.Max(size.Width, size.Height) > side; eighths--) size = codec.GetScaledDimensions(eighths / 8f);
+        for (var eighths = 7; eighths >= 1 && Math.Max(size.Width, size.Height) > side; eighths--)
+            size = codec.GetScaledDimensions(eighths / 8f);
         return size;
     }
 

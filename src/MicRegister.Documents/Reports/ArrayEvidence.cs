@@ -17,11 +17,16 @@ internal static class ArrayEvidence
     {
         var plan = e.Plan;
         yield return new ReportHeading(1, "1 Scope");
-        yield return new ReportText($"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, and which recordings can be relied on. "
-            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {QuantityText.UpTo(plan.AltitudeM, 1)} m above sea level. The campaign ran from {Evidence.Date(plan.FirstDay)} to {Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
-        yield return new ReportText($"The source was {plan.Source.InWords}. The band of interest is {QuantityText.UpTo(plan.LowestHz, 1)} Hz to {QuantityText.UpTo(plan.HighestHz, 1)} Hz"
+        yield return new ReportText(
+            $"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, "
+            + "and which recordings can be relied on. "
+            + $"The site is {(plan.Site.Length > 0 ? plan.Site : "not named")}, {QuantityText.UpTo(plan.AltitudeM, 1)} m above sea level. "
+            + $"The campaign ran from {Evidence.Date(plan.FirstDay)} to {Evidence.Date(plan.LastDay)}, by days of the site ({plan.Zone}).");
+        yield return new ReportText(
+            $"The source was {plan.Source.InWords}. "
+            + $"The band of interest is {QuantityText.UpTo(plan.LowestHz, 1)} Hz to {QuantityText.UpTo(plan.HighestHz, 1)} Hz"
             + (plan.LowestLevelDb is { } low ? $"; levels matter from {QuantityText.UpTo(low, 1)} dB re 20 µPa" : "")
-                + (plan.HighestLevelDb is { } high ? $"; up to {QuantityText.UpTo(high, 1)} dB re 20 µPa are expected, peaks included" : "")
+            + (plan.HighestLevelDb is { } high ? $"; up to {QuantityText.UpTo(high, 1)} dB re 20 µPa are expected, peaks included" : "")
             + $". The sensitivity that is applied to recordings is told by this rule: {e.Campaign.Rule.InWords}.");
         yield return new ReportHeading(2, "The requirements it is judged by");
         if (e.Profile is not { } profile)
@@ -37,7 +42,8 @@ internal static class ArrayEvidence
         if (profile.Written.Limits.Count > 0)
         {
             yield return new ReportTable("Limits of the profile", LimitHead, [.. profile.Written.Limits.Select(l => LimitKey.Find(l.Key) is { } key
-                ? Evidence.Row(key.Label, l.Value is { } v ? QuantityText.UpTo(v, 3) + (l.Text is { } more ? ", " + more : "") : l.Text ?? "",
+                ? Evidence.Row(
+                    key.Label, l.Value is { } v ? QuantityText.UpTo(v, 3) + (l.Text is { } more ? ", " + more : "") : l.Text ?? "",
                     key.Unit, l.Source, l.Certainty)
                 : Evidence.Row(l.Key, l.Value is { } u ? QuantityText.UpTo(u, 3) : l.Text ?? "", "", l.Source, l.Certainty))]);
         }
@@ -88,7 +94,8 @@ internal static class ArrayEvidence
         };
         var devices = e.Names(p.Devices) + string.Concat(p.UnknownLabels.Select(l => $"; something labelled {l}, which nobody knows"));
         var swap = p.Said.Swap is { } s ? $" In place of {e.Name(s.Out)}: {s.Reason}" : "";
-        return Evidence.Row(p.Station, local, utc, p.Until is { } a ? e.Local(a) : "", p.Until is { } b ? Evidence.Utc(b) : "", $"{devices}.{swap}",
+        return Evidence.Row(
+            p.Station, local, utc, p.Until is { } a ? e.Local(a) : "", p.Until is { } b ? Evidence.Utc(b) : "", $"{devices}.{swap}",
             p.Said.GapMm is { } gap ? QuantityText.UpTo(gap, 2) : "", ended);
     }
 }

@@ -56,11 +56,12 @@ internal static class EventEvidence
         var applied = e.Traces.SelectMany(t => t.Stations).Where(s => s.Applied is not null).Select(s => (s.Station, Applied: s.Applied!));
         foreach (var g in applied.GroupBy(a => (a.Station, a.Applied.Rule, a.Applied.NormalisationDb, a.Applied.UsableFromHz, a.Applied.UsableToHz, a.Applied.Caution)).OrderBy(g => g.Key.Station, StringComparer.Ordinal))
         {
-            var (least, greatest) = (QuantityText.Number(g.Min(a => a.Applied.VoltsDb), 3), QuantityText.Number(g.Max(a => a.Applied.VoltsDb), 3));
+            var least = QuantityText.Number(g.Min(a => a.Applied.VoltsDb), 3);
+            var greatest = QuantityText.Number(g.Max(a => a.Applied.VoltsDb), 3);
             yield return Evidence.Row(
-                g.Key.Station, g.Key.Rule.InWords, least == greatest ? least : $"{least} to {greatest}", QuantityText.Expanded(g.Max(a =>
-                    a.Applied.ExpandedDb), "dB"),
-                QuantityText.Signed(g.Key.NormalisationDb, 2), Evidence.Hz(g.Key.UsableFromHz), Evidence.Hz(g.Key.UsableToHz), g.Key.Caution ?? "");
+                g.Key.Station, g.Key.Rule.InWords, least == greatest ? least : $"{least} to {greatest}",
+                QuantityText.Expanded(g.Max(a => a.Applied.ExpandedDb), "dB"), QuantityText.Signed(g.Key.NormalisationDb, 2),
+                Evidence.Hz(g.Key.UsableFromHz), Evidence.Hz(g.Key.UsableToHz), g.Key.Caution ?? "");
         }
     }
 
@@ -127,10 +128,13 @@ internal static class EventEvidence
     }
 
     private static string[] Row(Doubt doubt, TouchedEvent touched) => Evidence.Row(
-        doubt.Text, Evidence.Utc(doubt.FromMs), Evidence.Utc(doubt.ToMs), doubt.GreatestDb is { } db ? QuantityText.Number(db, 3) : "nobody knows",
-            touched.Event.Name,
-        Listed(touched.Stations.Where(s => s.Rescue is not null).Select(s => s.Station)), Listed(touched.Stations.Where(s => s.Rescue is null).Select(s => s.Station)),
-        touched.Settled is { } settled ? $"{(settled.IsConfirmed ? "confirmed, not to be relied on" : "does not hold")}: {settled.Reason}" : touched.IsRescued ? "not needed" : "open");
+        doubt.Text, Evidence.Utc(doubt.FromMs), Evidence.Utc(doubt.ToMs),
+        doubt.GreatestDb is { } db ? QuantityText.Number(db, 3) : "nobody knows", touched.Event.Name,
+        Listed(touched.Stations.Where(s => s.Rescue is not null).Select(s => s.Station)),
+        Listed(touched.Stations.Where(s => s.Rescue is null).Select(s => s.Station)),
+        touched.Settled is { } settled
+            ? $"{(settled.IsConfirmed ? "confirmed, not to be relied on" : "does not hold")}: {settled.Reason}"
+            : touched.IsRescued ? "not needed" : "open");
 
     private static string Listed(IEnumerable<string> names) => string.Join(", ", names.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)) is { Length: > 0 } text ? text : "none";
 }

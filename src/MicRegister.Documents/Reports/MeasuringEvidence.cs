@@ -59,11 +59,14 @@ internal static class MeasuringEvidence
         var due = CalibrationDue.Of(device.CertifiedBy(certificate.Day), e.Profile, e.Plan.FirstDay, e.Plan.LastDay).FirstOrDefault(d => d.Quantity == quantity)?.Due ?? issued.DueDay;
         return Evidence.Row(
             Look(device), device.Serial ?? device.Id,
-            quantity + (issued.Curve is null ? "" : ", with a curve") + (issued.AngleDeg is { } angle ? $" at {QuantityText.UpTo(angle, 1)}°" : "")
-                + (issued.FrequencyHz is { } hz ? $" at {QuantityText.UpTo(hz, 1)} Hz" : ""), Evidence.Date(certificate.Day),
+            quantity + (issued.Curve is null ? "" : ", with a curve")
+                + (issued.AngleDeg is { } angle ? $" at {QuantityText.UpTo(angle, 1)}°" : "")
+                + (issued.FrequencyHz is { } hz ? $" at {QuantityText.UpTo(hz, 1)} Hz" : ""),
+            Evidence.Date(certificate.Day),
             string.Join(", ", new[] { issued.Laboratory ?? "laboratory not stated", issued.Number }.Where(t => t is not null)),
             result is null ? "" : $"{QuantityText.Stated(result.Value, result.Unit)} {result.Unit}",
-            result?.ExpandedUncertainty is { } u ? $"{QuantityText.Stated(u, result.UncertaintyUnit ?? "dB")} {result.UncertaintyUnit ?? "dB"}"
+            result?.ExpandedUncertainty is { } u
+                ? $"{QuantityText.Stated(u, result.UncertaintyUnit ?? "dB")} {result.UncertaintyUnit ?? "dB"}"
                 : "not stated",
             result?.CoverageFactor is { } k ? QuantityText.UpTo(k, 2) : result?.ExpandedUncertainty is null ? "" : "2, assumed",
             due is { } day ? Evidence.Date(day) : "nothing says",

@@ -41,8 +41,13 @@ public readonly record struct StationPressure(double KPa, double StandardUncerta
     {
         var usual = StandardAtmosphere.PressureKPa(altitudeM);
         if (KPa > usual + HighestAboveKPa)
-            return FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too high for {altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand: it looks reduced to sea level, as weather reports are; read a barometer at the place");
-        return KPa < usual - FarthestBelowKPa ? FormattableString.Invariant($"{QuantityText.Of(KPa, "kPa", 1)} is too low for {altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand") : null;
+        {
+            return $"{QuantityText.Of(KPa, "kPa", 1)} is too high {Usually()}: it looks reduced to sea level, as weather reports are; "
+                + "read a barometer at the place";
+        }
+        return KPa < usual - FarthestBelowKPa ? $"{QuantityText.Of(KPa, "kPa", 1)} is too low {Usually()}" : null;
+
+        string Usually() => FormattableString.Invariant($"for {altitudeM:0} m, where about {QuantityText.Of(usual, "kPa", 1)} stand");
     }
 }
 

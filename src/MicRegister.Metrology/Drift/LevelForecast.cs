@@ -58,10 +58,13 @@ public sealed class LevelForecast
     /// <param name="to">That of the same device for the last day.</param>
     /// <param name="referenceDb">Usually the certificate in use, in dB.</param>
     /// <param name="limitDb">Allowed deviation in dB, not negative.</param>
-    /// <returns>Possibly under 0; that of the last day itself where all means move away from the reference and stay within the limit.</returns>
+    /// <returns>
+    /// Possibly under 0; that of the last day itself where all means move away from the reference and stay within the limit.
+    /// </returns>
     /// <remarks>
-    /// By hand: between two days each part's mean moves on a line and its deviation only grows. With d = |mean - reference|, the part outside is
-    /// Phi((d - L) / s) + Phi(-(d + L) / s). It grows with d; its first term grows with s where d is under L and falls above, its second grows.
+    /// By hand: between two days each part's mean moves on a line and its deviation only grows. With d = |mean - reference|, the part
+    /// outside is Phi((d - L) / s) + Phi(-(d + L) / s). It grows with d; its first term grows with s where d is under L and falls above,
+    /// its second grows.
     /// </remarks>
     internal static double LeastWithin(LevelForecast from, LevelForecast to, double referenceDb, double limitDb)
     {
@@ -69,7 +72,8 @@ public sealed class LevelForecast
         for (var i = 0; i < to._weights.Length; i++)
         {
             var d = Math.Max(Math.Abs(from._means[i] - referenceDb), Math.Abs(to._means[i] - referenceDb));
-            outside += to._weights[i] * (Phi((d - limitDb) / (d > limitDb ? from : to)._deviations[i]) + Phi(-(d + limitDb) / to._deviations[i]));
+            var worst = (d > limitDb ? from : to)._deviations[i];
+            outside += to._weights[i] * (Phi((d - limitDb) / worst) + Phi(-(d + limitDb) / to._deviations[i]));
         }
         return 1 - outside;
     }

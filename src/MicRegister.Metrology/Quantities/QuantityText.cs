@@ -7,9 +7,9 @@ namespace MicRegister.Metrology.Quantities;
 /// read (CSV, JSON, facts) is written elsewhere, invariant and with a hyphen.
 /// </summary>
 /// <remarks>
-/// The minus is U+2212 everywhere. Halves are rounded away from 0, counted on fifteen digits. A number that is rounded to 0 has no sign. A result
-/// stands as far as its uncertainty, see <see cref="ShownUncertainty"/>; where none is known it has the usual digits of its unit. What is no number
-/// reads <see cref="None"/>. The digits of each unit are common practice, no source.
+/// The minus is U+2212 everywhere. Halves are rounded away from 0, counted on fifteen digits. A number that is rounded to 0 has no sign.
+/// A result stands as far as its uncertainty, see <see cref="ShownUncertainty"/>; where none is known it has the usual digits of its
+/// unit. What is no number reads <see cref="None"/>. The digits of each unit are common practice, no source.
 /// </remarks>
 public static class QuantityText
 {
@@ -49,7 +49,9 @@ public static class QuantityText
     public static string SignedUpTo(double difference, int most) =>
         (UpTo(difference, most) is var text && char.IsAsciiDigit(text[0]) && text != "0" ? "+" : "") + text;
 
-    /// <summary>A quantity with its unit and, unless others are asked for, the usual digits of that unit; <see cref="None"/> for null.</summary>
+    /// <summary>
+    /// A quantity with its unit and, unless others are asked for, the usual digits of that unit; <see cref="None"/> for null.
+    /// </summary>
     public static string Of(double? value, string unit, int? decimals = null) =>
         value is null ? None : Number(value, decimals ?? UsualDecimals(unit)) + Behind(unit);
 
@@ -66,7 +68,9 @@ public static class QuantityText
         return Number(value, Math.Clamp(point < 0 ? 0 : digits.Length - point - 1, UsualDecimals(unit), MostStated));
     }
 
-    /// <summary>A result with its unit and expanded uncertainty, such as <c>101.31 kPa ± 0.03 kPa</c>; without one, with the usual digits.</summary>
+    /// <summary>
+    /// A result with its unit and expanded uncertainty, such as <c>101.31 kPa ± 0.03 kPa</c>; without one, with the usual digits.
+    /// </summary>
     /// <param name="value">In <paramref name="unit"/>.</param>
     /// <param name="expanded">In <paramref name="unit"/>; null where it is not known. It is for the caller to tell k.</param>
     /// <param name="unit">Such as dB, kPa or dB re 1 V/Pa; of a level, the uncertainty is told in dB.</param>
@@ -76,7 +80,9 @@ public static class QuantityText
         return Result(value, u, unit) + Behind(unit) + " ± " + Expanded(u, unit) + Behind(Plain(unit));
     }
 
-    /// <summary>The number of a result alone, as far as its expanded uncertainty; with the usual digits where that is not known or none.</summary>
+    /// <summary>
+    /// The number of a result alone, as far as its expanded uncertainty; with the usual digits where that is not known or none.
+    /// </summary>
     public static string Result(double value, double? expanded, string unit)
     {
         if (!IsShown(expanded) || !(Math.Abs(value) < Greatest)) return Number(value, UsualDecimals(unit));

@@ -6,10 +6,10 @@ namespace MicRegister.Metrology.Quantities;
 /// <param name="Value">Rounded, in the unit of the uncertainty.</param>
 /// <param name="Decimals">Digits behind the point of uncertainty and result; below 0 both are rounded to tens, hundreds and so on.</param>
 /// <remarks>
-/// At most two significant digits, as JCGM 100:2008, 7.2.6 asks. It is rounded up, unless no more than a tenth of the last digit is cut off:
-/// so both examples of that clause (from memory, unchecked) come out as it gives them, 10.47 mΩ as 11 mΩ, 28.05 kHz as 28 kHz. What is shown
-/// is never smaller by more than 1 % of the uncertainty, and never larger by 9 % or more. A second digit that is a nought is left out where it lies
-/// beyond the usual digits of the unit.
+/// At most two significant digits, as JCGM 100:2008, 7.2.6 asks. It is rounded up, unless no more than a tenth of the last digit is cut
+/// off: so both examples of that clause (from memory, unchecked) come out as it gives them, 10.47 mΩ as 11 mΩ, 28.05 kHz as 28 kHz.
+/// What is shown is never smaller by more than 1 % of the uncertainty, and never larger by 9 % or more. A second digit that is a nought
+/// is left out where it lies beyond the usual digits of the unit.
 /// </remarks>
 public readonly record struct ShownUncertainty(decimal Value, int Decimals)
 {

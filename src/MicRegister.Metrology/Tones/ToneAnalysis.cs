@@ -65,9 +65,17 @@ public static class ToneAnalysis
         if (limits.ExpectedHz is { } expected && Math.Abs(frequency - expected) > limits.FrequencyShare * expected) reasons.Add(FormattableString.Invariant($"wrong frequency: {frequency:0.00} Hz, {expected:0.##} Hz ± {100 * limits.FrequencyShare:0.#} % is expected"));
         if (Holes(blocks, stretch) is var holes and > 0) reasons.Add(holes == 1 ? "a drop-out within the tone" : $"{holes} drop-outs within the tone");
         if (Clipped(blocks)) reasons.Add("clipped: it reaches full scale");
-        if (fluctuation > limits.FluctuationDb) reasons.Add(FormattableString.Invariant($"unsteady: its level fluctuates by ±{QuantityText.Of(fluctuation, "dB", 2)}, ±{QuantityText.UpTo(limits.FluctuationDb, 2)} dB are allowed"));
+        if (fluctuation > limits.FluctuationDb)
+        {
+            reasons.Add($"unsteady: its level fluctuates by ±{QuantityText.Of(fluctuation, "dB", 2)}, "
+                + $"±{QuantityText.UpTo(limits.FluctuationDb, 2)} dB are allowed");
+        }
         if (distortion > limits.Distortion) reasons.Add(FormattableString.Invariant($"distorted: {100 * distortion:0.0} % harmonics, {100 * limits.Distortion:0.#} % are allowed"));
-        if (signalToNoise < limits.SignalToNoiseDb) reasons.Add(FormattableString.Invariant($"too noisy: {QuantityText.Of(signalToNoise, "dB", 0)} signal to noise, {QuantityText.Of(limits.SignalToNoiseDb, "dB", 0)} are wanted"));
+        if (signalToNoise < limits.SignalToNoiseDb)
+        {
+            reasons.Add($"too noisy: {QuantityText.Of(signalToNoise, "dB", 0)} signal to noise, "
+                + $"{QuantityText.Of(limits.SignalToNoiseDb, "dB", 0)} are wanted");
+        }
         return new(reasons, rms, frequency, fluctuation, distortion, signalToNoise, used.Average(b => b.Mean), peak, stretch.From * step, stretch.To * step, levels, step);
     }
 

@@ -42,7 +42,10 @@ public static class CalibrationDecisions
     {
         if (CorrectionDecisions.Find(register, fact) is not { Body: CertificateIssued } target) return CorrectionDecisions.Missing(fact);
         if (!register.Counts(register.Find(target.Id)))
-            return new Rejection(RejectionSort.Conflict, "That certificate does not count any more; another stands in its place or it was annulled.");
+        {
+            return new Rejection(
+                RejectionSort.Conflict, "That certificate does not count any more; another stands in its place or it was annulled.");
+        }
         if (WrongDay(day, today) is { } wrongDay) return wrongDay;
         if (Wrong(issued) is { } wrong) return wrong;
         if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;

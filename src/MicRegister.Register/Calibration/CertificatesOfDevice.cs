@@ -22,9 +22,11 @@ public static class CertificatesOfDevice
         public DeviceState CertifiedBy(DateOnly day) =>
             device.With(device.Certified with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] });
 
-        internal DeviceState With(DeviceCertificate certificate) => device.With(device.Certified with { Certificates = device.Certificates.Add(certificate) });
+        internal DeviceState With(DeviceCertificate certificate) =>
+            device.With(device.Certified with { Certificates = device.Certificates.Add(certificate) });
 
-        internal DeviceState With(AlarmReviewed said) => device.With(device.Certified with { Reviews = device.Reviews.SetItem(said.Certificate, said) });
+        internal DeviceState With(AlarmReviewed said) =>
+            device.With(device.Certified with { Reviews = device.Reviews.SetItem(said.Certificate, said) });
 
         private CertifiedPart Certified => device.Parts.Of<CertifiedPart>() ?? CertifiedPart.None;
 
@@ -39,8 +41,10 @@ public static class CertificatesOfDevice
     }
 
     /// <summary>What calibration keeps of a device.</summary>
-    private sealed record CertifiedPart(ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews)
+    private sealed record CertifiedPart(
+        ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews)
     {
-        public static CertifiedPart None { get; } = new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal));
+        public static CertifiedPart None { get; } =
+            new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal));
     }
 }

@@ -15,13 +15,15 @@ public static class CampaignDecisions
         if (plan.LastDay < plan.FirstDay || plan.LastDay.DayNumber - plan.FirstDay.DayNumber > 400)
             return Saying.Invalid($"Last day '{plan.LastDay:yyyy-MM-dd}': allowed is from the first day on, at most 400 days.");
         if (!(plan.HighestHz > plan.LowestHz) || !(plan.LowestHz > 0))
-            return Saying.Invalid($"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
+            return Saying.Invalid(
+                $"Band '{plan.LowestHz} to {plan.HighestHz} Hz': the upper end lies above the lower one, and both above 0.");
         if (!(plan.AltitudeM is >= -500 and <= 6000)) return Saying.Invalid($"Altitude '{plan.AltitudeM}': allowed is a number from -500 to 6000 m.");
         if (plan.FirstDay.Year is < 1950 or > 2200) return Saying.Invalid($"First day '{plan.FirstDay:yyyy-MM-dd}': allowed is from 1950 to 2200.");
         if (plan.PermittedLosses is < 0 or > MostStations)
             return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0 to {MostStations}.");
         if (plan.SparesWanted is < 0 or > MostStations)
             return Saying.Invalid($"Spares wanted '{plan.SparesWanted}': allowed is a whole number from 0 to {MostStations}.");
+        if (ZoneOffsets.Wrong(plan.Offsets) is { } wrongOffset) return Saying.Invalid(wrongOffset);
         if (register.Profile(plan.Profile) is null)
             return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
         return saying.Of(register, plan, Subject.Campaign(id));
@@ -92,7 +94,8 @@ public static class CampaignDecisions
                 return Saying.Invalid($"{key.Label} '{v}': "
                     + $"allowed is a number from {key.Least} to {key.Greatest}{(key.Unit.Length > 0 ? " " + key.Unit : "")}.");
             if (limit.Key == LimitKey.DecisionRule && !Metrology.Conformity.DecisionRule.Names.Contains(limit.Text))
-                return Saying.Invalid($"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
+                return Saying.Invalid(
+                    $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -1,6 +1,8 @@
 namespace MicRegister.Register.Campaigns;
 
-/// <summary>Words for what campaigns choose from, in one place for all who read them; written so that they can stand within a sentence.</summary>
+/// <summary>
+/// Words for what campaigns choose from, in one place for all who read them; written so that they can stand within a sentence.
+/// </summary>
 public static class CampaignWords
 {
     extension(Mount mount)

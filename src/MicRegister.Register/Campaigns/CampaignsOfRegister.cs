@@ -12,7 +12,8 @@ public static class CampaignsOfRegister
 
         /// <summary>Ids of all requirement profiles, the built-in ones included, in ordinal order.</summary>
         public IEnumerable<string> ProfileIds =>
-            register.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+            register.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id))
+                .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
         /// <summary>A campaign; null where no fact speaks of it.</summary>
         /// <param name="id">Its id.</param>

@@ -54,7 +54,8 @@ public sealed record ChainCheckedBriefly(string Station, string Calibrator, doub
 /// <param name="FieldExpandedDb">Its U at k = 2, in dB; null where none was stated.</param>
 /// <param name="Source">Where the figures come from.</param>
 public sealed record CouplingStated(
-    string MicrophoneModel, string? Adapter, double LoadVolumeDb, double? LoadVolumeExpandedDb, double FieldDb, double? FieldExpandedDb, string Source)
+    string MicrophoneModel, string? Adapter, double LoadVolumeDb, double? LoadVolumeExpandedDb,
+    double FieldDb, double? FieldExpandedDb, string Source)
     : FactBody, IDeviceFact
 {
     DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) => counts ? device.With(Dated.Of(fact, this)) : device;

@@ -16,7 +16,8 @@ internal sealed class CheckKinds : IFactKinds
             f => f.Station),
         FactKind.Of("chain-checked", 2, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Bench, _ => PhoneReach.Campaign,
             new ChainChecked(
-                "S01", CheckMoment.Before, ["A1"], "K1", "01J8Z3Q4R5S6T7V8W9XAYBZC0D", null, null, true, CheckMethod.Voltage, [0.39], 0.001, 10, 93.98,
+                "S01", CheckMoment.Before, ["A1"], "K1", "01J8Z3Q4R5S6T7V8W9XAYBZC0D", null, null, true,
+                CheckMethod.Voltage, [0.39], 0.001, 10, 93.98,
                 [new("certificate", 93.98, 0.05, "certificate 1", null)], -38.2, "V/Pa", null, [], null,
                 [new("certificate", "certificate 1", 0.05, "dB", -1, null, UncertaintyDistribution.Normal)], 0.05, 2, 0.1, null, null),
             f => f.Station ?? "at the bench"),

@@ -1,6 +1,8 @@
 namespace MicRegister.Register.Checks;
 
-/// <summary>Words for when a check was made, in one place for all who read them; written so that they can stand within a sentence.</summary>
+/// <summary>
+/// Words for when a check was made, in one place for all who read them; written so that they can stand within a sentence.
+/// </summary>
 public static class CheckWords
 {
     extension(CheckMoment moment)

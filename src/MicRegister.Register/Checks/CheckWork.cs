@@ -54,9 +54,13 @@ public static class CheckWork
         var microphone = chain.FirstOrDefault(d => d.Kind == DeviceKind.Microphone.Key);
         var candidates = Levels(calibrator, entry);
         if (candidates.Count == 0) return Saying.Invalid($"{calibrator.Name} has no certificate of its level{(day == DateOnly.MaxValue ? "" : $" from {day:yyyy-MM-dd} or before")}.");
-        if (candidates.Count > 1) return Saying.Invalid($"{calibrator.Name} has certificates of {string.Join(" and ", candidates.Select(l =>
-                                                                                                 FormattableString.Invariant($"{QuantityText.UpTo(l.Level.LevelDb, 1)} dB{(l.Certificate.Issued.FrequencyHz is { } f
-                                                                                                 ? FormattableString.Invariant($" at {f} Hz") : "")}")))}: state which (nominal level).");
+        if (candidates.Count > 1)
+        {
+            var several = candidates.Select(l => QuantityText.UpTo(l.Level.LevelDb, 1) + " dB"
+                + (l.Certificate.Issued.FrequencyHz is { } f ? FormattableString.Invariant($" at {f} Hz") : ""));
+            return Saying.Invalid(
+                $"{calibrator.Name} has certificates of {string.Join(" and ", several)}: state which (nominal level).");
+        }
         var (certificate, certified) = candidates[0];
         var pressure = PressureOf(entry, campaign?.Plan);
         var law = calibrator.Text(DeviceField.PressureLaw);

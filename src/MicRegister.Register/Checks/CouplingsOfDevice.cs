@@ -11,7 +11,8 @@ public static class CouplingsOfDevice
         /// <summary>What was stated of couplings with it, where it is a calibrator, oldest first.</summary>
         public ImmutableArray<Dated<CouplingStated>> Couplings => device.Parts.Of<CouplingPart>()?.Couplings ?? [];
 
-        internal DeviceState With(Dated<CouplingStated> coupling) => device with { Parts = device.Parts.With(new CouplingPart(device.Couplings.Add(coupling))) };
+        internal DeviceState With(Dated<CouplingStated> coupling) =>
+            device with { Parts = device.Parts.With(new CouplingPart(device.Couplings.Add(coupling))) };
     }
 
     /// <summary>What checks keep of a device.</summary>

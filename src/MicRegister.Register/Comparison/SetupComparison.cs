@@ -37,7 +37,10 @@ public sealed record SetupComparison(
         double? difference = a.RaisesDb is { } raisesA && b.RaisesDb is { } raisesB ? raisesA - raisesB : null;
         List<string> against = [.. Against(a), .. campaignA == campaignB ? [] : Against(b)];
         if (mounts.Count > 0 && from >= to)
-            against.Add(FormattableString.Invariant($"No band is common to all mounts: one holds from {from:0} Hz on, another up to {to:0} Hz."));
+        {
+            against.Add(FormattableString.Invariant(
+                $"No band is common to all mounts: one holds from {from:0} Hz on, another up to {to:0} Hz."));
+        }
         else if (mounts.Count > 0
             && Math.Max(from, Math.Max(a.Plan.LowestHz, b.Plan.LowestHz)) >= Math.Min(to, Math.Min(a.Plan.HighestHz, b.Plan.HighestHz)))
         {

@@ -33,7 +33,8 @@ namespace MicRegister.Register.Comparison;
 /// <param name="IsNormalisationMissing">Whether a traced station has another normalisation than its mount's, or no sensitivity at all.</param>
 public sealed record SetupSide(
     string Id, CampaignPlanned Plan, IReadOnlyList<SetupMount> Mounts, IReadOnlyList<string> Unplanned, SensitivityRule Rule,
-    IReadOnlyList<(string Type, int Microphones)> ResponseTypes, double? CheckedShare, double? GreatestDifferenceDb, double? MedianExpandedDb,
+    IReadOnlyList<(string Type, int Microphones)> ResponseTypes,
+    double? CheckedShare, double? GreatestDifferenceDb, double? MedianExpandedDb,
     int SampledEvents, string Profile, IReadOnlyList<string> Calibrators, int Checks, bool IsNormalisationMissing)
 {
     /// <summary>More events are not traced.</summary>
@@ -61,7 +62,8 @@ public sealed record SetupSide(
             : campaign.Chains.Values.SelectMany(c => c).Select(d => register.EntriesOf(d)[0]);
         var types = devices.Distinct(StringComparer.Ordinal).Select(d => register.Device(d)).OfType<DeviceState>()
             .Where(d => d.Kind == DeviceKind.Microphone.Key)
-            .GroupBy(d => d.Text(DeviceField.ResponseType) ?? "not known", StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .GroupBy(d => d.Text(DeviceField.ResponseType) ?? "not known", StringComparer.Ordinal)
+            .OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => (g.Key, g.Count()));
         var checks = CheckBook.OfCampaign(register, id);
         var pairs = Pairs(profile, checks);

@@ -30,8 +30,9 @@ public sealed record ArrayDeployment(
     public Placement? At(string station, long instant) => Placements.LastOrDefault(p => p.Station == station && p.StoodAt(instant));
 
     /// <summary>What crews said of a campaign, folded once a state.</summary>
-    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Of<Shelf<ArrayDeployment>>()
-        .Of(campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id), d => d.Labels.Sum(l => register.Version(Subject.Label(l))));
+    public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Of<Shelf<ArrayDeployment>>().Of(
+        campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id),
+        d => d.Labels.Sum(l => register.Version(Subject.Label(l))));
 
     // Labels that were scanned and unknown to the phone: a binding says later what they are on.
     private IReadOnlyList<string> Labels { get; init; } = [];

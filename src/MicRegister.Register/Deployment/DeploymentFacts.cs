@@ -26,10 +26,17 @@ public sealed record ChainPlacedBriefly(string Station, IReadOnlyList<string> De
 /// <param name="Devices">Ids of the devices that came back.</param>
 /// <param name="Missing">Ids of those that should have and were not there.</param>
 /// <param name="Remark">Whatever else was written down.</param>
-public sealed record ChainTakenIn(string Station, IReadOnlyList<string> Devices, IReadOnlyList<string> Missing, string? Remark) : FactBody, IOutdoorStep;
+public sealed record ChainTakenIn(string Station, IReadOnlyList<string> Devices, IReadOnlyList<string> Missing, string? Remark)
+    : FactBody, IOutdoorStep;
 
-/// <summary>A calibrator's tone went on the recorder, to be joined with its recording later. Subjects: the campaign, the devices, the calibrator, the adapter.</summary>
-public sealed record ToneNoted(string Station, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, string? Adapter, Calibration.StatedAir? Air, string? Remark) : FactBody, IOutdoorStep;
+/// <summary>
+/// A calibrator's tone went on the recorder, to be joined with its recording later.
+/// Subjects: the campaign, the devices, the calibrator, the adapter.
+/// </summary>
+public sealed record ToneNoted(
+    string Station, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, string? Adapter,
+    Calibration.StatedAir? Air, string? Remark)
+    : FactBody, IOutdoorStep;
 
 /// <summary>A photo was taken. Subjects: the campaign, then the devices on it. The photo itself is an attachment, which may come later.</summary>
 /// <param name="Sha256">SHA-256 of its bytes, in hexadecimal.</param>
@@ -38,7 +45,9 @@ public sealed record ToneNoted(string Station, CheckMoment Moment, IReadOnlyList
 /// <param name="Station">Name of the station.</param>
 /// <param name="LatitudeDeg">Where it was taken; only where the person wanted it kept.</param>
 /// <param name="LongitudeDeg">Where it was taken.</param>
-public sealed record PhotoTaken(string Sha256, string MediaType, string? Text, string? Station, double? LatitudeDeg, double? LongitudeDeg) : FactBody, IOutdoorStep;
+public sealed record PhotoTaken(
+    string Sha256, string MediaType, string? Text, string? Station, double? LatitudeDeg, double? LongitudeDeg)
+    : FactBody, IOutdoorStep;
 
 /// <summary>The weather at the site, as read there. Subject: the campaign.</summary>
 /// <param name="WindFromDeg">Direction that the wind comes from, in ° clockwise from north.</param>
@@ -46,7 +55,9 @@ public sealed record PhotoTaken(string Sha256, string MediaType, string? Text, s
 /// <param name="TemperatureC">Temperature in °C.</param>
 /// <param name="HumidityPercent">Relative humidity in %.</param>
 /// <param name="PressureKPa">Static pressure at the place in kPa, not reduced to sea level.</param>
-public sealed record WeatherNoted(double? WindFromDeg, double? WindMs, double? TemperatureC, double? HumidityPercent, double? PressureKPa) : FactBody, IOutdoorStep;
+public sealed record WeatherNoted(
+    double? WindFromDeg, double? WindMs, double? TemperatureC, double? HumidityPercent, double? PressureKPa)
+    : FactBody, IOutdoorStep;
 
 /// <summary>A position by a phone.</summary>
 /// <param name="LatitudeDeg">WGS84 latitude in °.</param>

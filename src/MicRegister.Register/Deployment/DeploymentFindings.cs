@@ -16,8 +16,10 @@ public static class DeploymentFindings
     /// <summary>So many pairs of one device are told; of further ones each placement is told by itself.</summary>
     private const int MostPairs = 20;
 
-    /// <summary>So many pairs of one device's placements are held against each other: all of some four hundred placements, or of more that do not
-    /// overlap.</summary>
+    /// <summary>
+    /// So many pairs of one device's placements are held against each other: all of some four hundred placements,
+    /// or of more that do not overlap.
+    /// </summary>
     private const int MostLooks = 100_000;
 
     /// <summary>Findings of all campaigns around a day.</summary>
@@ -69,7 +71,9 @@ public static class DeploymentFindings
     internal static IEnumerable<Placement> AsSaid(Register register, string device)
     {
         var kept = register.EntriesOf(device)[0];
-        return CampaignsOf(register, kept, []).SelectMany(c => ArrayDeployment.Of(register, c).Placements).Where(p => p.Devices.Contains(kept));
+        return CampaignsOf(register, kept, [])
+            .SelectMany(c => ArrayDeployment.Of(register, c).Placements)
+            .Where(p => p.Devices.Contains(kept));
     }
 
     /// <summary>Where a device stands at an instant outside a campaign, in words; null where nowhere.</summary>
@@ -110,7 +114,8 @@ public static class DeploymentFindings
                     {
                         yield return new("placed-twice", [Subject.Device(device), Subject.Campaign(deployment.Campaign)],
                             $"{NameOf(register, device)} stood at {Place(register, deployment, one)} and elsewhere at the same time: "
-                            + $"it has {all.Count} placements that contradict each other. Annul those that are wrong.", [one.Fact.ToString()]);
+                            + $"it has {all.Count} placements that contradict each other. Annul those that are wrong.",
+                            [one.Fact.ToString()]);
                     }
                     yield break;
                 }
@@ -164,20 +169,22 @@ public static class DeploymentFindings
         var last = new Dictionary<string, long>(StringComparer.Ordinal);
         foreach (var placement in deployment.TakenIn.Count > 0 ? deployment.Placements : [])
         {
-            foreach (var device in placement.Devices) last[device] = Math.Max(last.GetValueOrDefault(device, long.MinValue), placement.From);
+            foreach (var device in placement.Devices)
+                last[device] = Math.Max(last.GetValueOrDefault(device, long.MinValue), placement.From);
         }
         foreach (var (fact, said, _) in deployment.TakenIn)
         {
             var at = register.Instant(fact);
-            foreach (var device in said.Devices.Select(d => register.EntriesOf(d)[0])) last[device] = Math.Max(last.GetValueOrDefault(device,
-                long.MinValue), at);
+            foreach (var device in said.Devices.Select(d => register.EntriesOf(d)[0]))
+                last[device] = Math.Max(last.GetValueOrDefault(device, long.MinValue), at);
         }
         return last;
     }
 
     private static bool IsStillMissing(Register register, Dictionary<string, long> lastHere, Fact fact, string device) =>
         register.Device(device) is { Status: not (DeviceStatus.Lost or DeviceStatus.Retired) } state
-        && !(lastHere.GetValueOrDefault(state.Id, long.MinValue) > register.Instant(fact)) && !state.Places.Any(m => m.Day > fact.Occurred.Day);
+        && !(lastHere.GetValueOrDefault(state.Id, long.MinValue) > register.Instant(fact))
+        && !state.Places.Any(m => m.Day > fact.Occurred.Day);
 
     private static string Place(Register register, ArrayDeployment deployment, Placement p) => (p.Campaign == deployment.Campaign ? p.Station : $"{p.Station} of {register.Campaign(p.Campaign)?.Name ?? p.Campaign}")
         + $" ({register.Person(p.Author)?.Name ?? p.Author}, {p.Occurred.Day:yyyy-MM-dd}{(p.Occurred.IsInstant ? $" {p.Occurred.ToString()[11..16]} UTC" : "")})";

@@ -13,7 +13,8 @@ internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadO
     public static DeploymentLog Empty { get; } = new([], []);
 
     /// <summary>The log of a campaign, folded once a state.</summary>
-    public static DeploymentLog Of(Register register, string campaign) => register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
+    public static DeploymentLog Of(Register register, string campaign) =>
+        register.FoldEntries(Subject.Campaign(campaign), entries => Fold(register, entries), Empty);
 
     private static DeploymentLog Fold(Register register, TimelineEntry[] entries)
     {

@@ -51,12 +51,25 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         var check = own.Count == 0 ? null : CheckJudge.Judge(profile, own[^1], checks);
         var failing = new List<string>();
         if (check?.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
-            failing.AddRange(check.Comparisons.Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided).Select(c =>
-                FormattableString.Invariant($"Its check {(check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails")}: {QuantityText.Change(c.DifferenceDb, "dB", 2)} {c.What}, {QuantityText.UpTo(c.LimitDb, 2)} dB allowed.")));
+        {
+            var became = check.Verdict == ConformityVerdict.Undecided ? "cannot be decided" : "fails";
+            failing.AddRange(check.Comparisons
+                .Where(c => c.Verdict is ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)
+                .Select(c => $"Its check {became}: {QuantityText.Change(c.DifferenceDb, "dB", 2)} {c.What}, "
+                    + $"{QuantityText.UpTo(c.LimitDb, 2)} dB allowed."));
+        }
         foreach (var device in placement.Devices.Select(d => register.Device(d)).OfType<DeviceState>())
         {
-            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired) failing.Add($"{device.Name} is {device.Status.InWords}{(device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "")}.");
-            else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction && IsSince(register, s, placement)) is { } harm) failing.Add($"{device.Name}: {harm.What.Text}.");
+            if (device.Status is DeviceStatus.OutOfService or DeviceStatus.Lost or DeviceStatus.Retired)
+            {
+                var reason = device.Statuses[^1].What.Reason is { Length: > 0 } why ? ": " + why : "";
+                failing.Add($"{device.Name} is {device.Status.InWords}{reason}.");
+            }
+            else if (device.Services.LastOrDefault(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction
+                && IsSince(register, s, placement)) is { } harm)
+            {
+                failing.Add($"{device.Name}: {harm.What.Text}.");
+            }
         }
         failing.AddRange(findings[placement.Fact.ToString()].Take(MostFindings));
         List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement, stands),
@@ -79,7 +92,8 @@ public sealed record StationStanding(string Station, StationState State, Placeme
     {
         HashSet<string> planned = [.. campaign.Chains.GetValueOrDefault(station, []).Select(d => register.EntriesOf(d)[0])];
         var extra = placement.Devices.Where(d => !planned.Contains(d)).Select(d => register.Device(d)?.Name ?? d).ToList();
-        var missing = planned.Where(d => !stands.Contains(d)).Select(d => register.Device(d)?.Name ?? d).Order(StringComparer.Ordinal).ToList();
+        var missing = planned.Where(d => !stands.Contains(d)).Select(d => register.Device(d)?.Name ?? d)
+            .Order(StringComparer.Ordinal).ToList();
         if (extra.Count > 0) yield return $"Not planned here: {string.Join(", ", extra)}.";
         if (missing.Count > 0) yield return $"Planned and not placed: {string.Join(", ", missing)}.";
     }

@@ -57,7 +57,10 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
 
     public static DeviceKind? Find(string? key) => key is null ? null : ByKey.GetValueOrDefault(key);
 
-    /// <summary>Whether a device of a kind takes part in the sound of a chain, so that another one in its place makes another chain; one of an unknown kind does.</summary>
+    /// <summary>
+    /// Whether a device of a kind takes part in the sound of a chain, so that another one in its place makes another chain;
+    /// one of an unknown kind does.
+    /// </summary>
     internal static bool MakesSound(string? key) =>
         key != GroundPlate.Key && key != Windscreen.Key && key != TransportCase.Key && key != Adapter.Key;
 

@@ -1,6 +1,8 @@
 namespace MicRegister.Register.Devices;
 
-/// <summary>Words for what is said of devices, in one place for all who read them; written so that they can stand within a sentence.</summary>
+/// <summary>
+/// Words for what is said of devices, in one place for all who read them; written so that they can stand within a sentence.
+/// </summary>
 public static class DeviceWords
 {
     extension(DeviceStatus status)

@@ -25,9 +25,11 @@ public static class DevicesOfRegister
         {
             var entries = register.EntriesOf(id);
             var kept = entries[0];
-            if (entries.Count == 1) return register.Fold<DeviceState>(Subject.Device(kept), day, facts => DeviceState.Fold(kept, facts), null);
+            if (entries.Count == 1)
+                return register.Fold<DeviceState>(Subject.Device(kept), day, facts => DeviceState.Fold(kept, facts), null);
             // People said that they are one.
-            return register.FoldTogether(entries.Select(Subject.Device), day, facts => DeviceState.Fold(kept, facts) with { Contradictions = [] });
+            return register.FoldTogether(
+                entries.Select(Subject.Device), day, facts => DeviceState.Fold(kept, facts) with { Contradictions = [] });
         }
 
         /// <summary>Key of a device's kind, as its state says, without reading its other facts; null where nobody registered it.</summary>

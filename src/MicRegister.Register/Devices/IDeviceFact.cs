@@ -2,7 +2,9 @@ using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Devices;
 
-/// <summary>A body of another folder that says something of a device; that folder keeps what it says as a part of the device's state.</summary>
+/// <summary>
+/// A body of another folder that says something of a device; that folder keeps what it says as a part of the device's state.
+/// </summary>
 internal interface IDeviceFact
 {
     /// <summary>The device's state after the fact.</summary>

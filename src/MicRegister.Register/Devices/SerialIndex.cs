@@ -19,7 +19,8 @@ public sealed class SerialIndex
     }
 
     /// <summary>The index of a register.</summary>
-    public static SerialIndex Of(Register register) => register.Memory.Of<Remembered>().Index ??= new(register); // made twice, both say the same
+    public static SerialIndex Of(Register register) =>
+        register.Memory.Of<Remembered>().Index ??= new(register); // made twice, both say the same
 
     /// <summary>Devices whose serial number or inventory code is this text, however it is spaced and capitalised, or whose id it is to the
     /// letter.</summary>

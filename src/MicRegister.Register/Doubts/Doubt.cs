@@ -36,7 +36,8 @@ public sealed record Doubt(
 
     /// <summary>Whether a check was made with what is in doubt, while it was.</summary>
     internal bool IsBehind(CheckRecord check) =>
-        IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device) && check.Instant >= FromMs && check.Instant <= ToMs;
+        IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device)
+        && check.Instant >= FromMs && check.Instant <= ToMs;
 
     /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
     /// <param name="profile">Limits of the campaign.</param>
@@ -56,7 +57,8 @@ public sealed record Doubt(
     internal IReadOnlyList<CheckRecord> ChecksAround(Register register) =>
         register.Device(Device) is { } device && !DeviceKind.MakesSound(device.Kind)
             ? []
-            : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1).Where(k => k.Check.Devices.Contains(Device))];
+            : [.. CheckBook.Around(register, Device, FromMs, ToMs == long.MaxValue ? ToMs : ToMs + 1)
+                .Where(k => k.Check.Devices.Contains(Device))];
 
     internal static bool IsGood(ProfileState? profile, CheckRecord check) =>
         CheckJudge.Judge(profile, check, [check]).Verdict == ConformityVerdict.Conforms;

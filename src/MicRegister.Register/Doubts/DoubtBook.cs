@@ -18,7 +18,8 @@ public static class DoubtBook
 
     /// <summary>All doubts of the register, the newest first.</summary>
     public static IReadOnlyList<Doubt> All(Register register) =>
-        [.. register.DeviceIds.SelectMany(d => OfDevice(register, d)).OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
+        [.. register.DeviceIds.SelectMany(d => OfDevice(register, d))
+            .OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
 
     /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
     public static IReadOnlyList<Doubt> OfDevice(Register register, string id) =>
@@ -104,8 +105,8 @@ public static class DoubtBook
             var at = fact.Occurred.IsInstant ? register.Instant(fact) : StartOf(register, report.Day.AddDays(1)) - 1;
             var from = counting.LastOrDefault(c => c.Day <= report.Day) is { } certificate ? StartOf(register, certificate.Day) : long.MinValue;
             // A check that was good says that it was still whole then.
-            var good = CheckBook.Around(register, device.Id, from, at)
-                .LastOrDefault(k => k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
+            var good = CheckBook.Around(register, device.Id, from, at).LastOrDefault(k =>
+                k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
             if (good is not null) from = Math.Max(from, good.Instant);
             var key = $"{DoubtKind.Reported}:{device.Id}:{report.Fact}";
             yield return new(

@@ -43,7 +43,8 @@ public static class DriftWords
             case ForecastBasis.Priors:
                 return "with so few results, what is assumed of any model's drift decides";
             default:
-                return FormattableString.Invariant($"the drift of its model decides: walk {QuantityText.Of(drift.Fleet.Pool.Walk, "dB", 3)} a square root of a year, slopes {QuantityText.Of(drift.Fleet.Pool.SlopeSpread, "dB", 3)} a year");
+                return $"the drift of its model decides: walk {QuantityText.Of(drift.Fleet.Pool.Walk, "dB", 3)} a square root of a year, "
+                    + $"slopes {QuantityText.Of(drift.Fleet.Pool.SlopeSpread, "dB", 3)} a year";
         }
     }
 
@@ -52,7 +53,9 @@ public static class DriftWords
     {
         var certain = finding.IsCertain(drift.Fleet.Pool.Devices, life.Points.Count) ? "" : FormattableString.Invariant($"; among {drift.Fleet.Pool.Devices} healthy histories about {0.01 * drift.Fleet.Pool.Devices:0.##} show the like by chance");
         var where = FormattableString.Invariant($"result of {point.Day:yyyy-MM-dd}{(point.Laboratory is { } lab ? " by " + lab : "")}");
-        var size = FormattableString.Invariant($"{QuantityText.Change(finding.SizeDb, "dB", 3)}, {Math.Abs(finding.Z):0.0} standard deviations where {finding.Threshold:0.0} would be scatter{certain}");
+        var size = QuantityText.Change(finding.SizeDb, "dB", 3)
+            + FormattableString.Invariant($", {Math.Abs(finding.Z):0.0} standard deviations ")
+            + FormattableString.Invariant($"where {finding.Threshold:0.0} would be scatter{certain}");
         return finding.Kind switch
         {
             DriftFindingKind.LastingStep => $"it changed for good with its {where} ({size}).",
@@ -66,9 +69,14 @@ public static class DriftWords
     /// <summary>That a steady drift explains a history as well as a step, and where it would lead; empty where it does not.</summary>
     /// <param name="drift">The device.</param>
     /// <param name="day">Day to which the drift is carried on.</param>
-    public static string Steady(DeviceDrift drift, DateOnly day) => drift.Steady is { } steady
-        ? FormattableString.Invariant($"A steady drift of {QuantityText.Change(steady.SlopeDbPerYear, "dB", 3)} a year explains its results about as well: if it goes on so, it deviates by {QuantityText.Change(steady.Line.At(day.DayNumber) - drift.Series.InUseDb, "dB", 3)} on {day:yyyy-MM-dd}, which the forecast from its model does not expect.")
-        : "";
+    public static string Steady(DeviceDrift drift, DateOnly day)
+    {
+        if (drift.Steady is not { } steady) return "";
+        var deviation = steady.Line.At(day.DayNumber) - drift.Series.InUseDb;
+        return $"A steady drift of {QuantityText.Change(steady.SlopeDbPerYear, "dB", 3)} a year explains its results about as well: "
+            + $"if it goes on so, it deviates by {QuantityText.Change(deviation, "dB", 3)} "
+            + FormattableString.Invariant($"on {day:yyyy-MM-dd}, which the forecast from its model does not expect.");
+    }
 
     /// <summary>On which day a steady drift would leave a limit; empty where there is none, or where it is long until then.</summary>
     public static string SteadyLeaves(DeviceDrift drift, double limitDb)
@@ -106,7 +114,9 @@ public static class DriftWords
         if (drift.Series.Current.Levels.Last() is not [.., var before, var newest] || newest.Day == before.Day) return "";
         var (days, deviation) = (newest.Day.DayNumber - before.Day.DayNumber, newest.LevelDb - before.LevelDb);
         var next = Staircase.Next(days, deviation, limitDb, target, ForecastInterval.FloorDays, ForecastInterval.CapOf(drift.Forecast.History));
-        return FormattableString.Invariant($"By the staircase: the last interval of {days} days ended {QuantityText.Change(deviation, "dB", 3)} off, so the next would be {next:0} days");
+        var off = QuantityText.Change(deviation, "dB", 3);
+        return FormattableString.Invariant(
+            $"By the staircase: the last interval of {days} days ended {off} off, so the next would be {next:0} days");
     }
 
     private static string Count(int n, string one) => n == 1 ? $"1 {one}" : $"{n} {one}s";

@@ -93,14 +93,15 @@ public sealed record BextStart(string? Shown, string? Doubt, string? Reason)
         (null, true) => None("The origination time cannot be read, and the time reference is 0: neither was written."),
         (null, false) => None("The origination time cannot be read, and the time reference is more than 31 days: it does not count from midnight."),
         (0, true) => new(
-            ShownTime.Text(midnight), "The origination time and the time reference are both 0: it was midnight, or neither was written.", null),
+            ShownTime.Text(midnight),
+            "The origination time and the time reference are both 0: it was midnight, or neither was written.", null),
         ({ } s, true) => new(
             ShownTime.Text(midnight + s),
             "The time reference is 0: it was not written. The origination time is taken, which has whole seconds.", null),
         ({ } s, false) => new(
             ShownTime.Text(midnight + s),
-            "The time reference is more than 31 days: it does not count from midnight. The origination time is taken, which has whole seconds.",
-            null),
+            "The time reference is more than 31 days: it does not count from midnight. "
+                + "The origination time is taken, which has whole seconds.", null),
     };
 
     /// <summary>A difference of two times of day, at most half a day either way.</summary>

@@ -26,7 +26,8 @@ public static class EventDecisions
         foreach (var e in events)
         {
             if (EventTable.IdOf(e.Name).Length == 0 || e.Name.Length > 200)
-                return Saying.Invalid($"Name '{e.Name}': allowed are 1 to 200 characters, at least one of them a letter from A to Z or a digit.");
+                return Saying.Invalid(
+                    $"Name '{e.Name}': allowed are 1 to 200 characters, at least one of them a letter from A to Z or a digit.");
             if (!Occurred.TryParse(e.StartUtc, out var start) || !start.IsInstant)
                 return Saying.Invalid($"{e.Name}: start '{e.StartUtc}': allowed is an instant in UTC such as 2026-05-04T10:11:12.000Z.");
             if (!Occurred.TryParse(e.StopUtc, out var stop) || !stop.IsInstant)
@@ -40,14 +41,16 @@ public static class EventDecisions
             }
             var id = IdOf(campaign, e.Name);
             if (!ids.Add(id) || EventBook.Find(register, id) is not null)
-                return new Rejection(RejectionSort.Conflict, $"There is an event {e.Name} already; annul it, or give this one another name.");
+                return new Rejection(
+                    RejectionSort.Conflict, $"There is an event {e.Name} already; annul it, or give this one another name.");
             facts.Add(FactText.WriteDerived(saying.Stamp with { Occurred = start }, e, [Subject.Event(id), Subject.Campaign(campaign)]));
         }
         return new Result<IReadOnlyList<Fact>>.Accepted(facts);
     }
 
     /// <summary>
-    /// Joins files with the events that they hold, by their recorders' clocks; a file that holds none begins an event of its own where asked.
+    /// Joins files with the events that they hold, by their recorders' clocks;
+    /// a file that holds none begins an event of its own where asked.
     /// </summary>
     /// <param name="register">The newest state.</param>
     /// <param name="saying">Who says it.</param>
@@ -111,6 +114,9 @@ public static class EventDecisions
         if (register.Campaign(campaign) is null) return Missing(campaign);
         if (DeviceDecisions.Text(set.Recorder, "Recorder") is { } wrong) return wrong;
         if (set.Scale == TimeScale.Local && set.Offsets.Count == 0) return Saying.Invalid("A local clock needs its zone's offsets from UTC.");
+        if (set.Scale != TimeScale.Local && (set.Zone is not null || set.Offsets.Count > 0))
+            return Saying.Invalid($"A clock that shows {set.Scale.InWords} has no zone: leave zone and offsets out.");
+        if (ZoneOffsets.Wrong(set.Offsets) is { } wrongOffset) return Saying.Invalid(wrongOffset);
         return saying.Of(register, set, Subject.Campaign(campaign));
     }
 

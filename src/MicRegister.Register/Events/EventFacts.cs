@@ -42,7 +42,8 @@ public enum EventKind
 /// <param name="Sha256">SHA-256 of its bytes, in hexadecimal.</param>
 /// <param name="Recorder">Name of the recorder; null where it is not known.</param>
 /// <param name="RecorderStart">
-/// What the recorder's own clock showed at the first sample, <c>yyyy-MM-ddTHH:mm:ss.fff</c> without a zone; null where the file does not say.
+/// What the recorder's own clock showed at the first sample, <c>yyyy-MM-ddTHH:mm:ss.fff</c> without a zone;
+/// null where the file does not say.
 /// </param>
 /// <param name="Seconds">Duration in s.</param>
 /// <param name="Channels">Numbers of its channels, from 1.</param>
@@ -54,7 +55,8 @@ public sealed record EventRecording(
 /// <param name="Scale">The time that its clock shows.</param>
 /// <param name="Zone">IANA name of the zone of a local clock; null for the others.</param>
 /// <param name="Offsets">That zone's offsets from UTC over the campaign, oldest first; empty for the others.</param>
-public sealed record RecorderClockSet(string Recorder, TimeScale Scale, string? Zone, IReadOnlyList<ZoneOffset> Offsets) : FactBody, IEventFact;
+public sealed record RecorderClockSet(string Recorder, TimeScale Scale, string? Zone, IReadOnlyList<ZoneOffset> Offsets)
+    : FactBody, IEventFact;
 
 /// <summary>The time that a clock shows.</summary>
 public enum TimeScale
@@ -75,7 +77,8 @@ public enum TimeScale
 /// <param name="TrueUtc">When that was, as text of an instant.</param>
 /// <param name="UncertaintyS">How far off the comparison may be, in s, not negative; null where it was not stated.</param>
 /// <param name="Against">The better clock.</param>
-public sealed record RecorderTimeChecked(string Recorder, string Shown, string TrueUtc, double? UncertaintyS, string? Against) : FactBody, IEventFact;
+public sealed record RecorderTimeChecked(string Recorder, string Shown, string TrueUtc, double? UncertaintyS, string? Against)
+    : FactBody, IEventFact;
 
 /// <summary>Which of the two hours at a clock change a shown time was; the last one stated counts. Subject: the campaign.</summary>
 /// <param name="Recorder">Name of the recorder.</param>

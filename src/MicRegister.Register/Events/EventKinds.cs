@@ -14,13 +14,16 @@ internal sealed class EventKinds : IFactKinds
         FactKind.Of("event-recorded", 2, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
             new EventHappened("Run 1", "2026-08-03T08:00:00.000Z", "2026-08-03T08:01:00.000Z", EventKind.FlyOver, "propeller", [], null),
             f => f.Name),
-        FactKind.Of("recorder-clock-set", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+        FactKind.Of("recorder-clock-set", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan,
+            _ => PhoneReach.Campaign,
             new RecorderClockSet("R1", TimeScale.Gps, null, []),
             f => $"{f.Recorder} shows {f.Scale.InWords}"),
-        FactKind.Of("recorder-time-checked", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+        FactKind.Of("recorder-time-checked", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan,
+            _ => PhoneReach.Campaign,
             new RecorderTimeChecked("R1", "2026-08-03T08:00:00.000", "2026-08-03T08:00:01.000Z", 0.5, null),
             f => $"{f.Recorder} showed {f.Shown} at {f.TrueUtc}"),
-        FactKind.Of("recorder-hour-chosen", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
+        FactKind.Of("recorder-hour-chosen", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan,
+            _ => PhoneReach.Campaign,
             new HourChosen("R1", "2026-10-25T02:30:00.000", true, "from the log of the crew"),
             f => $"{f.Recorder}: {f.Shown} was the {(f.IsFirst ? "first" : "second")}"),
         FactKind.Of("incidence-stated", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
@@ -31,6 +34,7 @@ internal sealed class EventKinds : IFactKinds
     private static string InWords(IncidenceStated f)
     {
         var half = f.HalfWidthDeg is { } width ? string.Create(CultureInfo.InvariantCulture, $" ± {width:0.#}°") : "";
-        return string.Create(CultureInfo.InvariantCulture, $"{f.AngleDeg:0.#}°{half}{(f.Station is { } at ? " at " + at : "")}, {f.Reason}");
+        var place = f.Station is { } at ? " at " + at : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{f.AngleDeg:0.#}°{half}{place}, {f.Reason}");
     }
 }

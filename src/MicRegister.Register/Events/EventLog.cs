@@ -6,7 +6,9 @@ namespace MicRegister.Register.Events;
 /// <summary>What was said of a campaign's events, of recorders' clocks and of directions, in the order of time.</summary>
 /// <param name="Events">What was recorded, by begin; the last statement of each.</param>
 /// <param name="Clocks">What was said of recorders' clocks.</param>
-/// <param name="Incidences">What was said of the directions that sound came from, by subject of the event; of all the campaign under none.</param>
+/// <param name="Incidences">
+/// What was said of the directions that sound came from, by subject of the event; of all the campaign under none.
+/// </param>
 internal sealed record EventLog(IReadOnlyList<RecordedEvent> Events, IReadOnlyList<FactBody> Clocks, ILookup<string, Fact> Incidences)
 {
     private static readonly IReadOnlySet<string> Kinds = FactKinds.NamesOf<IEventFact>();

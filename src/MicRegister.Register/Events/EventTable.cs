@@ -12,7 +12,8 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     public const int IdLength = 60;
 
     private const long DayMs = 86_400_000;
-    private const string ATime = "a time such as 2026-05-04 9:10, 2026-05-04 10:11:12.345 or 2026-05-04T10:11:12Z, of the years 1970 to 9998";
+    private const string ATime =
+        "a time such as 2026-05-04 9:10, 2026-05-04 10:11:12.345 or 2026-05-04T10:11:12Z, of the years 1970 to 9998";
 
     private static readonly string[] Required = ["event", "start", "stop"];
 
@@ -30,7 +31,8 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         var absent = Required.Where(c => !columns.ContainsKey(c)).ToList();
         if (absent.Count > 0)
         {
-            const string allowed = "a first row that names the columns event, start and stop, and kind, source, remark and zone where they are there";
+            const string allowed =
+                "a first row that names the columns event, start and stop, and kind, source, remark and zone where they are there";
             return new([], [.. absent.Select(c => new BadEventRow(1, c, "", allowed))]);
         }
 

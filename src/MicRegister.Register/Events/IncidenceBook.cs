@@ -46,8 +46,8 @@ public static class IncidenceBook
         }
         if (!(stated.AngleDeg is >= 0 and <= 180))
         {
-            return Saying.Invalid(FormattableString.Invariant(
-                $"Angle of incidence '{stated.AngleDeg}': allowed is a number from 0 to 180 ° (0 along the microphone's axis, 90 grazing)."));
+            return Saying.Invalid(FormattableString.Invariant($"Angle of incidence '{stated.AngleDeg}': ")
+                + "allowed is a number from 0 to 180 ° (0 along the microphone's axis, 90 grazing).");
         }
         if (stated.HalfWidthDeg is { } half && !(half is >= 0 and <= 90))
             return Saying.Invalid(FormattableString.Invariant($"Half-width '{half}': allowed is a number from 0 to 90 °."));

@@ -24,18 +24,25 @@ public sealed record RecordedEvent(
     /// <summary>An event as its fact states it; null where its times cannot be.</summary>
     internal static RecordedEvent? Of(Fact fact)
     {
-        if (fact.Subjects.FirstOrDefault(Subject.IsEvent) is not { } subject || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign)
+        if (fact.Subjects.FirstOrDefault(Subject.IsEvent) is not { } subject
+            || fact.Subjects.FirstOrDefault(Subject.IsCampaign) is not { } campaign)
+        {
             return null;
+        }
         // An id that names its campaign names this one: nobody takes over the event of another.
-        if (subject.Contains('.', StringComparison.Ordinal) && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal))
+        if (subject.Contains('.', StringComparison.Ordinal)
+            && !Subject.Id(subject).StartsWith(Subject.Id(campaign) + ".", StringComparison.Ordinal))
+        {
             return null;
+        }
         var (name, startText, stopText) = fact.Body switch
         {
             EventHappened e => (e.Name, e.StartUtc, e.StopUtc),
             EventRecorded e => (e.Name, e.StartUtc, e.StopUtc),
             _ => ("", "", ""),
         };
-        if (!Occurred.TryParse(startText, out var start) || !start.IsInstant || !Occurred.TryParse(stopText, out var stop) || !stop.IsInstant
+        if (!Occurred.TryParse(startText, out var start) || !start.IsInstant
+            || !Occurred.TryParse(stopText, out var stop) || !stop.IsInstant
             || stop.UnixMilliseconds < start.UnixMilliseconds)
         {
             return null;
@@ -83,7 +90,8 @@ public static class EventBook
     }
 
     /// <summary>
-    /// Findings: overlaps, events outside of the campaign's days, events of which nothing stood anywhere, files whose clocks say another time.
+    /// Findings: overlaps, events outside of the campaign's days, events of which nothing stood anywhere,
+    /// files whose clocks say another time.
     /// </summary>
     public static IReadOnlyList<RegisterFinding> Findings(Register register, string campaign)
     {
@@ -133,7 +141,8 @@ public static class EventBook
         if (end <= e.StartMs || begin >= e.StopMs)
         {
             yield return new(
-                "file-outside", subjects, $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.",
+                "file-outside", subjects,
+                $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.",
                 [e.Fact.ToString()]);
         }
         else if (begin > e.StartMs || end < e.StopMs)

@@ -66,7 +66,11 @@ public sealed class RecorderClock
         {
             var meant = Corrected(LocalTimes.MeantBy(ms, _offsets));
             var skipped = $"{shown} did not exist in local time, clocks were put forward over it: {InWords(meant)}. ";
-            return new(shown, null, 0, null, skipped + "Perhaps the recorder did not follow the change.") { Skipped = true, Candidates = meant };
+            return new(shown, null, 0, null, skipped + "Perhaps the recorder did not follow the change.")
+            {
+                Skipped = true,
+                Candidates = meant,
+            };
         }
         if (scaled.Length == 1) return At(shown, scaled[0]);
         if (_chosen.TryGetValue(ms, out var isFirst)) return At(shown, isFirst ? scaled[0] : scaled[^1]);

@@ -9,7 +9,9 @@ public static class BodyBounds
 {
     private static readonly ConcurrentDictionary<Type, Func<object, BoundBreach?>[]> Known = new();
 
-    /// <summary>The first member beyond its bound; null where all are within. A null is within: other rules say what may be absent.</summary>
+    /// <summary>
+    /// The first member beyond its bound; null where all are within. A null is within: other rules say what may be absent.
+    /// </summary>
     /// <param name="body">A record of this project, or a list of them, of texts or of numbers.</param>
     public static BoundBreach? Find(object body)
     {
@@ -35,8 +37,8 @@ public static class BodyBounds
     }
 
     private static Func<object, BoundBreach?>? Made(string method, Type owner, PropertyInfo member) =>
-        (Func<object, BoundBreach?>?)typeof(BodyBounds).GetMethod(method, BindingFlags.NonPublic | BindingFlags.Static)!.MakeGenericMethod(owner)
-            .Invoke(null, [member]);
+        (Func<object, BoundBreach?>?)typeof(BodyBounds).GetMethod(method, BindingFlags.NonPublic | BindingFlags.Static)!
+            .MakeGenericMethod(owner).Invoke(null, [member]);
 
     // Getters are bound once as delegates: a million facts are read when a register is folded anew.
     private static Func<object, BoundBreach?>? Member<TOwner>(PropertyInfo member)
@@ -52,14 +54,17 @@ public static class BodyBounds
             return body => inner((TOwner)body) is { } value ? Find(value)?.Within(name) : null;
         }
         if (type == typeof(double) && Getter<double>() is var number) return body => Beyond(name, bound, number((TOwner)body));
-        if (type == typeof(double?) && Getter<double?>() is var some) return body => some((TOwner)body) is { } n ? Beyond(name, bound, n) : null;
+        if (type == typeof(double?) && Getter<double?>() is var some)
+            return body => some((TOwner)body) is { } n ? Beyond(name, bound, n) : null;
         if (type == typeof(int) && Getter<int>() is var whole) return body => Beyond(name, bound, whole((TOwner)body));
-        if (type == typeof(int?) && Getter<int?>() is var someWhole) return body => someWhole((TOwner)body) is { } n ? Beyond(name, bound, n) : null;
+        if (type == typeof(int?) && Getter<int?>() is var someWhole)
+            return body => someWhole((TOwner)body) is { } n ? Beyond(name, bound, n) : null;
         if (type == typeof(long) && Getter<long>() is var large) return body => Beyond(name, bound, large((TOwner)body));
         if (type == typeof(DateOnly) && Getter<DateOnly>() is var day) return body => Beyond(name, bound, day((TOwner)body));
-        if (type == typeof(DateOnly?) && Getter<DateOnly?>() is var someDay) return body => someDay((TOwner)body) is { } d ? Beyond(name, bound, d)
-            : null;
-        if (type == typeof(string) && Getter<string?>() is var text) return body => text((TOwner)body) is { } t ? Beyond(name, bound, t) : null;
+        if (type == typeof(DateOnly?) && Getter<DateOnly?>() is var someDay)
+            return body => someDay((TOwner)body) is { } d ? Beyond(name, bound, d) : null;
+        if (type == typeof(string) && Getter<string?>() is var text)
+            return body => text((TOwner)body) is { } t ? Beyond(name, bound, t) : null;
         var items = Getter<object?>();
         var item = Bound.ItemOf(type) ?? throw new NotSupportedException($"{typeof(TOwner).Name}.{member.Name}: a type without a check.");
         return List(body => items((TOwner)body), name, bound, item);
@@ -107,7 +112,9 @@ public static class BodyBounds
             bound.AllowedNumber);
 
     private static BoundBreach? Beyond(string name, Bound bound, DateOnly value) =>
-        !(value < bound.First) && !(value > bound.Last) ? null : new(name, Text(value), $"a day from {Text(bound.First)} to {Text(bound.Last)}");
+        !(value < bound.First) && !(value > bound.Last)
+            ? null
+            : new(name, Text(value), $"a day from {Text(bound.First)} to {Text(bound.Last)}");
 
     private static BoundBreach? Beyond(string name, Bound bound, string value) => !(value.Length > bound.Letters) ? null
         : Long(name, value.Length, bound.Letters!.Value);

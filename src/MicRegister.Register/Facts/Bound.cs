@@ -3,8 +3,9 @@ using System.Collections.Frozen;
 namespace MicRegister.Register.Facts;
 
 /// <summary>
-/// How great a number, how late a day, how long a text or a list of a fact may be: the one table, found by the member's name, which carries its unit.
-/// A bound keeps work bounded and is far beyond what a campaign has; what is sensible is narrower and asked by the decisions.
+/// How great a number, how late a day, how long a text or a list of a fact may be: the one table, found by the member's name, which
+/// carries its unit. A bound keeps work bounded and is far beyond what a campaign has; what is sensible is narrower and asked by the
+/// decisions.
 /// </summary>
 /// <param name="Least">Least number, itself allowed; of a list, of each item. Null where there is none.</param>
 /// <param name="Greatest">Greatest number, itself allowed.</param>
@@ -12,9 +13,11 @@ namespace MicRegister.Register.Facts;
 /// <param name="Last">Last day, itself allowed.</param>
 /// <param name="Letters">Most characters of a text; of a list, of each item.</param>
 /// <param name="Items">Most items of a list.</param>
-/// <remarks>Limits of latitude, longitude and absolute zero are exact; all others are common practice without a source, chosen wide.</remarks>
-public sealed record Bound(double? Least = null, double? Greatest = null, DateOnly? First = null, DateOnly? Last = null, int? Letters = null,
-    int? Items = null)
+/// <remarks>
+/// Limits of latitude, longitude and absolute zero are exact; all others are common practice without a source, chosen wide.
+/// </remarks>
+public sealed record Bound(
+    double? Least = null, double? Greatest = null, DateOnly? First = null, DateOnly? Last = null, int? Letters = null, int? Items = null)
 {
     /// <summary>Most characters of a text that is no name: ten times what a desk or a table takes.</summary>
     public const int MostLetters = 20_000;
@@ -75,9 +78,9 @@ public sealed record Bound(double? Least = null, double? Greatest = null, DateOn
     private static readonly FrozenSet<string> Names = new[]
     {
         "Station", "Keep", "Other", "Target", "Code", "Sha256", "Digest", "Calibrator", "CalibratorCertificate", "Adapter", "Certificate",
-            "ReferenceDevice", "RegisterId", "Client", "Device", "Devices", "Missing",
-        "UnknownLabels", "Events", "Event", "Out", "In", "Profile", "Campaign", "Recorder", "HomeZone", "Zone", "FromUtc", "StartUtc", "StopUtc",
-            "TrueUtc", "Shown", "RecorderStart", "RecorderTime", "At", "Key",
+        "ReferenceDevice", "RegisterId", "Client", "Device", "Devices", "Missing", "UnknownLabels", "Events", "Event", "Out", "In",
+        "Profile", "Campaign", "Recorder", "HomeZone", "Zone", "FromUtc", "StartUtc", "StopUtc", "TrueUtc", "Shown", "RecorderStart",
+        "RecorderTime", "At", "Key",
     }.ToFrozenSet(StringComparer.Ordinal);
 
     private static readonly FrozenDictionary<string, int> Longer = new Dictionary<string, int>
@@ -96,8 +99,10 @@ public sealed record Bound(double? Least = null, double? Greatest = null, DateOn
     /// <summary>The bound of a member of a fact, or of a body that becomes one.</summary>
     /// <param name="member">Its name in the record.</param>
     /// <param name="type">Its type.</param>
-    /// <returns>Null where it has none: it can take a few values only (a word of a list, yes or no), it has members of its own, or nobody has put
-    /// one into the table.</returns>
+    /// <returns>
+    /// Null where it has none: it can take a few values only (a word of a list, yes or no), it has members of its own,
+    /// or nobody has put one into the table.
+    /// </returns>
     public static Bound? Of(string member, Type type)
     {
         type = Nullable.GetUnderlyingType(type) ?? type;

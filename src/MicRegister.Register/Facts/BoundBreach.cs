@@ -9,7 +9,8 @@ public sealed record BoundBreach(string Field, string Value, string Allowed)
     /// <summary>A sentence for people.</summary>
     public string Text => $"{Field} '{Value}': allowed is {Allowed}.";
 
-    internal BoundBreach Within(string path) => this with { Field = Field.Length == 0 ? path : Field[0] == '[' ? path + Field : path + "." + Field };
+    internal BoundBreach Within(string path) =>
+        this with { Field = Field.Length == 0 ? path : Field[0] == '[' ? path + Field : path + "." + Field };
 }
 
 /// <summary>Something that was to be stated is beyond its bound.</summary>

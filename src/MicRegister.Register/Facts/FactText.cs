@@ -174,12 +174,13 @@ public static class FactText
         try
         {
             var read = Fitting(body, holdsNull, kind);
-            // What no campaign can have is kept and passed on like what does not fit, so that it can break nothing that is worked out of it.
+            // What no campaign can have is kept and passed on like what does not fit,
+            // so that it can break nothing that is worked out of it.
             return BodyBounds.Find(read) is { } breach ? new UnreadBody($"the body of {envelope.Kind} does not fit: {breach.Text}") : read;
         }
         catch (JsonException e)
         {
-            return new UnreadBody($"the body of {envelope.Kind} does not fit: {e.Message}");
+            return new UnreadBody($"the body of {envelope.Kind} does not fit: {UnfitJson.Words(e)}");
         }
     }
 
@@ -204,6 +205,7 @@ public static class FactText
             var plain = JsonSerializer.SerializeToUtf8Bytes(body, kind.Body, Bodies);
             // What could not be read again must not be written.
             if (BodyBounds.Find(Fitting(plain, HoldsNull(plain), kind)) is { } breach) throw new BeyondBoundException(breach);
+            if (HiddenSigns.Find(plain) is { } hidden) throw new BeyondBoundException(hidden);
             using var document = JsonDocument.Parse(plain);
             return CanonicalJson.Write(document.RootElement);
         }

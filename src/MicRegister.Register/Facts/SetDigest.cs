@@ -29,7 +29,8 @@ public readonly record struct SetDigest(ulong A, ulong B, ulong C, ulong D)
 
     /// <summary>The digest of these facts without some that are among them.</summary>
     /// <remarks>Modulo 2^256, -x is the complement of x and one more.</remarks>
-    public SetDigest Without(SetDigest other) => With(new SetDigest(~other.A, ~other.B, ~other.C, ~other.D)).With(new SetDigest(0, 0, 0, 1));
+    public SetDigest Without(SetDigest other) =>
+        With(new SetDigest(~other.A, ~other.B, ~other.C, ~other.D)).With(new SetDigest(0, 0, 0, 1));
 
     /// <summary>Reads 32 big-endian bytes.</summary>
     public static SetDigest FromBytes(ReadOnlySpan<byte> bytes) => new(

@@ -5,7 +5,9 @@ namespace MicRegister.Register.Fold;
 /// <summary>Which facts further facts may make count or not count: their subjects are to be folded again.</summary>
 internal static class CorrectionReach
 {
-    /// <summary>Sequences of facts, at least one of each list of subjects that it may be so for; those of the batch itself may be missing.</summary>
+    /// <summary>
+    /// Sequences of facts, at least one of each list of subjects that it may be so for; those of the batch itself may be missing.
+    /// </summary>
     /// <param name="batch">The further facts.</param>
     /// <param name="first">Sequence of the first of them.</param>
     /// <param name="before">Corrections without them.</param>

@@ -3,7 +3,9 @@ using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Fold;
 
-/// <summary>What corrections must know of the facts themselves, read once: facts never change, so every state of one log shares it.</summary>
+/// <summary>
+/// What corrections must know of the facts themselves, read once: facts never change, so every state of one log shares it.
+/// </summary>
 /// <param name="below">What is known of the log that this one goes on from by itself; null where it is its own.</param>
 /// <param name="count">How many facts the two have in common.</param>
 internal sealed class CorrectionReads(CorrectionReads? below = null, int count = 0)
@@ -27,7 +29,9 @@ internal sealed class CorrectionReads(CorrectionReads? below = null, int count =
     public bool IsAnnulment(int sequence, IFactSource source)
     {
         if (below is not null && sequence <= count) return below.IsAnnulment(sequence, source);
-        return _annulments.TryGetValue(sequence, out var known) ? known : _annulments[sequence] = source.Read(sequence).Body is FactAnnulled;
+        return _annulments.TryGetValue(sequence, out var known)
+            ? known
+            : _annulments[sequence] = source.Read(sequence).Body is FactAnnulled;
     }
 
     private sealed record Last(int Sequence, IReadOnlyList<string> Subjects);

@@ -29,7 +29,8 @@ internal sealed class Corrections
         (_pointers, PointersAt, _circles, _reads) = (pointers, at, circles, reads);
 
     /// <summary>No corrections yet, of a log of its own.</summary>
-    public static Corrections None => new(ImmutableDictionary<int, Pointer>.Empty, ImmutableDictionary<FactId, PointerList>.Empty, [], new());
+    public static Corrections None =>
+        new(ImmutableDictionary<int, Pointer>.Empty, ImmutableDictionary<FactId, PointerList>.Empty, [], new());
 
     /// <summary>Who points at a fact, whether it is here or not.</summary>
     public ImmutableDictionary<FactId, PointerList> PointersAt { get; }
@@ -63,7 +64,9 @@ internal sealed class Corrections
     /// <summary>The corrections with further ones, as they stand in an image.</summary>
     public Corrections With(IReadOnlyList<(int Sequence, FactId Target)> added, FactCatalog catalog) => With(added, [], catalog);
 
-    /// <summary>The same for a register whose sequences from <paramref name="count"/> + 1 on are other facts than those of this log.</summary>
+    /// <summary>
+    /// The same for a register whose sequences from <paramref name="count"/> + 1 on are other facts than those of this log.
+    /// </summary>
     public Corrections Apart(int count) => Apart(_reads, count);
 
     /// <summary>The corrections among the first so many facts.</summary>
@@ -87,7 +90,9 @@ internal sealed class Corrections
     /// <summary>Whether a chain of annulments leads back to where it began; such a chain is void as a whole.</summary>
     public bool IsInCycle(int sequence) => _circles.Contains(sequence);
 
-    /// <summary>Whether a pointer may act on its target, which is here: an annulment on all, a replacement on its own kind and subjects.</summary>
+    /// <summary>
+    /// Whether a pointer may act on its target, which is here: an annulment on all, a replacement on its own kind and subjects.
+    /// </summary>
     public bool Fits(int sequence, FactCatalog catalog, IFactSource source) => Fits(sequence, _pointers[sequence], catalog, source);
 
     /// <summary>Whether a fact says more than that another one does not count.</summary>

@@ -33,9 +33,10 @@ internal sealed class Ordering : IEquatable<Ordering>
     public bool HasHomeOf(Ordering other) => _home.SequenceEqual(other._home);
 
     /// <summary>Clients whose facts may be ordered otherwise, each with the first counter from which.</summary>
-    public IEnumerable<(string Client, long FromCounter)> ClocksMovedFrom(Ordering other) =>
+    public IEnumerable<(string Client, long FromCounter)> ClocksMovedFrom(Ordering other) => ReferenceEquals(this, other) ? [] :
         _byClient.Select(g => g.Key).Concat(other._byClient.Select(g => g.Key)).Distinct(StringComparer.Ordinal)
-            .Select(client => (client, First(_byClient[client], other._byClient[client]))).Where(c => c.Item2 is not null).Select(c => (c.client, c.Item2!.Value));
+            .Select(client => (client, First(_byClient[client], other._byClient[client])))
+            .Where(c => c.Item2 is not null).Select(c => (c.client, c.Item2!.Value));
 
     public bool Equals(Ordering? other) => other is not null && HasHomeOf(other) && !ClocksMovedFrom(other).Any();
 

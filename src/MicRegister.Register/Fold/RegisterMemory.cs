@@ -4,8 +4,8 @@ using MicRegister.Register.Facts;
 namespace MicRegister.Register.Fold;
 
 /// <summary>
-/// What was worked out of the register, as far as it was asked for; each sort is named by its type, by whoever works it out. It is handed on
-/// from state to state while new facts can only change what they speak of; a fact that reaches further begins it anew.
+/// What was worked out of the register, as far as it was asked for; each sort is named by its type, by whoever works it out. It is
+/// handed on from state to state while new facts can only change what they speak of; a fact that reaches further begins it anew.
 /// </summary>
 internal sealed class RegisterMemory
 {
@@ -17,5 +17,7 @@ internal sealed class RegisterMemory
 
     /// <summary>Whether what was worked out before a batch still holds after it, but for the subjects of the batch.</summary>
     public static bool Outlives(IReadOnlyList<Fact> batch, Corrections corrections) => batch.All(f =>
-        FactKinds.Find(f.Kind, f.Version)?.Reach == FactReach.OwnSubjects && Corrections.Target(f) is null && !corrections.PointersAt.ContainsKey(f.Id));
+        FactKinds.Find(f.Kind, f.Version)?.Reach == FactReach.OwnSubjects
+        && Corrections.Target(f) is null
+        && !corrections.PointersAt.ContainsKey(f.Id));
 }

@@ -14,7 +14,11 @@ internal sealed class Shelf<T>
     /// <param name="further">Number of facts about what else the answer looked at; null where it looked at nothing else.</param>
     public T Of(string id, int version, Func<string, T> work, Func<T, int>? further = null)
     {
-        if (_known.TryGetValue(id, out var known) && known.Version == version && known.Further == (further?.Invoke(known.Answer) ?? 0)) return known.Answer;
+        if (_known.TryGetValue(id, out var known) && known.Version == version
+            && known.Further == (further?.Invoke(known.Answer) ?? 0))
+        {
+            return known.Answer;
+        }
         var answer = work(id);
         _known[id] = new(version, further?.Invoke(answer) ?? 0, answer);
         return answer;

@@ -7,17 +7,24 @@ namespace MicRegister.Register.Fold;
 /// <param name="Clocks">What was noticed of clients' clocks, in the order of time.</param>
 internal sealed record TimeBasis(RegisterFounded? Founded, IReadOnlyList<ClientClockNoticed> Clocks)
 {
+    private Ordering? _ordering;
+
     public static TimeBasis None { get; } = new(null, []);
+
+    /// <summary>The order that follows from it.</summary>
+    public Ordering Ordering => _ordering ??= new(this);
 
     public static TimeBasis Fold(IEnumerable<Fact> facts)
     {
-        RegisterFounded? founded = null;
-        var clocks = new List<ClientClockNoticed>();
-        foreach (var fact in facts)
-        {
-            if (fact.Body is RegisterFounded f) founded = f;
-            if (fact.Body is ClientClockNoticed c) clocks.Add(c);
-        }
-        return new(founded, clocks);
+        List<FactBody> said = [.. facts.Select(f => f.Body)];
+        return new(said.OfType<RegisterFounded>().LastOrDefault(), [.. said.OfType<ClientClockNoticed>()]);
     }
+
+    /// <summary>The basis after one more fact, later than those before it.</summary>
+    public TimeBasis With(Fact fact) => fact.Body switch
+    {
+        RegisterFounded founded => new(founded, Clocks),
+        ClientClockNoticed clock => new(Founded, [.. Clocks, clock]),
+        _ => this,
+    };
 }

@@ -77,7 +77,8 @@ internal sealed class Timeline
             if (known.Count == upTo && known.State is T state) return state;
         }
         var fresh = fold(upTo);
-        // Of each sort, the whole and one earlier moment are remembered: they are asked for by turns. Whoever comes second only works twice.
+        // Of each sort, the whole and one earlier moment are remembered: they are asked for by turns.
+        // Whoever comes second only works twice.
         var kept = new List<Folded>();
         for (var known = _folded; known is not null; known = known.Next)
         {

@@ -75,7 +75,8 @@ public static class ComparisonBook
         if (compared.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6))
             return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
         if (compared.ExpandedDb is { } u && !(u is > 0 and <= 60))
-            return Saying.Invalid($"Uncertainty '{u}': allowed is a number above 0 up to 60 dB; leave it out to take the scatter of the chains.");
+            return Saying.Invalid(
+                $"Uncertainty '{u}': allowed is a number above 0 up to 60 dB; leave it out to take the scatter of the chains.");
         if (compared.Chains.Count is < DayShift.LeastChannels or > MostChains)
             return Saying.Invalid($"Stations: {DayShift.LeastChannels} to {MostChains} are allowed, not {compared.Chains.Count}. "
                 + "Of fewer nobody can tell which of them moved.");
@@ -88,11 +89,11 @@ public static class ComparisonBook
         foreach (var chain in compared.Chains)
         {
             if (!(chain.LevelDb is >= -50 and <= 200))
-                return Saying.Invalid(
-                    FormattableString.Invariant($"Station {chain.Station}: level '{chain.LevelDb}': allowed is a number from -50 to 200 dB."));
+                return Saying.Invalid(FormattableString.Invariant(
+                    $"Station {chain.Station}: level '{chain.LevelDb}': allowed is a number from -50 to 200 dB."));
             if (!(Math.Abs(chain.ExpectedDb) <= 100))
-                return Saying.Invalid(
-                    FormattableString.Invariant($"Station {chain.Station}: expected '{chain.ExpectedDb}': allowed is a number from -100 to 100 dB."));
+                return Saying.Invalid(FormattableString.Invariant(
+                    $"Station {chain.Station}: expected '{chain.ExpectedDb}': allowed is a number from -100 to 100 dB."));
             if (!state.Stations.ContainsKey(chain.Station) && deployment.Placements.All(p => p.Station != chain.Station))
                 return Saying.Invalid($"Station '{chain.Station}': {state.Name} has no such station, and nothing was placed there.");
             var devices = chain.Devices.Count > 0 ? chain.Devices : deployment.At(chain.Station, when.UnixMilliseconds)?.Devices ?? [];

@@ -9,8 +9,10 @@ public static class Iso7064
     /// <summary>The check character of a text.</summary>
     /// <param name="text">At least one capital letter or digit.</param>
     /// <exception cref="ArgumentException">A character is neither.</exception>
-    /// <remarks>p = 36; for each character s = (p + v) mod 36, 0 taken as 36, p = 2 s mod 37; the check character c makes (p + c) mod 36 = 1.
-    /// ISO 7064:2003, hybrid systems (from memory; figures in the tests are seen).</remarks>
+    /// <remarks>
+    /// p = 36; for each character s = (p + v) mod 36, 0 taken as 36, p = 2 s mod 37; the check character c makes (p + c) mod 36 = 1.
+    /// ISO 7064:2003, hybrid systems (from memory; figures in the tests are seen).
+    /// </remarks>
     public static char Check(ReadOnlySpan<char> text)
     {
         if (text.IsEmpty) throw new ArgumentException("A check character needs a text.", nameof(text));

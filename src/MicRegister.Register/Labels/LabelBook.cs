@@ -67,7 +67,10 @@ public static class LabelBook
         var here = Of(register, read);
         if (here.Any(isSame)) return new Rejection(RejectionSort.Conflict, $"The label {read.Spoken} is on it already.");
         if (here.Count > 0)
-            return new Rejection(RejectionSort.Conflict, $"The label {read.Spoken} is on {Name(register, here[0])}: a code is never given twice.");
+        {
+            return new Rejection(
+                RejectionSort.Conflict, $"The label {read.Spoken} is on {Name(register, here[0])}: a code is never given twice.");
+        }
         return WasUsed(register, read)
             ? (Result<IReadOnlyList<Fact>>)new Rejection(
                 RejectionSort.Conflict, $"The label {read.Spoken} was used before and taken off: a code is never given twice.")

@@ -33,7 +33,8 @@ public readonly record struct LabelCode
     }
 
     /// <summary>
-    /// Reads what was scanned or typed: a bare code or an address that ends with one, in any case, with blanks and dashes where people put them.
+    /// Reads what was scanned or typed: a bare code or an address that ends with one, in any case,
+    /// with blanks and dashes where people put them.
     /// </summary>
     /// <param name="text">What came in.</param>
     /// <param name="code">The code.</param>

@@ -30,5 +30,6 @@ internal sealed record DeviceLabel(string Code);
 /// <summary>The labels at a campaign's stations, by their names.</summary>
 internal sealed record StationLabels(ImmutableSortedDictionary<string, string> Codes)
 {
-    public static ImmutableSortedDictionary<string, string> None { get; } = ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
+    public static ImmutableSortedDictionary<string, string> None { get; } =
+        ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
 }

@@ -120,6 +120,6 @@ public static class LookAlikes
     private static int[] Numbers(string text) => [.. text.Split('.').Select(Number)];
 
     private sealed record Tables(
-        List<(int From, int To)> Ignorable, Dictionary<int, byte> Classes, Dictionary<int, int[]> Canonical, Dictionary<int, int[]> Compatible,
-        Dictionary<int, int[]> Prototype);
+        List<(int From, int To)> Ignorable, Dictionary<int, byte> Classes,
+        Dictionary<int, int[]> Canonical, Dictionary<int, int[]> Compatible, Dictionary<int, int[]> Prototype);
 }

@@ -72,10 +72,18 @@ internal static class CalibrationRules
         {
             if (Probability(c, device) is not { } judged || DecisionLimit.AtLeast(judged.Probability, least)) continue;
             var gravity = DecisionLimit.AtLeast(judged.Probability, stop) ? Gravity.Risks : Gravity.Stops;
-            yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least), judged.Drift.Forecast.IsNewestOpen ? Clearing.Decide : Clearing.Calibrate,
-                FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} with probability {judged.Probability:0.000}; {least} is asked (expected deviation {QuantityText.Change(judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB", 3)}, standard deviation {QuantityText.Of(judged.Forecast.StandardDeviationDb, "dB", 3)}; {DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)})."),
-                new("probability", judged.Probability, ""), new("expected deviation", judged.Forecast.LevelDb - judged.Drift.Series.InUseDb, "dB"),
-                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"), new("results", judged.Drift.Results, ""), new("devices", judged.Drift.ModelDevices, ""));
+            var deviation = judged.Forecast.LevelDb - judged.Drift.Series.InUseDb;
+            var text = FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate ")
+                + FormattableString.Invariant($"of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} ")
+                + FormattableString.Invariant($"with probability {judged.Probability:0.000}; {least} is asked ")
+                + $"(expected deviation {QuantityText.Change(deviation, "dB", 3)}, "
+                + $"standard deviation {QuantityText.Of(judged.Forecast.StandardDeviationDb, "dB", 3)}; "
+                + $"{DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)}).";
+            yield return c.About("forecast", gravity, device, FirstDayUnder(c, judged, limitDb, least),
+                judged.Drift.Forecast.IsNewestOpen ? Clearing.Decide : Clearing.Calibrate, text,
+                new("probability", judged.Probability, ""), new("expected deviation", deviation, "dB"),
+                new("standard deviation", judged.Forecast.StandardDeviationDb, "dB"), new("limit", limitDb, "dB"),
+                new("results", judged.Drift.Results, ""), new("devices", judged.Drift.ModelDevices, ""));
         }
     }
 

@@ -34,7 +34,8 @@ internal static class ChainRules
             // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
             if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) continue;
             yield return has is null
-                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {chain.Plan.Mount.InWords} it has to be a {wanted} type.")
+                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter,
+                    $"The response type of {microphone.Name} is not known; {chain.Plan.Mount.InWords} it has to be a {wanted} type.")
                 : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap,
                     $"{microphone.Name} is a {has} type; {chain.Plan.Mount.InWords} it has to be a {wanted} type.");
         }
@@ -66,8 +67,9 @@ internal static class ChainRules
             var key = Key(chain.Plan.Mount);
             if (allowed.Count > 0 && !allowed.Contains(key))
             {
+                var suiting = string.Join(" and ", allowed.Select(Words));
                 yield return c.About("mount", Gravity.Stops, chain, null, Clearing.Plan,
-                    $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {string.Join(" and ", allowed.Select(Words))}.");
+                    $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {suiting}.");
                 continue;
             }
             if (chain.Plan.Mount == Mount.InvertedPlate && c.Plan.Source == SourceClass.SmallMultirotor)
@@ -102,7 +104,8 @@ internal static class ChainRules
         {
             if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.HighestLevelDb) is not { } highest || DecisionLimit.AtLeast(highest - margin, expected)) continue;
             yield return c.About("highest-level", Gravity.Stops, chain, microphone, Clearing.Swap,
-                FormattableString.Invariant($"{microphone.Name} takes {QuantityText.UpTo(highest, 1)} dB; {QuantityText.UpTo(expected, 1)} dB are expected and {margin} dB of margin are asked."),
+                $"{microphone.Name} takes {QuantityText.UpTo(highest, 1)} dB; {QuantityText.UpTo(expected, 1)} dB are expected "
+                    + FormattableString.Invariant($"and {margin} dB of margin are asked."),
                 new("highest level", highest, "dB"), new("expected", expected, "dB"));
         }
     }
@@ -114,7 +117,9 @@ internal static class ChainRules
         {
             if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.NoiseFloorDb) is not { } floor || DecisionLimit.AtMost(floor + margin, lowest)) continue;
             yield return c.About("noise-floor", Gravity.Risks, chain, microphone, Clearing.Swap,
-                FormattableString.Invariant($"{microphone.Name} has a noise floor of {QuantityText.UpTo(floor, 1)} dB; levels from {QuantityText.UpTo(lowest, 1)} dB matter and {margin} dB of margin are asked."),
+                $"{microphone.Name} has a noise floor of {QuantityText.UpTo(floor, 1)} dB; "
+                    + $"levels from {QuantityText.UpTo(lowest, 1)} dB matter "
+                    + FormattableString.Invariant($"and {margin} dB of margin are asked."),
                 new("noise floor", floor, "dB"), new("lowest level", lowest, "dB"));
         }
     }
@@ -153,7 +158,8 @@ internal static class ChainRules
     internal static bool Differ(double a, double b) => !DecisionLimit.AtMost(Math.Abs(a - b), 0.2);
 
     // A word that is no mount of this version stays as it was written.
-    private static string Words(string key) => Enum.GetValues<Mount>().Where(m => Key(m) == key).Select(x => x.InWords).DefaultIfEmpty(key).First();
+    private static string Words(string key) =>
+        Enum.GetValues<Mount>().Where(m => Key(m) == key).Select(x => x.InWords).DefaultIfEmpty(key).First();
 
     internal static string Key(Mount mount) => mount switch
     {

@@ -40,7 +40,9 @@ internal static class CheckKitRules
             if (ResultLevel.Of(found)?.LevelDb is not { } now || CalibratorSheet.Before(calibrator, newest, now) is not var (day, old)) continue;
             if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) continue;
             yield return c.About("calibrator-step", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Decide,
-                FormattableString.Invariant($"{calibrator.Name} changed by {QuantityText.Change(now - old, "dB", 3)} from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. What was checked with it in between is in doubt."),
+                $"{calibrator.Name} changed by {QuantityText.Change(now - old, "dB", 3)} "
+                    + FormattableString.Invariant($"from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. ")
+                    + "What was checked with it in between is in doubt.",
                 new("change", now - old, "dB"), new("limit", limit, "dB"));
         }
     }
@@ -75,13 +77,17 @@ internal static class CheckKitRules
             if (!DecisionLimit.AtLeast(site, low) || !DecisionLimit.AtMost(site, high))
             {
                 yield return c.About("altitude", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Swap,
-                    FormattableString.Invariant($"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; {c.Plan.AltitudeM:0} m are about {QuantityText.Of(site, "kPa", 1)}."), new Figure("pressure", site, "kPa"));
+                    $"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; "
+                        + FormattableString.Invariant($"{c.Plan.AltitudeM:0} m are about {QuantityText.Of(site, "kPa", 1)}."),
+                    new Figure("pressure", site, "kPa"));
             }
             else if (calibrator.Text(DeviceField.PressureLaw) is null && Math.Abs(site - 101.325) > 1)
             {
+                var change = QuantityText.Change(Pistonphone.PressureCorrection(site).Decibels, "dB", 2);
                 yield return c.About("altitude", Gravity.Risks, calibrator, c.Plan.FirstDay, Clearing.Enter,
-                    FormattableString.Invariant($"How {calibrator.Name} follows static pressure is not known; a pistonphone would change by {QuantityText.Change(Pistonphone.PressureCorrection(site).Decibels, "dB", 2)} at {c.Plan.AltitudeM:0} m."),
-                        new Figure("pressure", site, "kPa"));
+                    $"How {calibrator.Name} follows static pressure is not known; "
+                        + FormattableString.Invariant($"a pistonphone would change by {change} at {c.Plan.AltitudeM:0} m."),
+                    new Figure("pressure", site, "kPa"));
             }
         }
     }

@@ -20,8 +20,12 @@ internal static class CheckRules
             var isCommon = day.Shift is { } s && limit is { } l && !DecisionLimit.AtMost(Math.Abs(s.CommonDb), WorthKnowing * l);
             if (isCommon)
             {
-                yield return c.About("check", DecisionLimit.AtMost(Math.Abs(day.Shift!.CommonDb), limit!.Value) ? Gravity.Risks : Gravity.Stops, Clearing.Inspect,
-                    FormattableString.Invariant($"All {day.Shift!.OwnDb.Count} chains checked {day.Moment.InFull} of {day.Day:yyyy-MM-dd} deviate by {QuantityText.Change(day.Shift.CommonDb, "dB", 3)} together: look at the calibrator {c.Register.Device(day.Calibrator)?.Name}, its adapter and the pressure that was entered before any microphone is blamed."),
+                var gravity = DecisionLimit.AtMost(Math.Abs(day.Shift!.CommonDb), limit!.Value) ? Gravity.Risks : Gravity.Stops;
+                yield return c.About("check", gravity, Clearing.Inspect,
+                    FormattableString.Invariant($"All {day.Shift!.OwnDb.Count} chains checked {day.Moment.InFull} of {day.Day:yyyy-MM-dd} ")
+                        + $"deviate by {QuantityText.Change(day.Shift.CommonDb, "dB", 3)} together: "
+                        + $"look at the calibrator {c.Register.Device(day.Calibrator)?.Name}, "
+                        + "its adapter and the pressure that was entered before any microphone is blamed.",
                     new Figure("common shift", day.Shift.CommonDb, "dB"));
             }
             foreach (var judged in day.Checks.Where(j => j.Verdict == ConformityVerdict.DoesNotConform))
@@ -34,10 +38,14 @@ internal static class CheckRules
                 var microphone = judged.Record.Check.Devices.Select(id => c.Register.Device(id, c.Today)).FirstOrDefault(d => d?.Kind == Devices.DeviceKind.Microphone.Key);
                 var isThere = microphone is null || chain.Devices.Any(d => d.Id == microphone.Id);
                 var isNewest = isThere && day == c.CheckDays.LastOrDefault(d => d.Checks.Any(j => j.Record.Check.Station == judged.Record.Check.Station));
-                var text = string.Join(", ", wrong.Select(k => FormattableString.Invariant($"{QuantityText.Change(k.DifferenceDb, "dB", 3)} {k.What} (limit {k.LimitDb} dB)")));
-                yield return c.About("check", isNewest && wrong.Any(k => k.Key is LimitKey.CheckDeviationDb or LimitKey.DriftDb) ? Gravity.Stops : Gravity.Risks, chain, isThere ? chain.Microphone : null, Clearing.Decide,
-                    $"The check {day.Moment.InFull} of {day.Day:yyyy-MM-dd} is rejected{(isThere ? "" : $" (with {microphone!.Name}, which stands there no more)")}: {text}.", [.. wrong.Select(k =>
-                        new Figure(k.What, k.DifferenceDb, "dB"))]);
+                var text = string.Join(", ", wrong.Select(k =>
+                    FormattableString.Invariant($"{QuantityText.Change(k.DifferenceDb, "dB", 3)} {k.What} (limit {k.LimitDb} dB)")));
+                var stops = isNewest && wrong.Any(k => k.Key is LimitKey.CheckDeviationDb or LimitKey.DriftDb);
+                var gone = isThere ? "" : $" (with {microphone!.Name}, which stands there no more)";
+                yield return c.About(
+                    "check", stops ? Gravity.Stops : Gravity.Risks, chain, isThere ? chain.Microphone : null, Clearing.Decide,
+                    $"The check {day.Moment.InFull} of {day.Day:yyyy-MM-dd} is rejected{gone}: {text}.",
+                    [.. wrong.Select(k => new Figure(k.What, k.DifferenceDb, "dB"))]);
             }
         }
     }

@@ -1,6 +1,8 @@
 namespace MicRegister.Register.Readiness;
 
-/// <summary>Words for verdicts and findings, in one place for all who read them; written so that they can stand within a sentence.</summary>
+/// <summary>
+/// Words for verdicts and findings, in one place for all who read them; written so that they can stand within a sentence.
+/// </summary>
 public static class ReadinessWords
 {
     extension(ReadinessVerdict verdict)

@@ -11,7 +11,8 @@ internal static class UseRules
         foreach (var device in c.InUse.Where(d => !d.WrittenByNewer.IsEmpty))
         {
             yield return c.About("newer-facts", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Decide,
-                $"{device.WrittenByNewer.Length} facts about it cannot be used (newer version, or beyond bounds): its verdict is undecided here.");
+                $"{device.WrittenByNewer.Length} facts about it cannot be used (newer version, or beyond bounds): "
+                    + "its verdict is undecided here.");
         }
         if (!c.Campaign.WrittenByNewer.IsEmpty)
         {

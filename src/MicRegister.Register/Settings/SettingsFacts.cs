@@ -9,6 +9,8 @@ namespace MicRegister.Register.Settings;
 /// <param name="InspectionDays">Days to inspect a plate or to look into an alarm.</param>
 public sealed record SettingsChosen(int LaboratoryDays, int ShippingDays, int SwapDays, int InspectionDays) : FactBody
 {
-    /// <summary>What holds until somebody chooses: 20 + 2 · 4 days for a calibration, 2 to swap, 1 to inspect (common practice, no source).</summary>
+    /// <summary>
+    /// What holds until somebody chooses: 20 + 2 · 4 days for a calibration, 2 to swap, 1 to inspect (common practice, no source).
+    /// </summary>
     public static SettingsChosen Default { get; } = new(20, 4, 2, 1);
 }

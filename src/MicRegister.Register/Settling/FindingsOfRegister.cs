@@ -17,8 +17,8 @@ public static class FindingsOfRegister
         /// <param name="today">The day it is.</param>
         public IReadOnlyList<RegisterFinding> Findings(DateOnly today) =>
         [
-            .. CorrectionFindings.Of(register), .. UnreadFindings.Of(register), .. LabelBook.Findings(register), .. PutAside.Findings(register),
-            .. PeopleFindings.Of(register), .. DeploymentFindings.Around(register, today),
+            .. CorrectionFindings.Of(register), .. UnreadFindings.Of(register), .. LabelBook.Findings(register),
+            .. PutAside.Findings(register), .. PeopleFindings.Of(register), .. DeploymentFindings.Around(register, today),
         ];
     }
 }

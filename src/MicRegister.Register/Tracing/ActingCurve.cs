@@ -46,8 +46,12 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
             || (certificate.Set.Count > 1
                 && chain.Any(d => d.Kind == DeviceKind.Microphone.Key && d.Certificates.Any(c => c.Fact == certificate.Fact)));
 
-    private static CurveActs? ActsAs(string quantity) =>
-        quantity switch { "response" or "sensitivity" or "gain" => CurveActs.Response, "insertion-loss" => CurveActs.InsertionLoss, _ => null };
+    private static CurveActs? ActsAs(string quantity) => quantity switch
+    {
+        "response" or "sensitivity" or "gain" => CurveActs.Response,
+        "insertion-loss" => CurveActs.InsertionLoss,
+        _ => null,
+    };
 
     /// <summary>
     /// Whether a response in a sound field tells what a microphone does in its mount; one that does not name its field is taken to.

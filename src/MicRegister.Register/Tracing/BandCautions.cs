@@ -58,7 +58,8 @@ internal static class BandCautions
             if (curves.Exists(k => Fits(k) && k.Set.Count > 1))
                 yield return $"The response of {device.Name} was measured in a set that did not stand together: it is taken as flat.";
             else if (others.Count > 0)
-                yield return $"{device.Name} has a response in {string.Join(" and ", others)} alone, which is not how it stood: it is taken as flat.";
+                yield return $"{device.Name} has a response in {string.Join(" and ", others)} alone, which is not how it stood: "
+                    + "it is taken as flat.";
             else
                 yield return $"No response of {device.Name} is on record: it is taken as flat.";
         }
@@ -105,7 +106,8 @@ internal static class BandCautions
         // Where a curve cannot be read that was said already.
         if (c.Bands.Any(b => b.TotalDb is null) && c.Responses.All(r => r.Response is not null))
         {
-            yield return "Bands without a sum lie outside of what the curves hold, in frequency or by more than 30° from all of their angles.";
+            yield return "Bands without a sum lie outside of what the curves hold, "
+                + "in frequency or by more than 30° from all of their angles.";
         }
     }
 

@@ -40,7 +40,8 @@ public sealed record BandCorrections(
         var reference = applied.ReferenceHz ?? UsualHz;
         var said = station.Incidence?.Said;
         var half = angleDeg is null ? said?.HalfWidthDeg ?? 0 : 0;
-        var context = new BandContext(station, applied, reference, ActingResponse.Of(station, read, reference), angleDeg ?? said?.AngleDeg, half);
+        var acting = ActingResponse.Of(station, read, reference);
+        var context = new BandContext(station, applied, reference, acting, angleDeg ?? said?.AngleDeg, half);
         return context with { Bands = [.. BandsOf(plan).Select(b => Band(context, b))] };
     }
 
@@ -77,7 +78,8 @@ public sealed record BandCorrections(
             }
             components.AddRange(own);
             terms.Add(new(
-                r.Acts, name, sign * known.LevelDb, new UncertaintyBudget(own).Standard, string.Join(", ", known.Parts.Select(p => p.Source)),
+                r.Acts, name, sign * known.LevelDb, new UncertaintyBudget(own).Standard,
+                string.Join(", ", known.Parts.Select(p => p.Source)),
                 known.StatesUncertainty ? null : "it states no uncertainty"));
         }
         foreach (var screen in c.ScreensWithoutCurve)

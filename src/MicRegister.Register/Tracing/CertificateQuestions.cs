@@ -7,7 +7,8 @@ internal static class CertificateQuestions
 {
     public static IEnumerable<TraceReason> NoCertificate(TracedChain c) => c.Links
         .Where(l => l.Certificate is null && (l.Depth > 0 || IsLevel(l.Device)))
-        .Select(l => new TraceReason(TraceVerdict.NotValid, $"{l.Device.Name} had no certificate on {l.Day:yyyy-MM-dd}.", "no certificate"));
+        .Select(l => new TraceReason(
+            TraceVerdict.NotValid, $"{l.Device.Name} had no certificate on {l.Day:yyyy-MM-dd}.", "no certificate"));
 
     public static IEnumerable<TraceReason> Due(TracedChain c)
     {

@@ -69,7 +69,8 @@ internal static class CheckQuestions
             var became = isUndecided ? "cannot be decided" : "is rejected";
             yield return new(
                 isUndecided ? TraceVerdict.Doubtful : TraceVerdict.NotValid,
-                FormattableString.Invariant($"The check {word} {became}: {k.DifferenceDb:+0.000;-0.000} dB {k.What}, {k.LimitDb:0.###} dB allowed."),
+                FormattableString.Invariant($"The check {word} {became}: {k.DifferenceDb:+0.000;-0.000} dB {k.What}, ")
+                    + FormattableString.Invariant($"{k.LimitDb:0.###} dB allowed."),
                 $"fact {check.Fact}, profile {c.Profile?.Id}, {k.Key}");
         }
     }

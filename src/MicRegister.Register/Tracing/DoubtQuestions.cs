@@ -34,6 +34,7 @@ internal static class DoubtQuestions
             ? doubt.RescueOf(c.Profile, c.Before, c.After, Leans)
             : doubt.RescueOf(c.Profile, c.Stood, c.Shared.Event.StopMs, doubt.ChecksAround(c.Register), Leans);
 
-        bool Leans(CheckRecord k) => TracedChain.KitOf([k]).SelectMany(c.Shared.Reaching).Any(r => r.Doubt.Key == doubt.Key && r.Doubt.IsBehind(k));
+        bool Leans(CheckRecord k) => TracedChain.KitOf([k]).SelectMany(c.Shared.Reaching)
+            .Any(r => r.Doubt.Key == doubt.Key && r.Doubt.IsBehind(k));
     }
 }

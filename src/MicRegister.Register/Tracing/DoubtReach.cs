@@ -68,7 +68,8 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
 
     // Whether a certificate was measured while the doubt lasted; a day stands for all of it.
     private static bool Lasted(Register register, Doubt doubt, DeviceCertificate certificate) =>
-        DoubtBook.StartOf(register, certificate.Day.AddDays(1)) > doubt.FromMs && DoubtBook.StartOf(register, certificate.Day) <= doubt.ToMs;
+        DoubtBook.StartOf(register, certificate.Day.AddDays(1)) > doubt.FromMs
+        && DoubtBook.StartOf(register, certificate.Day) <= doubt.ToMs;
 
     // From the day of the certificate until the next one of its quantity.
     private DoubtReach Over(Register register, DeviceState device, DeviceCertificate certificate)

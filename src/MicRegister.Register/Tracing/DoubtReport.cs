@@ -84,7 +84,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             var reach = (2 * span.Ms) + events.Select(e => e.StopMs - e.StartMs).DefaultIfEmpty().Max() + (50 * HourMs);
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
             (long From, long Until)[] Stood(string station, string chain) => [.. placements
-                .Where(p => p.Station == station && Sounding(register, p.Devices) == chain).Select(p => (p.From, p.Until ?? long.MaxValue))];
+                .Where(p => p.Station == station && Sounding(register, p.Devices) == chain)
+                .Select(p => (p.From, p.Until ?? long.MaxValue))];
             count += around.Count(doubt.IsBehind);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null)
                 .GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices)))
@@ -146,11 +147,14 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");
         if (open > 0)
         {
-            advice.Add(
-                "Say of each event whether the doubt holds or not, with the reason; where it holds, tell whoever got the results (7.10.1 d and e).");
+            advice.Add("Say of each event whether the doubt holds or not, with the reason; "
+                + "where it holds, tell whoever got the results (7.10.1 d and e).");
         }
         if (touched.Any(t => t.IsRescued))
-            advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; nothing is to be done for them.");
+        {
+            advice.Add($"{touched.Count(t => t.IsRescued)} of {touched.Count} events are rescued by a check; "
+                + "nothing is to be done for them.");
+        }
         advice.Add($"Keep {name} out of use until its cause is known (6.4.9), and keep this report (7.10.2).");
         return advice;
     }

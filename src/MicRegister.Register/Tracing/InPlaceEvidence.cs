@@ -38,7 +38,11 @@ public sealed record InPlaceEvidence(
         List<Compared> own = [.. all.Where(k => k.Instant >= begin && k.Instant <= end)
             .Select(k => new Compared(k, IndexOf(c, k, wanted))).Where(k => k.Chain >= 0)];
         List<Compared> near = [.. own.Where(k => IsNear(c, k.Comparison.Instant))];
-        var sides = new[] { near.LastOrDefault(k => k.Comparison.Instant <= c.ToMs), near.FirstOrDefault(k => k.Comparison.Instant >= c.FromMs) };
+        var sides = new[]
+        {
+            near.LastOrDefault(k => k.Comparison.Instant <= c.ToMs),
+            near.FirstOrDefault(k => k.Comparison.Instant >= c.FromMs),
+        };
         return [.. sides.OfType<Compared>().DistinctBy(s => s.Comparison.Fact)
             .Select(s => Judged(c.Profile, own.First(o => o.Comparison.Said.FrequencyHz == s.Comparison.Said.FrequencyHz), s))];
     }

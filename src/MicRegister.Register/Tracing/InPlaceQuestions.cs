@@ -14,7 +14,8 @@ internal static class InPlaceQuestions
         var limit = c.Profile?.Value(LimitKey.InPlaceHours);
         var span = limit is { } hours ? FormattableString.Invariant($"within {hours:0.#} h") : "on the same day or in the same session";
         yield return new(
-            TraceVerdict.Doubtful, $"Its checks lie on other days, and no comparison in place, {span}, shows that the chain stayed as it was.",
+            TraceVerdict.Doubtful,
+            $"Its checks lie on other days, and no comparison in place, {span}, shows that the chain stayed as it was.",
             $"profile {c.Profile?.Id}, {(limit is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}");
     }
 

@@ -54,15 +54,21 @@ internal static class PlacementQuestions
 
     public static IEnumerable<TraceReason> NotFlush(TracedChain c)
     {
-        if (c.Stood.Said.IsFlush == false) yield return new(TraceVerdict.Doubtful, "The microphone was not flush with its plate.", c.PlacedBy);
+        if (c.Stood.Said.IsFlush == false)
+            yield return new(TraceVerdict.Doubtful, "The microphone was not flush with its plate.", c.PlacedBy);
     }
 
     public static IEnumerable<TraceReason> Gap(TracedChain c)
     {
         if (c.Stood.Said.GapMm is not { } gap || c.Profile?.Value(LimitKey.GapMm) is not { } wanted) yield break;
-        if (c.Profile.Value(LimitKey.GapToleranceMm) is not { } tolerance || DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance)) yield break;
+        if (c.Profile.Value(LimitKey.GapToleranceMm) is not { } tolerance
+            || DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
+        {
+            yield break;
+        }
         yield return new(
-            TraceVerdict.Doubtful, FormattableString.Invariant($"The gap was {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked."),
+            TraceVerdict.Doubtful,
+            FormattableString.Invariant($"The gap was {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked."),
             $"{c.PlacedBy}, profile {c.Profile.Id}");
     }
 }

@@ -45,16 +45,18 @@ internal static class Sensitivities
         return certificate?.Issued.FrequencyHz ?? calibrator.Number(DeviceField.FrequencyHz) ?? check.Check.Tone?.FrequencyHz;
     }
 
-    private static ToldLevel? Level(TracedChain c, DeviceState microphone, CheckTerm? gain) => c.Campaign.Rule != SensitivityRule.MeanOfChecks
-        ? OfCertificates(c, microphone, c.FromMs, c.ToMs)
-        : OfChecks(c, gain) ?? OfCertificates(c, microphone, c.Shared.Event.StartMs, c.Shared.Event.StopMs);
+    private static ToldLevel? Level(TracedChain c, DeviceState microphone, CheckTerm? gain) =>
+        c.Campaign.Rule != SensitivityRule.MeanOfChecks
+            ? OfCertificates(c, microphone, c.FromMs, c.ToMs)
+            : OfChecks(c, gain) ?? OfCertificates(c, microphone, c.Shared.Event.StartMs, c.Shared.Event.StopMs);
 
     private static ToldLevel? OfChecks(TracedChain c, CheckTerm? gain)
     {
         List<CheckRecord> known = [.. c.Checks.Where(k => Volts(k, gain) is not null).DistinctBy(k => k.Fact)];
         if (known.Count == 0) return null;
         double[] levels = [.. known.Select(k => Volts(k, gain)!.Value)];
-        List<UncertaintyComponent> components = [.. UncertaintyBudget.OfSum([.. known.Select(k => (k.Budget, 1.0 / known.Count))]).Components];
+        var mean = UncertaintyBudget.OfSum([.. known.Select(k => (k.Budget, 1.0 / known.Count))]);
+        List<UncertaintyComponent> components = [.. mean.Components];
         // How far it went between the checks may have happened at any time.
         if (levels.Length == 2)
         {
@@ -139,7 +141,9 @@ internal static class Sensitivities
         var known = rule == SensitivityRule.MeanOfChecks ? AirOf(c.Checks) : AirConditions.Reference;
         // What was not noted is taken as it was during the checks.
         var there = new AirConditions(
-            weather.PressureKPa ?? known.PressureKPa, weather.TemperatureC ?? known.TemperatureC, weather.HumidityPercent ?? known.HumidityPercent);
+            weather.PressureKPa ?? known.PressureKPa,
+            weather.TemperatureC ?? known.TemperatureC,
+            weather.HumidityPercent ?? known.HumidityPercent);
         // As well as the air is read at a check; the coefficients are taken as exact.
         var standard = Math.Sqrt(
             Math.Pow(own.TemperatureDbPerK * CheckWork.ThermometerK, 2) + Math.Pow(own.PressureDbPerKPa * CheckWork.BarometerKPa, 2));
@@ -162,8 +166,13 @@ internal static class Sensitivities
     private static MountEffect Mount(TracedChain c)
     {
         if (c.Plan is not { } plan)
-            return new(0, 0, double.PositiveInfinity, "The station was not planned: its mount is not known, and nothing is normalised.", []);
-        var asMeasured = c.Stood.Said.GapMm is { } gap && plan.Mount == Campaigns.Mount.InvertedPlate ? plan with { HeightM = gap / 1000 } : plan;
+        {
+            return new(
+                0, 0, double.PositiveInfinity, "The station was not planned: its mount is not known, and nothing is normalised.", []);
+        }
+        var asMeasured = c.Stood.Said.GapMm is { } gap && plan.Mount == Campaigns.Mount.InvertedPlate
+            ? plan with { HeightM = gap / 1000 }
+            : plan;
         double? tolerance = c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0 ? t : null;
         var (low, high) = ChainRules.UsableBand(new(c.Station, asMeasured, []), tolerance ?? 1);
         IReadOnlyList<UncertaintyComponent> components = tolerance is { } half
@@ -183,5 +192,6 @@ internal static class Sensitivities
     private sealed record ToldLevel(SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, IReadOnlyList<UncertaintyComponent> Components);
 
     /// <summary>What the mount makes of a level, and where that holds.</summary>
-    private sealed record MountEffect(double Db, double FromHz, double ToHz, string? Caution, IReadOnlyList<UncertaintyComponent> Components);
+    private sealed record MountEffect(
+        double Db, double FromHz, double ToHz, string? Caution, IReadOnlyList<UncertaintyComponent> Components);
 }

@@ -10,7 +10,8 @@ internal static class SensitivityQuestions
         if (c.Applied is { Rule: SensitivityRule.Certificate } && c.Campaign.Rule == SensitivityRule.MeanOfChecks)
         {
             yield return new(
-                TraceVerdict.Doubtful, "Its certificates are applied, since no check tells its sensitivity.", "campaign's rule: mean of the checks");
+                TraceVerdict.Doubtful, "Its certificates are applied, since no check tells its sensitivity.",
+                "campaign's rule: mean of the checks");
         }
     }
 

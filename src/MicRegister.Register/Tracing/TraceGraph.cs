@@ -105,9 +105,12 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         }
         var campaign = found.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
         var at = register.Instant(found);
-        var events = campaign is null || check.Station is null ? [] : EventBook.Between(register, campaign, at - (2 * DayMs), at + (2 * DayMs))
-            .Where(e => Tracer.Of(register, e.Id, check.Station)?.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact) == true)
-            .OrderByDescending(e => e.StartMs).Select(Node);
+        var events = campaign is null || check.Station is null
+            ? []
+            : EventBook.Between(register, campaign, at - (2 * DayMs), at + (2 * DayMs))
+                .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace
+                    && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact))
+                .OrderByDescending(e => e.StartMs).Select(Node);
         var below = check.Devices.Append(check.Calibrator).Concat(check.Adapter is { } a ? [a] : []).Select(d => register.Device(d))
             .OfType<DeviceState>().Select(Node).ToList();
         if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
@@ -149,8 +152,12 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private static TraceGraph? OfStation(Register register, string id)
     {
-        if (id.Split('|') is not [var what, var station] || Tracer.Of(register, what, station) is not { } trace || trace.Stations.Count == 0)
+        if (id.Split('|') is not [var what, var station]
+            || Tracer.Of(register, what, station) is not { } trace
+            || trace.Stations.Count == 0)
+        {
             return null;
+        }
         var below = trace.Stations.SelectMany(Below).DistinctBy(n => (n.Kind, n.Id));
         return Made(
             new("station", id, $"{station} during {trace.Event.Name}", (trace.Stations.Max(s => s.Verdict)).InWords),
@@ -187,7 +194,8 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     {
         ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", Words(fact.Occurred.Day)),
         ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
-        ChainPlacedBriefly placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
+        ChainPlacedBriefly placed => new(
+            "placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
         CertificateIssued issued => new(
             "certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
         EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,

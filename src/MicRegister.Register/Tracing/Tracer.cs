@@ -29,7 +29,9 @@ public static class Tracer
         ? new(register, what, register.Campaign(what.Campaign) ?? new CampaignState(what.Campaign))
         : null;
 
-    /// <summary>What the questions are asked of: every chain that stood during the event, and one of nothing for a station where none did.</summary>
+    /// <summary>
+    /// What the questions are asked of: every chain that stood during the event, and one of nothing for a station where none did.
+    /// </summary>
     /// <param name="c">The event.</param>
     /// <param name="station">One station only; null for all.</param>
     internal static IEnumerable<TracedChain> Chains(TraceContext c, string? station = null)
@@ -95,7 +97,8 @@ public static class Tracer
 
     /// <summary>Whether the sounding ones among some devices are those that are wanted, neither more nor fewer.</summary>
     internal static bool IsOf(TraceContext c, IEnumerable<string> devices, HashSet<string> wanted) =>
-        devices.Where(d => c.Device(d) is not { } device || DeviceKind.MakesSound(device.Kind)).ToHashSet(StringComparer.Ordinal).SetEquals(wanted);
+        devices.Where(d => c.Device(d) is not { } device || DeviceKind.MakesSound(device.Kind))
+            .ToHashSet(StringComparer.Ordinal).SetEquals(wanted);
 
     private static List<TraceLink> Links(TracedChain c)
     {
@@ -126,7 +129,8 @@ public static class Tracer
     {
         var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
         var kit = c.CheckKit.Select(c.Shared.Device).OfType<DeviceState>();
-        return [.. c.Chain.Concat(kit).Select(d => new DatedDevice(d, [.. CalibrationDue.Of(d.CertifiedBy(c.Day), c.Profile, first, c.Day)]))];
+        return [.. c.Chain.Concat(kit)
+            .Select(d => new DatedDevice(d, [.. CalibrationDue.Of(d.CertifiedBy(c.Day), c.Profile, first, c.Day)]))];
     }
 
     internal static string Time(long ms) => EventBook.Text(ms)[11..19] + " UTC";

@@ -87,7 +87,7 @@ public sealed partial class AccountBook
     {
         lock (_door)
         {
-            if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(char.IsControl)) return Invalid("Crew: 1 to 80 characters are allowed.");
+            if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(HiddenSigns.Holds)) return Invalid("Crew: 1 to 80 characters are allowed.");
             if (_now.Accounts.Values.Any(a => Same(a.Name, crew)) || _now.Phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew))) return new Rejection(RejectionSort.Conflict, $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
             if (TakenFor(crew, people) is { } taken) return taken;
             if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign }) return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");

@@ -88,7 +88,7 @@ public sealed partial class AccountBook : IDisposable
         lock (_door)
         {
             name = name.Trim();
-            if (name.Length is 0 or > 80 || name.Any(char.IsControl)) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
+            if (name.Length is 0 or > 80) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
             if (_now.Accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
             if (TakenFor(name, people) is { } taken) return taken;
             if (provider is not null && _now.Accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
@@ -226,9 +226,14 @@ public sealed partial class AccountBook : IDisposable
     // One who cannot sign in is no owner that could help.
     private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
 
+    // What stands in lists in the place of a person.
+    private static readonly string[] OwnWords = [FactStamp.Import, "taken over", "desk", "server"];
+
     // Facts of one must never pass for another's: a name that looks like another is not given, also where its letters are others.
     private Rejection? TakenFor(string name, IEnumerable<PersonState>? people)
     {
+        if (name.Any(HiddenSigns.Holds)) return Invalid("Name: it holds a sign that cannot be seen. Type it anew.");
+        if (Array.Exists(OwnWords, w => NameLook.Of(w).IsLike(NameLook.Of(name)))) return Invalid($"Name '{name}': the register calls its own doors so.");
         if (NameLook.Of(name).IsBlank) return Invalid("Name: nothing of it can be seen. Take one that can be read.");
         var known = _now.Accounts.Values.Select(a => a.Name).Concat(_now.Phones.Values.Where(IsGood).Select(p => p.Crew))
             .Select(n => new PersonState(PersonState.IdOf(n), n));

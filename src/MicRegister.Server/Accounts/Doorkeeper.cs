@@ -45,7 +45,8 @@ internal static class Doorkeeper
         if (!held.Meets(asked))
             return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; "
                 + $"you hold {DutyWords.Of(held)}.");
-        if (fact.Body is PersonNamed && !held.Meets(Duties.Own) && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person))))
+        if (fact.Body is PersonNamed && !held.Meets(Duties.Own)
+            && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person))))
             return Forbidden("A person is named by themselves, or by an owner.");
         if (isFromOutside && !held.Meets(Duties.Own) && Foreign(speaker, fact) is { } foreign) return foreign;
         return speaker.Campaign is { } campaign ? new PhoneSayings(register, batch, campaign).Refusal(fact, meant!) : null;

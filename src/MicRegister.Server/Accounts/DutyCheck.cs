@@ -46,7 +46,8 @@ internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
         if (!isSignedIn) context.Response.Headers.WWWAuthenticate = "Bearer";
         await (Speaker.Of(context.User) is { Kind: Speaker.Phone } phone
             ? Results.Problem(
-                $"A phone asks for the kit of its campaign {phone.Campaign} and for labels, and sends what was done. All else asks for an account.",
+                $"A phone asks for the kit of its campaign {phone.Campaign} and for labels, and sends what was done. "
+                    + "All else asks for an account.",
                 statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
             : isSignedIn
             ? Results.Problem($"This needs one of the duties {DutyWords.Of(DutyTable.Of(context.GetEndpoint(), context.Request.Method) is { } d ? d & Duties.Any : Duties.Own)}; you hold {DutyWords.Of(Speaker.Of(context.User)!.Duties)}.", statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")

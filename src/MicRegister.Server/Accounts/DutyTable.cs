@@ -168,7 +168,8 @@ public static class DutyTable
 
     /// <summary>Rows of kinds of facts: who may state them, through whichever door; they stand beside the facts themselves.</summary>
     public static IReadOnlyDictionary<string, Duties> Facts { get; } = FactKinds.All.Where(k => k.Name != FactKinds.Annulled)
-        .GroupBy(k => k.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!.StatedBy, StringComparer.Ordinal);
+        .GroupBy(k => k.Name, StringComparer.Ordinal)
+        .ToDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!.StatedBy, StringComparer.Ordinal);
 
     /// <summary>Duties that allow an endpoint; null where it is not in the table, which refuses it.</summary>
     public static Duties? Of(Endpoint? endpoint, string method)

@@ -49,8 +49,10 @@ internal sealed class PhoneSayings(Register.Register register, IReadOnlyDictiona
         if (strangers.FirstOrDefault(d => !WasThere(d, fact.Author)) is { } foreign)
             return Forbidden($"{Name(foreign)} is not planned in {campaign} and never was there: this phone may not speak of it.");
         if (strangers.Count == 0 || reach == PhoneReach.DevicesThere) return null;
-        return Forbidden($"{Name(strangers[0])} is not planned in {campaign}. Of such a device a phone states that it was placed, checked "
-            + "or taken in, that it is damaged, does not work, is lost or out of service, notes and photos; all else is stated at the desk.");
+        return Forbidden(
+            $"{Name(strangers[0])} is not planned in {campaign}. Of such a device a phone states that it was placed, checked "
+            + "or taken in, that it is damaged, does not work, is lost or out of service, notes and photos; "
+            + "all else is stated at the desk.");
     }
 
     // What nobody here can read is held to what holds for most: it may be of planned devices.
@@ -59,10 +61,12 @@ internal sealed class PhoneSayings(Register.Register register, IReadOnlyDictiona
     // A label at a station is of no device, and an event of a campaign has its name before the dot.
     private bool IsOfNoOther(Fact fact) =>
         fact.Subjects.All(s => !Subject.IsCampaign(s) || s == _campaign)
-        && fact.Subjects.Where(Subject.IsEvent).All(s => !s.Contains('.') || Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))
+        && fact.Subjects.Where(Subject.IsEvent)
+            .All(s => !s.Contains('.') || Subject.Id(s).StartsWith(campaign + ".", StringComparison.Ordinal))
         && (fact.Body is not LabelBound { Station: not null } || !fact.Subjects.Any(Subject.IsDevice));
 
-    private bool IsPlanned(string device) => register.EntriesOf(device).Any((_planned ??= [.. register.Campaign(campaign)?.Devices ?? []]).Contains);
+    private bool IsPlanned(string device) =>
+        register.EntriesOf(device).Any((_planned ??= [.. register.Campaign(campaign)?.Devices ?? []]).Contains);
 
     // By what is here already, or by what the same crew states together with it.
     private bool WasThere(string device, string author) => register.EntriesOf(device).Any(e =>
@@ -70,7 +74,9 @@ internal sealed class PhoneSayings(Register.Register register, IReadOnlyDictiona
         || register.Facts(Subject.Device(e)).Any(s => IsStayKind(s) && IsStay(register.Source.Read(s), Subject.Device(e))));
 
     private bool IsStayKind(int sequence) =>
-        register.IsOfKind(sequence, "chain-placed") || register.IsOfKind(sequence, "chain-checked") || register.IsOfKind(sequence, "chain-taken-in");
+        register.IsOfKind(sequence, "chain-placed")
+        || register.IsOfKind(sequence, "chain-checked")
+        || register.IsOfKind(sequence, "chain-taken-in");
 
     private bool IsStay(Fact fact, string device) =>
         fact.Body is ChainPlaced or ChainPlacedBriefly or ChainTakenIn or ChainChecked or ChainCheckedBriefly

@@ -25,7 +25,8 @@ public sealed record Speaker(string Kind, string Id, string Person, Duties Dutie
     public static Speaker Here(string person) => new(Open, "", person, Duties.Own);
 
     /// <summary>Name of the person where there is no sign-in: what the request says, or the desk.</summary>
-    public static string Named(HttpRequest request) => request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
+    public static string Named(HttpRequest request) =>
+        request.Headers[PersonHeader].ToString() is { Length: > 0 and <= 80 } name ? name : "Desk";
 
     /// <summary>Who an authenticated user is; null for one who is not signed in.</summary>
     public static Speaker? Of(ClaimsPrincipal? user) => user?.Identity?.IsAuthenticated != true ? null : new(

@@ -24,8 +24,9 @@ internal static class BoundsOfBodies
         return await next(context);
     }
 
-    /// <summary>Writes a member's bound into its schema, where it is a member of a body that is sent or of a fact: of those the bound always
-    /// holds.</summary>
+    /// <summary>
+    /// Writes a member's bound into its schema, where it is a member of a body that is sent or of a fact: of those the bound always holds.
+    /// </summary>
     public static Task Say(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken cancel)
     {
         if (context.JsonTypeInfo.Type == typeof(FieldValue)) Say(schema, Bound.Of("", typeof(FieldValue))!);

@@ -14,7 +14,8 @@ internal static class CertificatesApi
         var certificates = app.MapGroup("/api/certificates").WithTags("certificates");
         certificates.MapPost("/", (HttpContext c, Desk desk, NewCertificate body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Issue(r, s, body.Devices, body.Day, desk.Today, body.Issued),
             r => body.Devices.Count > 0 ? r.Device(body.Devices[0]) : null));
-        certificates.MapPut("/{fact}", (HttpContext c, Desk desk, string fact, RestatedCertificate body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Restate(r, s, fact, body.Day, desk.Today, body.Issued), r => FactsApi.About(r, fact)));
+        certificates.MapPut("/{fact}", (HttpContext c, Desk desk, string fact, RestatedCertificate body) => Answers.Submit(
+            c, desk, (r, s) => CalibrationDecisions.Restate(r, s, fact, body.Day, desk.Today, body.Issued), r => FactsApi.About(r, fact)));
         certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason), r => r.Device(body.Device)));
     }
 

@@ -80,7 +80,9 @@ internal static class DeploymentApi
     {
         if (found > 0) return null;
         var seconds = PhotoEffort.Usual.TotalSeconds;
-        var part = effort.IsCutShort ? FormattableString.Invariant($", of which a part was not looked at closely: {seconds:0} s were over") : "";
+        var part = effort.IsCutShort
+            ? FormattableString.Invariant($", of which a part was not looked at closely: {seconds:0} s were over")
+            : "";
         return $"No code is seen in this photo{part}. Go nearer, hold still, or type the code.";
     }
 

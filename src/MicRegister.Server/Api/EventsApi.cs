@@ -87,7 +87,8 @@ internal static class EventsApi
 
     // One event has up to some thousand rows a hundred stations; of a whole campaign they would be millions.
     private static async Task<IResult> Bands(
-        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, string? station, double[]? angle, int? sequence)
+        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, string? station,
+        double[]? angle, int? sequence)
     {
         if (@event is null) return Answers.Invalid("Event is missing: name the event whose bands are to be corrected.");
         if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true) return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
@@ -106,7 +107,8 @@ internal static class EventsApi
         HttpContext context, Desk desk, PastRegisters past, int? sequence, Func<Register.Register, IResult> answer)
     {
         if (sequence is not { } at) return answer(desk.Now);
-        if (at < 0 || at > desk.Now.Count) return Answers.Invalid($"Sequence '{at}': allowed is a whole number from 0 to {desk.Now.Count}.");
+        if (at < 0 || at > desk.Now.Count)
+            return Answers.Invalid($"Sequence '{at}': allowed is a whole number from 0 to {desk.Now.Count}.");
         if (await past.At(at, context.RequestAborted) is { } register) return answer(register);
         context.Response.Headers.RetryAfter = PastRegisters.Patience.TotalSeconds.ToString(CultureInfo.InvariantCulture);
         return Results.Problem(
@@ -140,7 +142,8 @@ internal static class EventsApi
 
     internal sealed record NewIncidence(string? Event, string? Station, double AngleDeg, double? HalfWidthDeg, string Reason);
 
-    internal sealed record NewComparison(string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.NewChain> Chains, double? ExpandedDb, string? Remark)
+    internal sealed record NewComparison(
+        string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.NewChain> Chains, double? ExpandedDb, string? Remark)
     {
         public ChainsCompared ToFact() => new(Source, FrequencyHz, [.. Chains.Select(c => new ComparedChain(c.Station, c.Devices ?? [], c.LevelDb, c.ExpectedDb ?? 0))], ExpandedDb, Remark);
 

@@ -112,7 +112,9 @@ public sealed record FactRow(int Sequence, string Id, string At, string Kind, st
     public static FactRow Of(Register.Register register, int sequence)
     {
         var fact = register.Source.Read(sequence);
-        return new(sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author, fact.Subjects, register.Counts(sequence), FactKinds.Words(fact.Body));
+        return new(
+            sequence, fact.Id.ToString(), fact.Occurred.ToString(), fact.Kind, register.Person(fact.Author)?.Name ?? fact.Author,
+            fact.Subjects, register.Counts(sequence), FactKinds.Words(fact.Body));
     }
 }
 

@@ -96,6 +96,7 @@ public sealed record FleetRow(
         var text = string.Join(' ', new[] { row.KindLabel, d.Maker, d.Model, d.Serial, d.Place, d.Id, d.Status.InWords,
             newest?.Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture) }
             .Concat(d.Details.Values.Select(v => v.ToString())));
-        return row with { Text = text.ToUpperInvariant(), State = d, Unit = level is null ? null : ResultLevel.UnitOf(newest?.Issued.Quantity) };
+        var unit = level is null ? null : ResultLevel.UnitOf(newest?.Issued.Quantity);
+        return row with { Text = text.ToUpperInvariant(), State = d, Unit = unit };
     }
 }

@@ -16,7 +16,12 @@ internal static class TraceWords
         if (s.Placement is null) return "Nothing stood there.";
         var chain = string.Join(", ", s.Chain.Select(d => d.Name));
         if (s.Applied is not { } a) return $"{chain} stood there; no sensitivity is known.";
-        return FormattableString.Invariant($"{chain} stood there. Apply {QuantityText.Of(a.VoltsPerPascal * 1000, "mV/Pa", 3)} ({QuantityText.Of(a.VoltsDb, "dB", 3)} re 1 V/Pa{(a.FullScaleDb is { } fs ? FormattableString.Invariant($", {QuantityText.Of(fs, "dB", 3)} re 1 FS/Pa") : "")}), U = {QuantityText.Expanded(a.ExpandedDb, "dB")} dB (k = {a.CoverageFactor:0.00}), by {a.Rule.InWords}; {QuantityText.Change(a.NormalisationDb, "dB", 2)} to the free field, {Band(a)}{(a.Caution is null ? "" : ". " + a.Caution)}");
+        var fullScale = a.FullScaleDb is { } fs ? $", {QuantityText.Of(fs, "dB", 3)} re 1 FS/Pa" : "";
+        return $"{chain} stood there. Apply {QuantityText.Of(a.VoltsPerPascal * 1000, "mV/Pa", 3)} "
+            + $"({QuantityText.Of(a.VoltsDb, "dB", 3)} re 1 V/Pa{fullScale}), U = {QuantityText.Expanded(a.ExpandedDb, "dB")} dB "
+            + FormattableString.Invariant($"(k = {a.CoverageFactor:0.00}), by {a.Rule.InWords}; ")
+            + $"{QuantityText.Change(a.NormalisationDb, "dB", 2)} to the free field, {Band(a)}"
+            + (a.Caution is null ? "" : ". " + a.Caution);
     }
 
     public static string Band(AppliedSensitivity a) => double.IsFinite(a.UsableToHz) ? FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz to {a.UsableToHz:0} Hz") : FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz");
@@ -25,12 +30,23 @@ internal static class TraceWords
     {
         if (link.Certificate is not { } certificate) return $"{link.Device.Name}: no certificate";
         var unit = ResultLevel.UnitOf(certificate.Issued.Quantity);
-        var result = certificate.InForce is { } r && ResultLevel.Of(r) is { } level ? $" {QuantityText.Of(level.LevelDb, unit, 3)}{(level.StandardUncertaintyDb is { } u ? $", u {QuantityText.Of(u, unit, 3)}" : "")}" : "";
+        var result = certificate.InForce is { } r && ResultLevel.Of(r) is { } level
+            ? $" {QuantityText.Of(level.LevelDb, unit, 3)}"
+                + (level.StandardUncertaintyDb is { } u ? $", u {QuantityText.Of(u, unit, 3)}" : "")
+            : "";
         return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{(certificate.Issued.Laboratory is { } lab ? " by " + lab : "")}{result}{(link.RestsOn is { } on ? "; rests on " + on : "")}";
     }
 
     /// <summary>Evidence of a comparison in place, in words.</summary>
-    public static string Of(InPlaceEvidence k) => FormattableString.Invariant($"Compared in place with {k.Chains - 1} others on {DateTimeOffset.FromUnixTimeMilliseconds(k.Instant):yyyy-MM-dd HH:mm} UTC: {QuantityText.Change(k.MovedDb, "dB", 2)} {(k.Since is null ? "from them" : "against them since the comparison before")}, U = {QuantityText.Expanded(k.ExpandedDb, "dB")} dB{(k.LimitDb is { } limit ? FormattableString.Invariant($", {QuantityText.UpTo(limit, 3)} dB allowed") : "")} (weaker evidence than a check)");
+    public static string Of(InPlaceEvidence k)
+    {
+        var instant = DateTimeOffset.FromUnixTimeMilliseconds(k.Instant);
+        return FormattableString.Invariant($"Compared in place with {k.Chains - 1} others on {instant:yyyy-MM-dd HH:mm} UTC: ")
+            + $"{QuantityText.Change(k.MovedDb, "dB", 2)} {(k.Since is null ? "from them" : "against them since the comparison before")}, "
+            + $"U = {QuantityText.Expanded(k.ExpandedDb, "dB")} dB"
+            + (k.LimitDb is { } limit ? $", {QuantityText.UpTo(limit, 3)} dB allowed" : "")
+            + " (weaker evidence than a check)";
+    }
 
     /// <summary>The direction that sound came from, in words.</summary>
     public static string Of(StatedIncidence? incidence) => incidence is not { Said: var said } ? "Nobody stated the angle of incidence."

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using MicRegister.Register;
+using MicRegister.Register.Facts;
+using MicRegister.Register.People;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
@@ -37,7 +39,7 @@ internal static class AccountCommand
         {
             case "make":
                 if (duties is not { } wanted) throw new BadUseException("account make needs --duties.");
-                if (book.Make(name, wanted) is Result<Account>.Rejected { Why: var why }) throw new BadUseException(why.Text);
+                if (book.Make(name, wanted, people: People(folder)) is Result<Account>.Rejected { Why: var why }) throw new BadUseException(why.Text);
                 break;
             case "password":
                 var account = Known();
@@ -61,5 +63,20 @@ internal static class AccountCommand
     private static void Check(Rejection? why)
     {
         if (why is not null) throw new BadUseException(why.Text);
+    }
+
+    // Whoever is locked out of a damaged register gets in all the same; then names are compared with accounts and phones alone.
+    private static List<PersonState> People(string folder)
+    {
+        try
+        {
+            using var store = ReadOnlyStore.Open(new DiskFiles(folder));
+            return store is null ? [] : [.. store.Register.PersonIds.Select(store.Register.Person).OfType<PersonState>()];
+        }
+        catch (StoreException e)
+        {
+            Console.Error.WriteLine($"The register cannot be read, so the name was not compared with those in it: {e.Message}");
+            return [];
+        }
     }
 }

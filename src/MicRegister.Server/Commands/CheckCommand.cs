@@ -126,7 +126,13 @@ internal static class CheckCommand
         foreach (var v in taken.Views)
         {
             var since = v.Comparisons.FirstOrDefault(c => c.What == "since the check before");
-            Console.WriteLine(FormattableString.Invariant($"{v.Check.Station}: {Sensitivity(v.Check)} (k = {v.Check.CoverageFactor:0.00}), {(v.Check.DeviationDb is { } d ? Db(d) + " dB from its certificates" : "its certificates do not say what to expect")}{(since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")}: {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}"));
+            var expected = v.Check.DeviationDb is { } d
+                ? Db(d) + " dB from its certificates"
+                : "its certificates do not say what to expect";
+            Console.WriteLine(
+                FormattableString.Invariant($"{v.Check.Station}: {Sensitivity(v.Check)} (k = {v.Check.CoverageFactor:0.00}), {expected}")
+                + (since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")
+                + $": {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}");
         }
         if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common }) Console.WriteLine($"All chains together: {Db(common)} dB.");
         foreach (var (row, problem) in taken.Refused) Console.WriteLine($"{row.Recording.File}, channel {row.Channel.Channel}{(row.Station is { } s ? ", " + s : "")}: not taken: {problem}");

@@ -36,9 +36,16 @@ internal static class ForecastCommand
         }
         foreach (var v in views)
         {
-            Console.WriteLine(FormattableString.Invariant($"{v.Name}: {QuantityText.Of(v.LevelDb, "dB", 3)} ± {QuantityText.Of(v.StandardDeviationDb, "dB", 3)} (1 sd) on {v.On:yyyy-MM-dd}; within ±{v.LimitDb} dB of {QuantityText.Of(v.CertifiedDb, "dB", 3)} with probability {v.Probability:0.000}; {v.Basis}; {v.Results} results, {v.Devices} of its model"));
+            Console.WriteLine(
+                $"{v.Name}: {QuantityText.Of(v.LevelDb, "dB", 3)} ± {QuantityText.Of(v.StandardDeviationDb, "dB", 3)} (1 sd) "
+                + FormattableString.Invariant($"on {v.On:yyyy-MM-dd}; within ±{v.LimitDb} dB of {QuantityText.Of(v.CertifiedDb, "dB", 3)} ")
+                + FormattableString.Invariant($"with probability {v.Probability:0.000}; {v.Basis}; ")
+                + FormattableString.Invariant($"{v.Results} results, {v.Devices} of its model"));
             foreach (var f in v.Findings) Console.WriteLine("  " + f.Text);
-            if (v.SteadyDeviationDb is { } steady) Console.WriteLine(FormattableString.Invariant($"  a steady drift of {QuantityText.Change(v.SteadySlopeDbPerYear, "dB", 3)} a year explains that at least as well and would lead to {QuantityText.Change(steady, "dB", 3)} on that day"));
+            if (v.SteadyDeviationDb is { } steady)
+                Console.WriteLine(
+                    $"  a steady drift of {QuantityText.Change(v.SteadySlopeDbPerYear, "dB", 3)} a year explains that at least as well "
+                    + $"and would lead to {QuantityText.Change(steady, "dB", 3)} on that day");
         }
         return CommandExit.Good;
     }

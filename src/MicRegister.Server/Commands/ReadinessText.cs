@@ -15,7 +15,12 @@ internal static class ReadinessText
         to.WriteLine(FormattableString.Invariant($"{shape} {report.Name} is {word} ({report.FirstDay:yyyy-MM-dd} to {report.LastDay:yyyy-MM-dd}, judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile})"));
         to.WriteLine(FormattableString.Invariant($"  {report.Stations.Count} stations: {string.Join(", ", report.Stations.GroupBy(s => s.Verdict).OrderBy(g => g.Key).Select(g => $"{g.Count()} {Words.Verdict(g.Key).Word}"))}"));
         to.WriteLine(FormattableString.Invariant($"  the array holds with probability {report.ArrayProbability:0.000}; with permitted losses {report.WithLossesProbability:0.000}; with {report.UsableSpares} fit spares as well {report.WithSparesProbability:0.000}"));
-        if (report.Common.ShiftDb > 0) to.WriteLine(FormattableString.Invariant($"  if microphones of one laboratory and day share a shift of up to {QuantityText.Of(report.Common.ShiftDb, "dB", 3)} (1 sd): {report.Common.AllHold:0.000}; {report.Common.WithLosses:0.000}; {report.Common.WithSpares:0.000}; spares for 0.95: {report.Common.SparesWanted}"));
+        var common = report.Common;
+        if (common.ShiftDb > 0)
+            to.WriteLine(
+                $"  if microphones of one laboratory and day share a shift of up to {QuantityText.Of(common.ShiftDb, "dB", 3)} (1 sd): "
+                + FormattableString.Invariant($"{common.AllHold:0.000}; {common.WithLosses:0.000}; {common.WithSpares:0.000}; ")
+                + FormattableString.Invariant($"spares for 0.95: {common.SparesWanted}"));
         foreach (var group in report.Findings.GroupBy(f => f.Clearing).OrderByDescending(g => g.Max(f => f.Gravity)).ThenBy(g => g.Key))
         {
             to.WriteLine();

@@ -57,7 +57,12 @@ internal static class ToneCommand
         {
             var c = a.Channels[i];
             Console.WriteLine(c.IsUsable || double.IsFinite(c.Rms)
-                ? FormattableString.Invariant($"{file}, channel {i + 1}: {c.Rms:0.0000000} of full scale rms at {c.FrequencyHz:0.000} Hz, fluctuation ±{QuantityText.Of(c.FluctuationDb, "dB", 3)}, harmonics {100 * c.Distortion:0.00} %, signal to noise {QuantityText.Of(c.SignalToNoiseDb, "dB", 0)}, from {c.FromSeconds:0.0} to {c.ToSeconds:0.0} s: {(c.IsUsable ? "usable" : string.Join("; ", c.Reasons))}")
+                ? FormattableString.Invariant($"{file}, channel {i + 1}: {c.Rms:0.0000000} of full scale rms at {c.FrequencyHz:0.000} Hz, ")
+                    + $"fluctuation ±{QuantityText.Of(c.FluctuationDb, "dB", 3)}, "
+                    + FormattableString.Invariant($"harmonics {100 * c.Distortion:0.00} %, ")
+                    + $"signal to noise {QuantityText.Of(c.SignalToNoiseDb, "dB", 0)}, "
+                    + FormattableString.Invariant($"from {c.FromSeconds:0.0} to {c.ToSeconds:0.0} s: ")
+                    + (c.IsUsable ? "usable" : string.Join("; ", c.Reasons))
                 : $"{file}, channel {i + 1}: {string.Join("; ", c.Reasons)}");
         }
     }

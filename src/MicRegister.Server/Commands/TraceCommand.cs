@@ -56,7 +56,10 @@ internal static class TraceCommand
     private static int Bands(ReadOnlyStore store, string what, string? station, double? angle, bool asJson)
     {
         var trace = Found(store.Register, what, station);
-        var corrections = trace.Stations.Select(s => (Station: s, Corrections: BandCorrections.Of(s, store.Register.Campaign(trace.Event.Campaign)?.Plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
+        var plan = store.Register.Campaign(trace.Event.Campaign)?.Plan;
+        var corrections = trace.Stations.Select(s => (
+            Station: s,
+            Corrections: BandCorrections.Of(s, plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
         if (asJson)
         {
             Console.WriteLine(JsonSerializer.Serialize(corrections.Select(c => BandsView.Of(c.Station, c.Corrections)), Json));
@@ -68,8 +71,13 @@ internal static class TraceCommand
             foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
             foreach (var b in c?.Bands ?? [])
             {
-                Console.WriteLine(FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {(b.TotalDb is { } total ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
-                    : "    open")}{(b.IsWithinMount ? "" : ", beyond the mount's band")}{string.Concat(b.Terms.Select(t => FormattableString.Invariant($"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}")))}"));
+                var sum = b.TotalDb is { } total
+                    ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
+                    : "    open";
+                var terms = string.Concat(b.Terms.Select(t => $"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}"));
+                Console.WriteLine(
+                    FormattableString.Invariant($"  {b.Band.NominalHz,8:0.##} Hz  {sum}")
+                    + (b.IsWithinMount ? "" : ", beyond the mount's band") + terms);
             }
         }
         return CommandExit.Good;

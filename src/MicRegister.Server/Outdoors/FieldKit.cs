@@ -133,8 +133,9 @@ internal sealed record FieldKit(
 
     // What a phone that is lost may tell of the rest of the fleet: no owner, place, certificate or verdict.
     private static DevicePart Stranger(DeviceState d) => new(
-        d.Id, d.Kind!, DeviceKind.Find(d.Kind)?.Label ?? "Device", d.Name, null, d.Serial, d.Label, null, d.Status, null, false, false, null, null,
-        ReadinessVerdict.Undecided, $"{d.Name} is not of this campaign: what its certificates say and whether it fits is not known on this phone.",
+        d.Id, d.Kind!, DeviceKind.Find(d.Kind)?.Label ?? "Device", d.Name, null, d.Serial, d.Label, null, d.Status, null, false, false,
+        null, null, ReadinessVerdict.Undecided,
+        $"{d.Name} is not of this campaign: what its certificates say and whether it fits is not known on this phone.",
         new Dictionary<string, object>(), null, null, null, true);
 
     internal sealed record CampaignPart(string Id, string Name, string Site, double AltitudeM, DateOnly FirstDay, DateOnly LastDay, string Zone, IReadOnlyList<ZoneOffset> Offsets);
@@ -151,6 +152,8 @@ internal sealed record FieldKit(
         string Fact, string At, DateOnly Day, long Instant, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, CheckMethod Method, double? RangeV, double? SensitivityDb, string? SensitivityUnit, double? IndicatedDb, IReadOnlyList<BudgetLine> Budget);
 
     internal sealed record DevicePart(
-        string Id, string Kind, string KindLabel, string Name, string? Model, string? Serial, string? Label, string? Owner, DeviceStatus Status, string? Place, bool IsPlanned, bool IsSpare, string? Station, DateOnly? Due, ReadinessVerdict Verdict, string Why,
-        IReadOnlyDictionary<string, object> Details, MicrophoneKit? Microphone, CheckTerm? Gain, CalibratorKit? Calibrator, bool? IsStranger = null);
+        string Id, string Kind, string KindLabel, string Name, string? Model, string? Serial, string? Label, string? Owner,
+        DeviceStatus Status, string? Place, bool IsPlanned, bool IsSpare, string? Station, DateOnly? Due,
+        ReadinessVerdict Verdict, string Why, IReadOnlyDictionary<string, object> Details,
+        MicrophoneKit? Microphone, CheckTerm? Gain, CalibratorKit? Calibrator, bool? IsStranger = null);
 }

@@ -74,7 +74,8 @@ internal static class Hardening
             if (rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out var after))
                 rejected.HttpContext.Response.Headers.RetryAfter =
                     Math.Ceiling(after.TotalSeconds).ToString(System.Globalization.CultureInfo.InvariantCulture);
-            await Results.Problem("Too many requests; wait a little.", statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests")
+            await Results.Problem(
+                "Too many requests; wait a little.", statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests")
                 .ExecuteAsync(rejected.HttpContext);
         };
         limiter.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(context =>

@@ -73,7 +73,9 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public ReadinessReport? Judge(Register.Register register, string campaign)
     {
         var report = _judged.GetOrCreateValue(register)
-            .GetOrAdd($"{campaign} {Today.DayNumber} {register.DriftMemory.Version}", _ => CampaignReadiness.Judge(register, campaign, Today));
+            .GetOrAdd(
+                $"{campaign} {Today.DayNumber} {register.DriftMemory.Version}",
+                _ => CampaignReadiness.Judge(register, campaign, Today));
         return report;
     }
 

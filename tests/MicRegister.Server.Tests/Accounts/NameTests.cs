@@ -32,6 +32,28 @@ public sealed class NameTests
         Assert.IsType<Result<Account>.Accepted>(book.Make(name + " of the lab", Duties.Field));
     }
 
+    [Theory]
+    [InlineData("\u202EnwO omeD", "cannot be seen")] // reads as Demo Own
+    [InlineData("Rolf\u202Ex", "cannot be seen")]
+    [InlineData("import", "its own doors")]
+    [InlineData("Taken over", "its own doors")]
+    [InlineData("Desk", "its own doors")]
+    public void A_name_that_hides_or_stands_for_the_register_itself_is_given_to_nobody(string name, string says)
+    {
+        using var folder = new TemporaryFolder();
+        using var book = AccountBook.Open(new DiskFiles(folder.Path), TimeProvider.System);
+
+        foreach (var why in new[]
+        {
+            Assert.IsType<Result<Account>.Rejected>(book.Make(name, Duties.Field)).Why,
+            Assert.IsType<Result<Phone>.Rejected>(Join(book, name)).Why,
+        })
+        {
+            Assert.Equal(RejectionSort.Invalid, why.Sort);
+            Assert.True(why.Text.Contains(says, StringComparison.Ordinal) || why.Text.StartsWith("Crew: 1 to 80", StringComparison.Ordinal), why.Text);
+        }
+    }
+
     [Fact]
     public void A_name_like_that_of_a_crew_that_speaks_or_of_a_person_in_the_register_is_not_given_either()
     {

@@ -36,14 +36,18 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
         sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));
         if (findings.Count > MostFindings)
-            sentences.Add(new(null, Gravity.Risks, $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
+            sentences.Add(
+                new(null, Gravity.Risks, $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
         return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
     }
 
-    /// <summary>What was found, once, and how often where it was found of several facts: a chain of corrections may have thousands.</summary>
-    public static string Counted(IGrouping<string, Register.RegisterFinding> same) => same.Count() is > 1 and var n ? $"{same.Key} ({n} times)" : same.Key;
+    /// <summary>
+    /// What was found, once, and how often where it was found of several facts: a chain of corrections may have thousands.
+    /// </summary>
+    public static string Counted(IGrouping<string, Register.RegisterFinding> same) =>
+        same.Count() is > 1 and var n ? $"{same.Key} ({n} times)" : same.Key;
 
     /// <summary>Devices that fall due in a span: by their certificate, their own interval, or engineering-grade practice.</summary>
     public static IReadOnlyList<(DateOnly Due, DeviceState Device)> Due(Register.Register register, DateOnly from, DateOnly to)
@@ -77,7 +81,9 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             var rest = names.Count > 3 ? $" and {names.Count - 3} more" : "";
             var late = group.Any(f => f.IsTooLate) ? " It is too late for that: swap or change the plan." : "";
             yield return new(group.Min(f => f.LatestStart), first.Gravity,
-                $"{report.Name}, {when}: {group.Key.InWords} {string.Join(", ", names.Take(3))}{rest}; {failing} of {report.Stations.Count} stations would fail as it stands.{late}", group.Key.InWords, address);
+                $"{report.Name}, {when}: {group.Key.InWords} {string.Join(", ", names.Take(3))}{rest}; "
+                    + $"{failing} of {report.Stations.Count} stations would fail as it stands.{late}",
+                group.Key.InWords, address);
         }
     }
 }

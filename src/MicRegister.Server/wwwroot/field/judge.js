@@ -53,7 +53,9 @@ const ofDevice = (view, local, station, device) => {
   if (device.due && device.due < view.today) found.push(stops(`${name} is out of date since ${device.due}.`));
   else if (device.due && device.due < view.campaign.lastDay) found.push(risks(`${name} falls due on ${device.due}, before the campaign ends.`));
   if (device.verdict === 'not-ready') found.push(stops(device.why || `${name} is not ready.`));
-  else if (['at-risk', 'undecided'].includes(device.verdict)) found.push(risks(device.why || `${name} is ${wordsOf(view, 'verdicts', device.verdict)}.`));
+  else if (['at-risk', 'undecided'].includes(device.verdict)) {
+    found.push(risks(device.why || `${name} is ${wordsOf(view, 'verdicts', device.verdict)}.`));
+  }
   return found;
 };
 
@@ -63,7 +65,8 @@ const ofMount = (view, station, microphone) => {
   // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
   if (has === wanted || (station.mount === 'ground-stand' && has === 'pressure')) return [];
   return has === undefined
-    ? [risks(`The response type of ${microphone.name} is not known; ${mountWords(view, station)} it has to be a ${wanted} type.`, 'response-type')]
+    ? [risks(`The response type of ${microphone.name} is not known; ${mountWords(view, station)} it has to be a ${wanted} type.`,
+      'response-type')]
     : [stops(`${microphone.name} is a ${has} type; ${mountWords(view, station)} it has to be a ${wanted} type.`, 'response-type')];
 };
 

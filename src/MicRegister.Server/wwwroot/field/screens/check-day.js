@@ -19,7 +19,8 @@ export const wrongSetUp = (d, tryOut) => {
   if (d.method === 'recording') return undefined;
   // Told now rather than at every station; a part that nobody planned is told at its own.
   const isKnown = station => !station.placed?.devices.some(id => phone.view.byId.get(id)?.isStranger);
-  const station = phone.view.stations.find(s => s.placed && isKnown(s)) ?? phone.view.stations.find(s => s.planned.length > 0 && isKnown(s));
+  const station = phone.view.stations.find(s => s.placed && isKnown(s))
+    ?? phone.view.stations.find(s => s.planned.length > 0 && isKnown(s));
   return station && tryOut(station, d.method === 'voltage' ? 0.05 : 94);
 };
 
@@ -43,10 +44,11 @@ export const setUpForm = (d, keep, again) => {
       again();
     }),
     select('Calibrator', [['', 'Scan or choose'], ...ofKind('sound-calibrator').map(o => [o.id, title(o)])], d.calibrator, value => { d.calibrator = value; d.level = ''; keep(); again(); }),
-    ofKind('sound-calibrator').length === 0
-      && h('p', { class: 'hint' }, 'No calibrator is planned here: let the desk put one into the kit, then fetch the plan anew under Set-up.'),
+    ofKind('sound-calibrator').length === 0 && h('p', { class: 'hint' },
+      'No calibrator is planned here: let the desk put one into the kit, then fetch the plan anew under Set-up.'),
     levels.length > 1 && select('Its level', [['', 'Choose'], ...levels.map(l =>
-      [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${number(l.levelDb, 1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])], d.level, set('level')),
+      [`${l.levelDb}|${l.frequencyHz ?? ''}`, `${number(l.levelDb, 1)} dB${l.frequencyHz ? ` at ${l.frequencyHz} Hz` : ''}`])],
+      d.level, set('level')),
     select('Adapter', [['', 'None'], ...ofKind('calibration-adapter').map(o => [o.id, title(o)])], d.adapter, set('adapter')),
     choice('What is read', [['voltage', 'Voltage'], ['indicated', 'Level shown'], ['recording', 'Recorded tone']], d.method, set('method')),
     h('div', { class: 'pair' }, field('Pressure in kPa or hPa', d.pressure, v => { d.pressure = v; keep(); tellPressure(); }, { inputmode: 'decimal' }),

@@ -103,11 +103,15 @@ const outcome = (check, judged) => {
   const [verdict, word] = WORDS[judged.verdict] ?? [undefined, 'not judged: no limit is set'];
   const main = check.deviationDb ?? check.indicatedDb;
   return [
-    h('p', { class: 'figure' }, main === undefined ? 'No deviation: the certificates say too little' : `${difference(main, check.expandedDb)} dB`,
-      main !== undefined && h('span', { class: 'kind' }, `± ${expanded(check.expandedDb)} dB, ${check.deviationDb === undefined ? 'indicated minus true' : 'from its certificates'}`)),
+    h('p', { class: 'figure' },
+      main === undefined ? 'No deviation: the certificates say too little' : `${difference(main, check.expandedDb)} dB`,
+      main !== undefined && h('span', { class: 'kind' },
+        `± ${expanded(check.expandedDb)} dB, ${check.deviationDb === undefined ? 'indicated minus true' : 'from its certificates'}`)),
     h('p', {}, verdict ? h('span', { class: 'badge ' + verdict }, h('span', { 'aria-hidden': 'true' }, SHAPES[verdict][0] + ' '), word) : word),
-    h('ul', {}, judged.comparisons.map(c => h('li', {}, `${capital(c.what)}: ${c.key === 'check-spread-db' ? number(c.differenceDb, 2) + ' dB'
-      : inDb(c.differenceDb)}${c.limitDb === undefined ? '' : `, limit ${c.limitDb} dB`}${c.verdict ? `: ${WORDS[c.verdict][1]}` : ''}`)),
+    h('ul', {},
+      judged.comparisons.map(c => h('li', {},
+        `${capital(c.what)}: ${c.key === 'check-spread-db' ? number(c.differenceDb, 2) + ' dB' : inDb(c.differenceDb)}`
+          + (c.limitDb === undefined ? '' : `, limit ${c.limitDb} dB`) + (c.verdict ? `: ${WORDS[c.verdict][1]}` : ''))),
       check.calibratorTerms.filter(t => t.remark).map(t => h('li', {}, `${t.name[0].toUpperCase()}${t.name.slice(1)}: ${t.remark}`))),
   ];
 };

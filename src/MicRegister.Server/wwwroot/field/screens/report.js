@@ -14,8 +14,10 @@ let before;
 const list = ({ body, dock, go }) => {
   const box = scanBox();
   const told = h('div', { role: 'status' });
-  const picker = devicePicker('Name, serial or kind', phone.view.devices.filter(isOfCampaign), d => go('#/report/' + encodeURIComponent(d.id)));
-  fill(body, told, h('p', { class: 'next-act' }, 'Scan the device'), h('details', {}, h('summary', {}, 'It cannot be scanned: choose it'), picker));
+  const picker = devicePicker('Name, serial or kind', phone.view.devices.filter(isOfCampaign),
+    d => go('#/report/' + encodeURIComponent(d.id)));
+  fill(body, told, h('p', { class: 'next-act' }, 'Scan the device'),
+    h('details', {}, h('summary', {}, 'It cannot be scanned: choose it'), picker));
   fill(dock, box.element);
   if (before) {
     const { text, facts } = before;
