@@ -10,7 +10,10 @@ declare -A projects=(
 )
 chosen=()
 while [ $# -gt 0 ] && [[ $1 != -* ]]; do
-  [ -n "${projects[$1]+known}" ] || { echo "There is no part '$1'. Parts: metrology register storage documents server browser style." >&2; exit 2; }
+  if [ -z "${projects[$1]+known}" ]; then
+    echo "There is no part '$1'. Parts: metrology register storage documents server browser style." >&2
+    exit 2
+  fi
   chosen+=("$1")
   shift
 done

@@ -14,6 +14,14 @@ public static class CorrectionDecisions
         return saying.Of(register, new FactAnnulled(fact, reason), target.Subjects);
     }
 
+    /// <summary>What is stated in the place of a fact: the new statement, and where that fact stood in for an older one, its annulment.</summary>
+    /// <remarks>What was replaced replaces nothing: without a word of its own, the older one would count again.</remarks>
+    /// <param name="target">The fact that the new one replaces.</param>
+    /// <param name="anew">The new one.</param>
+    /// <param name="stamp">Of the annulment.</param>
+    public static IReadOnlyList<Fact> InPlaceOf(Fact target, Fact anew, FactStamp stamp) => target.Replaces is not { } older ? [anew]
+        : [anew, FactText.WriteDerived(stamp, new FactAnnulled(older.ToString(), "stated anew once more"), target.Subjects)];
+
     internal static Fact? Find(Register register, string fact) =>
         FactId.TryParse(fact, out var id) && register.Find(id) is var sequence and > 0 ? register.Source.Read(sequence) : null;
 

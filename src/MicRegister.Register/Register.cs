@@ -76,7 +76,7 @@ public sealed class Register
     /// <param name="cancel">Gives up.</param>
     /// <remarks>
     /// Who points at whom and what stands where is known without the facts; only those of the shorter part are read, for the digest,
-    /// and all where a clock or the home was set later, since they may have stood elsewhere.
+    /// what a client stated whose clock was noticed later, and all where the home was set later, since they may have stood elsewhere.
     /// </remarks>
     public Register AsOfSequence(int sequence, CancellationToken cancel = default)
     {
@@ -86,7 +86,7 @@ public sealed class Register
         var catalog = _catalog.Fork(sequence);
         var digest = sequence <= Count / 2 ? Sum(1, sequence, cancel) : Digest.Without(Sum(sequence + 1, Count, cancel));
         var past = new Register(catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source);
-        return past.Order.HasHomeOf(Order) ? past.WithClocksMoved(Order, out _) : past.Reordered(cancel);
+        return past.Order.HasHomeOf(Order) ? past.WithClocksMoved(Order, out _, cancel) : past.Reordered(cancel);
     }
 
     private SetDigest Sum(int first, int last, CancellationToken cancel)
@@ -126,6 +126,9 @@ public sealed class Register
     /// When a fact counts from, in milliseconds since 1970: its client's clock put right, a bare day from its begin at home.
     /// </summary>
     public long Instant(Fact fact) => Order.Milliseconds(fact);
+
+    /// <summary>Milliseconds to add to what a client's clock said from a counter on; null where nobody noticed that it was wrong.</summary>
+    public long? ClockOffset(string client, long counter) => Order.OffsetOf(client, counter);
 
     /// <summary>Ids of all subjects of a sort, in ordinal order.</summary>
     /// <param name="sort">The word before the colon.</param>
@@ -238,23 +241,27 @@ public sealed class Register
         var reached = CorrectionReach.Of(batch, first, before, corrections, catalog, source);
         var index = _index.With(placed, catalog, reached, source, out var changed);
         var next = new Register(
-            catalog, catalog.Count, index, corrections, digest, source, _lasting, BasisWith(placed, reached, catalog))
+            catalog, catalog.Count, index, corrections, digest, source, _lasting, BasisWith(placed, reached, corrections, catalog, source))
         {
             Memory = isHere && RegisterMemory.Outlives(batch, corrections) ? Memory : new(),
         };
         if (!next.Order.HasHomeOf(Order)) return next.Reordered();
         next = next.WithClocksMoved(Order, out var moved);
-        if (changed.Contains(SubjectIndex.Joins)) return next;
         HashSet<string> all = [.. changed, .. moved];
+        if (all.Contains(SubjectIndex.Joins)) return next;
         foreach (var (sort, work) in _carried) next._carried[sort] = work.Next(all);
         return next;
     }
 
     // Clocks are noticed by the hundred: where facts only follow on those before them, the others are not folded again. Null asks for that.
-    private TimeBasis? BasisWith(List<(Fact Fact, TimelineEntry Entry)> placed, IReadOnlyCollection<int> reached, FactCatalog catalog)
+    private TimeBasis? BasisWith(
+        List<(Fact Fact, TimelineEntry Entry)> placed, IReadOnlyCollection<int> reached, Corrections corrections, FactCatalog catalog,
+        IFactSource source)
     {
         if (reached.Count > 0) return null;
         List<(Fact Fact, TimelineEntry Entry)> own = [.. placed.Where(p => p.Fact.Subjects.Contains(Subject.TheRegister))];
+        // One that something already points at may not count.
+        if (own.Exists(p => !corrections.Counts(p.Entry.Sequence, catalog, source))) return null;
         own.Sort((a, b) => a.Entry.CompareTo(b.Entry, catalog));
         var before = _index.Find(Subject.TheRegister) is { Count: > 0 } timeline ? timeline.Entries[^1] : (TimelineEntry?)null;
         if (own.Count > 0 && before?.CompareTo(own[0].Entry, catalog) > 0) return null;
@@ -274,12 +281,13 @@ public sealed class Register
     }
 
     // Clocks were put right: what those clients stated may stand elsewhere, and nothing else is read.
-    private Register WithClocksMoved(Ordering before, out IReadOnlySet<string> changed)
+    private Register WithClocksMoved(Ordering before, out IReadOnlySet<string> changed, CancellationToken cancel = default)
     {
         changed = ImmutableHashSet<string>.Empty;
         var moved = new List<(Fact, TimelineEntry)>();
         foreach (var sequence in Order.ClocksMovedFrom(before).SelectMany(c => _catalog.OfClient(c.Client, c.FromCounter, Count)))
         {
+            cancel.ThrowIfCancellationRequested();
             var fact = Source.Read(sequence);
             if (Order.Milliseconds(fact) != before.Milliseconds(fact)) moved.Add((fact, Entry(fact, sequence)));
         }

@@ -21,6 +21,7 @@ public static class RegisterImage
         var catalog = register.Catalog;
         // The catalogue may grow meanwhile; what this register knows stands at its beginning.
         writer.Write(Version);
+        writer.Write(BodyBounds.Fingerprint);
         writer.Write(register.Count);
         writer.Write(MemoryMarshal.AsBytes(catalog.Ids(register.Count)));
         writer.Write(MemoryMarshal.AsBytes(catalog.Keys(register.Count)));
@@ -54,6 +55,8 @@ public static class RegisterImage
     {
         using var reader = new BinaryReader(from, Encoding.UTF8, leaveOpen: true);
         if (reader.ReadInt32() != Version) throw new FormatException("The image is of another version.");
+        // Under which timelines a fact stands follows from the kinds that are known and from what their bodies may hold.
+        if (reader.ReadString() != BodyBounds.Fingerprint) throw new FormatException("The image was made with other kinds of facts.");
         var count = reader.ReadInt32();
         var ids = Array<FactId>(reader, count);
         var keys = Array<FactKey>(reader, count);

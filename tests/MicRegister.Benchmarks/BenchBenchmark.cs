@@ -32,7 +32,8 @@ internal static class BenchBenchmark
             Expanded = "0.06"
         });
         sheet.Work(desk, desk.Now);
-        if (sheet.Lines.Count(l => l.Check is not null) != Lines) throw new InvalidOperationException("A line has no forecast to be held against.");
+        if (sheet.Lines.Count(l => l.Check is not null) != Lines)
+            throw new InvalidOperationException("A line has no forecast to be held against.");
 
         var (key, keyBytes) = Cost(50, () => sheet.Work(desk, desk.Now, sheet.Lines[100]));
         var (all, allBytes) = Cost(5, () => sheet.Work(desk, desk.Now));
@@ -40,9 +41,12 @@ internal static class BenchBenchmark
         {
             foreach (var line in sheet.Lines) _ = Scan(desk.Now, line.Serial ?? "").Count;
         });
-        Measure.Line("a key at the bench, 200 lines, 6,000 devices", FormattableString.Invariant($"{1000 * key:0.00} ms, {keyBytes / 1e6:0.00} MB"),
+        Measure.Line(
+            "a key at the bench, 200 lines, 6,000 devices",
+            FormattableString.Invariant($"{1000 * key:0.00} ms, {keyBytes / 1e6:0.00} MB"),
             FormattableString.Invariant($"all lines {1000 * all:0} ms, {allBytes / 1e6:0.0} MB; ")
-            + FormattableString.Invariant($"a look at the fleet a line, as it was, {1000 * scan:0} ms, {scanBytes / 1e6:0} MB more"), "≤ 5 ms");
+                + FormattableString.Invariant($"a look at the fleet a line, as it was, {1000 * scan:0} ms, {scanBytes / 1e6:0} MB more"),
+            "≤ 5 ms");
     }
 
     public static void Bounds()
@@ -63,8 +67,9 @@ internal static class BenchBenchmark
     private static List<DeviceState> Scan(Register.Register register, string text)
     {
         var serial = DeviceIdentity.Normal(text);
-        return [.. register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Id == text || DeviceIdentity.Normal(d.Serial) == serial
-            || DeviceIdentity.Normal(d.Text(DeviceField.InventoryCode)) == serial)];
+        return [.. register.DeviceIds.Select(id => register.Device(id)!)
+            .Where(d => d.Id == text || DeviceIdentity.Normal(d.Serial) == serial
+                || DeviceIdentity.Normal(d.Text(DeviceField.InventoryCode)) == serial)];
     }
 
     private static (double Seconds, double Bytes) Cost(int times, Action act)

@@ -73,7 +73,8 @@ internal static class CorrectionBenchmark
     // Ids go up with their numbers.
     private static FactId Id(int i) => FactId.Create(1_700_000_000_000 + i, new byte[10]);
 
-    private static Fact Moved(int i, int device = 0) => FactText.Write(Id(i), Stamp, new DeviceMoved("store"), [Subject.Device(Fleet.Id(device))]);
+    private static Fact Moved(int i, int device = 0) =>
+        FactText.Write(Id(i), Stamp, new DeviceMoved("store"), [Subject.Device(Fleet.Id(device))]);
 
     private static Fact Replacing(int i, int target, int device = 0) =>
         FactText.Write(Id(i), Stamp, new DeviceMoved("van"), [Subject.Device(Fleet.Id(device))], Id(target));

@@ -64,7 +64,8 @@ public sealed class AccessibilityTests : IAsyncLifetime
         Assert.Contains(found, f => f.StartsWith("/: color-contrast", StringComparison.Ordinal));
     }
 
-    // A machine that prefers dark gets it by itself: where it did before it came, which is tried once, and where it does so while the page stands.
+    // A machine that prefers dark gets it by itself: where it did before it came, which is tried once, and where it does so while the page
+    // stands.
     private static async Task Dark(IPage page, bool reload)
     {
         await page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Dark });

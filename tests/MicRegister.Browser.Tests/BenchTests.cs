@@ -52,7 +52,8 @@ public sealed class BenchTests : IAsyncLifetime
 
         // What was stored stands in readiness, and can be taken back.
         await page.GotoAsync("/campaigns/QUILLMERE-26");
-        await Expect(page.Locator("li").Filter(new() { HasText = "S03: The check after" })).ToContainTextAsync("−0.500 dB since the check before (limit 0.3 dB)");
+        await Expect(page.Locator("li").Filter(new() { HasText = "S03: The check after" }))
+            .ToContainTextAsync("−0.500 dB since the check before (limit 0.3 dB)");
     }
 
     [Fact]

@@ -40,8 +40,8 @@ internal sealed class Chromium : IAsyncDisposable
             ExecutablePath = "/usr/bin/chromium",
             Args =
             [
-                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-                "--disable-sync", "--disable-dev-shm-usage", .. more,
+                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+                "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", .. more,
             ],
             Timeout = Patience.Ms,
         });

@@ -49,7 +49,8 @@ internal sealed class DeskUnderTest : IAsyncDisposable
     /// <param name="facts">What its register holds at first.</param>
     /// <param name="withPeople">Whether it asks who is there.</param>
     /// <param name="args">What a browser of its own is told at its start; null takes the shared one.</param>
-    public static async Task<DeskUnderTest> Open(IReadOnlyList<Fact>? facts = null, bool withPeople = false, IReadOnlyList<string>? args = null)
+    public static async Task<DeskUnderTest> Open(
+        IReadOnlyList<Fact>? facts = null, bool withPeople = false, IReadOnlyList<string>? args = null)
     {
         var folder = Directory.CreateTempSubdirectory("micregister-").FullName;
         var live = new LiveRegister(Slowed.Log(JournalStore.Open(new DiskFiles(folder), TimeProvider.System)));
@@ -58,7 +59,8 @@ internal sealed class DeskUnderTest : IAsyncDisposable
         var options = new ServerOptions { Port = 0, Access = book is null ? Access.OpenHere : new(book) };
         var app = RegisterServer.Build(live, TimeProvider.System, new DateOnly(2026, 8, 3), options);
         await app.StartAsync();
-        return new(folder, live, app, args is null ? await Chromium.Shared() : await Chromium.Launch(args), args is not null) { Book = book };
+        var chromium = args is null ? await Chromium.Shared() : await Chromium.Launch(args);
+        return new(folder, live, app, chromium, args is not null) { Book = book };
     }
 
     /// <summary>A person or a phone: storage, cookies and a network of its own, until the test ends.</summary>
@@ -76,7 +78,8 @@ internal sealed class DeskUnderTest : IAsyncDisposable
     /// <summary>A page that is live: its circuit stands.</summary>
     public async Task<IPage> Page(string path, int width = 1300, int height = 900, ColorScheme scheme = ColorScheme.Light)
     {
-        var context = await NewContext(new() { ViewportSize = new() { Width = width, Height = height }, ColorScheme = scheme, Locale = "en-GB" });
+        var size = new ViewportSize { Width = width, Height = height };
+        var context = await NewContext(new() { ViewportSize = size, ColorScheme = scheme, Locale = "en-GB" });
         var page = await context.NewPageAsync();
         await page.GotoAsync(path);
         await Heard(page);
@@ -96,7 +99,9 @@ internal sealed class DeskUnderTest : IAsyncDisposable
     /// <summary>Waits until clicks are heard.</summary>
     public static Task Heard(IPage page) => page.Locator("main[data-live]").WaitForAsync();
 
-    /// <summary>Waits until the server has dealt with all that this page sent: a harmless act comes back, and they are dealt with in turn.</summary>
+    /// <summary>
+    /// Waits until the server has dealt with all that this page sent: a harmless act comes back, and they are dealt with in turn.
+    /// </summary>
     public static async Task Answered(IPage page)
     {
         var look = page.Locator("header.bar button[aria-pressed]");

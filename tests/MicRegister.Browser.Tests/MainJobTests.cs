@@ -200,7 +200,8 @@ public sealed class MainJobTests : IAsyncLifetime
         await kit.GetByRole(AriaRole.Button, new() { NameRegex = new("41074") }).ClickAsync();
         await Expect(kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" })).ToBeEnabledAsync();
         await kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" }).ClickAsync();
-        await Expect(kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" })).ToBeDisabledAsync(); // it is kept: nothing is left to keep
+        // It is kept: nothing is left to keep.
+        await Expect(kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" })).ToBeDisabledAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Is it ready?" }).ClickAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("Hayloft 26 is");
@@ -209,8 +210,8 @@ public sealed class MainJobTests : IAsyncLifetime
     }
 
     private static CertificateIssued Newer { get; } = new(
-        "sensitivity", null, "House", null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, -38, "dB re 1 V/Pa", 0.06, "dB", 2)],
-        null, null, null, null, null, null, null);
+        "sensitivity", null, "House", null, null, null, null, 250,
+        [new(AdjustmentState.AsFoundAndLeft, -38, "dB re 1 V/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null);
 
     [Fact]
     public async Task What_is_being_typed_stays_while_others_speak()
@@ -219,7 +220,8 @@ public sealed class MainJobTests : IAsyncLifetime
         var page = await _desk.Page("/plan/QUILLMERE-26");
         var added = page.GetByRole(AriaRole.Form, new() { Name = "Add a station" });
         await added.GetByLabel("Station", new() { Exact = true }).FillAsync("T9");
-        await page.Locator("tbody tr").Filter(new() { HasText = "S02" }).First.GetByRole(AriaRole.Button, new() { Name = "Change" }).ClickAsync();
+        await page.Locator("tbody tr").Filter(new() { HasText = "S02" }).First
+            .GetByRole(AriaRole.Button, new() { Name = "Change" }).ClickAsync();
         var changed = page.GetByRole(AriaRole.Form, new() { Name = "Station S02" });
         await changed.GetByLabel("Height of the diaphragm").FillAsync("1,5");
         await changed.GetByLabel("Add to its chain").Last.FillAsync("4107");
@@ -237,8 +239,10 @@ public sealed class MainJobTests : IAsyncLifetime
 
         // A colleague plans a station that stands above the open one in its table, and enters a newer certificate.
         var saying = new Saying(new(Occurred.On(new(2026, 8, 3)), "P2", "desk", 1));
-        await _desk.Live.Submit(r => CampaignDecisions.PlanStation(r, saying, "QUILLMERE-26", new("A1", 53.5, 1.2, Mount.FlushPlate, null)), "test");
-        await _desk.Live.Submit([FactText.WriteDerived(new(Occurred.On(new(2026, 8, 2)), "P2", "desk", 2), Newer, [Subject.Device(id)])], "test");
+        var above = new StationPlanned("A1", 53.5, 1.2, Mount.FlushPlate, null);
+        await _desk.Live.Submit(r => CampaignDecisions.PlanStation(r, saying, "QUILLMERE-26", above), "test");
+        await _desk.Live.Submit(
+            [FactText.WriteDerived(new(Occurred.On(new(2026, 8, 2)), "P2", "desk", 2), Newer, [Subject.Device(id)])], "test");
         _desk.Tell();
 
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Stations (73)" })).ToBeVisibleAsync();

@@ -58,8 +58,22 @@ internal static class Pictures
         var drifter = Of("41007");
         (string Name, string Path)[] pages =
         [
-            ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"), ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
-            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"), ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"), ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"), ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"), ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")), ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"), ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"), ("board", "/board/QUILLMERE-26"), ("board-station", "/board/QUILLMERE-26?station=S09"), ("event", "/events/QUILLMERE-26/RUN-2"), ("bands", "/events/QUILLMERE-26/RUN-2?station=S12"), ("in-place", "/in-place/QUILLMERE-26"), ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)), ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"), ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"), ("evidence", "/evidence/QUILLMERE-26"),
+            ("start", "/"), ("fleet", "/fleet?for=QUILLMERE-26"), ("fleet-filtered", "/fleet?q=gp0&kind=ground-plate"),
+            ("device", "/devices/" + drifter), ("campaigns", "/campaigns"),
+            ("campaign", "/campaigns/QUILLMERE-26"), ("campaign-station", "/campaigns/QUILLMERE-26?station=S31"),
+            ("profiles", "/profiles"), ("profile", "/profiles/transport-1200mm"), ("import", "/import"), ("journal", "/journal"),
+            ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"),
+            ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"),
+            ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")),
+            ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"),
+            ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"),
+            ("board", "/board/QUILLMERE-26"), ("board-station", "/board/QUILLMERE-26?station=S09"),
+            ("event", "/events/QUILLMERE-26/RUN-2"), ("bands", "/events/QUILLMERE-26/RUN-2?station=S12"),
+            ("in-place", "/in-place/QUILLMERE-26"),
+            ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)),
+            ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"),
+            ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"),
+            ("evidence", "/evidence/QUILLMERE-26"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })
         {
@@ -85,11 +99,20 @@ internal static class Pictures
         var flown = Flown.Of(desk.Live.Now, HeathCampaign.Id, "2026-08-03");
         await desk.Live.Submit([.. Work(flown)], "test");
         await Bands(desk, flown);
+        (string Name, string Path)[] pages =
+        [
+            ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"),
+            ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"),
+            ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)),
+            ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"),
+            ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"),
+            ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}"),
+        ];
         foreach (var (width, size) in new[] { (1500, "wide"), (390, "narrow") })
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                foreach (var (name, path) in new[] { ("board", $"/board/{HeathCampaign.Id}"), ("board-station", $"/board/{HeathCampaign.Id}?station=S09"), ("labels", "/labels"), ("hand-over", "/hand-over"), ("set-ups", $"/set-ups?a={HeathCampaign.Id}&b={HeathCampaign.Id}"), ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)), ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"), ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"), ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}") })
+                foreach (var (name, path) in pages)
                 {
                     var page = await desk.Page(path, width, 900, scheme);
                     await Settled(page, name);
@@ -114,12 +137,20 @@ internal static class Pictures
     private static readonly string[] Order = ["ground-plate", "microphone", "preamplifier", "recorder-channel"];
 
     /// <summary>A campaign on a day: plate, microphone, preamplifier and channel of each station.</summary>
-    private sealed record Flown(string Campaign, string Day, IReadOnlyList<(string Station, string[] Chain, PhonePosition Position)> Stations)
+    private sealed record Flown(
+        string Campaign, string Day, IReadOnlyList<(string Station, string[] Chain, PhonePosition Position)> Stations)
     {
-        public static Flown Of(MicRegister.Register.Register register, string campaign, string day) => new(campaign, day,
-            [.. register.Campaign(campaign)!.Stations.Values.Select(s => (s.Station, register.Campaign(campaign)!.Chains[s.Station].OrderBy(d => Array.IndexOf(Order, register.Device(d)!.Kind)).ToArray(), new PhonePosition(s.LatitudeDeg, s.LongitudeDeg + 0.00003, 4)))]);
+        public static Flown Of(MicRegister.Register.Register register, string campaign, string day)
+        {
+            var plan = register.Campaign(campaign)!;
+            return new(campaign, day, [.. plan.Stations.Values.Select(s => (
+                s.Station,
+                plan.Chains[s.Station].OrderBy(d => Array.IndexOf(Order, register.Device(d)!.Kind)).ToArray(),
+                new PhonePosition(s.LatitudeDeg, s.LongitudeDeg + 0.00003, 4)))]);
+        }
 
-        public Occurred At(string time) => Occurred.TryParse($"{Day}T{time}:00.000Z", out var at) ? at : throw new ArgumentException(time, nameof(time));
+        public Occurred At(string time) =>
+            Occurred.TryParse($"{Day}T{time}:00.000Z", out var at) ? at : throw new ArgumentException(time, nameof(time));
     }
 
     // What is folded on a page is opened for its picture.
@@ -138,16 +169,29 @@ internal static class Pictures
     {
         using var table = new MemoryStream("Hz;0°;30°;60°;90°;U\n20;0;0;0;0;0,1\n250;0;0;0;0;0,1\n1000;0,1;0,1;0;-0,1;0,1\n4000;0,4;0,3;-0,4;-1,1;0,2\n10000;1,1;0,8;-1,9;-4,2;0,3\n16000;1,5;0,9;-3,2;-6,9;0,5\n"u8.ToArray());
         var sha = desk.Live.Log.KeepAttachment(table);
+        var response = new MicRegister.Register.Calibration.CertificateIssued(
+            "response", "R 12", "House", null, "pressure", null, null, 250,
+            [new(MicRegister.Register.Calibration.AdjustmentState.AsFoundAndLeft, 0, "dB", 0.1, "dB", 2)],
+            null, null, null, null, sha, null, null);
         List<Fact> facts =
         [
-            FactText.WriteDerived(new(Occurred.On(new(2026, 7, 2)), "CREW1", "desk", 700), new MicRegister.Register.Calibration.CertificateIssued("response", "R 12", "House", null, "pressure", null, null, 250, [new(MicRegister.Register.Calibration.AdjustmentState.AsFoundAndLeft, 0, "dB", 0.1, "dB", 2)], null, null, null, null, sha, null, null), [Subject.Device(flown.Stations[11].Chain[1])]),
-            FactText.WriteDerived(new(flown.At("13:00"), "CREW1", "desk", 701), new IncidenceStated(null, 25, 10, "from the flight track"), [Subject.Campaign(flown.Campaign)]),
+            FactText.WriteDerived(
+                new(Occurred.On(new(2026, 7, 2)), "CREW1", "desk", 700), response, [Subject.Device(flown.Stations[11].Chain[1])]),
+            FactText.WriteDerived(
+                new(flown.At("13:00"), "CREW1", "desk", 701), new IncidenceStated(null, 25, 10, "from the flight track"),
+                [Subject.Campaign(flown.Campaign)]),
         ];
         var random = new Random(7);
         for (var i = 0; i < 4; i++)
         {
-            ComparedChain[] chains = [.. flown.Stations.Take(28).Where((_, n) => n != 8).Select(s => new ComparedChain(s.Station, s.Chain, Math.Round(68 + i + (0.3 * random.NextDouble()) + (s.Station == flown.Stations[11].Station && i > 1 ? 1.4 : 0), 2), 0))];
-            facts.Add(FactText.WriteDerived(new(flown.At($"{8 + i:00}:40"), "CREW1", "desk", 710 + i), new ChainsCompared(i % 2 == 0 ? "distant loudspeaker" : "fly-over", 250, chains, 0.4, null), [Subject.Campaign(flown.Campaign), .. chains.SelectMany(c => c.Devices).Select(Subject.Device)]));
+            ComparedChain[] chains = [.. flown.Stations.Take(28).Where((_, n) => n != 8).Select(s => new ComparedChain(
+                s.Station, s.Chain,
+                Math.Round(68 + i + (0.3 * random.NextDouble()) + (s.Station == flown.Stations[11].Station && i > 1 ? 1.4 : 0), 2),
+                0))];
+            facts.Add(FactText.WriteDerived(
+                new(flown.At($"{8 + i:00}:40"), "CREW1", "desk", 710 + i),
+                new ChainsCompared(i % 2 == 0 ? "distant loudspeaker" : "fly-over", 250, chains, 0.4, null),
+                [Subject.Campaign(flown.Campaign), .. chains.SelectMany(c => c.Devices).Select(Subject.Device)]));
         }
         await desk.Live.Submit(facts, "test");
     }
@@ -155,28 +199,41 @@ internal static class Pictures
     private static IEnumerable<Fact> Work(Flown flown)
     {
         var counter = 1;
-        Fact Said(FactBody body, string time, string client, params string[] subjects) => FactText.WriteDerived(new(flown.At(time), "CREW" + client[^1], client, counter++), body, [Subject.Campaign(flown.Campaign), .. subjects]);
-        foreach (var (crew, name) in new[] { ("CREW1", "Crew north"), ("CREW2", "Crew south") }) yield return FactText.WriteDerived(new(Occurred.Unknown, crew, "desk", 0), new PersonNamed(name), [Subject.Person(crew)]);
+        Fact Said(FactBody body, string time, string client, params string[] subjects) => FactText.WriteDerived(
+            new(flown.At(time), "CREW" + client[^1], client, counter++), body, [Subject.Campaign(flown.Campaign), .. subjects]);
+        foreach (var (crew, name) in new[] { ("CREW1", "Crew north"), ("CREW2", "Crew south") })
+            yield return FactText.WriteDerived(new(Occurred.Unknown, crew, "desk", 0), new PersonNamed(name), [Subject.Person(crew)]);
         for (var i = 1; i <= 29; i++)
         {
             var (station, chain, position) = flown.Stations[i - 1];
             if (i == 9) chain = [chain[0], flown.Stations[7].Chain[1], chain[2], chain[3]]; // the microphone of another station
             var client = i % 2 == 0 ? "phone-a.2" : "phone-b.1";
-            yield return Said(new ChainPlaced(station, chain, [], null, true, position, 10, null, [], null), $"07:{i:00}", client, [.. chain.Select(Subject.Device)]);
+            var placed = new ChainPlaced(station, chain, [], null, true, position, 10, null, [], null);
+            yield return Said(placed, $"07:{i:00}", client, [.. chain.Select(Subject.Device)]);
         }
         var (last, taken, _) = flown.Stations[28];
         yield return Said(new ChainTakenIn(last, taken, [], null), "09:00", "phone-b.1", [.. taken.Select(Subject.Device)]);
         yield return Said(new WeatherNoted(240, 3.4, 18, 61, 100.1), "08:00", "phone-b.1");
         foreach (var (run, hour) in new[] { ("RUN-1", "08"), ("RUN-2", "10"), ("RUN-3", "12") })
-            yield return FactText.WriteDerived(new(flown.At(hour + ":00"), "CREW1", "desk", counter++), new EventHappened(run.Replace('-', ' '), $"{flown.Day}T{hour}:00:00.000Z", $"{flown.Day}T{hour}:01:20.000Z", EventKind.FlyOver, "propeller", [], null), [Subject.Event($"{flown.Campaign}.{run}"), Subject.Campaign(flown.Campaign)]);
-        yield return FactText.WriteDerived(new(flown.At("08:30"), "CREW1", "phone-b.1", counter++), new DeviceServiced(ServiceKind.Damage, "water in the capsule", false), [Subject.Device(flown.Stations[12].Chain[1])]);
+        {
+            var happened = new EventHappened(
+                run.Replace('-', ' '), $"{flown.Day}T{hour}:00:00.000Z", $"{flown.Day}T{hour}:01:20.000Z", EventKind.FlyOver, "propeller",
+                [], null);
+            yield return FactText.WriteDerived(
+                new(flown.At(hour + ":00"), "CREW1", "desk", counter++), happened,
+                [Subject.Event($"{flown.Campaign}.{run}"), Subject.Campaign(flown.Campaign)]);
+        }
+        yield return FactText.WriteDerived(
+            new(flown.At("08:30"), "CREW1", "phone-b.1", counter++),
+            new DeviceServiced(ServiceKind.Damage, "water in the capsule", false), [Subject.Device(flown.Stations[12].Chain[1])]);
     }
 
     // The pages of people, by an owner who signed in.
     private static async Task People(string folder)
     {
         await using var desk = await DeskUnderTest.Open(withPeople: true);
-        var owner = ((MicRegister.Register.Result<MicRegister.Server.Accounts.Account>.Accepted)desk.Book!.Make("Olive Owner", Duties.Own)).Value;
+        var made = desk.Book!.Make("Olive Owner", Duties.Own);
+        var owner = ((MicRegister.Register.Result<MicRegister.Server.Accounts.Account>.Accepted)made).Value;
         desk.Book.SetPassword(owner.Id, "seven quiet lapwings");
         desk.Book.Make("Tom Technician", Duties.Bench | Duties.Field);
         desk.Book.MakeToken(owner.Id, "nightly export", Duties.Look, TimeSpan.FromDays(90));

@@ -22,7 +22,8 @@ internal static class Slowed
         if (Times > 1) context.Page += async (_, page) => await Throttle(context, page);
     }
 
-    private static double Asked(string? times) => double.TryParse(times, CultureInfo.InvariantCulture, out var asked) && asked > 1 ? asked : 1;
+    private static double Asked(string? times) =>
+        double.TryParse(times, CultureInfo.InvariantCulture, out var asked) && asked > 1 ? asked : 1;
 
     private static async Task Throttle(IBrowserContext context, IPage page)
     {

@@ -7,7 +7,8 @@ namespace MicRegister.Documents.Tests;
 /// <summary>Whatever stations a plan may hold, what is drawn is bounded by the paper.</summary>
 public sealed class ArrayMapBoundTests
 {
-    // Marks of 4.4 mm on 176 × 110 mm with a bundle a cell and look: at most 41 × 26 cells of four verdicts, and six shapes for scale and north.
+    // Marks of 4.4 mm on 176 × 110 mm with a bundle a cell and look: at most 41 × 26 cells of four verdicts, and six shapes for scale and
+    // north.
     private const int MostShapes = (41 * 26 * 4) + 6;
 
     [Theory]
@@ -26,11 +27,14 @@ public sealed class ArrayMapBoundTests
         var map = ArrayMap.Of(campaign, verdicts);
 
         Assert.True(map.Shapes.Count <= MostShapes, $"seed {seed}: {map.Shapes.Count} shapes");
-        Assert.All(map.Shapes.OfType<Mark>(), m => Assert.True(m.X is >= 0 and <= 200 && m.Y >= 0 && m.Y <= map.HeightMm, $"seed {seed}: {m}"));
+        Assert.All(
+            map.Shapes.OfType<Mark>(),
+            m => Assert.True(m.X is >= 0 and <= 200 && m.Y >= 0 && m.Y <= map.HeightMm, $"seed {seed}: {m}"));
         Assert.InRange(map.HeightMm, 20, 150);
         // No station is lost, and none is bundled with one that looks otherwise.
         var told = map.Shapes.OfType<Mark>().Sum(m => m.Tip.Contains(" more: ", StringComparison.Ordinal)
-            ? 5 + int.Parse(m.Tip[(m.Tip.IndexOf(" and ", StringComparison.Ordinal) + 5)..m.Tip.IndexOf(" more: ", StringComparison.Ordinal)],
+            ? 5 + int.Parse(
+                m.Tip[(m.Tip.IndexOf(" and ", StringComparison.Ordinal) + 5)..m.Tip.IndexOf(" more: ", StringComparison.Ordinal)],
                 System.Globalization.CultureInfo.InvariantCulture)
             : m.Tip.Split(',').Length);
         Assert.Equal(Stations, told);
@@ -41,8 +45,8 @@ public sealed class ArrayMapBoundTests
     [Fact]
     public void Up_to_five_hundred_stations_are_drawn_each_with_its_name()
     {
-        var map = ArrayMap.Of(Campaign(Enumerable.Range(0, ArrayMap.MostSingle).Select(n => ($"S{n}", 50 + (n * 1e-9), 9.0))), new Dictionary<string,
-            ReadinessVerdict>());
+        var stations = Enumerable.Range(0, ArrayMap.MostSingle).Select(n => ($"S{n}", 50 + (n * 1e-9), 9.0));
+        var map = ArrayMap.Of(Campaign(stations), new Dictionary<string, ReadinessVerdict>());
 
         Assert.Equal(ArrayMap.MostSingle, map.Shapes.OfType<Mark>().Count());
     }

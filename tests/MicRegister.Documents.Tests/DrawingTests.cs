@@ -61,8 +61,8 @@ public sealed class DrawingTests
         Assert.Equal(2, plot.Shapes.Count(s => s.Role == Role.Limit));
         Assert.Single(plot.Shapes.OfType<Line>(), l => l.Role == Role.Band && l.IsArea);
         Assert.Single(plot.Shapes.OfType<Mark>(), m => m is { Role: Role.Annulled, Form: MarkForm.Cross });
-        Assert.Contains("field check at S1 of Trial, deviation −0.030 dB", Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Check).Tip,
-            StringComparison.Ordinal);
+        var check = Assert.Single(plot.Shapes.OfType<Mark>(), m => m.Role == Role.Check);
+        Assert.Contains("field check at S1 of Trial, deviation −0.030 dB", check.Tip, StringComparison.Ordinal);
         Assert.Single(plot.Shapes, s => s.Role == Role.Span);
         Assert.Equal(["result", "result", "field check at S1 of Trial", "annulled, not used"], HistoryRow.All(Drift(register), [new(new(2022, 5, 2), "Trial", "S1", -0.03)]).Select(r => r.What));
         Assert.All(plot.Shapes.OfType<Line>().SelectMany(l => l.Points), p => Assert.True(p.X >= 0 && p.X <= plot.WidthMm && p.Y >= 0 && p.Y <= plot.HeightMm, $"{p}"));

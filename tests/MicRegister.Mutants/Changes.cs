@@ -4,7 +4,9 @@ using Microsoft.CodeAnalysis.CSharp.Syntax;
 
 namespace MicRegister.Mutants;
 
-/// <summary>The changes that can be thought of in one file. Words are left alone: texts, what picks among them, reasons of exceptions.</summary>
+/// <summary>
+/// The changes that can be thought of in one file. Words are left alone: texts, what picks among them, reasons of exceptions.
+/// </summary>
 internal sealed class Changes(SyntaxTree tree, SemanticModel model)
 {
     private static readonly Dictionary<string, string[]> Operators = new(StringComparer.Ordinal)
@@ -79,7 +81,10 @@ internal sealed class Changes(SyntaxTree tree, SemanticModel model)
             case IfStatementSyntax choice:
                 yield return Marked(choice.Condition, Form.Negated, $"if ({Short(choice.Condition)}) → not so");
                 break;
-            case ExpressionStatementSyntax { Expression: InvocationExpressionSyntax or AssignmentExpressionSyntax or PostfixUnaryExpressionSyntax }:
+            case ExpressionStatementSyntax
+            {
+                Expression: InvocationExpressionSyntax or AssignmentExpressionSyntax or PostfixUnaryExpressionSyntax
+            }:
             case YieldStatementSyntax { Expression: not null }:
             case ContinueStatementSyntax { Parent: BlockSyntax } or BreakStatementSyntax { Parent: BlockSyntax }:
                 yield return Marked(node, Form.LeftOut, $"{Short(node)} → left out");
@@ -96,11 +101,13 @@ internal sealed class Changes(SyntaxTree tree, SemanticModel model)
 
     // A constant cannot be switched; where it is a field of the class, a field that is set once does as well.
     private static int? Constant(LiteralExpressionSyntax literal) =>
-        literal.FirstAncestorOrSelf<FieldDeclarationSyntax>() is { } field && field.Modifiers.IndexOf(SyntaxKind.ConstKeyword) is var at and >= 0
+        literal.FirstAncestorOrSelf<FieldDeclarationSyntax>() is { } field
+            && field.Modifiers.IndexOf(SyntaxKind.ConstKeyword) is var at and >= 0
             ? field.Modifiers[at].SpanStart
             : null;
 
-    private static string? Other(string name) => Pairs.FirstOrDefault(p => p.Contains(name)) is { } pair ? pair[0] == name ? pair[1] : pair[0] : null;
+    private static string? Other(string name) =>
+        Pairs.FirstOrDefault(p => p.Contains(name)) is { } pair ? pair[0] == name ? pair[1] : pair[0] : null;
 
     private static bool IsWayOut(StatementSyntax statement) => statement switch
     {

@@ -52,7 +52,8 @@ internal static class Planted
     /// <summary>What the runner has to say of a planted change.</summary>
     public static Verdict Expected(string change) => change switch
     {
-        "a * One → a / One" or "7 → 7 + 1" => Verdict.Survived, // times one and by one are the same, and so are the signs of seven and eight
+        // Times one and by one are the same, and so are the signs of seven and eight.
+        "a * One → a / One" or "7 → 7 + 1" => Verdict.Survived,
         "b - a → b + a" => Verdict.Unreached,
         "a - One → a + One" => Verdict.TimedOut, // counts up for ever, near enough
         _ => Verdict.Killed,

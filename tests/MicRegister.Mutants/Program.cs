@@ -27,7 +27,8 @@ Tree.Build(tree, area.Tests);
 var sites = new Sites(tree, area);
 var wanted = again.Length > 0 ? File.ReadAllLines(again).Select(Bare).ToHashSet(StringComparer.Ordinal) : null;
 var mutants = sites.Choose(seed, count, wanted);
-Console.WriteLine(FormattableString.Invariant($"{area.Name}: seed {seed}, {mutants.Count} of {sites.Candidates} candidates, {Seconds()} s"));
+Console.WriteLine(FormattableString.Invariant(
+    $"{area.Name}: seed {seed}, {mutants.Count} of {sites.Candidates} candidates, {Seconds()} s"));
 foreach (var file in mutants.GroupBy(m => m.File)) File.WriteAllText(file.Key, Weaver.Woven(File.ReadAllText(file.Key), [.. file]));
 Tree.Build(tree, area.Tests);
 
@@ -43,7 +44,8 @@ foreach (var mutant in planted)
     Console.Error.WriteLine($"The runner cannot be trusted: {mutant.Change} must be {Planted.Expected(mutant.Change)}.");
     return 1;
 }
-if (planted.Select(m => Planted.Expected(m.Change)).Distinct().Count() < 3) throw new InvalidOperationException("Planted changes are missing.");
+if (planted.Select(m => Planted.Expected(m.Change)).Distinct().Count() < 3)
+    throw new InvalidOperationException("Planted changes are missing.");
 
 var verdicts = new Dictionary<Verdict, int>();
 foreach (var mutant in mutants.Except(planted))
@@ -54,7 +56,9 @@ foreach (var mutant in mutants.Except(planted))
 }
 int Of(Verdict verdict) => verdicts.GetValueOrDefault(verdict);
 int total = verdicts.Values.Sum(), dead = Of(Verdict.Killed) + Of(Verdict.TimedOut);
-Console.WriteLine(FormattableString.Invariant(
-    $"{area.Name}: {dead} of {total} killed ({100.0 * dead / Math.Max(1, total):0.0} %), of them {Of(Verdict.TimedOut)} by time; ")
-    + FormattableString.Invariant($"{Of(Verdict.Survived)} survived, {Of(Verdict.Unreached)} not reached by any test; seed {seed}, {Seconds()} s"));
+Console.WriteLine(
+    FormattableString.Invariant($"{area.Name}: {dead} of {total} killed ({100.0 * dead / Math.Max(1, total):0.0} %), ")
+    + FormattableString.Invariant($"of them {Of(Verdict.TimedOut)} by time; ")
+    + FormattableString.Invariant($"{Of(Verdict.Survived)} survived, {Of(Verdict.Unreached)} not reached by any test; ")
+    + FormattableString.Invariant($"seed {seed}, {Seconds()} s"));
 return 0;

@@ -19,15 +19,18 @@ internal sealed class Sites
         var bin = Path.Combine(tree, "tests", area.Tests[0], "bin", "Debug", "net10.0");
         var runtime = Path.GetDirectoryName(typeof(object).Assembly.Location)!;
         var web = runtime.Replace("Microsoft.NETCore.App", "Microsoft.AspNetCore.App", StringComparison.Ordinal);
-        var references = new[] { runtime, web, bin }.Where(Directory.Exists).SelectMany(d => Directory.GetFiles(d, "*.dll")).Where(IsManaged)
+        var references = new[] { runtime, web, bin }.Where(Directory.Exists)
+            .SelectMany(d => Directory.GetFiles(d, "*.dll")).Where(IsManaged)
             .Where(f => Path.GetFileNameWithoutExtension(f) != area.Project).DistinctBy(Path.GetFileName)
             .Select(f => MetadataReference.CreateFromFile(f));
         var texts = Directory.GetFiles(project, "*.cs", SearchOption.AllDirectories).Where(IsSource).Order(StringComparer.Ordinal)
             .Select(f => CSharpSyntaxTree.ParseText(File.ReadAllText(f), Parse, f));
-        var options = new CSharpCompilationOptions(OutputKind.DynamicallyLinkedLibrary, nullableContextOptions: NullableContextOptions.Enable);
+        var options = new CSharpCompilationOptions(
+            OutputKind.DynamicallyLinkedLibrary, nullableContextOptions: NullableContextOptions.Enable);
         _compilation = CSharpCompilation.Create(area.Project, texts, references, options);
         var folder = Path.Combine(tree, "src", area.Folder) + "/";
-        _candidates = [.. _compilation.SyntaxTrees.Where(t => t.FilePath.StartsWith(folder, StringComparison.Ordinal) && IsChangeable(t.FilePath))
+        _candidates = [.. _compilation.SyntaxTrees
+            .Where(t => t.FilePath.StartsWith(folder, StringComparison.Ordinal) && IsChangeable(t.FilePath))
             .SelectMany(t => new Changes(t, _compilation.GetSemanticModel(t)).All())];
     }
 
@@ -63,7 +66,8 @@ internal sealed class Sites
     private static int Errors(CSharpCompilation compilation, SyntaxTree tree) =>
         compilation.GetSemanticModel(tree).GetDiagnostics().Count(d => d.Severity == DiagnosticSeverity.Error);
 
-    private static bool IsMade(string file) => file.Contains("/obj/", StringComparison.Ordinal) || file.Contains("/bin/", StringComparison.Ordinal);
+    private static bool IsMade(string file) =>
+        file.Contains("/obj/", StringComparison.Ordinal) || file.Contains("/bin/", StringComparison.Ordinal);
 
     private static bool IsSource(string file) => !IsMade(file) || file.EndsWith(".GlobalUsings.g.cs", StringComparison.Ordinal);
 

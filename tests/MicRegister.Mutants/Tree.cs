@@ -43,7 +43,8 @@ internal static class Tree
     {
         var from = AppContext.BaseDirectory;
         while (!File.Exists(Path.Combine(from, "MicRegister.sln")))
-            from = Path.GetDirectoryName(from) ?? throw new InvalidOperationException("This program runs from within the tree that it was built in.");
+            from = Path.GetDirectoryName(from)
+                ?? throw new InvalidOperationException("This program runs from within the tree that it was built in.");
         if (Directory.Exists(work)) Directory.Delete(work, recursive: true);
         Copy(new(from), work);
         File.WriteAllText(Path.Combine(work, "src", "MicRegister.Metrology", SwitchFile), Switch);
@@ -56,7 +57,8 @@ internal static class Tree
     {
         foreach (var project in projects)
         {
-            var start = new ProcessStartInfo("dotnet", ["build", Path.Combine(tree, "tests", project), "-v", "q", "--nologo", "-m:1", .. Loosely])
+            var start = new ProcessStartInfo(
+                "dotnet", ["build", Path.Combine(tree, "tests", project), "-v", "q", "--nologo", "-m:1", .. Loosely])
             {
                 WorkingDirectory = tree,
                 RedirectStandardOutput = true,

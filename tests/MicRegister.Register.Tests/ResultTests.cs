@@ -6,6 +6,7 @@ public sealed class ResultTests
     public void A_result_leads_on_by_what_it_is()
     {
         Assert.Equal("7", new Result<int>.Accepted(7).Match(v => $"{v}", why => why.Text));
-        Assert.Equal("no such thing", ((Result<int>)new Rejection(RejectionSort.NotFound, "no such thing")).Match(v => $"{v}", why => why.Text));
+        Result<int> refused = new Rejection(RejectionSort.NotFound, "no such thing");
+        Assert.Equal("no such thing", refused.Match(v => $"{v}", why => why.Text));
     }
 }

@@ -43,7 +43,8 @@ public sealed class BoundsApiTests
         void Walk(string where, JsonNode schema)
         {
             foreach (var one in schema["oneOf"]?.AsArray() ?? []) Walk(where, one!);
-            if ((string?)schema["$ref"] is { } reference && reference.Split('/')[^1] is var name && seen.Add(name)) Walk(name, schemas[name]!);
+            if ((string?)schema["$ref"] is { } reference && reference.Split('/')[^1] is var name && seen.Add(name))
+                Walk(name, schemas[name]!);
             foreach (var (member, of) in schema["properties"]?.AsObject() ?? [])
             {
                 var types = of!["type"] is JsonArray several ? several.Select(t => (string)t!).ToList() : of["type"] is { } single
@@ -85,8 +86,10 @@ public sealed class BoundsApiTests
     public async Task A_phone_that_says_what_cannot_be_is_answered_as_ever_and_it_is_found_without_effect()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        var good = FactText.WriteDerived(new(Occurred.At(new(2026, 8, 3, 9, 0, 0, TimeSpan.Zero)), "P1", "phone-1.ABCD", 1),
-            new ChainPlaced("S01", ["M1"], [], null, null, new(53.5, -1.2, 4), null, null, [], null), [Subject.Campaign(C), Subject.Device("M1")]);
+        var good = FactText.WriteDerived(
+            new(Occurred.At(new(2026, 8, 3, 9, 0, 0, TimeSpan.Zero)), "P1", "phone-1.ABCD", 1),
+            new ChainPlaced("S01", ["M1"], [], null, null, new(53.5, -1.2, 4), null, null, [], null),
+            [Subject.Campaign(C), Subject.Device("M1")]);
         var absurd = Encoding.UTF8.GetString(good.Bytes.Span).Replace("53.5", "1e+300", StringComparison.Ordinal);
 
         foreach (var (path, result) in new[] { ("/api/field/facts", "stored"), ("/api/facts", "duplicate") })
@@ -99,7 +102,8 @@ public sealed class BoundsApiTests
         }
 
         // Byte for byte, for whoever it is passed on to.
-        Assert.Contains(absurd, (await server.Client.GetStringAsync("/api/facts/lines", TestContext.Current.CancellationToken)).Split('\n'));
+        var lines = await server.Client.GetStringAsync("/api/facts/lines", TestContext.Current.CancellationToken);
+        Assert.Contains(absurd, lines.Split('\n'));
         Assert.Empty(ArrayDeployment.Of(server.Live.Now, C).Placements);
         Assert.Contains("position.latitudeDeg '1E+300': allowed is a number from -90 to 90",
             Assert.Single(server.Live.Now.Findings(new(2026, 8, 3)), f => f.Rule == "unread").Text, StringComparison.Ordinal);
@@ -142,8 +146,8 @@ public sealed class BoundsApiTests
         Assert.Contains($"and {Stations - 200} more, who spoke before", board, StringComparison.Ordinal);
         Assert.Contains("more; they are told here", await server.Client.GetStringAsync("/journal", TestContext.Current.CancellationToken),
             StringComparison.Ordinal);
-        Assert.Contains("more findings in the facts themselves", await server.Client.GetStringAsync("/", TestContext.Current.CancellationToken),
-            StringComparison.Ordinal);
+        var start = await server.Client.GetStringAsync("/", TestContext.Current.CancellationToken);
+        Assert.Contains("more findings in the facts themselves", start, StringComparison.Ordinal);
     }
 
     private static int Count(string text, string part) => text.Split(part).Length - 1;
@@ -161,7 +165,8 @@ public sealed class BoundsApiTests
         // The next one finds its turn.
         var next = new DefaultHttpContext();
         next.Request.Body = new MemoryStream(Png());
-        Assert.IsType<Microsoft.AspNetCore.Http.HttpResults.Ok<DeploymentApi.PhotoView>>(await DeploymentApi.Read(next, TimeProvider.System));
+        var answer = await DeploymentApi.Read(next, TimeProvider.System);
+        Assert.IsType<Microsoft.AspNetCore.Http.HttpResults.Ok<DeploymentApi.PhotoView>>(answer);
     }
 
     private static byte[] Png()

@@ -1,6 +1,8 @@
 namespace MicRegister.Server.Tests;
 
-/// <summary>The demo's register: taken over once for all tests by the command that people use, copied for each that starts from it.</summary>
+/// <summary>
+/// The demo's register: taken over once for all tests by the command that people use, copied for each that starts from it.
+/// </summary>
 internal static class DemoFolder
 {
     private static readonly Lazy<Task<TemporaryFolder>> Taken = new(TakeOver);

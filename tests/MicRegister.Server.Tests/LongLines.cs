@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace MicRegister.Server.Tests;
 
-/// <summary>How many lines of a folder's sources are longer than the editor's limit, and what is to be done where that is not what is on record.</summary>
+/// <summary>
+/// How many lines of a folder's sources are longer than the editor's limit, and what is to be done where that is not what is on record.
+/// </summary>
 internal static class LongLines
 {
     /// <summary>The limit of <c>.editorconfig</c>.</summary>
@@ -12,7 +14,9 @@ internal static class LongLines
 
     private static readonly string[] NotOurs = ["bin", "obj", "vendor"];
 
-    /// <summary>Every line of our own sources that is too long, as a folder (the project and its folder), a place, and the line's length.</summary>
+    /// <summary>
+    /// Every line of our own sources that is too long, as a folder (the project and its folder), a place, and the line's length.
+    /// </summary>
     /// <param name="source">The folder that holds the projects.</param>
     public static IEnumerable<(string Folder, string Place, int Length)> In(string source) =>
         from path in Directory.EnumerateFiles(source, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal)
@@ -41,7 +45,9 @@ internal static class LongLines
     }
 
     /// <summary>Reads a record: a folder, a blank and its count a line; lines that begin with # say what it is.</summary>
-    public static Dictionary<string, int> Read(IEnumerable<string> record) => record.Where(l => l.Length > 0 && l[0] != '#').Select(l => l.Split(' '))
+    public static Dictionary<string, int> Read(IEnumerable<string> record) => record
+        .Where(l => l.Length > 0 && l[0] != '#')
+        .Select(l => l.Split(' '))
         .ToDictionary(l => l[0], l => int.Parse(l[1], NumberStyles.None, CultureInfo.InvariantCulture), StringComparer.Ordinal);
 
     /// <summary>The lines of a record.</summary>

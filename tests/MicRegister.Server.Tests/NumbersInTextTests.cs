@@ -8,7 +8,9 @@ namespace MicRegister.Server.Tests;
 /// </summary>
 public sealed partial class NumbersInTextTests
 {
-    /// <summary>How many such numbers are still formatted elsewhere, all of them in reasons of traces; take it down whenever it falls.</summary>
+    /// <summary>
+    /// How many such numbers are still formatted elsewhere, all of them in reasons of traces; take it down whenever it falls.
+    /// </summary>
     private const int Left = 6;
 
     [Fact]
@@ -32,7 +34,8 @@ public sealed partial class NumbersInTextTests
     public void It_finds_numbers_and_nothing_else(string line, int times) => Assert.Equal(times, Own([line]).Count());
 
     private static IEnumerable<string> Own(IEnumerable<string> lines) =>
-        lines.Where(l => !l.TrimStart().StartsWith("//", StringComparison.Ordinal)).SelectMany(l => Formatted().Matches(l).Select(m => m.Value));
+        lines.Where(l => !l.TrimStart().StartsWith("//", StringComparison.Ordinal))
+            .SelectMany(l => Formatted().Matches(l).Select(m => m.Value));
 
     private static IEnumerable<(string Name, string Path)> Sources()
     {
@@ -43,7 +46,8 @@ public sealed partial class NumbersInTextTests
             .Where(f => !f.Item1.Contains("/obj/", StringComparison.Ordinal) && !f.Item1.Contains("/bin/", StringComparison.Ordinal));
     }
 
-    private static string Root([CallerFilePath] string here = "") => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "src"));
+    private static string Root([CallerFilePath] string here = "") =>
+        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", "src"));
 
     // A number's format within an interpolation and a unit behind it, or a format of its own for each sign.
     [GeneratedRegex("\\{[^{}]*:[+-]?[0#][0#.,+;−-]*\\}\\s*(dB|kPa|mV/Pa|°C)|\"\\+ ?0[.0#]*;[^\"]*\"")]

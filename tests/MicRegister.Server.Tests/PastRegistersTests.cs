@@ -8,7 +8,9 @@ using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;
 
-/// <summary>Earlier states of the log cost much and are asked for by anyone who may look: they are shared, few at a time, and given up.</summary>
+/// <summary>
+/// Earlier states of the log cost much and are asked for by anyone who may look: they are shared, few at a time, and given up.
+/// </summary>
 public sealed class PastRegistersTests : IDisposable
 {
     private static readonly TimeSpan Second = TimeSpan.FromSeconds(1);

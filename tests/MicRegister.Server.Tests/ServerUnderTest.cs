@@ -29,7 +29,9 @@ internal sealed class ServerUnderTest : IAsyncDisposable
         return server;
     }
 
-    /// <summary>A server shared by tests that only read, or are refused whatever they say: each sees to it that nothing was stored.</summary>
+    /// <summary>
+    /// A server shared by tests that only read, or are refused whatever they say: each sees to it that nothing was stored.
+    /// </summary>
     /// <param name="withDemo">Whether it holds the demo's register, or an empty one.</param>
     public static Task<ServerUnderTest> Reading(bool withDemo = false) => (withDemo ? ReadDemo : ReadEmpty).Value;
 

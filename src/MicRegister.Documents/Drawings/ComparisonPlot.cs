@@ -22,7 +22,8 @@ public static class ComparisonPlot
         var all = devices.Take(Most).Select(d => (d.Name, d.Series, Points: d.Series.Points.ToList())).ToList();
         var (from, to) = (all.Min(d => d.Points[0].Day), all.Max(d => d.Points[^1].Day));
         var extreme = all.Max(d => d.Points.Max(p => Math.Abs(p.LevelDb - d.Series.InUseDb) + (2 * p.StandardUncertaintyDb)));
-        var axes = new TimeAxes(Width, Height - 6 * ((all.Count + 2) / 3), from, to, extreme);
+        List<string> units = [.. all.Select(d => ResultLevel.UnitOf(d.Series.Key.Quantity)).Distinct()];
+        var axes = new TimeAxes(Width, Height - 6 * ((all.Count + 2) / 3), from, to, extreme, string.Join(" or ", units));
         var shapes = new List<Shape>(axes.Shapes());
         for (var i = 0; i < all.Count; i++)
         {
@@ -41,7 +42,6 @@ public static class ComparisonPlot
             shapes.Add(new Mark(Role.Value, x, y, 2.6, Forms[i], "", name));
             shapes.Add(new Label(Role.Ink, x + 3, y + 1, name));
         }
-        List<string> units = [.. all.Select(d => ResultLevel.UnitOf(d.Series.Key.Quantity)).Distinct()];
         var names = string.Join(", ", all.Select(d => d.Name));
         var inUnit = units.Count == 1 ? ", in " + units[0] : "";
         return new(Width, Height, $"{names}: deviation from the certificate in use{inUnit}", shapes);

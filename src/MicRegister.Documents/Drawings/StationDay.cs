@@ -24,7 +24,7 @@ public static class StationDay
     /// <returns>Null where nothing of that day can be shown.</returns>
     public static Drawing? Of(Register.Register register, CampaignState campaign, DateOnly day, IReadOnlyList<RecordedEvent> events, IReadOnlyList<CheckRecord> checks)
     {
-        var offsets = campaign.Plan?.Offsets ?? [];
+        var offsets = register.OffsetsOf(campaign.Id);
         var (begin, end) = (ZoneOffsets.StartOfDay(day, offsets), ZoneOffsets.StartOfDay(day.AddDays(1), offsets));
         List<Placement> stood = [.. ArrayDeployment.Of(register, campaign.Id).Placements.Where(p => p.From < end && (p.Until ?? long.MaxValue) > begin)];
         List<CheckRecord> own = [.. checks.Where(k => k.Day == day && k.Occurred.IsInstant && k.Check.Station is not null)];

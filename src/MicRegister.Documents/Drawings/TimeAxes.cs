@@ -3,13 +3,14 @@ using MicRegister.Metrology.Quantities;
 
 namespace MicRegister.Documents.Drawings;
 
-/// <summary>Days to the right, decibels upward around nought: the frame that plots of results share.</summary>
+/// <summary>Days to the right, deviations upward around nought: the frame that plots of results share.</summary>
 /// <param name="Width">Width in mm.</param>
 /// <param name="Height">Height in mm, labels included.</param>
 /// <param name="From">First day.</param>
 /// <param name="To">Last day.</param>
-/// <param name="ExtremeDb">Greatest deviation to either side, in dB, above 0.</param>
-public sealed record TimeAxes(double Width, double Height, DateOnly From, DateOnly To, double ExtremeDb)
+/// <param name="ExtremeDb">Greatest deviation to either side, in <paramref name="Unit"/>, above 0.</param>
+/// <param name="Unit">What stands above the axis.</param>
+public sealed record TimeAxes(double Width, double Height, DateOnly From, DateOnly To, double ExtremeDb, string Unit = "dB")
 {
     public const double Left = 14;
     public const double Right = 6;
@@ -33,7 +34,7 @@ public sealed record TimeAxes(double Width, double Height, DateOnly From, DateOn
             yield return new Line(k == 0 ? Role.Axis : Role.Grid, [(Left, Y(k * step)), (Width - Right, Y(k * step))]);
             yield return new Label(Role.Quiet, Left - 1.5, Y(k * step) + 1, QuantityText.Signed(k * step, k == 0 ? 0 : 2), 1, TextMm);
         }
-        yield return new Label(Role.Quiet, 1, Top - 2, "dB", -1, TextMm);
+        yield return new Label(Role.Quiet, 1, Top - 2, Unit, -1, TextMm);
         var every = Math.Max(1, (To.Year - From.Year + 10) / 11);
         for (var year = From.Year + 1; year <= To.Year; year += every)
         {

@@ -1,4 +1,5 @@
 using MicRegister.Documents.Sheets;
+using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Facts;
 
@@ -107,8 +108,14 @@ public sealed class ImportSession
         var fact = FactText.WriteDerived(FactStamp.Imported(Occurred.On(day), 5), issued, [Subject.Device(device.Id)], replaces);
         device.Certificates.RemoveAll(c => c.Fact == replaces);
         device.Certificates.Add(new(fact.Id, day, issued));
-        return Add(fact);
+        if (replaces is not { } id || Find(id) is not { } target) return Add(fact);
+        var isNew = false;
+        foreach (var stated in CorrectionDecisions.InPlaceOf(target, fact, FactStamp.Imported(Occurred.On(day), 6))) isNew |= Add(stated);
+        return isNew;
     }
+
+    private Fact? Find(FactId id) =>
+        _facts.Find(f => f.Id == id) ?? (Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : null);
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
     private FactStamp Stamp(Occurred? occurred, int rank) => FactStamp.Imported(occurred ?? Occurred.On(Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);

@@ -36,7 +36,9 @@ public sealed class PhotoEffort(TimeProvider time, TimeSpan most, CancellationTo
     internal bool GoesOn()
     {
         cancel.ThrowIfCancellationRequested();
-        if (time.GetElapsedTime(_begun) > most) IsCutShort = true;
+        IsCutShort |= time.GetElapsedTime(_begun) > most
+            || Unpacked > PhotoOfLabel.MostUnpacked
+            || Searched > PhotoOfLabel.MostSearched;
         return !IsCutShort;
     }
 

@@ -72,7 +72,7 @@ public static class PhotoOfLabel
             return [];
         }
         why = TooLarge(codec.Info.Width, codec.Info.Height, codec.EncodedFormat == SKEncodedImageFormat.Jpeg
-            && !JpegHeader.IsProgressive(photo.Span));
+            && !JpegHeader.IsHeldWhole(photo.Span));
         if (why is not null) return [];
         var strips = new PhotoStrips(data, codec.EncodedFormat, effort);
         using (var whole = strips.Whole(Side))
@@ -111,7 +111,7 @@ public static class PhotoOfLabel
         var most = isByLine ? MostPixels : MostOfOthers;
         if (width is >= 1 and <= MostSide && height is >= 1 and <= MostSide && (long)width * height <= most) return null;
         return $"A photo has at most {MostPixels / 1_000_000} million pixels as JPEG, "
-            + $"{MostOfOthers / 1_000_000} million as PNG, WebP or progressive JPEG, "
+            + $"{MostOfOthers / 1_000_000} million as PNG, WebP or JPEG in several passes, "
             + FormattableString.Invariant($"and sides of 1 to {MostSide}; this one has {width} × {height}. Send a smaller one.");
     }
 

@@ -20,7 +20,7 @@ internal static class EventEvidence
     private static readonly string[] ReadinessHead = ["Weight", "Where", "What was found", "How it was settled"];
     private static readonly string[] FoundHead = ["What was found", "How it was settled"];
     private static readonly string[] CorrectedHead = ["What was said", "For when", "By whom", "What became of it"];
-    private static readonly string[] DoubtHead = ["Doubt", "From, UTC", "To, UTC", "Greatest error, dB", "Event", "Rescued by a check", "Not rescued", "Settled"];
+    private static readonly string[] DoubtHead = ["Doubt", "From, UTC", "To, UTC", "Greatest error", "Event", "Rescued by a check", "Not rescued", "Settled"];
 
     public static IEnumerable<ReportBlock> Events(Evidence e)
     {
@@ -129,7 +129,7 @@ internal static class EventEvidence
 
     private static string[] Row(Doubt doubt, TouchedEvent touched) => Evidence.Row(
         doubt.Text, Evidence.Utc(doubt.FromMs), Evidence.Utc(doubt.ToMs),
-        doubt.GreatestDb is { } db ? QuantityText.Number(db, 3) : "nobody knows", touched.Event.Name,
+        doubt.GreatestDb is { } db ? QuantityText.Of(db, doubt.Unit, 3) : "nobody knows", touched.Event.Name,
         Listed(touched.Stations.Where(s => s.Rescue is not null).Select(s => s.Station)),
         Listed(touched.Stations.Where(s => s.Rescue is null).Select(s => s.Station)),
         touched.Settled is { } settled

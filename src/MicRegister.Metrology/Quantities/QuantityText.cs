@@ -39,15 +39,11 @@ public static class QuantityText
     public static string UpTo(double? value, int most)
     {
         var text = Number(value, most);
-        return text.Contains('.', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text;
+        return text.Contains('.', StringComparison.Ordinal) && !text.Contains('E', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text;
     }
 
     /// <summary>A difference: with its sign, + as well, unless it is rounded to 0.</summary>
     public static string Signed(double? difference, int decimals) => difference is { } d ? Sign(d, decimals, "+") : None;
-
-    /// <summary>A difference with at most so many digits behind the point.</summary>
-    public static string SignedUpTo(double difference, int most) =>
-        (UpTo(difference, most) is var text && char.IsAsciiDigit(text[0]) && text != "0" ? "+" : "") + text;
 
     /// <summary>
     /// A quantity with its unit and, unless others are asked for, the usual digits of that unit; <see cref="None"/> for null.

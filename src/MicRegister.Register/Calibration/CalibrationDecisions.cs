@@ -50,10 +50,7 @@ public static class CalibrationDecisions
         if (Wrong(issued) is { } wrong) return wrong;
         if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;
         var anew = FactText.WriteDerived(saying.Stamp with { Occurred = Occurred.On(day) }, issued, target.Subjects, target.Id);
-        // What was replaced replaces nothing: without a word of its own, the one before it would count again.
-        if (target.Replaces is not { } older || !register.Knows(older)) return new Result<IReadOnlyList<Fact>>.Accepted([anew]);
-        var gone = new FactAnnulled(older.ToString(), "stated anew once more");
-        return new Result<IReadOnlyList<Fact>>.Accepted([anew, FactText.WriteDerived(saying.Stamp, gone, target.Subjects)]);
+        return new Result<IReadOnlyList<Fact>>.Accepted(CorrectionDecisions.InPlaceOf(target, anew, saying.Stamp));
     }
 
     internal static Rejection? WrongDay(DateOnly day, DateOnly today) =>

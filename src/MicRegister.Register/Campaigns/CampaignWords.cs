@@ -33,7 +33,7 @@ public static class CampaignWords
 
     extension(KitPurpose purpose)
     {
-        /// <summary>What is taken along for what: "as a spare".</summary>
+        /// <summary>What is taken along for what: "spares".</summary>
         public string InWords => purpose switch
         {
             KitPurpose.Spare => "spares",

@@ -21,6 +21,11 @@ public static class CampaignsOfRegister
         public CampaignState? Campaign(string id, DateOnly? day = null) =>
             register.Fold<CampaignState>(Subject.Campaign(id), day, facts => CampaignState.Fold(id, facts), null);
 
+        /// <summary>The offsets from UTC by which days at a campaign's site begin: its own, else those of the home; none is UTC.</summary>
+        /// <param name="campaign">Id of the campaign; null asks for the home's.</param>
+        public IReadOnlyList<ZoneOffset> OffsetsOf(string? campaign) =>
+            (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.Basis.Founded?.Offsets ?? [];
+
         /// <summary>A requirement profile, a built-in one where no fact speaks of it.</summary>
         /// <param name="id">Its id.</param>
         /// <param name="day">As it was true at the end of that day; null for all that is known.</param>

@@ -92,8 +92,6 @@ public static class CheckBook
     /// <summary>Local day of something at a campaign's site, or at home.</summary>
     internal static DateOnly Day(Register register, string? campaign, Occurred at, long instant)
     {
-        if (!at.IsInstant) return at.Day;
-        var offsets = (campaign is null ? null : register.Campaign(campaign)?.Plan?.Offsets) ?? register.Basis.Founded?.Offsets ?? [];
-        return ZoneOffsets.LocalDay(instant, offsets);
+        return at.IsInstant ? ZoneOffsets.LocalDay(instant, register.OffsetsOf(campaign)) : at.Day;
     }
 }

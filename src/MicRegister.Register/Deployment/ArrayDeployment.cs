@@ -32,10 +32,10 @@ public sealed record ArrayDeployment(
     /// <summary>What crews said of a campaign, folded once a state.</summary>
     public static ArrayDeployment Of(Register register, string campaign) => register.Memory.Of<Shelf<ArrayDeployment>>().Of(
         campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id),
-        d => d.Labels.Sum(l => register.Version(Subject.Label(l))));
+        d => d.HasUnknownLabels ? register.Version(LabelBook.AllBindings) : 0);
 
-    // Labels that were scanned and unknown to the phone: a binding says later what they are on.
-    private IReadOnlyList<string> Labels { get; init; } = [];
+    // Labels were scanned that the phone did not know: a binding says later what they are on.
+    private bool HasUnknownLabels { get; init; }
 
     private static ArrayDeployment Fold(Register register, string campaign)
     {
@@ -46,7 +46,7 @@ public sealed record ArrayDeployment(
         var tones = new List<(Fact, ToneNoted, long)>();
         var photos = new List<(Fact, PhotoTaken)>();
         (Fact, WeatherNoted)? weather = null;
-        var labels = new HashSet<string>(StringComparer.Ordinal);
+        var hasUnknownLabels = false;
         foreach (var step in log.Steps)
         {
             switch (step.Fact.Body)
@@ -71,7 +71,7 @@ public sealed record ArrayDeployment(
                     break;
             }
         }
-        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen) { Labels = [.. labels] };
+        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen) { HasUnknownLabels = hasUnknownLabels };
 
         void Place(DeploymentStep step, ChainPlaced said)
         {
@@ -81,7 +81,7 @@ public sealed record ArrayDeployment(
             foreach (var label in said.UnknownLabels)
             {
                 var isCode = LabelCode.TryRead(label, out var code, out _);
-                if (isCode) labels.Add(code.Text);
+                hasUnknownLabels |= isCode;
                 if (isCode && LabelBook.Of(register, code) is [{ Device: { } device }]) devices.Add(device);
                 else unknown.Add(label);
             }

@@ -110,11 +110,12 @@ public static class DeploymentFindings
                 var (a, b) = (ordered[i], ordered[j]);
                 if (++looks > MostLooks || pairs == MostPairs)
                 {
-                    foreach (var one in Also(ordered).Where(p => p.Campaign == deployment.Campaign && !told.Contains(p.Fact)))
+                    List<Placement> contradicting = [.. Also(ordered)];
+                    foreach (var one in contradicting.Where(p => p.Campaign == deployment.Campaign && !told.Contains(p.Fact)))
                     {
                         yield return new("placed-twice", [Subject.Device(device), Subject.Campaign(deployment.Campaign)],
                             $"{NameOf(register, device)} stood at {Place(register, deployment, one)} and elsewhere at the same time: "
-                            + $"it has {all.Count} placements that contradict each other. Annul those that are wrong.",
+                            + $"it has {contradicting.Count} placements that contradict each other. Annul those that are wrong.",
                             [one.Fact.ToString()]);
                     }
                     yield break;

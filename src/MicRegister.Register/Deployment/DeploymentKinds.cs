@@ -8,8 +8,6 @@ namespace MicRegister.Register.Deployment;
 /// <summary>Kinds of facts about what crews do outdoors.</summary>
 internal sealed class DeploymentKinds : IFactKinds
 {
-    private static readonly Duties Outdoors = Duties.Field | Duties.Bench | Duties.Plan;
-
     public static IReadOnlyList<FactKind> Rows { get; } =
     [
         FactKind.Of("chain-placed", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Campaign,
@@ -24,10 +22,10 @@ internal sealed class DeploymentKinds : IFactKinds
         FactKind.Of("tone-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Bench, _ => PhoneReach.Campaign,
             new ToneNoted("S01", CheckMoment.Before, ["A1"], "K1", null, null, null),
             f => f.Station),
-        FactKind.Of("photo-taken", 1, FactReading.Counted, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.Campaign,
+        FactKind.Of("photo-taken", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Works, _ => PhoneReach.Campaign,
             new PhotoTaken(new string('0', 64), "image/jpeg", "plate S01", "S01", null, null),
             f => f.Text ?? f.Station),
-        FactKind.Of("weather-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Outdoors, _ => PhoneReach.Campaign,
+        FactKind.Of("weather-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Works, _ => PhoneReach.Campaign,
             new WeatherNoted(240, 3.4, 18, 61, 100.1),
             f => f.WindMs is { } wind ? $"wind {QuantityText.UpTo(wind, 1)} m/s" : null),
     ];

@@ -111,7 +111,7 @@ public static class DoubtBook
             var key = $"{DoubtKind.Reported}:{device.Id}:{report.Fact}";
             yield return new(
                 key, DoubtKind.Reported, device.Id, report.Fact, from, at, null,
-                $"{device.Name}: {report.What.Text} ({report.What.What.ToString().ToLowerInvariant()} of {report.Day:yyyy-MM-dd}).",
+                $"{device.Name}: {report.What.Text} ({report.What.What.InWords} of {report.Day:yyyy-MM-dd}).",
                 IsForChecks(register, device), SettledOf(register, device, key));
         }
     }
@@ -133,7 +133,7 @@ public static class DoubtBook
         var key = $"{kind}:{device.Id}:{fact}";
         return new(
             key, kind, device.Id, fact, StartOf(register, from), to, greatest, text, device.Kind == DeviceKind.Calibrator.Key,
-            SettledOf(register, device, key));
+            SettledOf(register, device, key)) { Unit = ResultLevel.UnitOf(DeviceKind.Find(device.Kind)?.Calibrated ?? "") };
     }
 
     private static IReadOnlyList<DoubtSettled> SettledOf(Register register, DeviceState device, string key) =>
@@ -144,5 +144,5 @@ public static class DoubtBook
     private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) =>
         ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;
 
-    internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.Basis.Founded?.Offsets ?? []);
+    internal static long StartOf(Register register, DateOnly day) => ZoneOffsets.StartOfDay(day, register.OffsetsOf(null));
 }

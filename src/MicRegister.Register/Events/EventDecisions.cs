@@ -101,7 +101,8 @@ public static class EventDecisions
         {
             var stamp = saying.Stamp with { Occurred = Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(e.StartMs)) };
             var anew = new EventHappened(e.Name, EventBook.Text(e.StartMs), EventBook.Text(e.StopMs), e.Kind, e.Source, all, e.Remark);
-            facts.Add(FactText.WriteDerived(stamp, anew, [Subject.Event(e.Id), Subject.Campaign(campaign)], e.Fact));
+            var stated = FactText.WriteDerived(stamp, anew, [Subject.Event(e.Id), Subject.Campaign(campaign)], e.Fact);
+            facts.AddRange(CorrectionDecisions.InPlaceOf(register.Source.Read(register.Find(e.Fact)), stated, saying.Stamp));
         }
         return facts.Count == 0
             ? new Rejection(RejectionSort.Conflict, "All of these files are joined with their events already.")

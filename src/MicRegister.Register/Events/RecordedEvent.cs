@@ -153,11 +153,8 @@ public static class EventBook
         }
     }
 
-    /// <summary>When something was said to be, as people read it: a day, or minutes of UTC.</summary>
-    public static string Minute(Occurred occurred) => occurred.IsInstant ? Minute(occurred.UnixMilliseconds) : occurred.ToString();
-
     /// <summary>An instant to the minute, as people read it.</summary>
-    internal static string Minute(long ms) => Text(ms)[..16].Replace('T', ' ') + " UTC";
+    internal static string Minute(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).Minute;
 
     internal static string Text(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 }

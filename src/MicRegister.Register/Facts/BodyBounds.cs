@@ -1,6 +1,9 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Reflection;
+using System.Security.Cryptography;
+using System.Text;
 
 namespace MicRegister.Register.Facts;
 
@@ -29,6 +32,26 @@ public static class BodyBounds
     /// <summary>Members that a text can state; what is worked out of them has no bound of its own.</summary>
     public static IEnumerable<PropertyInfo> Members(Type type) => type.GetProperties(BindingFlags.Public | BindingFlags.Instance)
         .Where(p => p.SetMethod is not null && p.GetIndexParameters().Length == 0);
+
+    /// <summary>A hash of the kinds of facts that are known and of all that their bodies may hold.</summary>
+    internal static string Fingerprint => field ??= Hash();
+
+    private static string Hash()
+    {
+        var text = new StringBuilder();
+        foreach (var kind in FactKinds.All) Describe(kind.Body, text.Append(CultureInfo.InvariantCulture, $"\n{kind.Name} {kind.Version}"), []);
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+    }
+
+    private static void Describe(Type type, StringBuilder text, ImmutableHashSet<Type> within)
+    {
+        if (!IsOurs(type) || within.Contains(type)) return;
+        foreach (var member in Members(type).OrderBy(m => m.Name, StringComparer.Ordinal))
+        {
+            text.Append(CultureInfo.InvariantCulture, $" {member.Name} {member.PropertyType} {Bound.Of(member.Name, member.PropertyType)}");
+            Describe(Bound.ItemOf(member.PropertyType) ?? member.PropertyType, text, within.Add(type));
+        }
+    }
 
     private static Func<object, BoundBreach?>[] Checks(Type type)
     {

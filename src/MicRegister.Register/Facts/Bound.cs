@@ -80,7 +80,7 @@ public sealed record Bound(
         "Station", "Keep", "Other", "Target", "Code", "Sha256", "Digest", "Calibrator", "CalibratorCertificate", "Adapter", "Certificate",
         "ReferenceDevice", "RegisterId", "Client", "Device", "Devices", "Missing", "UnknownLabels", "Events", "Event", "Out", "In",
         "Profile", "Campaign", "Recorder", "HomeZone", "Zone", "FromUtc", "StartUtc", "StopUtc", "TrueUtc", "Shown", "RecorderStart",
-        "RecorderTime", "At", "Key",
+        "RecorderTime", "At", "Key", "Name",
     }.ToFrozenSet(StringComparer.Ordinal);
 
     private static readonly FrozenDictionary<string, int> Longer = new Dictionary<string, int>
@@ -92,6 +92,7 @@ public sealed record Bound(
         ["Channels"] = 10_000,
         ["Readings"] = 10_000,
         ["Checks"] = 10_000,
+        ["Recordings"] = 10_000,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
     private const int UsualItems = 1000;

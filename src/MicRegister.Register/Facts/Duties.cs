@@ -22,6 +22,9 @@ public enum Duties
     /// <summary>All of it, and decide who may do what.</summary>
     Own = 16,
 
+    /// <summary>Whoever works with the devices themselves.</summary>
+    Works = Field | Bench | Plan,
+
     /// <summary>Whoever is signed in.</summary>
     Any = Look | Field | Bench | Plan | Own,
 }

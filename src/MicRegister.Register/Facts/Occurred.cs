@@ -54,6 +54,9 @@ public readonly record struct Occurred
         ? DateTimeOffset.FromUnixTimeMilliseconds(_unixMilliseconds).ToString(InstantFormat, CultureInfo.InvariantCulture)
         : Day.ToString(DayFormat, CultureInfo.InvariantCulture);
 
+    /// <summary>As people read it: a day, or an instant to the minute in UTC.</summary>
+    public string Minute => IsInstant ? ToString()[..16].Replace('T', ' ') + " UTC" : ToString();
+
     private static readonly int Epoch = new DateOnly(1970, 1, 1).DayNumber;
     private const long MillisecondsPerDay = 86_400_000;
 }

@@ -12,9 +12,6 @@ internal sealed class NameTable
         for (var i = 0; i < names.Count; i++) _numbers.Add(names[i], i);
     }
 
-    /// <summary>How many there are.</summary>
-    public int Count => _numbers.Count;
-
     /// <summary>The text of a number.</summary>
     public string this[int number] => Volatile.Read(ref _names)[number];
 

@@ -6,7 +6,7 @@ namespace MicRegister.Register.Fold;
 /// The time by which a fact is ordered: an instant by its client's clock with the offset noticed for it, a bare day at the
 /// start of that day in the register's home zone.
 /// </summary>
-internal sealed class Ordering : IEquatable<Ordering>
+internal sealed class Ordering
 {
     private readonly IReadOnlyList<ZoneOffset> _home;
     private readonly ILookup<string, ClientClockNoticed> _byClient;
@@ -22,9 +22,12 @@ internal sealed class Ordering : IEquatable<Ordering>
         // What sets the clocks and the home cannot wait for them.
         if (fact.Subjects.Contains(Subject.TheRegister)) return fact.Occurred.UnixMilliseconds;
         if (!fact.Occurred.IsInstant) return ZoneOffsets.StartOfDay(fact.Occurred.Day, _home);
-        var offset = _byClient[fact.Client].Where(c => c.FromCounter <= fact.Counter).OrderBy(c => c.FromCounter).LastOrDefault()?.OffsetMs ?? 0;
-        return fact.Occurred.UnixMilliseconds + offset;
+        return fact.Occurred.UnixMilliseconds + (OffsetOf(fact.Client, fact.Counter) ?? 0);
     }
+
+    /// <summary>Milliseconds to add to what a client's clock said; null where nobody noticed that it was wrong.</summary>
+    public long? OffsetOf(string client, long counter) =>
+        _byClient[client].Where(c => c.FromCounter <= counter).OrderBy(c => c.FromCounter).LastOrDefault()?.OffsetMs;
 
     /// <summary>The moment at which the day after a day begins at home.</summary>
     public long EndOf(DateOnly day) => day == DateOnly.MaxValue ? long.MaxValue : ZoneOffsets.StartOfDay(day.AddDays(1), _home);
@@ -37,12 +40,6 @@ internal sealed class Ordering : IEquatable<Ordering>
         _byClient.Select(g => g.Key).Concat(other._byClient.Select(g => g.Key)).Distinct(StringComparer.Ordinal)
             .Select(client => (client, First(_byClient[client], other._byClient[client])))
             .Where(c => c.Item2 is not null).Select(c => (c.client, c.Item2!.Value));
-
-    public bool Equals(Ordering? other) => other is not null && HasHomeOf(other) && !ClocksMovedFrom(other).Any();
-
-    public override bool Equals(object? obj) => Equals(obj as Ordering);
-
-    public override int GetHashCode() => HashCode.Combine(_home.Count, _byClient.Count);
 
     // Up to the first notice in which two lists differ, both say the same.
     private static long? First(IEnumerable<ClientClockNoticed> here, IEnumerable<ClientClockNoticed> there)

@@ -17,7 +17,8 @@ internal sealed class RegisterMemory
 
     /// <summary>Whether what was worked out before a batch still holds after it, but for the subjects of the batch.</summary>
     public static bool Outlives(IReadOnlyList<Fact> batch, Corrections corrections) => batch.All(f =>
-        FactKinds.Find(f.Kind, f.Version)?.Reach == FactReach.OwnSubjects
+        // What nobody here can read has no effect beyond its own subjects.
+        (f.Body is UnreadBody || FactKinds.Find(f.Kind, f.Version)?.Reach == FactReach.OwnSubjects)
         && Corrections.Target(f) is null
         && !corrections.PointersAt.ContainsKey(f.Id));
 }

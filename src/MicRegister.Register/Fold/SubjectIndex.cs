@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using MicRegister.Register.Facts;
 
@@ -9,6 +10,8 @@ internal sealed class SubjectIndex
 {
     /// <summary>The one timeline of all joins and partings.</summary>
     public const string Joins = "joins:all";
+
+    private static readonly FrozenSet<string> Joining = FactKinds.NamesOf<IJoinsEntries>();
 
     /// <summary>The one timeline of all facts whose bodies cannot be used here.</summary>
     public const string Unread = "unread:all";
@@ -110,7 +113,7 @@ internal sealed class SubjectIndex
 
     // Whatever stands beside it has its kind, though perhaps another version of it that speaks of joins.
     private static IEnumerable<string> Around(Fact fact) =>
-        fact.Kind is "devices-joined" or "devices-parted" ? SubjectsOf(fact).Append(Joins) : SubjectsOf(fact);
+        Joining.Contains(fact.Kind) ? SubjectsOf(fact).Append(Joins) : SubjectsOf(fact);
 
     private static IEnumerable<string> SubjectsOf(Fact fact)
     {

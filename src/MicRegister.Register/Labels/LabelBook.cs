@@ -14,6 +14,9 @@ public sealed record LabelBinding(FactId Fact, string? Device, string? Campaign,
 /// <summary>Labels: what they are on, and who puts them there.</summary>
 public static class LabelBook
 {
+    /// <summary>The one timeline of all bindings: it grows with each.</summary>
+    internal const string AllBindings = "labels:all";
+
     /// <summary>What a code is on: one binding, none for a label that is still blank, or several that contradict each other.</summary>
     public static IReadOnlyList<LabelBinding> Of(Register register, LabelCode code) =>
         [.. register.Facts(Subject.Label(code.Text))

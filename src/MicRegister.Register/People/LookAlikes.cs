@@ -69,11 +69,14 @@ public static class LookAlikes
     private static void Order(List<int> all)
     {
         var classes = Read.Value.Classes;
-        for (var i = 1; i < all.Count; i++)
+        for (var from = 0; from < all.Count; from++)
         {
-            var own = classes.GetValueOrDefault(all[i]);
-            if (own == 0) continue;
-            for (var at = i; at > 0 && classes.GetValueOrDefault(all[at - 1]) > own; at--) (all[at - 1], all[at]) = (all[at], all[at - 1]);
+            var to = from;
+            while (to < all.Count && classes.GetValueOrDefault(all[to]) > 0) to++;
+            if (to - from < 2) continue;
+            List<int> marks = [.. all[from..to].OrderBy(c => classes[c])]; // stable
+            for (var i = 0; i < marks.Count; i++) all[from + i] = marks[i];
+            from = to;
         }
     }
 

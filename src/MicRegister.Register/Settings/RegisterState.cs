@@ -12,18 +12,15 @@ public sealed record RegisterState(
 
     public static RegisterState Empty { get; } = new(null, SettingsChosen.Default, [], [], false);
 
-    internal static RegisterState Fold(IEnumerable<Fact> facts)
+    internal static RegisterState Fold(RegisterFounded? founded, IReadOnlyList<ClientClockNoticed> clocks, IEnumerable<Fact> facts)
     {
-        var (founded, settings, newer) = ((RegisterFounded?)null, SettingsChosen.Default, false);
-        var clocks = new List<ClientClockNoticed>();
+        var (settings, newer) = (SettingsChosen.Default, false);
         var imports = new List<ImportAccepted>();
         foreach (var fact in facts)
         {
             switch (fact.Body)
             {
-                case RegisterFounded f: founded = f; break;
                 case SettingsChosen s: settings = s; break;
-                case ClientClockNoticed c: clocks.Add(c); break;
                 case ImportAccepted i: imports.Add(i); break;
                 case UnreadBody: newer = true; break;
                 default: break;

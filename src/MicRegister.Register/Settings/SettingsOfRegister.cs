@@ -9,6 +9,6 @@ public static class SettingsOfRegister
     {
         /// <summary>The register's own name, home, settings and clocks.</summary>
         public RegisterState State =>
-            register.Fold(Subject.TheRegister, null, facts => RegisterState.Fold(Register.Counting(facts)), RegisterState.Empty);
+            register.Fold(Subject.TheRegister, null, facts => RegisterState.Fold(register.Basis.Founded, register.Basis.Clocks, Register.Counting(facts)), RegisterState.Empty);
     }
 }

@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 
 namespace MicRegister.Register.Tracing;
@@ -70,8 +71,8 @@ internal static class BandCautions
         foreach (var screen in c.ScreensWithoutCurve)
         {
             yield return c.GreatestLoss(screen) is var (db, _)
-                ? FormattableString.Invariant($"Of {screen.Name} no curve is on record: nothing is corrected, ")
-                    + FormattableString.Invariant($"and its greatest insertion loss of {db:0.00} dB is part of the uncertainty.")
+                ? $"Of {screen.Name} no curve is on record: nothing is corrected, and its greatest insertion loss of "
+                    + $"{QuantityText.Of(db, "dB", 2)} is part of the uncertainty."
                 : $"No insertion loss of {screen.Name} is on record: nothing is corrected.";
         }
     }

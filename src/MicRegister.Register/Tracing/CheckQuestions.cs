@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
@@ -69,8 +70,7 @@ internal static class CheckQuestions
             var became = isUndecided ? "cannot be decided" : "is rejected";
             yield return new(
                 isUndecided ? TraceVerdict.Doubtful : TraceVerdict.NotValid,
-                FormattableString.Invariant($"The check {word} {became}: {k.DifferenceDb:+0.000;-0.000} dB {k.What}, ")
-                    + FormattableString.Invariant($"{k.LimitDb:0.###} dB allowed."),
+                $"The check {word} {became}: {QuantityText.Change(k.DifferenceDb, "dB", 3)} {k.What}, {QuantityText.UpTo(k.LimitDb, 3)} dB allowed.",
                 $"fact {check.Fact}, profile {c.Profile?.Id}, {k.Key}");
         }
     }

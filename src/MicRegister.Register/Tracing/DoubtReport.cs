@@ -98,7 +98,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             IReadOnlyList<TouchedStation>? same = null;
             foreach (var e in events)
             {
-                var day = e.DayAt(campaign.Plan?.Offsets ?? register.Basis.Founded?.Offsets ?? []);
+                var day = e.DayAt(campaign.Plan?.Offsets ?? register.OffsetsOf(null));
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {
@@ -141,7 +141,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         }
         if (open > 0 && doubt.GreatestDb is { } db)
         {
-            var most = QuantityText.Of(db, "dB", 3);
+            var most = QuantityText.Of(db, doubt.Unit, 3);
             advice.Add($"Weigh whether {most} matter for them: that is the most by which they can be wrong (7.10.1 c).");
         }
         else if (open > 0) advice.Add("Nobody knows by how much they are wrong: have it measured before you weigh them (7.10.1 c).");

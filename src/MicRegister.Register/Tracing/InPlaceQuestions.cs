@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
@@ -26,8 +27,8 @@ internal static class InPlaceQuestions
             if (k.Verdict is not (ConformityVerdict.DoesNotConform or ConformityVerdict.Undecided)) continue;
             var against = k.Since is null ? "from the others" : "against the others since the comparison before";
             var ending = k.Verdict == ConformityVerdict.Undecided ? ": that cannot be decided" : "";
-            var moved = FormattableString.Invariant($"{k.MovedDb:+0.00;-0.00} dB {against} (U = {k.ExpandedDb:0.00} dB)");
-            var allowed = FormattableString.Invariant($"{k.LimitDb:0.###} dB allowed");
+            var moved = $"{QuantityText.Change(k.MovedDb, "dB", 2)} {against} (U = {QuantityText.Expanded(k.ExpandedDb, "dB")} dB)";
+            var allowed = $"{QuantityText.UpTo(k.LimitDb, 3)} dB allowed";
             var facts = string.Join(", ", new[] { k.Fact, k.Since }.OfType<FactId>());
             yield return new(
                 TraceVerdict.Doubtful, $"Compared in place on {EventBook.Minute(k.Instant)} it lay {moved}, {allowed}{ending}.",

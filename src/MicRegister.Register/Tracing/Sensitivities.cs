@@ -64,7 +64,7 @@ internal static class Sensitivities
                 "change between the checks", "this event: change between the checks", Math.Abs(levels[1] - levels[0]) / 2,
                 UncertaintyDistribution.Rectangular));
         }
-        var name = levels.Length == 2 ? "mean of the checks before and after" : c.Before is null ? "check after" : "check before";
+        var name = levels.Length == 2 ? "mean of the checks before and after" : ReferenceEquals(known[0], c.Before) ? "check before" : "check after";
         var source = string.Join(", ", known.Select(k => "fact " + k.Fact));
         return new(SensitivityRule.MeanOfChecks, [new(name, levels.Average(), 0, source, null)], components);
     }

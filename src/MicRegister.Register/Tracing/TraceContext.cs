@@ -50,7 +50,7 @@ internal sealed class TraceContext
         return known;
     }
 
-    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.Basis.Founded?.Offsets ?? []);
+    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.OffsetsOf(null));
 
     public DeviceState? Device(string id)
     {

@@ -115,7 +115,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
             .OfType<DeviceState>().Select(Node).ToList();
         if (OfCertificate(register, check.CalibratorCertificate) is { } certificate) below.Add(certificate.Here);
         return Made(
-            new("check", id, $"Check of {check.Station ?? "a bench"}", EventBook.Minute(found.Occurred)),
+            new("check", id, $"Check of {check.Station ?? "a bench"}", found.Occurred.Minute),
             [.. below, .. Stated(register, found.Author)], [.. events]);
     }
 
@@ -193,9 +193,9 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static GraphNode? Node(Fact fact) => fact.Body switch
     {
         ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", Words(fact.Occurred.Day)),
-        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
+        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.Minute),
         ChainPlacedBriefly placed => new(
-            "placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", EventBook.Minute(fact.Occurred)),
+            "placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.Minute),
         CertificateIssued issued => new(
             "certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
         EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,

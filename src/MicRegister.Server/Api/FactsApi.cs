@@ -127,6 +127,6 @@ public sealed record Receipt(DateTimeOffset Recorded, string Door, long? ClockOf
     public static Receipt Of(Desk desk, int sequence)
     {
         var logged = desk.Live.Log.ReadFrom(sequence).First();
-        return new(logged.Recorded, logged.Door, desk.Now.State.Clocks.Where(c => c.Client == logged.Fact.Client && c.FromCounter <= logged.Fact.Counter).MaxBy(c => c.FromCounter)?.OffsetMs);
+        return new(logged.Recorded, logged.Door, desk.Now.ClockOffset(logged.Fact.Client, logged.Fact.Counter));
     }
 }

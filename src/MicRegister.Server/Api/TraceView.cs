@@ -49,9 +49,9 @@ public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceV
 }
 
 /// <summary>A doubt.</summary>
-public sealed record DoubtView(string Key, DoubtKind Kind, string Device, string Fact, DateTimeOffset? From, DateTimeOffset? To, double? GreatestDb, string Text, bool IsOfChecks)
+public sealed record DoubtView(string Key, DoubtKind Kind, string Device, string Fact, DateTimeOffset? From, DateTimeOffset? To, double? GreatestDb, string Unit, string Text, bool IsOfChecks)
 {
-    public static DoubtView Of(Doubt d) => new(d.Key, d.Kind, d.Device, d.Fact.ToString(), At(d.FromMs), At(d.ToMs), d.GreatestDb, d.Text, d.IsOfChecks);
+    public static DoubtView Of(Doubt d) => new(d.Key, d.Kind, d.Device, d.Fact.ToString(), At(d.FromMs), At(d.ToMs), d.GreatestDb, d.Unit, d.Text, d.IsOfChecks);
 
     // An open end is no instant.
     private static DateTimeOffset? At(long ms) => ms is long.MinValue or long.MaxValue ? null : DateTimeOffset.FromUnixTimeMilliseconds(ms);

@@ -24,8 +24,7 @@ internal static class ClockOffset
         if (first.Client != speaker.Client && !first.Client.StartsWith(speaker.Client + ".", StringComparison.Ordinal)) return null;
         var now = time.GetUtcNow();
         var offset = now.ToUnixTimeMilliseconds() - said.UnixMilliseconds;
-        var known = register.State.Clocks.Where(c => c.Client == first.Client && c.FromCounter <= first.Counter)
-            .MaxBy(c => c.FromCounter)?.OffsetMs ?? 0;
+        var known = register.ClockOffset(first.Client, first.Counter) ?? 0;
         return Math.Abs(offset - known) < WorthNoting || Math.Abs(offset) > MostMs
             ? null
             : FactText.WriteDerived(

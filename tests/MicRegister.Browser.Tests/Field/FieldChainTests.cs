@@ -33,8 +33,10 @@ public sealed class FieldChainTests
                 const byId = new Map(devices.map(d => [d.id, d]));
                 const kit = { today: '2026-06-01', campaign: { lastDay: '2026-06-10' }, stations: [station], devices, byId };
                 const found = concernsOf(kit, {}, 'S1', parts.map(p => p.id));
-                const gap = gapConcern({ gapMm: c.limits['gap-mm'], gapToleranceMm: c.limits['gap-tolerance-mm'] }, station, c.gapMm ?? undefined);
-                if (told(gap ? [...found, gap] : found) !== told(c.phone)) wrong.push(`${c.name}: ${told(found)}, expected ${told(c.phone)}`);
+                const limits = { gapMm: c.limits['gap-mm'], gapToleranceMm: c.limits['gap-tolerance-mm'] };
+                const gap = gapConcern(limits, station, c.gapMm ?? undefined);
+                if (told(gap ? [...found, gap] : found) !== told(c.phone))
+                  wrong.push(`${c.name}: ${told(found)}, expected ${told(c.phone)}`);
               }
               for (const f of figures) {
                 const is = `${difference(f.value, f.expanded)} ± ${expanded(f.expanded)}`;

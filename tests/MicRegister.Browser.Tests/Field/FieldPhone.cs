@@ -77,7 +77,9 @@ internal sealed class FieldPhone
         await Page.GotoAsync(path);
     }
 
-    /// <summary>Goes to another screen and waits until it is drawn: then its own heading has the focus, not the one that was left.</summary>
+    /// <summary>
+    /// Goes to another screen and waits until it is drawn: then its own heading has the focus, not the one that was left.
+    /// </summary>
     public async Task Go(string route)
     {
         await Page.EvaluateAsync("() => document.querySelectorAll('h1').forEach(h => { h.dataset.left = ''; })");

@@ -20,7 +20,8 @@ public sealed class FieldSoakTests
         var (sent, lost) = (0, 0);
         for (var i = 0; i < 3; i++)
         {
-            var (random, sendings, begun) = (new Random(8472 + i), 0, new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously));
+            var (random, sendings) = (new Random(8472 + i), 0);
+            var begun = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
             beginnings.Add(begun.Task);
             var phone = await FieldPhone.Open(desk);
             await phone.Installed();
@@ -59,8 +60,11 @@ public sealed class FieldSoakTests
         Assert.Equal(3 * Facts, said.Count);
         Assert.Equal(3 * Facts, said.Select(f => f.Id).Distinct().Count());
         // Each phone's facts are all there, each with a counter of its own.
-        Assert.All(said.GroupBy(f => f.Client), g => Assert.Equal(Enumerable.Range(1, Facts).Select(n => (long)n), g.Select(f => f.Counter).Order()));
-        Assert.All(said.GroupBy(f => f.Client), g => Assert.Equal(Enumerable.Range(0, Facts), g.Select(f => (int)((WeatherNoted)f.Body).WindMs!.Value).Order()));
+        Assert.All(said.GroupBy(f => f.Client), g =>
+        {
+            Assert.Equal(Enumerable.Range(1, Facts).Select(n => (long)n), g.Select(f => f.Counter).Order());
+            Assert.Equal(Enumerable.Range(0, Facts), g.Select(f => (int)((WeatherNoted)f.Body).WindMs!.Value).Order());
+        });
         Assert.True(lost > 5 && sent > lost, $"{sent} sendings, {lost} of them lost");
 
         async Task Speak(FieldPhone phone)
@@ -71,7 +75,8 @@ public sealed class FieldSoakTests
                     async ([from, count]) => {
                       const { say, phone } = await import('/field/phone.js');
                       while (!phone.view) await new Promise(done => setTimeout(done, 50));
-                      for (let i = from; i < from + count; i++) await say([{ kind: 'weather-noted', subjects: ['campaign:' + phone.view.campaign.id], body: { windMs: i } }]);
+                      for (let i = from; i < from + count; i++)
+                        await say([{ kind: 'weather-noted', subjects: ['campaign:' + phone.view.campaign.id], body: { windMs: i } }]);
                     }
                     """, new[] { from, Round });
                 // Closed in the middle of whatever it was sending.

@@ -176,7 +176,8 @@ public sealed class FieldTests
     [Fact]
     public async Task A_device_that_nobody_planned_is_named_placed_and_reported_and_its_certificates_stay_at_the_desk()
     {
-        await using var desk = await DeskUnderTest.Open([.. HeathCampaign.Facts(2), .. HeathCampaign.Stranger("STRANGER")], withPeople: true);
+        await using var desk = await DeskUnderTest.Open(
+            [.. HeathCampaign.Facts(2), .. HeathCampaign.Stranger("STRANGER")], withPeople: true);
         var phone = await Joined(desk, "Crew north");
         await phone.Context.SetOfflineAsync(true);
         await phone.Page.GotoAsync("/field/#/report/STRANGER");

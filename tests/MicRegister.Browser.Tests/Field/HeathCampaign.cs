@@ -75,7 +75,8 @@ internal static class HeathCampaign
         var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal) { ["response-type"] = FieldValue.Of("pressure") };
         var registered = new DeviceRegistered("microphone", "House", "Model microphone", "49001", details);
         yield return FactText.WriteDerived(At(90_001), registered, [Subject.Device(id)]);
-        yield return FactText.WriteDerived(At(90_002), new LabelBound(Label(id).Text, null), [Subject.Label(Label(id).Text), Subject.Device(id)]);
+        yield return FactText.WriteDerived(
+            At(90_002), new LabelBound(Label(id).Text, null), [Subject.Label(Label(id).Text), Subject.Device(id)]);
         yield return FactText.WriteDerived(At(90_003), Issued("sensitivity", -38, "dB re 1 V/Pa", 250), [Subject.Device(id)]);
     }
 

@@ -4,7 +4,8 @@ using MicRegister.Documents.Exports;
 namespace MicRegister.Documents.Tests.Exports;
 
 /// <summary>
-/// Blanks at the ends of a text survive readers that trim what is not quoted (RFC 4180, 2.4: spaces are part of a field; from memory, unchecked).
+/// Blanks at the ends of a text survive readers that trim what is not quoted (RFC 4180, 2.4: spaces are part of a field; from memory,
+/// unchecked).
 /// </summary>
 public sealed class OuterBlankTests
 {
@@ -28,7 +29,8 @@ public sealed class OuterBlankTests
     {
         using var content = new MemoryStream();
 
-        CsvExport.Write(new("", [new("first", "", "", ""), new("second", "", "", "")], [[ExportCell.Of(text), ExportCell.Of("x")]], []), content);
+        ExportTable table = new("", [new("first", "", "", ""), new("second", "", "", "")], [[ExportCell.Of(text), ExportCell.Of("x")]], []);
+        CsvExport.Write(table, content);
 
         Assert.Equal($"first,second\r\n{written},x\r\n", Encoding.UTF8.GetString(content.ToArray()));
     }

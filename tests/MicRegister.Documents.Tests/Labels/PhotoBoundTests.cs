@@ -100,7 +100,7 @@ public sealed class PhotoBoundTests
     public void A_progressive_picture_counts_as_one_that_is_held_as_a_whole()
     {
         var line = OneColour(4800, 4000, SKEncodedImageFormat.Jpeg);
-        Assert.False(JpegHeader.IsProgressive(line));
+        Assert.False(JpegHeader.IsHeldWhole(line));
         Assert.Empty(PhotoOfLabel.Read(line, Unhurried(), out var taken));
         Assert.Null(taken);
         // The same frame said to be progressive (SOF2 for SOF0): refused by its header, before anything is unpacked.
@@ -108,12 +108,12 @@ public sealed class PhotoBoundTests
         line[at + 1] = 0xC2;
         var effort = Unhurried();
 
-        Assert.True(JpegHeader.IsProgressive(line));
+        Assert.True(JpegHeader.IsHeldWhole(line));
         Assert.Empty(PhotoOfLabel.Read(line, effort, out var why));
 
         Assert.Contains("progressive", why, StringComparison.Ordinal);
         Assert.Equal(0, effort.Unpacked);
-        Assert.True(JpegHeader.IsProgressive([0xFF, 0xD8, 0xFF]));
+        Assert.True(JpegHeader.IsHeldWhole([0xFF, 0xD8, 0xFF]));
     }
 
     [Fact]

@@ -50,10 +50,12 @@ public sealed class EvidenceReportTests
     {
         var text = Text(Made());
 
-        Assert.Contains("Microphone Model|101|sensitivity at 250 Hz|2026-03-01|House|−38.16 dB re 1 V/Pa|0.06 dB|2|2028-03-01|not stated", text,
-            StringComparison.Ordinal);
-        Assert.Contains("Sound calibrator Model|501|level at 250 Hz|2026-01-05|House|94.00 dB|0.10 dB|2|2027-01-05|Microphone Model 901", text,
-            StringComparison.Ordinal);
+        Assert.Contains(
+            "Microphone Model|101|sensitivity at 250 Hz|2026-03-01|House|−38.16 dB re 1 V/Pa|0.06 dB|2|2028-03-01|not stated",
+            text, StringComparison.Ordinal);
+        Assert.Contains(
+            "Sound calibrator Model|501|level at 250 Hz|2026-01-05|House|94.00 dB|0.10 dB|2|2027-01-05|Microphone Model 901",
+            text, StringComparison.Ordinal);
         Assert.Contains("Microphone Model|901|sensitivity at 250 Hz|2025-11-01|House|−38.30 dB re 1 V/Pa", text, StringComparison.Ordinal);
         Assert.DoesNotContain("2024-03-01", text, StringComparison.Ordinal); // an older one that was in force no more
     }

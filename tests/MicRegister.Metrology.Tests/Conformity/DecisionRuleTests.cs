@@ -49,7 +49,10 @@ public sealed class DecisionRuleTests
     {
         Assert.Equal(["simple", "guarded", "probability"], DecisionRule.Names);
         Assert.Equal(
-            [DecisionRuleKind.Simple, DecisionRuleKind.Guarded, DecisionRuleKind.Probability, DecisionRuleKind.Simple, DecisionRuleKind.Simple],
+            [
+                DecisionRuleKind.Simple, DecisionRuleKind.Guarded, DecisionRuleKind.Probability, DecisionRuleKind.Simple,
+                DecisionRuleKind.Simple,
+            ],
             new[] { "simple", "guarded", "probability", "else", null }.Select(n => DecisionRule.Of(n, null).Kind));
         Assert.Equal((0.95, 0.9), (DecisionRule.Of("simple", null).LeastProbability, DecisionRule.Of("simple", 0.9).LeastProbability));
         Assert.Equal(ConformityVerdict.Conforms, DecisionRule.Of("simple", null).Decide(Tolerance.UpTo(0), 0, 99, 99));

@@ -10,7 +10,8 @@ public sealed class DecisiveLeadTests
 
     // Without walk and slope each pattern is held against the mean: z = p'y / (u |p'|), with p' the pattern less its own mean.
     // A step of s before result 7 of 12 with b more in that result, in units of u: p'p' is 3 for the step and 11/12 for the result, their
-    // product 1/2. z_S^2 - z_B^2 = (3 s + b/2)^2 / 3 - (s/2 + 11 b/12)^2 · 12/11 = 30/11 s^2 - 5/6 b^2. With s = 4: b^2 = (480/11 - lead) · 6/5.
+    // product 1/2. z_S^2 - z_B^2 = (3 s + b/2)^2 / 3 - (s/2 + 11 b/12)^2 · 12/11 = 30/11 s^2 - 5/6 b^2. With s = 4:
+    // b^2 = (480/11 - lead) · 6/5.
     [Theory]
     [InlineData(2.5, DriftFindingKind.LastingStep)]
     [InlineData(2.01, DriftFindingKind.LastingStep)]
@@ -39,14 +40,16 @@ public sealed class DecisiveLeadTests
         AssertClose.Relative(z, found.Z, 1e-6);
     }
 
-    // A step of 8 u before result 7, or a result that is 12 u off: once a person looked at it, its neighbours share nothing more with what is left.
+    // A step of 8 u before result 7, or a result that is 12 u off: once a person looked at it, its neighbours share nothing more with what
+    // is left.
     [Theory]
     [InlineData(8, 0)]
     [InlineData(0, 12)]
     public void What_was_looked_at_is_not_found_in_its_neighbours(double step, double more)
     {
         double[] levels = [.. Enumerable.Range(0, Results).Select(i => UncertaintyDb * ((i >= 6 ? step : 0) + (i == 6 ? more : 0)))];
-        double[] days = [.. Enumerable.Range(0, Results).Select(i => 730_000.0 + (365 * i))], u = [.. Enumerable.Repeat(UncertaintyDb, Results)];
+        double[] days = [.. Enumerable.Range(0, Results).Select(i => 730_000.0 + (365 * i))];
+        double[] u = [.. Enumerable.Repeat(UncertaintyDb, Results)];
 
         Assert.Equal(6, StepScan.Find(new(days, levels, u), walk: 0, slopeSpread: 0, scale: 1)[0].Index);
         Assert.Empty(StepScan.Find(new(days, levels, u, reviewed: [6]), walk: 0, slopeSpread: 0, scale: 1));

@@ -36,7 +36,9 @@ public sealed class IntervalEdgeTests
         // One of one within: ln 20 / 12 bounds the rate with 95 % (0.05 = exp(-12 rate)).
         AssertClose.Relative(Math.Log(20) / 12, Reliability.Of([new(12, 1, 1)]).UpperRate, 1e-12);
         var whole = Reliability.Of([new(12, 1, 1)]);
-        Assert.Equal((0.0, double.PositiveInfinity, 1, 0, 0.0), (whole.Rate, whole.StandardError, whole.Count, whole.Failed, whole.Deviance));
+        Assert.Equal(
+            (0.0, double.PositiveInfinity, 1, 0, 0.0),
+            (whole.Rate, whole.StandardError, whole.Count, whole.Failed, whole.Deviance));
         var failed = Reliability.Of([new(12, 1, 0)]);
         Assert.Equal(0, failed.Deviance);
         Assert.All([failed.Rate, failed.StandardError, failed.UpperRate], f => Assert.Equal(double.PositiveInfinity, f));
@@ -45,7 +47,8 @@ public sealed class IntervalEdgeTests
         Assert.Equal(0, failed.At(12));
     }
 
-    // Half of the devices within at 10 months: rate ln 2 / 10. The least time is 1 and all of that group failed, so that the rate lies beyond 1/10.
+    // Half of the devices within at 10 months: rate ln 2 / 10. The least time is 1 and all of that group failed, so that the rate lies
+    // beyond 1/10.
     [Fact]
     public void A_rate_far_above_one_over_the_least_time_is_found()
     {
@@ -60,11 +63,12 @@ public sealed class IntervalEdgeTests
         AssertClose.Absolute(0, Reliability.Of([new(12, 100, 90)]).Deviance, 1e-9);
         var found = Reliability.Of([new(6, 10, 10), new(12, 10, 8)]);
         double p6 = Math.Exp(-found.Rate * 6), p12 = Math.Exp(-found.Rate * 12);
-        AssertClose.Relative(2 * ((10 * Math.Log(1 / p6)) + (8 * Math.Log(0.8 / p12)) + (2 * Math.Log(0.2 / (1 - p12)))), found.Deviance, 1e-9);
+        AssertClose.Relative(
+            2 * ((10 * Math.Log(1 / p6)) + (8 * Math.Log(0.8 / p12)) + (2 * Math.Log(0.2 / (1 - p12)))), found.Deviance, 1e-9);
     }
 
-    // A certificate of u = 0.03 dB holds ±0.1 dB with 0.9991, so that it is not coarse; a fleet that walks 0.25 dB in a year does not hold it for
-    // a month: 0.25 dB · sqrt(30 / 365) = 0.07 dB.
+    // A certificate of u = 0.03 dB holds ±0.1 dB with 0.9991, so that it is not coarse; a fleet that walks 0.25 dB in a year does not hold it
+    // for a month: 0.25 dB · sqrt(30 / 365) = 0.07 dB.
     [Fact]
     public void A_fine_certificate_of_a_restless_device_leaves_no_interval_because_of_the_forecast()
     {
@@ -73,7 +77,8 @@ public sealed class IntervalEdgeTests
         {
             var levels = new double[12];
             for (var i = 1; i < levels.Length; i++)
-                levels[i] = levels[i - 1] + (0.25 * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
+                levels[i] = levels[i - 1]
+                    + (0.25 * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()));
             return new([.. levels.Select((_, i) => 730_000 + (365.25 * i))], levels, [.. levels.Select(_ => 0.03)]);
         }
         var fleet = FleetDrift.Estimate([.. Enumerable.Range(0, 10).Select(_ => Restless())]);

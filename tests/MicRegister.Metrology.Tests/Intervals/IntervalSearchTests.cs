@@ -60,7 +60,9 @@ public sealed class IntervalSearchTests
                 {
                     var p = P(device, first + (k * days / 10), reference, limit);
                     // Sums of a thousand parts, each to 1e-16.
-                    Assert.True(p >= least - 1e-12, $"Seed {seed}: {p} after {first + (k * days / 10)} days, {least} for {first} to {first + days}.");
+                    Assert.True(
+                        p >= least - 1e-12,
+                        $"Seed {seed}: {p} after {first + (k * days / 10)} days, {least} for {first} to {first + days}.");
                 }
                 if (to.ProbabilityWithin(reference, limit) - least < 1e-3) tight++;
                 if (Math.Abs(to.LevelDb - reference) > limit) far++;
@@ -97,7 +99,8 @@ public sealed class IntervalSearchTests
     {
         var n = random.Next(1, 10);
         var (days, levels, u) = (new double[n], new double[n], new double[n]);
-        double day = 730_000 + random.Next(400), level = -30 + random.NextDouble(), slope = 0.08 * Normal(random), walk = 0.06 * random.NextDouble();
+        double day = 730_000 + random.Next(400), level = -30 + random.NextDouble();
+        double slope = 0.08 * Normal(random), walk = 0.06 * random.NextDouble();
         for (var k = 0; k < n; k++)
         {
             (days[k], u[k]) = (day, 0.02 + (0.05 * random.NextDouble()));
@@ -109,5 +112,6 @@ public sealed class IntervalSearchTests
         return new(days, levels, u);
     }
 
-    private static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    private static double Normal(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

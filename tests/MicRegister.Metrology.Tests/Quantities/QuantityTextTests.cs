@@ -19,7 +19,8 @@ public sealed class QuantityTextTests
     public void The_result_of_the_guide_is_rounded_to_the_digit_of_its_uncertainty() =>
         Assert.Equal("10.058", QuantityText.Result(10.05762, 0.027, "dB"));
 
-    // Hand algebra: two digits, up where more than a tenth of the last is cut, one digit where the second is a nought beyond the unit's usual digits.
+    // Hand algebra: two digits, up where more than a tenth of the last is cut, one digit where the second is a nought beyond the unit's
+    // usual digits.
     [Theory]
     [InlineData(101.3125, 0.03, "kPa", "101.31 kPa ± 0.03 kPa")]
     [InlineData(101.3125, 0.031, "kPa", "101.313 kPa ± 0.031 kPa")]
@@ -56,7 +57,8 @@ public sealed class QuantityTextTests
     [InlineData(250, "Hz", "250")]
     [InlineData(251.19, "Hz", "251.19")]
     [InlineData(0.00000123, "V/Pa", "0.00000123")]
-    public void What_was_stated_keeps_every_digit(double value, string unit, string text) => Assert.Equal(text, QuantityText.Stated(value, unit));
+    public void What_was_stated_keeps_every_digit(double value, string unit, string text) =>
+        Assert.Equal(text, QuantityText.Stated(value, unit));
 
     [Theory]
     [InlineData(-0.004, 2, "0.00", "0.00")]

@@ -53,7 +53,8 @@ public sealed class ResponseCurveTests
         Assert.Null(new ResponseCurve([new(500, 7, null)]).At(501));
     }
 
-    // Both relative to 1 kHz: now -2, 0, -4; before -1, 0, -4.5 (and nothing at 20 Hz): -1 at 100 Hz is the greatest, though 0.5 lies higher.
+    // Both relative to 1 kHz: now -2, 0, -4; before -1, 0, -4.5 (and nothing at 20 Hz): -1 at 100 Hz is the greatest, though 0.5 lies
+    // higher.
     [Fact]
     public void The_greatest_change_counts_whatever_its_sign_and_only_where_both_are_known()
     {
@@ -66,7 +67,8 @@ public sealed class ResponseCurveTests
         Assert.Null(Curve.GreatestChange(new([new(20, 0, null), new(50, 0, null)]), 1000));
     }
 
-    // A curve for every 30°: at the lowest angle less 30° it holds, and further it does not; at a curve's own angle no other one takes part.
+    // A curve for every 30°: at the lowest angle less 30° it holds, and further it does not; at a curve's own angle no other one takes
+    // part.
     [Fact]
     public void At_the_angle_of_a_curve_that_curve_alone_counts()
     {
@@ -88,7 +90,8 @@ public sealed class ResponseCurveTests
     public void A_half_width_stops_at_the_front_and_the_back()
     {
         ResponseCurve Flat(double db) => new([new(100, db, 0.2), new(10_000, db, 0.2)]);
-        var response = new DirectionalResponse([new(0, Flat(0), "a"), new(60, Flat(6), "b"), new(120, Flat(0), "c"), new(180, Flat(-12), "d")]);
+        var response = new DirectionalResponse(
+            [new(0, Flat(0), "a"), new(60, Flat(6), "b"), new(120, Flat(0), "c"), new(180, Flat(-12), "d")]);
 
         Assert.Equal(4, response.At(1000, 20, 40)!.Value.HalfWidthDb, Db); // from 0° (0 dB) over 2 dB to 60° (6 dB)
         Assert.Equal(4, response.At(1000, 160, 50)!.Value.LevelDb + 12, Db);

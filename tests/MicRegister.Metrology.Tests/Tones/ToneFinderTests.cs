@@ -5,7 +5,8 @@ namespace MicRegister.Metrology.Tests.Tones;
 /// <summary>Where the strongest tone is looked for: lines from 20 Hz to 0.45 of the sampling rate.</summary>
 public sealed class ToneFinderTests
 {
-    // 4096 samples at 8 kHz: lines 1.953 Hz apart. 19.53 Hz is line 10 and not looked at, so that what leaks into line 11 is the best there is.
+    // 4096 samples at 8 kHz: lines 1.953 Hz apart. 19.53 Hz is line 10 and not looked at, so that what leaks into line 11 is the best there
+    // is.
     [Fact]
     public void A_tone_under_twenty_hertz_is_not_taken_for_one() => Assert.True(ToneFinder.Find(Tone(19.53125), 8000) >= 20);
 
@@ -14,7 +15,8 @@ public sealed class ToneFinderTests
     [InlineData(250)]
     [InlineData(1000.9765625)] // between two
     [InlineData(3500)]
-    public void A_clear_tone_is_found_to_a_few_tenths_of_a_hertz(double hz) => AssertClose.Absolute(hz, ToneFinder.Find(Tone(hz), 8000), 0.3);
+    public void A_clear_tone_is_found_to_a_few_tenths_of_a_hertz(double hz) =>
+        AssertClose.Absolute(hz, ToneFinder.Find(Tone(hz), 8000), 0.3);
 
     [Fact]
     public void Silence_has_no_tone_and_an_offset_is_none()

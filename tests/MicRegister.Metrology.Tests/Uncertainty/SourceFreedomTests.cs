@@ -9,7 +9,8 @@ public sealed class SourceFreedomTests
     [Fact]
     public void A_source_is_known_no_better_than_its_least_known_part()
     {
-        UncertaintyComponent well = new("level", "K1", 0.3, 1, 50), badly = new("pressure", "K1", 0.1, 1, 4), exactly = new("constant", "K1", 0, 1);
+        UncertaintyComponent well = new("level", "K1", 0.3, 1, 50), badly = new("pressure", "K1", 0.1, 1, 4);
+        UncertaintyComponent exactly = new("constant", "K1", 0, 1);
 
         foreach (var budget in new UncertaintyBudget[] { new([well, badly, exactly]), new([badly, exactly, well]) })
         {
@@ -30,7 +31,8 @@ public sealed class SourceFreedomTests
     public void A_whole_number_of_degrees_of_freedom_stays_whole()
     {
         AssertClose.Absolute(2.776, new UncertaintyBudget([new("x", "x", 0.3, 1, 4)]).CoverageFactor(0.95), 5e-4);
-        AssertClose.Absolute(12.706, new UncertaintyBudget([new("x", "x", 0.3, 1, 0.5)]).CoverageFactor(0.95), 5e-4); // less than one counts as one
+        // Less than one counts as one.
+        AssertClose.Absolute(12.706, new UncertaintyBudget([new("x", "x", 0.3, 1, 0.5)]).CoverageFactor(0.95), 5e-4);
         AssertClose.Absolute(1.960, new UncertaintyBudget([new("x", "x", 0.3)]).CoverageFactor(0.95), 5e-4);
     }
 }

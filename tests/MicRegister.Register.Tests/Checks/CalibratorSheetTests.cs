@@ -14,7 +14,8 @@ public sealed class CalibratorSheetTests
         Fact one = Level("2026-01-05", 94.00, 1), other = Level("2026-01-05", 94.30, 2);
         foreach (var order in new Fact[][] { [one, other], [other, one] })
         {
-            var steps = CalibratorSheet.Of(FactList.RegisterOf([Make.Registered("K1", "51", "sound-calibrator"), .. order]).Device("K1")!, 0.2);
+            var register = FactList.RegisterOf([Make.Registered("K1", "51", "sound-calibrator"), .. order]);
+            var steps = CalibratorSheet.Of(register.Device("K1")!, 0.2);
 
             Assert.Equal([null, new DateOnly(2026, 1, 5)], steps.Select(s => s.Before));
             Assert.Equal([null, false], steps.Select(s => s.Holds));
@@ -27,7 +28,8 @@ public sealed class CalibratorSheetTests
     [Fact]
     public void Each_level_is_held_against_the_newest_before_it()
     {
-        var steps = Steps(0.2, Level("2024-01-05", 94.00), Level("2025-01-05", 94.19), Level("2026-01-05", 94.39), Level("2026-07-05", 94.18));
+        var steps = Steps(
+            0.2, Level("2024-01-05", 94.00), Level("2025-01-05", 94.19), Level("2026-01-05", 94.39), Level("2026-07-05", 94.18));
 
         Assert.Equal([null, 0.19, 0.20, -0.21], steps.Select(s => s.ChangeDb is { } c ? Math.Round(c, 9) : (double?)null));
         Assert.Equal([null, true, true, false], steps.Select(s => s.Holds)); // at the limit it holds
@@ -47,7 +49,8 @@ public sealed class CalibratorSheetTests
         Assert.Equal([null, null, 0.05], steps.Select(s => s.ChangeDb is { } c ? Math.Round(c, 9) : (double?)null));
         var kilohertz = Make.Of(Make.Issued(94.5, 0.1, "level", "dB") with { FrequencyHz = 1000 }, "2026-02-05", "device:K1");
         Assert.Null(Steps(0.2, Level("2024-01-05", 94.00), kilohertz)[^1].ChangeDb);
-        Assert.Equal(4.9, Steps(0.2, Level("2024-01-05", 94.00), Level("2026-01-05", 98.90))[^1].ChangeDb!.Value, 1e-9); // just one level still
+        // Just one level still.
+        Assert.Equal(4.9, Steps(0.2, Level("2024-01-05", 94.00), Level("2026-01-05", 98.90))[^1].ChangeDb!.Value, 1e-9);
         Assert.Null(Steps(0.2, Level("2024-01-05", 94.00), Level("2026-01-05", 99.10))[^1].ChangeDb);
     }
 

@@ -4,7 +4,9 @@ using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tests.Deployment;
 
-/// <summary>What phones can say within the bounds of facts and no crew would: work and findings stay in proportion to what was said.</summary>
+/// <summary>
+/// What phones can say within the bounds of facts and no crew would: work and findings stay in proportion to what was said.
+/// </summary>
 public sealed class AbsurdDeploymentTests
 {
     private const string C = "campaign:C";
@@ -61,8 +63,8 @@ public sealed class AbsurdDeploymentTests
 
         var findings = DeploymentFindings.Of(register, "C");
 
-        // One read a placement for all its devices; the folds of the devices read no placement. Once a device and placement, it would be ten
-        // thousand.
+        // One read a placement for all its devices; the folds of the devices read no placement. Once a device and placement, it would be
+        // ten thousand.
         Assert.InRange(counted.Reads, 1, 100);
         Assert.Equal(Devices * 5, findings.Count(f => f.Rule == "device-unknown"));
     }
@@ -76,7 +78,8 @@ public sealed class AbsurdDeploymentTests
         facts.Add(Placed(2, "S1", ["A"])); // found again
         facts.Add(Make.Of(new ChainTakenIn("S2", ["L"], [], null), At(3), 3, C));
 
-        var missing = DeploymentFindings.Of(FactList.RegisterOf(facts), "C").Where(f => f.Rule == "missing-at-take-in").Select(f => f.Subjects[0]);
+        var missing = DeploymentFindings.Of(FactList.RegisterOf(facts), "C")
+            .Where(f => f.Rule == "missing-at-take-in").Select(f => f.Subjects[0]);
 
         Assert.Equal(["device:B"], missing);
     }

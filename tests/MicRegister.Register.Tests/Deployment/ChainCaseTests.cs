@@ -8,8 +8,8 @@ using MicRegister.Register.Readiness;
 namespace MicRegister.Register.Tests.Deployment;
 
 /// <summary>
-/// Rules that the phone repeats, here by the desk's code. Expectations: chains.py, written by hand from the rules' texts; the browser tests hold
-/// the phone's code to the same file.
+/// Rules that the phone repeats, here by the desk's code. Expectations: chains.py, written by hand from the rules' texts; the browser tests
+/// hold the phone's code to the same file.
 /// </summary>
 public sealed class ChainCaseTests
 {
@@ -58,16 +58,19 @@ public sealed class ChainCaseTests
         [
             Make.Of(new ProfileWritten("Cases", "", [.. limits]), "2026-01-01", Subject.Profile("cases")),
             Make.Of(
-                new CampaignPlanned("Trial", Make.Day("2026-06-02"), Make.Day("2026-06-10"), "UTC", [new("2020-01-01T00:00:00.000Z", 0)], "Heath", 20,
-                    SourceClass.Jet, 50, 5000, null, null, "cases", 0, null), "2026-01-02", Subject.Campaign("C1")),
+                new CampaignPlanned(
+                    "Trial", Make.Day("2026-06-02"), Make.Day("2026-06-10"), "UTC", [new("2020-01-01T00:00:00.000Z", 0)], "Heath", 20,
+                    SourceClass.Jet, 50, 5000, null, null, "cases", 0, null),
+                "2026-01-02", Subject.Campaign("C1")),
             Make.Of(new StationPlanned("S1", 53, 1, MountOf((string)said["mount"]!), null), "2026-01-03", Subject.Campaign("C1")),
             Make.Of(new ChainPlanned("S1", [.. parts.Select((_, i) => "D" + i)]), "2026-01-04", Subject.Campaign("C1")),
         ];
         for (var i = 0; i < parts.Count; i++)
         {
             var kind = (string)parts[i]!["kind"]!;
-            var details = parts[i]!["details"]!.AsObject().Select(d => (d.Key, d.Value!.GetValueKind() == System.Text.Json.JsonValueKind.String
-                ? (object)(string)d.Value! : (double)d.Value!));
+            var details = parts[i]!["details"]!.AsObject().Select(d => (
+                d.Key,
+                d.Value!.GetValueKind() == System.Text.Json.JsonValueKind.String ? (object)(string)d.Value! : (double)d.Value!));
             facts.Add(Make.Registered("D" + i, "10" + i, kind, [.. details]));
             if (StatusOf((string)parts[i]!["status"]!) is { } status and not DeviceStatus.InService)
             {

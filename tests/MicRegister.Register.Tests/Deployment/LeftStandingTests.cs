@@ -5,7 +5,9 @@ using MicRegister.Register.Tests.Tracing;
 
 namespace MicRegister.Register.Tests.Deployment;
 
-/// <summary>What nobody took in ends one day after its campaign: here 10 June at a site two hours ahead of UTC, so at 22:00 UTC on 11 June.</summary>
+/// <summary>
+/// What nobody took in ends one day after its campaign: here 10 June at a site two hours ahead of UTC, so at 22:00 UTC on 11 June.
+/// </summary>
 public sealed class LeftStandingTests
 {
     private static readonly long Ends = Heath.Ms("06-11 22:00");
@@ -46,7 +48,7 @@ public sealed class LeftStandingTests
 
     private static Fact Plan() => Make.Of(
         new CampaignPlanned(
-            "Moor", new(2026, 6, 11), new(2026, 6, 20), "Zone/Heath", [new("2020-01-01T00:00:00.000Z", 120)], "Moor", 20, SourceClass.Propeller,
-            20, 10_000, null, null, Heath.Rules, 0, null),
+            "Moor", new(2026, 6, 11), new(2026, 6, 20), "Zone/Heath", [new("2020-01-01T00:00:00.000Z", 120)], "Moor", 20,
+            SourceClass.Propeller, 20, 10_000, null, null, Heath.Rules, 0, null),
         "2026-05-01", Subject.Campaign("MOOR-26"));
 }

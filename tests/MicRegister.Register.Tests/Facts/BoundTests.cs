@@ -49,8 +49,8 @@ public sealed class BoundTests
     {
         { "latitudeDeg '90.5': allowed is a number from -90 to 90.", new StationPlanned("S01", 90.5, 9, Mount.Pole, null) },
         { "longitudeDeg '-1E+300': allowed is a number from -180 to 180.", new StationPlanned("S01", 50, -1e300, Mount.Pole, null) },
-        { "position.latitudeDeg '1E+300': allowed is a number from -90 to 90.", new ChainPlaced("S01", ["A"], [], null, null, new(1e300, 0, 5), null,
-            null, [], null) },
+        { "position.latitudeDeg '1E+300': allowed is a number from -90 to 90.",
+            new ChainPlaced("S01", ["A"], [], null, null, new(1e300, 0, 5), null, null, [], null) },
         { "station '1001 characters': allowed is a text of at most 1000 characters.", new ChainTakenIn(new('s', 1001), [], [], null) },
         { "remark '20001 characters': allowed is a text of at most 20000 characters.", new ChainTakenIn("S01", [], [], new('r', 20_001)) },
         { "concerns '1001 items': allowed is at most 1000 items.", new ChainPlaced("S01", ["A"], [], null, null, null, null, null,
@@ -84,18 +84,19 @@ public sealed class BoundTests
     {
         FactBody[] bodies =
         [
-            new StationPlanned(new('s', 1000), 90, -180, Mount.Pole, null), new ChainPlaced("S01", ["A"], [], 1e6, null, new(-90, 180, 1e8), 1e6,
-                null, [], new('r', 20_000)),
+            new StationPlanned(new('s', 1000), 90, -180, Mount.Pole, null),
+            new ChainPlaced("S01", ["A"], [], 1e6, null, new(-90, 180, 1e8), 1e6, null, [], new('r', 20_000)),
             new KitPlanned(KitPurpose.Spare, [.. Enumerable.Repeat("A", 10_000)]), Plan() with { LastDay = new(2200, 12, 31) },
         ];
-        foreach (var body in bodies) Assert.IsType(body.GetType(), FactText.ReadCanonical(Make.Of(body, "2026-05-04", "campaign:C").Bytes).Body);
+        foreach (var body in bodies)
+            Assert.IsType(body.GetType(), FactText.ReadCanonical(Make.Of(body, "2026-05-04", "campaign:C").Bytes).Body);
     }
 
     [Fact]
     public void What_comes_from_elsewhere_beyond_its_bound_is_kept_passed_on_found_and_has_no_effect()
     {
-        var good = Make.Of(new ChainPlaced("S01", ["A"], [], null, null, new(50.5, 9.5, 5), null, null, [], null), "2026-05-04", "campaign:C",
-            "device:A");
+        var placed = new ChainPlaced("S01", ["A"], [], null, null, new(50.5, 9.5, 5), null, null, [], null);
+        var good = Make.Of(placed, "2026-05-04", "campaign:C", "device:A");
         var bytes = Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(good.Bytes.Span).Replace("50.5", "950.5", StringComparison.Ordinal));
 
         var fact = FactText.ReadCanonical(bytes);
@@ -121,9 +122,10 @@ public sealed class BoundTests
     public void Many_of_one_client_are_one_finding()
     {
         var good = Make.Of(new WeatherNoted(null, null, null, 50.5, null), "2026-05-04", "campaign:C");
-        List<Fact> log = [.. Enumerable.Range(0, 300).Select(n =>
-            FactText.ReadCanonical(Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(good.Bytes.Span).Replace("50.5", "950.5", StringComparison.Ordinal)
-            .Replace(good.Id.ToString(), FactId.Create(n, new byte[10]).ToString(), StringComparison.Ordinal))))];
+        List<Fact> log = [.. Enumerable.Range(0, 300).Select(n => FactText.ReadCanonical(Encoding.UTF8.GetBytes(
+            Encoding.UTF8.GetString(good.Bytes.Span)
+                .Replace("50.5", "950.5", StringComparison.Ordinal)
+                .Replace(good.Id.ToString(), FactId.Create(n, new byte[10]).ToString(), StringComparison.Ordinal))))];
 
         var finding = Assert.Single(FactList.RegisterOf(log).Findings(new(2026, 5, 5)), f => f.Rule == "unread");
 
@@ -131,6 +133,7 @@ public sealed class BoundTests
         Assert.Equal(20, finding.Facts.Count);
     }
 
-    private static CampaignPlanned Plan() => new("Campaign", new(2026, 5, 1), new(2026, 5, 9), "UTC", [], "Site", 100, SourceClass.Jet, 50, 10_000,
+    private static CampaignPlanned Plan() => new(
+        "Campaign", new(2026, 5, 1), new(2026, 5, 9), "UTC", [], "Site", 100, SourceClass.Jet, 50, 10_000,
         null, null, "small-unmanned-flush", 0, null);
 }

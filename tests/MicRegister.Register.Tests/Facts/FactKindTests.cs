@@ -25,9 +25,12 @@ public sealed class FactKindTests
     [Fact]
     public void Every_body_is_in_one_row()
     {
-        var bodies = typeof(FactBody).Assembly.GetTypes().Where(t => t is { IsAbstract: false } && t.IsAssignableTo(typeof(FactBody)) && t != typeof(UnreadBody));
+        var bodies = typeof(FactBody).Assembly.GetTypes()
+            .Where(t => t is { IsAbstract: false } && t.IsAssignableTo(typeof(FactBody)) && t != typeof(UnreadBody));
 
-        Assert.Equal(bodies.OrderBy(t => t.FullName, StringComparer.Ordinal), FactKinds.All.Select(k => k.Body).OrderBy(t => t.FullName, StringComparer.Ordinal));
+        Assert.Equal(
+            bodies.OrderBy(t => t.FullName, StringComparer.Ordinal),
+            FactKinds.All.Select(k => k.Body).OrderBy(t => t.FullName, StringComparer.Ordinal));
         Assert.Equal(FactKinds.All.Count, FactKinds.All.Select(k => (k.Name, k.Version)).Distinct().Count());
     }
 

@@ -21,7 +21,10 @@ public sealed class ClockNoticeTests
     [Fact]
     public void A_later_notice_takes_over_at_its_own_fact_and_clients_do_not_share_clocks()
     {
-        Fact[] said = [Moved("one", "08:00", 5), Moved("two", "09:00", 6), Moved("three", "10:00", 7), Moved("four", "10:00", 7, "phone-2.ABCD")];
+        Fact[] said =
+        [
+            Moved("one", "08:00", 5), Moved("two", "09:00", 6), Moved("three", "10:00", 7), Moved("four", "10:00", 7, "phone-2.ABCD"),
+        ];
         var register = FactList.RegisterOf([Notice("phone-1.ABCD", 7, HourMs), .. said, Notice("phone-1.ABCD", 5, 2 * HourMs)]);
 
         Assert.Equal([Ms("10:00"), Ms("11:00"), Ms("11:00"), Ms("10:00")], said.Select(register.Instant));

@@ -31,7 +31,8 @@ public sealed class CorrectionGraphTests
                 var known = facts.Take(arrived).ToList();
                 AssertSame(seed, register, known);
                 // A state of a device that was remembered before is folded again where it must be.
-                Assert.True(States(FactList.RegisterOf(known)) == States(register), $"Seed {seed}: a remembered state after {arrived} facts.");
+                Assert.True(
+                    States(FactList.RegisterOf(known)) == States(register), $"Seed {seed}: a remembered state after {arrived} facts.");
                 if (earlier is null || random.Next(3) == 0) earlier = (register, Counts(register));
                 var coming = facts.Skip(arrived + 1).ToList();
                 AssertSame(seed, register.WhatIf(coming), [.. known, .. coming]);
@@ -68,7 +69,8 @@ public sealed class CorrectionGraphTests
         var plain = new PlainCorrections(facts);
         for (var sequence = 1; sequence <= facts.Count; sequence++)
             Assert.True(
-                plain.Counts(sequence) == register.Counts(sequence), $"Seed {seed}: fact {sequence} of {facts.Count}, {facts[sequence - 1]}.");
+                plain.Counts(sequence) == register.Counts(sequence),
+                $"Seed {seed}: fact {sequence} of {facts.Count}, {facts[sequence - 1]}.");
         var said = register.Findings(new DateOnly(2026, 5, 1))
             .Where(f => f.Rule is "correction-circle" or "replacement-unfit" or "replaced-twice").Select(f => (f.Rule, f.Facts[0]));
         Assert.True(plain.Findings().SequenceEqual(said), $"Seed {seed}: findings of {facts.Count} facts.");
@@ -123,9 +125,12 @@ public sealed class CorrectionGraphTests
     // An annulment or a join of a later version, which this one cannot read.
     private static Fact Newer(FactId id, string device, FactId? target)
     {
-        var (kind, subjects) = device == "A1" ? ("fact-annulled", "\"device:A1\"") : ("devices-joined", $"\"device:A1\",\"device:{device}\"");
+        var (kind, subjects) = device == "A1"
+            ? ("fact-annulled", "\"device:A1\"")
+            : ("devices-joined", $"\"device:A1\",\"device:{device}\"");
         var replaces = target is { } t ? $"\"replaces\":\"{t}\"," : "";
-        return FactText.ReadCanonical(Encoding.UTF8.GetBytes("{\"at\":\"2024-01-01\",\"author\":\"P1\",\"body\":{},\"client\":\"c\",\"counter\":0,"
+        return FactText.ReadCanonical(Encoding.UTF8.GetBytes(
+            "{\"at\":\"2024-01-01\",\"author\":\"P1\",\"body\":{},\"client\":\"c\",\"counter\":0,"
             + $"\"id\":\"{id}\",\"kind\":\"{kind}\",{replaces}\"subjects\":[{subjects}],\"version\":9}}"));
     }
 }

@@ -36,7 +36,13 @@ public sealed class ManyCorrectionsTests
         ["a circle of replacements"] = () => (Of(N, i => Replacing(i, (i + 1) % N)), []),
         ["annulments of one in a circle"] = () => (Of(N, i => Annulling(i, i < 10 ? (i + 1) % 10 : 0)), [.. From(10, N - 10)]),
         ["every device's fact replaced twice and one annulled"] = () => (
-            Of(N, i => (i % 4) switch { 0 => Moved(i, i), 1 => Replacing(i, i - 1, i - 1), 2 => Replacing(i, i - 2, i - 2), _ => Annulling(i, i - 1) }),
+            Of(N, i => (i % 4) switch
+            {
+                0 => Moved(i, i),
+                1 => Replacing(i, i - 1, i - 1),
+                2 => Replacing(i, i - 2, i - 2),
+                _ => Annulling(i, i - 1),
+            }),
             [.. From(0, N).Where(i => i % 2 == 1)]),
     };
 

@@ -50,7 +50,8 @@ internal sealed class PlainCorrections
             var at = _found.GetValueOrDefault(target);
             if (IsInCycle(pointer)) findings.Add(("correction-circle", fact.Id.ToString()));
             else if (at != 0 && !Fits(pointer, at)) findings.Add(("replacement-unfit", fact.Id.ToString()));
-            else if (fact.Replaces is not null && _pointersAt[target].Any(r => r != pointer && Read(r).Kind == fact.Kind && Read(r).Id > fact.Id))
+            else if (fact.Replaces is not null
+                && _pointersAt[target].Any(r => r != pointer && Read(r).Kind == fact.Kind && Read(r).Id > fact.Id))
                 findings.Add(("replaced-twice", fact.Id.ToString()));
         }
         return findings;

@@ -75,8 +75,8 @@ public sealed class RegisterMemoryTests
         Assert.Equal([Code], ArrayDeployment.Of(before, Heath.C).At("S2")!.UnknownLabels);
         Assert.Equal(["PRE2"], ArrayDeployment.Of(before, Heath.C).At("S2")!.Devices);
         Assert.Equal(["PRE2", "M2"], ArrayDeployment.Of(after, Heath.C).At("S2")!.Devices);
-        // A label that no placement asked for leaves them as they are.
-        var (still, other) = Grown(flight, Make.Of(new LabelBound("2AYS641VQ", null), "2026-06-02", Subject.Label("2AYS641VQ"), Subject.Device("M3")));
+        // Placements that asked for no label stay as they are.
+        var (still, other) = Grown(Heath.Flight(), bound);
         Assert.Same(ArrayDeployment.Of(still, Heath.C), ArrayDeployment.Of(other, Heath.C));
     }
 

@@ -8,11 +8,13 @@ namespace MicRegister.Register.Tests.People;
 /// <summary>Names that a person could take for each other.</summary>
 public sealed class NameLookTests
 {
-    // skeletons.json: 412 texts with NFD, NFKD and skeleton as ICU 72.1 (Debian libicu72 72.1-3, Unicode 15.0) gives them; look_alikes.py beside it.
+    // skeletons.json: 412 texts with NFD, NFKD and skeleton as ICU 72.1 (Debian libicu72 72.1-3, Unicode 15.0) gives them; look_alikes.py
+    // beside it.
     [Fact]
     public void Decompositions_and_skeletons_are_those_of_another_implementation()
     {
-        var cases = JsonSerializer.Deserialize<string[][]>(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "People", "skeletons.json")))!;
+        var file = Path.Combine(AppContext.BaseDirectory, "People", "skeletons.json");
+        var cases = JsonSerializer.Deserialize<string[][]>(File.ReadAllText(file))!;
 
         Assert.Equal(412, cases.Length);
         Assert.All(cases, c => Assert.Equal(

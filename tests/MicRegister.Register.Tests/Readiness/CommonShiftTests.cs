@@ -3,7 +3,9 @@ using MicRegister.Register.Readiness;
 
 namespace MicRegister.Register.Tests.Readiness;
 
-/// <summary>What microphones share whose newest result is of one laboratory and day: 0.7 of the middle one of their standard uncertainties.</summary>
+/// <summary>
+/// What microphones share whose newest result is of one laboratory and day: 0.7 of the middle one of their standard uncertainties.
+/// </summary>
 public sealed class CommonShiftTests
 {
     // U = 0.06 and 0.10 dB at k = 2 are u = 0.03 and 0.05 dB; of two the greater is taken: 0.7 · 0.05 = 0.035 dB.

@@ -37,11 +37,14 @@ public sealed class DeviceOnDayTests
     {
         Assert.Equal(new DeviceOnDay(ReadinessVerdict.Ready, ""), Of("M1", LastDay));
         Assert.Equal(new DeviceOnDay(ReadinessVerdict.Ready, ""), Of("G1", LastDay)); // plates have no calibration
-        Assert.Equal(new DeviceOnDay(ReadinessVerdict.NotReady, "it has no sensitivity calibration"), Of("M9", LastDay, Make.Registered("M9", "19")));
+        Assert.Equal(
+            new DeviceOnDay(ReadinessVerdict.NotReady, "it has no sensitivity calibration"),
+            Of("M9", LastDay, Make.Registered("M9", "19")));
         // Where no profile asks for a calibration, none is missed.
         var register = FactList.RegisterOf([Make.Registered("M9", "19")]);
         var asksNothing = new ProfileState("none", new("None", "", []), null, false);
-        Assert.Equal(ReadinessVerdict.Ready, DeviceOnDay.Judge(register.Drift(LastDay), register.Device("M9")!, asksNothing, LastDay).Verdict);
+        var on = DeviceOnDay.Judge(register.Drift(LastDay), register.Device("M9")!, asksNothing, LastDay);
+        Assert.Equal(ReadinessVerdict.Ready, on.Verdict);
     }
 
     // Work on the day of the certificate went before it; work on the day after ends it.
@@ -53,7 +56,8 @@ public sealed class DeviceOnDayTests
         var on = Of("M1", LastDay, Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), day, "device:M1"));
 
         Assert.Equal(isReady, !on.Why.Contains("begin anew", StringComparison.Ordinal));
-        var report = ReadinessTests.Judge([.. ReadinessTests.Sound(), Make.Of(new DeviceServiced(ServiceKind.Repair, "x", true), day, "device:M1")]);
+        var repaired = Make.Of(new DeviceServiced(ServiceKind.Repair, "x", true), day, "device:M1");
+        var report = ReadinessTests.Judge([.. ReadinessTests.Sound(), repaired]);
         Assert.Equal(isReady, report.Findings.All(f => f.Rule != "begun-anew"));
         var cleaned = Make.Of(new DeviceServiced(ServiceKind.Repair, "cleaned", false), day, "device:M1");
         Assert.DoesNotContain("begin anew", Of("M1", LastDay, cleaned).Why, StringComparison.Ordinal);

@@ -3,7 +3,9 @@ using MicRegister.Register.Readiness;
 
 namespace MicRegister.Register.Tests.Readiness;
 
-/// <summary>What suits what: diameters of one size (0.2 mm apart at most), response types and mounts (common practice, no source).</summary>
+/// <summary>
+/// What suits what: diameters of one size (0.2 mm apart at most), response types and mounts (common practice, no source).
+/// </summary>
 public sealed class FitTests
 {
     [Theory]
@@ -29,7 +31,8 @@ public sealed class FitTests
         }
     }
 
-    // On a stand sound grazes, where a pressure type serves as well; on a pole it does not, and in or over a plate a free-field type never does.
+    // On a stand sound grazes, where a pressure type serves as well; on a pole it does not, and in or over a plate a free-field type never
+    // does.
     [Theory]
     [InlineData(Mount.Pole, "free-field", null)]
     [InlineData(Mount.Pole, "pressure", Gravity.Stops)]

@@ -28,7 +28,8 @@ public sealed class LimitTests
         Assert.NotEmpty(beyond);
     }
 
-    // From 1 July: 20 + 2 · 4 days for a calibration, 2 to swap or plan anew, 1 to inspect or decide, none to enter (the settings' defaults).
+    // From 1 July: 20 + 2 · 4 days for a calibration, 2 to swap or plan anew, 1 to inspect or decide, none to enter (the settings'
+    // defaults).
     [Theory]
     [InlineData("due", "2026-06-03")]
     [InlineData("response-type", "2026-06-29")]
@@ -101,7 +102,8 @@ public sealed class LimitTests
         ]).Findings.Where(f => f.Rule == "double-booked").ToList();
 
         Assert.Equal(clashes ? 1 : 0, found.Count);
-        Assert.All(found, f => Assert.Equal(Make.Day(first) < Make.Day("2026-07-01") ? Make.Day("2026-07-01") : Make.Day(first), f.BitesOn));
+        var bites = Make.Day(first) < Make.Day("2026-07-01") ? Make.Day("2026-07-01") : Make.Day(first);
+        Assert.All(found, f => Assert.Equal(bites, f.BitesOn));
     }
 
     [Fact]
@@ -152,7 +154,8 @@ public sealed class LimitTests
         new("plate-geometry", "step below", [Plate("G1", step: -0.2)], [Plate("G1", step: -0.21)], ("step", -0.21), ("limit", 0.2)),
         new("plate-geometry", "flatness", [Plate("G1", flat: 1)], [Plate("G1", flat: 1.01)], ("flatness", 1.01), ("limit", 1)),
         new("plate-geometry", "diameter", All(("diameter-mm", 400)), All(("diameter-mm", 399)), ("diameter", 399), ("limit", 400)),
-        new("calibrator-step", "limit", [Calibrator("2026-05-01", 114.21)], [Calibrator("2026-05-01", 114.22)], ("change", 0.21), ("limit", 0.2)),
+        new("calibrator-step", "limit", [Calibrator("2026-05-01", 114.21)], [Calibrator("2026-05-01", 114.22)],
+            ("change", 0.21), ("limit", 0.2)),
         new("calibrator-step", "downwards", [Calibrator("2026-05-01", 113.81)], [Calibrator("2026-05-01", 113.80)], ("change", -0.21)),
         // 99.892 kPa stand at 120 m (standard atmosphere, ISO 2533): between the lowest and the highest pressure of the calibrator.
         new("altitude", "lowest pressure", [Described("K1", ("lowest-kpa", 99.8))], [Described("K1", ("lowest-kpa", 99.9))]),

@@ -161,8 +161,8 @@ public sealed class ReadinessTests
         Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-01", "device:" + device);
 
     internal static Fact Plan(
-        string profile = "small-unmanned-flush", double altitude = 120, SourceClass source = SourceClass.SmallMultirotor, double high = 10000,
-        string from = "2026-05-02", double? loudest = 120) =>
+        string profile = "small-unmanned-flush", double altitude = 120, SourceClass source = SourceClass.SmallMultirotor,
+        double high = 10000, string from = "2026-05-02", double? loudest = 120) =>
         Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 10), "Zone/Site", [], "Field", altitude, source, 50, high, 40, loudest, profile, 1, null), from, "campaign:C1");
 
     private static Fact Chain(string station, params string[] devices) =>
@@ -237,7 +237,8 @@ public sealed class ReadinessTests
         new("response-type", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["response-type"]), "2026-05-01", "device:M1")]),
         new("frequency-range", Gravity.Stops, "narrow", "wanted from 50 Hz to 10000 Hz", [Described("M1", ("highest-hz", 9999))]),
         new("frequency-range", Gravity.Note, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-01", "device:M1")]),
-        new("mount", Gravity.Stops, "not allowed", "the profile allows flush in a ground plate", [Station(1, Mount.Pole, "2026-05-05"), Described("M1", ("response-type", "free-field"))]),
+        new("mount", Gravity.Stops, "not allowed", "the profile allows flush in a ground plate",
+            [Station(1, Mount.Pole, "2026-05-05"), Described("M1", ("response-type", "free-field"))]),
         // 2.5 mm above the plate: 1 dB is lost at 3642 Hz · 7 / 2.5 = 10.2 kHz; 3 mm: 8.5 kHz (image source, by hand).
         new("mount", Gravity.Risks, "raised", "usable from 0 Hz to 8498 Hz", [Station(1, Mount.FlushPlate, "2026-05-05", 0.003)]),
         new("highest-level", Gravity.Stops, "jet nearby", "takes 140 dB; 137.1 dB are expected", [Plan(loudest: 137.1, from: "2026-05-05")]),

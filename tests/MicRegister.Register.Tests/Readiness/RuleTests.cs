@@ -23,8 +23,12 @@ public sealed class RuleTests
     [Theory]
     [InlineData("2026-06-01", 0)]
     [InlineData("2026-05-31", 1)]
-    public void A_check_after_is_missed_from_the_next_day_on(string day, int missing) =>
-        Assert.Equal(missing, Of("check-missing", Make.Of(Make.Check("S1", CheckMoment.Before, 0, "M1"), day, "campaign:C1", "device:M1")).Count);
+    public void A_check_after_is_missed_from_the_next_day_on(string day, int missing)
+    {
+        var before = Make.Of(Make.Check("S1", CheckMoment.Before, 0, "M1"), day, "campaign:C1", "device:M1");
+
+        Assert.Equal(missing, Of("check-missing", before).Count);
+    }
 
     [Theory]
     [InlineData("constant-current", "high-voltage", 0)] // the module feeds it, whatever the channel gives
@@ -35,8 +39,8 @@ public sealed class RuleTests
         var planned = Make.Of(new ChainPlanned("S1", chain), "2026-05-05", ["campaign:C1", .. chain.Select(d => "device:" + d)]);
 
         var found = Of(
-            "parts-fit", Make.Registered("W1", "71", "power-module", ("powering", module)), ReadinessTests.Described("R1", ("powering", channel)),
-            planned);
+            "parts-fit", Make.Registered("W1", "71", "power-module", ("powering", module)),
+            ReadinessTests.Described("R1", ("powering", channel)), planned);
 
         Assert.Equal(misfits, found.Count);
         Assert.All(found, f => Assert.Contains("the power module gives high-voltage", f.Text, StringComparison.Ordinal));
@@ -45,7 +49,10 @@ public sealed class RuleTests
     [Fact]
     public void One_adapter_that_fits_is_enough()
     {
-        Fact[] wide = [ReadinessTests.Described("K1", ("fits-mm", 25.4)), Make.Registered("A1", "81", "calibration-adapter", ("fits-mm", 12.7))];
+        Fact[] wide =
+        [
+            ReadinessTests.Described("K1", ("fits-mm", 25.4)), Make.Registered("A1", "81", "calibration-adapter", ("fits-mm", 12.7)),
+        ];
 
         var taken = Make.Of(new KitPlanned(KitPurpose.Check, ["K1", "B1", "A1"]), "2026-05-06", "campaign:C1", "device:A1");
 
@@ -57,7 +64,8 @@ public sealed class RuleTests
     [Fact]
     public void A_forecast_shows_the_deviation_from_the_certificate()
     {
-        var old = Enumerable.Range(2022, 5).Select(y => Make.Annulling(Make.Certificate("M1", $"{y}-03-01", -38.06 + (0.005 * ((y + 1) % 2)))));
+        var old = Enumerable.Range(2022, 5)
+            .Select(y => Make.Annulling(Make.Certificate("M1", $"{y}-03-01", -38.06 + (0.005 * ((y + 1) % 2)))));
 
         var finding = Assert.Single(Of("forecast", [.. old, Make.Certificate("M1", "2026-03-02", -38.06, 0.4)]));
 
@@ -115,7 +123,8 @@ public sealed class RuleTests
         Assert.Equal(0, report.Stations[1].Probability);
         Assert.All([report.Stations[0], report.Stations[2]], s => Assert.InRange(s.Probability, 0.9, 1));
         Assert.Equal(0, report.ArrayProbability);
-        Assert.Equal(report.Stations[0].Probability * report.Stations[2].Probability, report.WithLossesProbability, 1e-12); // one loss is permitted
+        // One loss is permitted.
+        Assert.Equal(report.Stations[0].Probability * report.Stations[2].Probability, report.WithLossesProbability, 1e-12);
     }
 
     // A rejected check stops the station while it is the newest there, also where other stations were checked that day.
@@ -137,7 +146,8 @@ public sealed class RuleTests
     {
         var report = ReadinessTests.Judge([ReadinessTests.Plan()]);
 
-        Assert.Contains(report.Findings, f => f is { Rule: "chain-incomplete", Gravity: Gravity.Stops, Text: "The campaign has no station." });
+        Assert.Contains(
+            report.Findings, f => f is { Rule: "chain-incomplete", Gravity: Gravity.Stops, Text: "The campaign has no station." });
         Assert.Equal(ReadinessVerdict.NotReady, report.Verdict);
         foreach (var altitude in new[] { -1001.0, 11_001 })
         {

@@ -79,13 +79,15 @@ public sealed class SpareTests
         Assert.Equal(0, Usable(ReadinessTests.Described("M4", ("size-mm", 6.35))));
         Assert.Equal(0, Usable(ReadinessTests.Described("M4", ("highest-hz", 9_999))));
         Assert.Equal(1, Usable(ReadinessTests.Described("M4", ("highest-hz", 10_000)))); // the plan asks for 10 kHz
-        Assert.Equal(1, Usable(Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-01", "device:M4"))); // not known, and no finding against it
+        // Not known, and no finding against it.
+        Assert.Equal(1, Usable(Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-01", "device:M4")));
         Assert.Equal(0, Usable(Kit("K1"))); // no microphone
     }
 
     private static IEnumerable<Fact> Doubtful() => ReadinessTests.Sound().Concat(Enumerable.Range(1, 3).SelectMany(i => new[]
     {
-        Make.Annulling(Make.Certificate("R" + i, "2026-02-01", 0, 0.04, "gain", "dB")), Make.Certificate("R" + i, "2026-02-02", 0, 0.4, "gain", "dB"),
+        Make.Annulling(Make.Certificate("R" + i, "2026-02-01", 0, 0.04, "gain", "dB")),
+        Make.Certificate("R" + i, "2026-02-02", 0, 0.4, "gain", "dB"),
     }));
 
     private static Fact Kit(params string[] devices) =>

@@ -9,7 +9,9 @@ namespace MicRegister.Register.Tests.Tracing;
 /// <summary>Every caution of corrections by band has a case in which it is given; its words are stated here by hand.</summary>
 public sealed class BandCautionTests
 {
-    private static readonly string Whole = new('a', 64), High = new('b', 64), Exact = new('c', 64), Angles = new('d', 64), Missing = new('e', 64);
+    private static readonly string Whole = new('a', 64), High = new('b', 64), Exact = new('c', 64), Angles = new('d', 64);
+
+    private static readonly string Missing = new('e', 64);
 
     private static readonly Dictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> Files = new()
     {
@@ -60,7 +62,8 @@ public sealed class BandCautionTests
         new("no-angle", "No angle of incidence is stated: the middle of all curves is taken", "S1", [Curve(Angles)]),
         new("one-angle", "No angle of incidence is stated: the curve of Microphone Model 103 holds for 0°", "S3", [
             Curve(Whole, "free-field", "M3")]),
-        new("no-uncertainty", "The response of Microphone Model 101 is stated without an uncertainty", "S1", [Curve(Exact), Heath.Incidence(0)]),
+        new("no-uncertainty", "The response of Microphone Model 101 is stated without an uncertainty", "S1", [
+            Curve(Exact), Heath.Incidence(0)]),
         new("open-bands", "Bands without a sum lie outside of what the curves hold", "S1", [Curve(High), Heath.Incidence(0)]),
         new("outside-mount", "In bands that are marked the mount does not keep its normalisation.", "S4", [
             Make.Of(new StationPlanned("S4", 53, 1, Mount.InvertedPlate, null), "2026-05-01", 4, Subject.Campaign(Heath.C))]),
@@ -88,8 +91,10 @@ public sealed class BandCautionTests
         var known = Heath.With(facts); // a check is made at a station that is planned
         return Heath.With(
         [
-            Heath.Placed(station, "06-02 06:00", parts), Heath.Checked(station, "06-02 06:30", CheckMoment.Before, -38.11, devices: parts, on: known),
-            Heath.Event("E1", "06-02 10:00", "06-02 10:01"), Heath.Checked(station, "06-02 16:00", CheckMoment.After, -38.19, devices: parts, on: known),
+            Heath.Placed(station, "06-02 06:00", parts),
+            Heath.Checked(station, "06-02 06:30", CheckMoment.Before, -38.11, devices: parts, on: known),
+            Heath.Event("E1", "06-02 10:00", "06-02 10:01"),
+            Heath.Checked(station, "06-02 16:00", CheckMoment.After, -38.19, devices: parts, on: known),
             .. facts,
         ]);
     }

@@ -22,7 +22,8 @@ public sealed class DoubtTests
         Assert.Equal(Heath.Ms("02-28 22:00"), doubt.FromMs); // 1 March begins two hours before UTC's
         Assert.Equal(Heath.Ms("06-30 22:00") + DayMs - 1, doubt.ToMs); // 1 July ends
         Assert.Equal(0.64, doubt.GreatestDb!.Value, 1e-9); // 38.70 - 38.06
-        Assert.Contains("−0.640 dB from its calibration of 2026-03-01 on 2026-07-01; 0.5 dB are allowed", doubt.Text, StringComparison.Ordinal);
+        Assert.Contains(
+            "−0.640 dB from its calibration of 2026-03-01 on 2026-07-01; 0.5 dB are allowed", doubt.Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -104,7 +104,7 @@ public sealed class InPlaceTests
         var trace = Heath.One(Heath.With([.. Heath.Flight(), At("06-02 10:00", -0.8)]));
 
         // Limited as the difference of two checks where the profile says nothing of comparisons.
-        Assert.Contains("-0.80 dB from the others (U = 0.40 dB), 0.3 dB allowed", Assert.Single(trace.Reasons).Text, StringComparison.Ordinal);
+        Assert.Contains("−0.80 dB from the others (U = 0.40 dB), 0.3 dB allowed", Assert.Single(trace.Reasons).Text, StringComparison.Ordinal);
         Assert.EndsWith(", check-difference-db", trace.Reasons[0].Source, StringComparison.Ordinal);
     }
 

@@ -35,7 +35,8 @@ public sealed class SetupComparisonTests
 
         Assert.Equal((ComparisonVerdict.Holds, 0.0, 20_000.0), (compared.Verdict, compared.CommonFromHz, compared.CommonToHz));
         Assert.Empty(compared.Reasons);
-        Assert.Contains("add −6.02 dB to levels of Trial A and 0.00 dB to levels of Trial B", Assert.Single(compared.ToDo), StringComparison.Ordinal);
+        Assert.Contains(
+            "add −6.02 dB to levels of Trial A and 0.00 dB to levels of Trial B", Assert.Single(compared.ToDo), StringComparison.Ordinal);
     }
 
     // Stand at 1.2 m: from 2 / (k r w) with k = 2π · 2.4 / 340.294 = 0.0443137 1/Hz, r = 1 - 10^-0.1 = 0.2056718, w = 10^0.05 - 10^-0.05 = 0.2307675: 950.92 Hz.

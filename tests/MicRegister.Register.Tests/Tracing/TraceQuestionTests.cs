@@ -70,11 +70,13 @@ public sealed class TraceQuestionTests
         new("gap", TraceVerdict.Doubtful, "The gap was 8.2 mm; 7 ± 1 mm are asked.", Placing(Heath.Chain("S1"), gapMm: 8.2)),
         new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
         // -38.50 + 38.16 = -0.34 dB from the certificates; 0.3 dB are allowed.
-        new("check-before-judged", TraceVerdict.NotValid, "The check before is rejected: -0.340 dB", Heath.Flight(-38.50, -38.50)),
-        new("check-before-range", TraceVerdict.Doubtful, "The check before was made at a range of 10 V", Placing(Heath.Chain("S1"), rangeV: 1)),
+        new("check-before-judged", TraceVerdict.NotValid, "The check before is rejected: −0.340 dB", Heath.Flight(-38.50, -38.50)),
+        new("check-before-range", TraceVerdict.Doubtful, "The check before was made at a range of 10 V",
+            Placing(Heath.Chain("S1"), rangeV: 1)),
         new("check-after-missing", TraceVerdict.Doubtful, "not checked after it", Flight[..3]),
-        new("check-after-judged", TraceVerdict.NotValid, "The check after is rejected: -0.340 dB", Heath.Flight(-38.50, -38.50)),
-        new("check-after-range", TraceVerdict.Doubtful, "The check after was made at a range of 10 V", Placing(Heath.Chain("S1"), rangeV: 1)),
+        new("check-after-judged", TraceVerdict.NotValid, "The check after is rejected: −0.340 dB", Heath.Flight(-38.50, -38.50)),
+        new("check-after-range", TraceVerdict.Doubtful, "The check after was made at a range of 10 V",
+            Placing(Heath.Chain("S1"), rangeV: 1)),
         new("swapped-since-check", TraceVerdict.Doubtful, "A part was swapped between the check before and the event.", With(
             Heath.Placed("S1", "06-02 09:00", swap: new("M9", "M1", "no signal")))),
         new("work-between-checks", TraceVerdict.Doubtful, "Between the checks: ", With(Heath.Damaged("M1", "06-02 12:00"))),
@@ -85,7 +87,7 @@ public sealed class TraceQuestionTests
         new("never-calibrated", TraceVerdict.Doubtful, "had no response calibration on 2026-06-02", With(
             Heath.Written((LimitKey.IntervalMonths + "microphone/response", 12)))),
         new("in-place-missing", TraceVerdict.Doubtful, "no comparison in place, within 24 h, shows", Week),
-        new("in-place-moved", TraceVerdict.Doubtful, "it lay -0.80 dB from the others", With(
+        new("in-place-moved", TraceVerdict.Doubtful, "it lay −0.80 dB from the others", With(
             Heath.Compared(
                 "06-02 10:00", 0.4, ("S1", Heath.Chain("S1"), 69.2), ("X2", ["M2"], 70), ("X3", ["M3"], 70),
                 ("X4", ["M9"], 70), ("X5", ["P9"], 70)))),

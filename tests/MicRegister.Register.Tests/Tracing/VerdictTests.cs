@@ -32,7 +32,7 @@ public sealed class VerdictTests
 
         Assert.Equal(TraceVerdict.NotValid, trace.Verdict);
         // -38.47 + 38.16 = -0.31 dB from the certificates, -0.36 dB since the check before; 0.3 dB are allowed of both.
-        Assert.Equal(["The check after is rejected: -0.310 dB from its certificates, 0.3 dB allowed.", "The check after is rejected: -0.360 dB since the check before, 0.3 dB allowed."], trace.Reasons.Select(r => r.Text));
+        Assert.Equal(["The check after is rejected: −0.310 dB from its certificates, 0.3 dB allowed.", "The check after is rejected: −0.360 dB since the check before, 0.3 dB allowed."], trace.Reasons.Select(r => r.Text));
         Assert.Equal($"fact {facts[3].Id}, profile {Heath.Rules}, {LimitKey.CheckDeviationDb}", trace.Reasons[0].Source);
     }
 

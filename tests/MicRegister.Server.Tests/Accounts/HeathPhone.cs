@@ -10,7 +10,9 @@ using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Tests.Accounts;
 
-/// <summary>A phone that joined an invented campaign: PLANNED stands in its plan, SPARE in its kit, all others of the fleet are strangers.</summary>
+/// <summary>
+/// A phone that joined an invented campaign: PLANNED stands in its plan, SPARE in its kit, all others of the fleet are strangers.
+/// </summary>
 internal sealed class HeathPhone : IAsyncDisposable
 {
     public const string Campaign = "HEATH";
@@ -70,9 +72,12 @@ internal sealed class HeathPhone : IAsyncDisposable
         FactText.WriteDerived(new(Then, author ?? PersonState.IdOf(Crew), Client, _counter++), body, subjects, replaces);
 
     public Fact Placed(string device, string campaign = Campaign) =>
-        Say(new ChainPlaced("S1", [device], [], null, null, null, null, null, [], null), Subject.Campaign(campaign), Subject.Device(device));
+        Say(
+            new ChainPlaced("S1", [device], [], null, null, null, null, null, [], null),
+            Subject.Campaign(campaign), Subject.Device(device));
 
-    public Fact Annulling(Fact target, params string[] also) => Say(new FactAnnulled(target.Id.ToString(), "undone"), [.. target.Subjects, .. also]);
+    public Fact Annulling(Fact target, params string[] also) =>
+        Say(new FactAnnulled(target.Id.ToString(), "undone"), [.. target.Subjects, .. also]);
 
     /// <summary>Sends facts and gives what became of each: stored, refused.</summary>
     public async Task<string[]> Send(params Fact[] facts)
@@ -81,7 +86,8 @@ internal sealed class HeathPhone : IAsyncDisposable
         using var content = new StringContent(lines, Encoding.UTF8, "application/x-ndjson");
         using var response = await Browser.PostAsync("/api/field/facts", content, Cancel);
         response.EnsureSuccessStatusCode();
-        return [.. JsonNode.Parse(await response.Content.ReadAsStringAsync(Cancel))!["results"]!.AsArray().Select(r => (string)r!["result"]!)];
+        var answer = JsonNode.Parse(await response.Content.ReadAsStringAsync(Cancel))!;
+        return [.. answer["results"]!.AsArray().Select(r => (string)r!["result"]!)];
     }
 
     private static CampaignPlanned Plan(string id) => new(

@@ -31,7 +31,9 @@ public sealed class PhoneReadingTests
         foreach (var endpoint in phone.Server.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>())
         {
             var route = "/" + endpoint.RoutePattern.RawText!.Trim('/');
-            var methods = endpoint.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods is { Count: > 0 } known ? known : ["GET", "POST"];
+            var methods = endpoint.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods is { Count: > 0 } known
+                ? known
+                : ["GET", "POST"];
             foreach (var method in methods)
             {
                 if (DutyTable.Of(endpoint, method) is not { } duties || duties == DutyTable.Anybody) continue;
@@ -79,7 +81,8 @@ public sealed class PhoneReadingTests
         await using var phone = await HeathPhone.Open();
         Assert.Equal(HttpStatusCode.OK, (await Ask(phone.Browser, "GET", $"/api/campaigns/{HeathPhone.Campaign}/field-kit")).StatusCode);
         using var other = await Ask(phone.Browser, "GET", "/api/campaigns/ELSEWHERE/field-kit");
-        Assert.Equal((HttpStatusCode.Forbidden, "application/problem+json"), (other.StatusCode, other.Content.Headers.ContentType!.MediaType));
+        Assert.Equal(
+            (HttpStatusCode.Forbidden, "application/problem+json"), (other.StatusCode, other.Content.Headers.ContentType!.MediaType));
         Assert.Contains("HEATH", await other.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
         // Whoever signs in with an account reads both.
         using var asked = new HttpRequestMessage(HttpMethod.Get, "/api/campaigns/ELSEWHERE/field-kit");
@@ -100,10 +103,15 @@ public sealed class PhoneReadingTests
 
         var stranger = await Told("STRANGER");
         Assert.Equal(
-            ["details", "id", "isPlanned", "isSpare", "isStranger", "kind", "kindLabel", "label", "name", "serial", "status", "verdict", "why"],
+            [
+                "details", "id", "isPlanned", "isSpare", "isStranger", "kind", "kindLabel", "label", "name", "serial", "status", "verdict",
+                "why",
+            ],
             stranger.Select(p => p.Key).Order(StringComparer.Ordinal));
         Assert.Empty(stranger["details"]!.AsObject());
-        Assert.Equal([HeathPhone.Label, "S-STRANGER", "undecided"], new[] { "label", "serial", "verdict" }.Select(k => (string)stranger[k]!));
+        Assert.Equal(
+            [HeathPhone.Label, "S-STRANGER", "undecided"],
+            new[] { "label", "serial", "verdict" }.Select(k => (string)stranger[k]!));
         Assert.Contains("not of this campaign", (string)stranger["why"]!, StringComparison.Ordinal);
         Assert.DoesNotContain("Shelf", stranger.ToJsonString(), StringComparison.Ordinal);
         Assert.Equal("Shelf of PLANNED", (string)(await Told("PLANNED"))["place"]!);
@@ -113,7 +121,8 @@ public sealed class PhoneReadingTests
         Assert.Contains("S-STRANGER", (string)label["bound"]![0]!["name"]!, StringComparison.Ordinal);
 
         Assert.Equal(["stored"], await phone.Send(phone.Placed("STRANGER")));
-        Assert.Equal((null, "Shelf of STRANGER"), ((bool?)(await Told("STRANGER"))["isStranger"], (string)(await Told("STRANGER"))["place"]!));
+        var placed = await Told("STRANGER");
+        Assert.Equal((null, "Shelf of STRANGER"), ((bool?)placed["isStranger"], (string)placed["place"]!));
     }
 
     [Fact]
@@ -134,7 +143,8 @@ public sealed class PhoneReadingTests
     {
         using var request = new HttpRequestMessage(new(method), address);
         var isForm = address.StartsWith("/account/", StringComparison.Ordinal);
-        if (method is "POST" or "PUT" or "PATCH" or "DELETE") request.Content = isForm ? new FormUrlEncodedContent([]) : JsonContent.Create(new { });
+        if (method is "POST" or "PUT" or "PATCH" or "DELETE")
+            request.Content = isForm ? new FormUrlEncodedContent([]) : JsonContent.Create(new { });
         return await by.SendAsync(request, Cancel);
     }
 }

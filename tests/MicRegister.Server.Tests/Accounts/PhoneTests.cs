@@ -62,7 +62,10 @@ public sealed class PhoneTests
     {
         await using var server = await WithCampaign(new(Morning));
         var phone = await Join(server, "Crew West");
-        string[] others = ["phone-01JD8XK3ZZ0000000000000001", phone.Client + "X", phone.Client[..^1], "P" + phone.Client[1..], "phone-1.ABCD"];
+        string[] others =
+        [
+            "phone-01JD8XK3ZZ0000000000000001", phone.Client + "X", phone.Client[..^1], "P" + phone.Client[1..], "phone-1.ABCD",
+        ];
         foreach (var foreign in others)
         {
             using var taken = await phone.Send(Door, "2026-08-03T08:55:00.000Z", phone.Noted(5, foreign));
@@ -74,7 +77,8 @@ public sealed class PhoneTests
         Assert.Equal(new ClientClockNoticed(phone.Client + ".4K2M", 7, 300_000), Assert.Single(server.Live.Now.State.Clocks));
     }
 
-    // Said at 07:00 by a clock that lags by five minutes: the fact that the header came with stands at 07:05 itself, the one before it does not.
+    // Said at 07:00 by a clock that lags by five minutes: the fact that the header came with stands at 07:05 itself, the one before it does
+    // not.
     [Fact]
     public async Task What_comes_with_the_notice_is_put_right_by_it()
     {
@@ -137,7 +141,9 @@ public sealed class PhoneTests
     {
         var time = new SetTime(Morning);
         await using var server = await WithCampaign(time);
-        foreach (var (days, hours, endsAfterHours) in new[] { (12, 0, 15 * 24), (14, 0, 15 * 24), (14, 1, (15 * 24) + 1), (40, 0, 41 * 24) })
+        (int Days, int Hours, int EndsAfterHours)[] invited =
+            [(12, 0, 15 * 24), (14, 0, 15 * 24), (14, 1, (15 * 24) + 1), (40, 0, 41 * 24)];
+        foreach (var (days, hours, endsAfterHours) in invited)
         {
             time.Now = LastDay.AddDays(days).AddHours(hours);
 
@@ -161,8 +167,8 @@ public sealed class PhoneTests
         [
             Stated(
                 new CampaignPlanned(
-                    "Heath", new(2026, 8, 1), DateOnly.FromDateTime(LastDay.Date), "Zone/Heath", [], "Heath", 20, SourceClass.Propeller, 20, 10_000,
-                    null, null, "engineering-practice", 0, null),
+                    "Heath", new(2026, 8, 1), DateOnly.FromDateTime(LastDay.Date), "Zone/Heath", [], "Heath", 20, SourceClass.Propeller,
+                    20, 10_000, null, null, "engineering-practice", 0, null),
                 Subject.Campaign(C)),
             Stated(new DeviceRegistered("microphone", "Maker", "Model", "101", []), "device:M1"),
             Stated(new ChainPlanned("S1", ["M1"]), Subject.Campaign(C), "device:M1"),

@@ -183,7 +183,8 @@ public sealed class SignInTests
         {
             using var answer = await Send(phone, "/api/field/facts", fact);
             Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-            return (string)System.Text.Json.Nodes.JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!["results"]![0]!["result"]!;
+            var results = System.Text.Json.Nodes.JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!["results"]!;
+            return (string)results[0]!["result"]!;
         }
         var sent = TimeProvider.System.GetTimestamp();
         Assert.Equal("stored", await Result(Note(planned, 1)));

@@ -2,7 +2,9 @@ using Mono.Cecil;
 
 namespace MicRegister.Server.Tests.House;
 
-/// <summary>Which folder of a project knows which, read from what the compiler made: signatures, fields, attributes and bodies of methods.</summary>
+/// <summary>
+/// Which folder of a project knows which, read from what the compiler made: signatures, fields, attributes and bodies of methods.
+/// </summary>
 internal static class FolderArrows
 {
     /// <summary>Arrows between the namespaces of one assembly, each with the types that draw it.</summary>
@@ -56,7 +58,8 @@ internal static class FolderArrows
     private static string? Folder(TypeReference type, string root)
     {
         var space = Outer(type).Namespace;
-        return space == root ? "." : space.StartsWith(root + ".", StringComparison.Ordinal) ? space[(root.Length + 1)..].Replace('.', '/') : null;
+        if (space == root) return ".";
+        return space.StartsWith(root + ".", StringComparison.Ordinal) ? space[(root.Length + 1)..].Replace('.', '/') : null;
     }
 
     private static TypeReference Outer(TypeReference type)
@@ -69,23 +72,38 @@ internal static class FolderArrows
     {
         IEnumerable<TypeReference?> direct =
         [
-            type.BaseType, .. type.Interfaces.Select(i => i.InterfaceType), .. type.CustomAttributes.SelectMany(Of), .. type.GenericParameters.SelectMany(g => g.Constraints.Select(c => c.ConstraintType)),
-            .. type.Fields.Select(f => f.FieldType), .. type.Properties.Select(p => p.PropertyType), .. type.Properties.SelectMany(p => p.CustomAttributes.SelectMany(Of)),
+            type.BaseType,
+            .. type.Interfaces.Select(i => i.InterfaceType),
+            .. type.CustomAttributes.SelectMany(Of),
+            .. type.GenericParameters.SelectMany(g => g.Constraints.Select(c => c.ConstraintType)),
+            .. type.Fields.Select(f => f.FieldType),
+            .. type.Properties.Select(p => p.PropertyType),
+            .. type.Properties.SelectMany(p => p.CustomAttributes.SelectMany(Of)),
             .. type.Methods.SelectMany(Of),
         ];
         return direct.OfType<TypeReference>().SelectMany(Parts);
     }
 
-    private static IEnumerable<TypeReference?> Of(CustomAttribute attribute) => attribute.ConstructorArguments.Select(a => a.Value).OfType<TypeReference>().Prepend(attribute.AttributeType);
+    private static IEnumerable<TypeReference?> Of(CustomAttribute attribute) =>
+        attribute.ConstructorArguments.Select(a => a.Value).OfType<TypeReference>().Prepend(attribute.AttributeType);
 
     private static IEnumerable<TypeReference?> Of(MethodDefinition method)
     {
-        IEnumerable<TypeReference?> signature = [method.ReturnType, .. method.Parameters.Select(p => p.ParameterType), .. method.GenericParameters.SelectMany(g => g.Constraints.Select(c => c.ConstraintType))];
+        IEnumerable<TypeReference?> signature =
+        [
+            method.ReturnType,
+            .. method.Parameters.Select(p => p.ParameterType),
+            .. method.GenericParameters.SelectMany(g => g.Constraints.Select(c => c.ConstraintType)),
+        ];
         if (!method.HasBody) return signature;
         var body = method.Body.Variables.Select(v => v.VariableType).Concat(method.Body.Instructions.SelectMany(i => i.Operand switch
         {
             TypeReference t => (IEnumerable<TypeReference?>)[t],
-            MethodReference m => [m.DeclaringType, m.ReturnType, .. m.Parameters.Select(p => p.ParameterType), .. (m as GenericInstanceMethod)?.GenericArguments ?? []],
+            MethodReference m =>
+            [
+                m.DeclaringType, m.ReturnType, .. m.Parameters.Select(p => p.ParameterType),
+                .. (m as GenericInstanceMethod)?.GenericArguments ?? [],
+            ],
             FieldReference f => [f.DeclaringType, f.FieldType],
             _ => [],
         }));

@@ -35,7 +35,9 @@ public sealed class FolderTests
 
         Assert.True(arrows.Count > 5, $"Only {arrows.Count} arrows were found.");
         var circle = FolderArrows.Circle(arrows.Keys);
-        Assert.True(circle.Count == 0, string.Join(" -> ", circle) + "\n" + string.Join('\n', circle.Zip(circle.Skip(1)).SelectMany(a => arrows[(a.First, a.Second)].Select(w => $"{a.First} -> {a.Second}: {w}"))));
+        var drawn = circle.Zip(circle.Skip(1))
+            .SelectMany(a => arrows[(a.First, a.Second)].Select(w => $"{a.First} -> {a.Second}: {w}"));
+        Assert.True(circle.Count == 0, string.Join(" -> ", circle) + "\n" + string.Join('\n', drawn));
     }
 
     [Fact]
@@ -44,16 +46,22 @@ public sealed class FolderTests
         var level = Register.SelectMany((row, i) => row.Select(f => (f, i))).ToDictionary(x => x.f, x => x.i, StringComparer.Ordinal);
         var arrows = FolderArrows.Of(Assembly.Load("MicRegister.Register").Location, "MicRegister.Register");
 
-        Assert.Equal(level.Keys.Order(StringComparer.Ordinal), arrows.Keys.SelectMany(a => new[] { a.From, a.To }).Distinct().Order(StringComparer.Ordinal));
-        Assert.All(arrows, a => Assert.True(level[a.Key.To] < level[a.Key.From], $"{a.Key.From} knows {a.Key.To}: {string.Join("; ", a.Value)}"));
+        Assert.Equal(
+            level.Keys.Order(StringComparer.Ordinal),
+            arrows.Keys.SelectMany(a => new[] { a.From, a.To }).Distinct().Order(StringComparer.Ordinal));
+        Assert.All(arrows, a => Assert.True(
+            level[a.Key.To] < level[a.Key.From], $"{a.Key.From} knows {a.Key.To}: {string.Join("; ", a.Value)}"));
     }
 
     [Fact]
     public void Questions_hold_no_facts_of_their_own()
     {
-        var bodies = typeof(MicRegister.Register.Facts.FactBody).Assembly.GetTypes().Where(t => t.IsAssignableTo(typeof(MicRegister.Register.Facts.FactBody)));
+        var body = typeof(MicRegister.Register.Facts.FactBody);
+        var bodies = body.Assembly.GetTypes().Where(t => t.IsAssignableTo(body));
 
-        Assert.DoesNotContain(bodies, t => t.Namespace is { } n && new[] { "Readiness", "Settling", "Tracing", "Comparison" }.Any(q => n.EndsWith("." + q, StringComparison.Ordinal)));
+        string[] questions = ["Readiness", "Settling", "Tracing", "Comparison"];
+        Assert.DoesNotContain(
+            bodies, t => t.Namespace is { } n && questions.Any(q => n.EndsWith("." + q, StringComparison.Ordinal)));
     }
 
     [Theory]
@@ -80,5 +88,6 @@ public sealed class FolderTests
         Assert.Empty(FolderArrows.Circle([("C", "A"), ("C", "B"), ("A", "B")]));
     }
 
-    private static string Root([CallerFilePath] string here = "") => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", ".."));
+    private static string Root([CallerFilePath] string here = "") =>
+        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", ".."));
 }

@@ -22,7 +22,9 @@ public sealed class BenchPageTests : BunitContext, IAsyncLifetime
         _live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
         await _live.Submit(
             [.. Enumerable.Range(1, 9).Select(n => FactText.WriteDerived(
-                FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, $"{n}", []), [Subject.Device("D" + n)]))], "test");
+                FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, $"{n}", []),
+                [Subject.Device("D" + n)]))],
+            "test");
         Services.AddMudServices();
         Services.AddSingleton(TimeProvider.System);
         Services.AddHttpContextAccessor();

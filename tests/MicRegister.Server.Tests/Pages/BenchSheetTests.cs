@@ -85,7 +85,8 @@ public sealed class BenchSheetTests : IAsyncLifetime
             var looked = string.IsNullOrWhiteSpace(text) ? []
                 : register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Id == text || DeviceIdentity.Normal(d.Serial) == serial
                     || DeviceIdentity.Normal(d.Text(DeviceField.InventoryCode)) == serial).Select(d => d.Id);
-            Assert.Equal(looked.Order(StringComparer.Ordinal), SerialIndex.Find(register, text).Select(d => d.Id).Order(StringComparer.Ordinal));
+            Assert.Equal(
+                looked.Order(StringComparer.Ordinal), SerialIndex.Find(register, text).Select(d => d.Id).Order(StringComparer.Ordinal));
         }
     }
 
@@ -106,6 +107,6 @@ public sealed class BenchSheetTests : IAsyncLifetime
     private static Fact Registered(string id, string serial) => FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0),
         new DeviceRegistered("microphone", null, null, serial, []), [Subject.Device(id)]);
 
-    private static Fact Of(FactBody body, params string[] devices) => FactText.WriteDerived(new(Occurred.On(new(2026, 8, 1)), "P1", "desk", 1), body,
-        [.. devices.Select(Subject.Device)]);
+    private static Fact Of(FactBody body, params string[] devices) => FactText.WriteDerived(
+        new(Occurred.On(new(2026, 8, 1)), "P1", "desk", 1), body, [.. devices.Select(Subject.Device)]);
 }

@@ -62,9 +62,17 @@ public sealed class ComponentTests : PageContext
     [Fact]
     public async Task A_result_that_does_not_fit_is_asked_about_once_before_it_is_stored()
     {
-        Fact Of(FactBody body, string day) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 0), body, ["device:A1"]);
-        await Live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"), .. Enumerable.Range(2018, 8).Select(y =>
-            Of(new CertificateIssued("sensitivity", null, null, null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null), y + "-03-01"))], "test");
+        Fact Of(FactBody body, string day) => FactText.WriteDerived(
+            FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd")), 0), body, ["device:A1"]);
+        var issued = new CertificateIssued(
+            "sensitivity", null, null, null, null, null, null, 250,
+            [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null);
+        await Live.Submit(
+            [
+                Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"),
+                .. Enumerable.Range(2018, 8).Select(y => Of(issued, y + "-03-01")),
+            ],
+            "test");
         var list = Render<CertificateList>(p => p.Add(l => l.Device, Live.Now.Device("A1")!));
         IElement Form() => list.Find("form[aria-label='Enter a certificate']");
         async Task Enter(string value)

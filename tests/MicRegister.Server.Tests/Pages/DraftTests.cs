@@ -60,7 +60,8 @@ public sealed class DraftTests
     {
         var certified = Certificate(new CalibrationResult(AdjustmentState.AsFoundAndLeft, -38, "dB re 1 V/Pa", 0.1, "dB", 2));
         var device = FactList.RegisterOf([
-            FactText.WriteDerived(new(Occurred.Unknown, "P1", "desk", 0), new DeviceRegistered("microphone", null, "H1", "1", []), [Subject.Device("D1")]),
+            FactText.WriteDerived(
+                new(Occurred.Unknown, "P1", "desk", 0), new DeviceRegistered("microphone", null, "H1", "1", []), [Subject.Device("D1")]),
             FactText.WriteDerived(new(Occurred.On(certified.Day), "P1", "desk", 1), certified.Issued, [Subject.Device("D1")]),
         ]).Device("D1")!;
 

@@ -74,7 +74,8 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
     {
         await State("microphone", "sensitivity", (12, "mV/Pa", 0.1, "dB", "2024-03-01"), (0.0123456, "V/Pa", 0.7, "%", "2026-03-01"));
 
-        var cells = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!)).FindAll("td").Select(d => d.TextContent).ToList();
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        var cells = list.FindAll("td").Select(d => d.TextContent).ToList();
 
         Assert.Contains("12.000 mV/Pa", cells);
         Assert.Contains("0.10 dB, k = 2", cells);
@@ -99,7 +100,8 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
         Assert.Contains(when, w => w.StartsWith("recorded 20", StringComparison.Ordinal) && w.EndsWith(" UTC", StringComparison.Ordinal));
     }
 
-    private async Task State(string kind, string quantity, params (double Value, string Unit, double Expanded, string UncertaintyUnit, string Day)[] results)
+    private async Task State(
+        string kind, string quantity, params (double Value, string Unit, double Expanded, string UncertaintyUnit, string Day)[] results)
     {
         Fact Of(FactBody body, string day) => FactText.WriteDerived(
             FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture)), 0), body, ["device:A1"]);
@@ -108,7 +110,8 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
                 Of(new DeviceRegistered(kind, null, null, "1", []), "2020-01-01"),
                 .. results.Select(r => Of(
                     new CertificateIssued(quantity, null, null, null, null, null, null, quantity == "static-pressure" ? null : 250,
-                        [new(AdjustmentState.AsFoundAndLeft, r.Value, r.Unit, r.Expanded, r.UncertaintyUnit, 2)], null, null, null, null, null, null, null),
+                        [new(AdjustmentState.AsFoundAndLeft, r.Value, r.Unit, r.Expanded, r.UncertaintyUnit, 2)],
+                        null, null, null, null, null, null, null),
                     r.Day)),
             ],
             "test");

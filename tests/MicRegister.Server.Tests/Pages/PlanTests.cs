@@ -77,8 +77,8 @@ public sealed class PlanTests : PageContext
         await Live.Submit(
         [
             Said(new CampaignPlanned(
-                "One", new(2026, 9, 1), new(2026, 9, 9), "UTC", [new("2026-01-01T00:00:00.000Z", 0)], "Heath", 100, SourceClass.Propeller, 50, 10_000,
-                null, null, BuiltInProfiles.Usual, 0, null)),
+                "One", new(2026, 9, 1), new(2026, 9, 9), "UTC", [new("2026-01-01T00:00:00.000Z", 0)], "Heath", 100, SourceClass.Propeller,
+                50, 10_000, null, null, BuiltInProfiles.Usual, 0, null)),
             .. new[] { "1", "2" }.Select(n => FactText.WriteDerived(
                 Stamp(), new DeviceRegistered("microphone", "House", "A", "4100" + n, new(StringComparer.Ordinal)), ["device:M" + n])),
             .. more,

@@ -46,8 +46,10 @@ public sealed class SentenceTests
     {
         static FactId Id(int i) => FactId.Create(1 + i, new byte[10]);
         var stamp = new FactStamp(Occurred.On(new(2026, 1, 1)), "P1", "desk", 0);
-        var circle = Enumerable.Range(0, 50).Select(i => FactText.Write(Id(i), stamp, new FactAnnulled(Id((i + 1) % 50).ToString(), "x"), ["device:A1"]));
+        var circle = Enumerable.Range(0, 50).Select(i =>
+            FactText.Write(Id(i), stamp, new FactAnnulled(Id((i + 1) % 50).ToString(), "x"), ["device:A1"]));
 
-        Assert.EndsWith("none of it counts. (50 times)", Assert.Single(Sentence.Of(FactList.RegisterOf(circle), new(2026, 5, 1))).Text, StringComparison.Ordinal);
+        var sentence = Assert.Single(Sentence.Of(FactList.RegisterOf(circle), new(2026, 5, 1)));
+        Assert.EndsWith("none of it counts. (50 times)", sentence.Text, StringComparison.Ordinal);
     }
 }
