@@ -2,7 +2,6 @@ using System.Text;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
-using MicRegister.Register.Settings;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Work;
 

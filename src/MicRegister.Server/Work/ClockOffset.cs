@@ -1,6 +1,5 @@
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
-using MicRegister.Register.Settings;
 using MicRegister.Server.Accounts;
 
 namespace MicRegister.Server.Work;

@@ -58,8 +58,8 @@ public sealed class LevelEdgeTests
         AssertClose.Relative(Math.Sqrt((0.05 * 0.05) + (0.0002 * 0.0002)), level.Budget.Standard, 1e-12);
         Assert.Equal("barometer", level.Budget.Components[1].Source);
         // Without the certificate's own pressure 101.325 kPa are taken: 0.002 · 6.325.
-        var level = CalibratorLevel.Of(94, 0.05, "C 1", null, PressureLaw.Coefficient, -0.002, new(95, 0.1));
-        AssertClose.Absolute(94 + 0.01265, level.LevelDb, 1e-12);
+        var standard = CalibratorLevel.Of(94, 0.05, "C 1", null, PressureLaw.Coefficient, -0.002, new(95, 0.1));
+        AssertClose.Absolute(94 + 0.01265, standard.LevelDb, 1e-12);
     }
 
     [Fact]
