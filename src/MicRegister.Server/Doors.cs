@@ -4,7 +4,9 @@ using Microsoft.AspNetCore.Server.Kestrel.Core;
 
 namespace MicRegister.Server;
 
-/// <summary>The doors that a server listens at: one, by HTTPS where there is a certificate, and a plain one beside it where asked for.</summary>
+/// <summary>
+/// The doors that a server listens at: one, by HTTPS where there is a certificate, and a plain one beside it where asked for.
+/// </summary>
 internal static class Doors
 {
     public static void Open(KestrelServerOptions kestrel, ServerOptions options)
@@ -23,11 +25,17 @@ internal static class Doors
 
     /// <summary>At the plain door a phone of a campaign may speak, and nobody else.</summary>
     public static Func<HttpContext, RequestDelegate, Task> LetPhonesAlone(ServerOptions options) => (context, next) =>
-        !options.IsSecure || context.Request.IsHttps || !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal) || Accounts.Speaker.Of(context.User) is null or { Kind: Accounts.Speaker.Phone }
+        !options.IsSecure || context.Request.IsHttps
+        || !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal)
+        || Accounts.Speaker.Of(context.User) is null or { Kind: Accounts.Speaker.Phone }
             ? next(context)
-            : Results.Problem("This door is plain: phones that joined a campaign speak here, all others by HTTPS.", statusCode: StatusCodes.Status403Forbidden, title: "Not allowed").ExecuteAsync(context);
+            : Results.Problem(
+                "This door is plain: phones that joined a campaign speak here, all others by HTTPS.",
+                statusCode: StatusCodes.Status403Forbidden, title: "Not allowed").ExecuteAsync(context);
 
-    /// <summary>Leads whoever comes by the plain door to HTTPS, or serves how to trust and the field pages there; says to stay with HTTPS.</summary>
+    /// <summary>
+    /// Leads whoever comes by the plain door to HTTPS, or serves how to trust and the field pages there; says to stay with HTTPS.
+    /// </summary>
     public static Func<HttpContext, RequestDelegate, Task> LeadToHttps(ServerOptions options) => (context, next) =>
     {
         if (!options.IsSecure) return next(context);
@@ -50,13 +58,23 @@ internal static class Doors
         {
             // Tokens and passwords are never taken here: whoever listens would have them.
             if (context.Request.Headers.Authorization.Count > 0)
-                return Results.Problem("This door is plain: tokens are taken by HTTPS alone. Make this one anew, since it was sent where others can read it.", statusCode: StatusCodes.Status400BadRequest, title: "Plain HTTP").ExecuteAsync(context);
+            {
+                return Results.Problem(
+                    "This door is plain: tokens are taken by HTTPS alone. "
+                        + "Make this one anew, since it was sent where others can read it.",
+                    statusCode: StatusCodes.Status400BadRequest, title: "Plain HTTP").ExecuteAsync(context);
+            }
             return next(context);
         }
         if (!HttpMethods.IsGet(context.Request.Method) && !HttpMethods.IsHead(context.Request.Method))
-            return Results.Problem("This door is plain: use HTTPS. Nothing was stored.", statusCode: StatusCodes.Status400BadRequest, title: "Plain HTTP").ExecuteAsync(context);
+        {
+            return Results.Problem(
+                "This door is plain: use HTTPS. Nothing was stored.",
+                statusCode: StatusCodes.Status400BadRequest, title: "Plain HTTP").ExecuteAsync(context);
+        }
         var port = options.Port == 443 ? "" : ":" + options.Port.ToString(System.Globalization.CultureInfo.InvariantCulture);
-        context.Response.Redirect($"https://{context.Request.Host.Host}{port}{context.Request.PathBase}{path}{context.Request.QueryString}");
+        context.Response.Redirect(
+            $"https://{context.Request.Host.Host}{port}{context.Request.PathBase}{path}{context.Request.QueryString}");
         return Task.CompletedTask;
     };
 
@@ -64,7 +82,9 @@ internal static class Doors
     private static X509Certificate2 Load(string certificate, string? key) => X509Certificate2.CreateFromPemFile(certificate, key);
 }
 
-/// <summary>The cookie of a phone at the plain door beside HTTPS has a name of its own: what was given by HTTPS is never sent there.</summary>
+/// <summary>
+/// The cookie of a phone at the plain door beside HTTPS has a name of its own: what was given by HTTPS is never sent there.
+/// </summary>
 internal sealed class PlainDoorCookies : Microsoft.AspNetCore.Authentication.Cookies.ICookieManager
 {
     private const string Plain = "register-phone";
@@ -72,11 +92,14 @@ internal sealed class PlainDoorCookies : Microsoft.AspNetCore.Authentication.Coo
 
     public string? GetRequestCookie(HttpContext context, string key) => _inner.GetRequestCookie(context, Named(context, key));
 
-    public void AppendResponseCookie(HttpContext context, string key, string? value, CookieOptions options) => _inner.AppendResponseCookie(context, Named(context, key), value, For(context, options));
+    public void AppendResponseCookie(HttpContext context, string key, string? value, CookieOptions options) =>
+        _inner.AppendResponseCookie(context, Named(context, key), value, For(context, options));
 
-    public void DeleteCookie(HttpContext context, string key, CookieOptions options) => _inner.DeleteCookie(context, Named(context, key), For(context, options));
+    public void DeleteCookie(HttpContext context, string key, CookieOptions options) =>
+        _inner.DeleteCookie(context, Named(context, key), For(context, options));
 
     private static string Named(HttpContext context, string key) => context.Request.IsHttps ? key : Plain;
 
-    private static CookieOptions For(HttpContext context, CookieOptions options) => context.Request.IsHttps ? options : new(options) { Secure = false };
+    private static CookieOptions For(HttpContext context, CookieOptions options) =>
+        context.Request.IsHttps ? options : new(options) { Secure = false };
 }

@@ -25,7 +25,8 @@ public static class RegisterServer
     /// <param name="time">Its clock.</param>
     /// <param name="today">Day as of which is judged; null takes the clock's.</param>
     /// <param name="port">Port on the loopback address; 0 takes any.</param>
-    public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, int port) => Build(live, time, today, new ServerOptions { Port = port });
+    public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, int port) =>
+        Build(live, time, today, new ServerOptions { Port = port });
 
     /// <summary>Builds a server.</summary>
     /// <param name="live">The register.</param>
@@ -35,10 +36,16 @@ public static class RegisterServer
     /// <exception cref="ArgumentException">It would listen beyond this machine without a sign-in.</exception>
     public static WebApplication Build(LiveRegister live, TimeProvider time, DateOnly? today, ServerOptions options)
     {
-        if (options.Access.IsOpen && !System.Net.IPAddress.IsLoopback(options.Address)) throw new ArgumentException("Without a sign-in a server listens on the loopback address only.", nameof(options));
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ApplicationName = typeof(RegisterServer).Assembly.GetName().Name, ContentRootPath = AppContext.BaseDirectory });
+        if (options.Access.IsOpen && !System.Net.IPAddress.IsLoopback(options.Address))
+            throw new ArgumentException("Without a sign-in a server listens on the loopback address only.", nameof(options));
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ApplicationName = typeof(RegisterServer).Assembly.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+        });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
-        // Keys lie beside the accounts in a folder of their own; who has the disk has all. That is said in the threat notes, not in each log.
+        // Keys lie beside the accounts in a folder of their own; who has the disk has all. That is said in the threat notes, not in each
+        // log.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.ConfigureKestrel(kestrel => Doors.Open(kestrel, options));
@@ -51,24 +58,32 @@ public static class RegisterServer
         builder.Services.AddSingleton(new PastRegisters(() => live.Now, time));
         builder.Services.AddSingleton<FleetView>();
         builder.Services.AddSingleton<Pages.Start.StartView>();
-        builder.Services.AddSingleton(services => LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
+        builder.Services.AddSingleton(services =>
+            LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
         builder.Services.AddProblemDetails(problems => problems.CustomizeProblemDetails = p =>
         {
             if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = Unreadable.Words(bad);
         });
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
         builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties).AddSchemaTransformer(BoundsOfBodies.Say));
-        builder.Services.AddRequestTimeouts(timeouts => timeouts.DefaultPolicy = new() { Timeout = Hardening.LongestRequest, TimeoutStatusCode = StatusCodes.Status504GatewayTimeout });
+        builder.Services.AddRequestTimeouts(timeouts => timeouts.DefaultPolicy = new()
+        {
+            Timeout = Hardening.LongestRequest,
+            TimeoutStatusCode = StatusCodes.Status504GatewayTimeout,
+        });
         builder.Services.ConfigureHttpJsonOptions(json =>
         {
-            json.SerializerOptions.TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { FactText.RequireWhatCannotBeAbsent } };
+            json.SerializerOptions.TypeInfoResolver =
+                new DefaultJsonTypeInfoResolver { Modifiers = { FactText.RequireWhatCannotBeAbsent } };
             json.SerializerOptions.RespectNullableAnnotations = true;
             json.SerializerOptions.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
             json.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
         });
         AddPeople(builder.Services, options, time);
         // The framework ends a page whose upload stands still for longer than this: outdoors a network comes and goes.
-        builder.Services.AddRazorComponents().AddInteractiveServerComponents(circuit => circuit.JSInteropDefaultCallTimeout = TimeSpan.FromMinutes(5)).AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
+        builder.Services.AddRazorComponents()
+            .AddInteractiveServerComponents(circuit => circuit.JSInteropDefaultCallTimeout = TimeSpan.FromMinutes(5))
+            .AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
         builder.Services.AddScoped<Pages.Shell.Screen>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddMudServices();
@@ -76,7 +91,11 @@ public static class RegisterServer
         var app = builder.Build();
         app.Use(Hardening.Guard(options));
         app.Use(Doors.LeadToHttps(options));
-        app.UseExceptionHandler(new ExceptionHandlerOptions { StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError, SuppressDiagnosticsCallback = c => c.Exception is BadHttpRequestException });
+        app.UseExceptionHandler(new ExceptionHandlerOptions
+        {
+            StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError,
+            SuppressDiagnosticsCallback = c => c.Exception is BadHttpRequestException,
+        });
         // Programs get a problem document, people a page.
         app.UseWhen(IsApi, api => api.UseStatusCodePages().UseRequestTimeouts());
         app.UseWhen(context => !IsApi(context), pages => pages.UseStatusCodePagesWithReExecute("/missing"));
@@ -129,7 +148,8 @@ public static class RegisterServer
         }
         else
         {
-            authentication.AddPolicyScheme(SessionScheme.Either, null, either => either.ForwardDefaultSelector = c => c.Request.Headers.Authorization.Count > 0 ? TokenScheme.Name : SessionScheme.Name)
+            authentication.AddPolicyScheme(SessionScheme.Either, null, either => either.ForwardDefaultSelector = c =>
+                c.Request.Headers.Authorization.Count > 0 ? TokenScheme.Name : SessionScheme.Name)
                 .AddScheme<AuthenticationSchemeOptions, TokenScheme>(TokenScheme.Name, null)
                 .AddCookie(SessionScheme.Name, cookie =>
                 {
@@ -149,17 +169,22 @@ public static class RegisterServer
                 });
             if (options.Outside is { } outside) OutsideSignIn.Add(authentication, outside, options.Access);
         }
-        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().AddRequirements(new DutyRequirement()).Build());
+        services.AddAuthorizationBuilder()
+            .SetFallbackPolicy(new AuthorizationPolicyBuilder().AddRequirements(new DutyRequirement()).Build());
         services.AddSingleton<IAuthorizationHandler, DutyCheck>();
         services.AddSingleton<IAuthorizationMiddlewareResultHandler, DutyAnswers>();
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, SessionWatch>();
         services.AddScoped<Speaking>();
-        services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options is { IsSecure: true, PlainServesField: false } ? CookieSecurePolicy.Always : CookieSecurePolicy.SameAsRequest);
+        services.AddAntiforgery(forgery => forgery.Cookie.SecurePolicy = options is { IsSecure: true, PlainServesField: false }
+            ? CookieSecurePolicy.Always
+            : CookieSecurePolicy.SameAsRequest);
     }
 
     // The document of the API says of each operation which duties allow it, from the same table that decides.
-    private static Task SayDuties(Microsoft.OpenApi.OpenApiOperation operation, Microsoft.AspNetCore.OpenApi.OpenApiOperationTransformerContext context, CancellationToken cancel)
+    private static Task SayDuties(
+        Microsoft.OpenApi.OpenApiOperation operation, Microsoft.AspNetCore.OpenApi.OpenApiOperationTransformerContext context,
+        CancellationToken cancel)
     {
         var row = $"{context.Description.HttpMethod} /{context.Description.RelativePath?.Trim('/')}";
         if (!DutyTable.Endpoints.TryGetValue(row, out var duties)) return Task.CompletedTask;

@@ -241,7 +241,7 @@ internal static class Pictures
         {
             foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
             {
-                var context = await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address, ViewportSize = new() { Width = width, Height = 800 }, ColorScheme = scheme });
+                var context = await desk.NewContext(new() { ViewportSize = new() { Width = width, Height = 800 }, ColorScheme = scheme });
                 var page = await context.NewPageAsync();
                 await page.GotoAsync("/people");
                 await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"sign-in-{size}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = true });

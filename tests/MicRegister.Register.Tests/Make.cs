@@ -1,3 +1,4 @@
+using System.Text;
 using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
@@ -19,6 +20,11 @@ internal static class Make
 
     public static Fact Annulling(Fact target, string reason = "wrong") =>
         FactText.WriteDerived(new(target.Occurred, "P1", "desk", 0), new FactAnnulled(target.Id.ToString(), reason), target.Subjects);
+
+    /// <summary>A fact of a newer version, whose kind nobody here knows.</summary>
+    public static Fact Newer(string device) => FactText.ReadCanonical(Encoding.UTF8.GetBytes(
+        """{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-"""
+        + $$"""weighed","subjects":["device:{{device}}"],"version":1}"""));
 
     public static Fact Registered(string device, string serial, string kind = "microphone", params (string Key, object Value)[] details) =>
         Of(new DeviceRegistered(kind, "Maker", "Model", serial, Details(details)), "2020-01-01", "device:" + device);

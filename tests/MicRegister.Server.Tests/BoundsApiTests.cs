@@ -6,6 +6,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Settling;
 using MicRegister.Server.Api;
+using MicRegister.Server.Tests.Accounts;
 using MicRegister.Server.Work;
 using Microsoft.AspNetCore.Http;
 
@@ -85,29 +86,36 @@ public sealed class BoundsApiTests
     [Fact]
     public async Task A_phone_that_says_what_cannot_be_is_answered_as_ever_and_it_is_found_without_effect()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
-        var good = FactText.WriteDerived(
-            new(Occurred.At(new(2026, 8, 3, 9, 0, 0, TimeSpan.Zero)), "P1", "phone-1.ABCD", 1),
-            new ChainPlaced("S01", ["M1"], [], null, null, new(53.5, -1.2, 4), null, null, [], null),
-            [Subject.Campaign(C), Subject.Device("M1")]);
+        await using var phone = await HeathPhone.Open();
+        var (server, campaign) = (phone.Server, HeathPhone.Campaign);
+        var good = phone.Say(
+            new ChainPlaced("S1", ["PLANNED"], [], null, null, new(53.5, -1.2, 4), null, null, [], null),
+            Subject.Campaign(campaign), Subject.Device("PLANNED"));
         var absurd = Encoding.UTF8.GetString(good.Bytes.Span).Replace("53.5", "1e+300", StringComparison.Ordinal);
 
-        foreach (var (path, result) in new[] { ("/api/field/facts", "stored"), ("/api/facts", "duplicate") })
+        async Task<string> Answer(HttpClient by, string path, string? token)
         {
-            using var content = new StringContent(absurd, Encoding.UTF8, "application/x-ndjson");
-            using var response = await server.Client.PostAsync(path, content, TestContext.Current.CancellationToken);
+            using var request = new HttpRequestMessage(HttpMethod.Post, path)
+            {
+                Content = new StringContent(absurd, Encoding.UTF8, "application/x-ndjson"),
+            };
+            if (token is not null) request.Headers.Authorization = new("Bearer", token);
+            using var response = await by.SendAsync(request, TestContext.Current.CancellationToken);
             Assert.Equal(HttpStatusCode.OK, response.StatusCode);
-            Assert.Contains($"\"{result}\"", await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken),
-                StringComparison.Ordinal);
+            return await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
         }
+        Assert.Contains("\"stored\"", await Answer(phone.Browser, "/api/field/facts", null), StringComparison.Ordinal);
+        Assert.Contains("\"duplicate\"", await Answer(server.Client, "/api/facts", server.Tokens[Duties.Own]), StringComparison.Ordinal);
 
         // Byte for byte, for whoever it is passed on to.
-        var lines = await server.Client.GetStringAsync("/api/facts/lines", TestContext.Current.CancellationToken);
-        Assert.Contains(absurd, lines.Split('\n'));
-        Assert.Empty(ArrayDeployment.Of(server.Live.Now, C).Placements);
+        Assert.Contains(absurd, server.Live.Now.Facts(Subject.Campaign(campaign)).Select(s =>
+            Encoding.UTF8.GetString(server.Live.Now.Source.Read(s).Bytes.Span)));
+        Assert.Empty(ArrayDeployment.Of(server.Live.Now, campaign).Placements);
         Assert.Contains("position.latitudeDeg '1E+300': allowed is a number from -90 to 90",
             Assert.Single(server.Live.Now.Findings(new(2026, 8, 3)), f => f.Rule == "unread").Text, StringComparison.Ordinal);
-        Assert.Equal(HttpStatusCode.OK, (await server.Client.GetAsync($"/board/{C}", TestContext.Current.CancellationToken)).StatusCode);
+        using var asked = new HttpRequestMessage(HttpMethod.Get, $"/api/campaigns/{campaign}/deployment");
+        asked.Headers.Authorization = new("Bearer", server.Tokens[Duties.Own]);
+        Assert.Equal(HttpStatusCode.OK, (await server.Client.SendAsync(asked, TestContext.Current.CancellationToken)).StatusCode);
     }
 
     [Fact]

@@ -1,28 +1,34 @@
 namespace MicRegister.Server.Tests;
 
-/// <summary>A clock that goes on only when a test moves it, with the timers that hang on it.</summary>
+/// <summary>A clock that stands where a test puts it, with the timers that hang on it.</summary>
 internal sealed class HandTime(DateTimeOffset begin) : TimeProvider
 {
     private readonly Lock _lock = new();
     private readonly List<Timer> _timers = [];
     private DateTimeOffset _now = begin;
 
-    public override DateTimeOffset GetUtcNow()
+    /// <summary>What it shows; setting it fires the timers that are due by then.</summary>
+    public DateTimeOffset Now
     {
-        lock (_lock) return _now;
+        get
+        {
+            lock (_lock) return _now;
+        }
+
+        set
+        {
+            List<Timer> due;
+            lock (_lock)
+            {
+                _now = value;
+                due = [.. _timers.Where(t => t.Due <= _now)];
+                foreach (var timer in due) timer.Due = null;
+            }
+            due.ForEach(t => t.Fire());
+        }
     }
 
-    public void Advance(TimeSpan by)
-    {
-        List<Timer> due;
-        lock (_lock)
-        {
-            _now += by;
-            due = [.. _timers.Where(t => t.Due <= _now)];
-            foreach (var timer in due) timer.Due = null;
-        }
-        due.ForEach(t => t.Fire());
-    }
+    public override DateTimeOffset GetUtcNow() => Now;
 
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
     {

@@ -41,9 +41,9 @@ public sealed class PastRegistersTests : IDisposable
         var (third, fourth) = (_past.At(3, Cancel), _past.At(4, CancellationToken.None));
         await Stopped(2);
 
-        _time.Advance(PastRegisters.Patience - Second);
+        _time.Now += PastRegisters.Patience - Second;
         Assert.False(third.IsCompleted);
-        _time.Advance(Second);
+        _time.Now += Second;
         Assert.Null(await third.WaitAsync(TimeSpan.FromMinutes(1), Cancel));
         Assert.Null(await fourth.WaitAsync(TimeSpan.FromMinutes(1), Cancel));
         Assert.False(one.IsCompleted || two.IsCompleted); // whose work was begun has patience
@@ -60,7 +60,7 @@ public sealed class PastRegistersTests : IDisposable
         _facts.Shut();
         Task<Register.Register?>[] asked = [_past.At(1, Cancel), _past.At(2, Cancel), _past.At(3, Cancel)];
         await Stopped(2);
-        _time.Advance(PastRegisters.Patience - Second);
+        _time.Now += PastRegisters.Patience - Second;
         _facts.Open();
 
         Assert.Equal([1, 2, 3], (await Task.WhenAll(asked)).Select(r => r!.Count));
@@ -122,7 +122,7 @@ public sealed class PastRegistersTests : IDisposable
     public async Task Who_asks_for_too_many_earlier_tables_is_told_when_to_come_again_and_others_are_answered_meanwhile()
     {
         using var folder = new TemporaryFolder();
-        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        await DemoFolder.CopyTo(folder.Path);
         var store = JournalStore.Open(new DiskFiles(folder.Path), TimeProvider.System);
         var newest = store.Head.Sequence + 1;
         var facts = new GatedFacts(store, newest); // it is read for the digest of any state shortly before it, and for nothing else
@@ -141,7 +141,7 @@ public sealed class PastRegistersTests : IDisposable
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("/api/campaigns", Cancel)).StatusCode);
         while (!third.IsCompleted)
         {
-            _time.Advance(Second);
+            _time.Now += Second;
             await Task.Yield();
         }
 

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
@@ -103,6 +104,29 @@ public sealed class StoreTests
 
         Assert.Equal(0, store.TakenFromCheckpoint);
         Assert.Equal(100, store.Load().Count);
+    }
+
+    // Mark and place of a checkpoint stand before the image: its version, then the length of its fingerprint, 64, and that.
+    [Fact]
+    public async Task A_checkpoint_that_was_made_with_other_kinds_of_facts_is_made_again()
+    {
+        using var folder = new TemporaryFolder();
+        await Filled(folder, 100);
+        var path = folder.At("checkpoint");
+        var bytes = File.ReadAllBytes(path);
+        var mark = "MicRegister checkpoint 1\n".Length;
+        var image = mark + sizeof(int) + sizeof(long) + JournalLine.ChainSize + (BitConverter.ToInt32(bytes, mark) * sizeof(long));
+        Assert.Equal(64, bytes[image + sizeof(int)]);
+        var at = image + sizeof(int) + 1;
+        bytes[at] = bytes[at] == (byte)'0' ? (byte)'1' : (byte)'0';
+        SHA256.HashData(bytes.AsSpan(0, bytes.Length - SHA256.HashSizeInBytes)).CopyTo(bytes.AsSpan(bytes.Length - SHA256.HashSizeInBytes));
+        File.WriteAllBytes(path, bytes);
+
+        using var store = JournalStore.Open(folder.Files, TimeProvider.System);
+
+        Assert.Equal(0, store.TakenFromCheckpoint);
+        var register = store.Load();
+        Assert.Equal((100, "House"), (register.Count, register.State.Founded?.Name));
     }
 
     [Fact]

@@ -51,9 +51,9 @@ public static class ArrayMap
     /// <summary>Colour, form and word of what a recording is worth.</summary>
     public static (Role Role, MarkForm Form, string Word) Look(TraceVerdict verdict) => verdict switch
     {
-        TraceVerdict.Valid => (Role.Ready, MarkForm.Disc, "valid"),
-        TraceVerdict.Doubtful => (Role.Risk, MarkForm.Triangle, "doubtful"),
-        _ => (Role.Stop, MarkForm.Square, "not valid"),
+        TraceVerdict.Valid => (Role.Ready, MarkForm.Disc, verdict.InWords),
+        TraceVerdict.Doubtful => (Role.Risk, MarkForm.Triangle, verdict.InWords),
+        _ => (Role.Stop, MarkForm.Square, verdict.InWords),
     };
 
     /// <summary>Colour, form and word of how far a station is; each form is its own, so that black and white lose nothing.</summary>
@@ -118,10 +118,10 @@ public static class ArrayMap
 
     private static (Role Role, MarkForm Form, string Word) Look(ReadinessVerdict verdict) => verdict switch
     {
-        ReadinessVerdict.Ready => (Role.Ready, MarkForm.Disc, "ready"),
-        ReadinessVerdict.AtRisk => (Role.Risk, MarkForm.Triangle, "at risk"),
-        ReadinessVerdict.NotReady => (Role.Stop, MarkForm.Square, "not ready"),
-        _ => (Role.Undecided, MarkForm.Diamond, "undecided"),
+        ReadinessVerdict.Ready => (Role.Ready, MarkForm.Disc, verdict.InWords),
+        ReadinessVerdict.AtRisk => (Role.Risk, MarkForm.Triangle, verdict.InWords),
+        ReadinessVerdict.NotReady => (Role.Stop, MarkForm.Square, verdict.InWords),
+        _ => (Role.Undecided, MarkForm.Diamond, verdict.InWords),
     };
 
     // An arrow with the wind: from where it comes to where it goes.

@@ -115,7 +115,7 @@ public sealed class ImportSession
     }
 
     private Fact? Find(FactId id) =>
-        _facts.Find(f => f.Id == id) ?? (Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : null);
+        Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : _ids.Contains(id) ? _facts.Find(f => f.Id == id) : null;
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
     private FactStamp Stamp(Occurred? occurred, int rank) => FactStamp.Imported(occurred ?? Occurred.On(Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);

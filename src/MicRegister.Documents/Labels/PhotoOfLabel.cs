@@ -44,13 +44,6 @@ public static class PhotoOfLabel
     private const int MostCornersOfSeveral = 60;
     private const int MostCornersOfOne = 300;
 
-    /// <summary>Reads what a photo shows, however long it takes.</summary>
-    /// <param name="photo">JPEG, PNG or WebP.</param>
-    /// <param name="why">Why nothing can be read; null where it was looked at.</param>
-    /// <returns>Texts of the codes, each once; empty where none is seen.</returns>
-    public static IReadOnlyList<string> Read(ReadOnlyMemory<byte> photo, out string? why) =>
-        Read(photo, new(TimeProvider.System, TimeSpan.MaxValue, default), out why);
-
     /// <summary>Reads what a photo shows.</summary>
     /// <param name="photo">JPEG, PNG or WebP.</param>
     /// <param name="effort">How much work it may be.</param>

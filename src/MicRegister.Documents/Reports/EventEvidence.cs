@@ -75,7 +75,7 @@ internal static class EventEvidence
         if (readiness.Count > 0)
         {
             yield return new ReportTable("Findings that remain", ReadinessHead, [.. readiness.Select(f => Evidence.Row(
-                f.Gravity switch { Gravity.Stops => "stops", Gravity.Risks => "risk", _ => "note" }, string.Join(", ", new[] { f.Station, f.DeviceName }.Where(t => t is not null)), f.Text, "not settled"))]);
+                f.Gravity.InWords, string.Join(", ", new[] { f.Station, f.DeviceName }.Where(t => t is not null)), f.Text, "not settled"))]);
         }
         var found = Found(e).ToList();
         if (found.Count > 0) yield return new ReportTable("Findings in the field and about alarms", FoundHead, [.. found]);

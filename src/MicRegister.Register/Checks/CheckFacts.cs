@@ -34,13 +34,13 @@ public sealed record ChainChecked(
     string? Station, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, string CalibratorCertificate, string? Adapter, StatedAir? Air, bool PressureIsEstimated,
     CheckMethod Method, IReadOnlyList<double> Readings, double? Resolution, double? RangeV, double CalibratorDb, IReadOnlyList<CheckTerm> CalibratorTerms,
     double? SensitivityDb, string? SensitivityUnit, double? IndicatedDb, IReadOnlyList<CheckTerm> ExpectedTerms, double? DeviationDb,
-    IReadOnlyList<BudgetLine> Budget, double StandardDb, double CoverageFactor, double ExpandedDb, RecordedTone? Tone, string? Remark) : FactBody;
+    IReadOnlyList<BudgetLine> Budget, double StandardDb, double CoverageFactor, double ExpandedDb, RecordedTone? Tone, string? Remark) : FactBody, IStay;
 
 /// <summary>A chain was checked, with nothing but the outcome. Subjects: the campaign, then the devices of the chain.</summary>
 /// <param name="Station">The station.</param>
 /// <param name="Calibrator">Id of the calibrator.</param>
 /// <param name="DeviationDb">Chain sensitivity against its certificate, in dB, after pressure correction.</param>
-public sealed record ChainCheckedBriefly(string Station, string Calibrator, double DeviationDb) : FactBody;
+public sealed record ChainCheckedBriefly(string Station, string Calibrator, double DeviationDb) : FactBody, IStay;
 
 /// <summary>
 /// What is to be added to a calibrator's level when it sits on microphones of a model: the user's own data, from the

@@ -16,10 +16,10 @@ namespace MicRegister.Register.Deployment;
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record ChainPlaced(
     string Station, IReadOnlyList<string> Devices, IReadOnlyList<string> UnknownLabels, double? GapMm, bool? IsFlush, PhonePosition? Position, double? RangeV, PartSwap? Swap,
-    IReadOnlyList<string> Concerns, string? Remark) : FactBody, IOutdoorStep;
+    IReadOnlyList<string> Concerns, string? Remark) : FactBody, IOutdoorStep, IStay;
 
 /// <summary>A chain stands at its station, with nothing but its parts. Subjects: the campaign, then the devices.</summary>
-public sealed record ChainPlacedBriefly(string Station, IReadOnlyList<string> Devices, double? GapMm) : FactBody, IOutdoorStep;
+public sealed record ChainPlacedBriefly(string Station, IReadOnlyList<string> Devices, double? GapMm) : FactBody, IOutdoorStep, IStay;
 
 /// <summary>A chain was taken in from its station. Subjects: the campaign, the devices, those that were missing.</summary>
 /// <param name="Station">Name of the station.</param>
@@ -27,7 +27,7 @@ public sealed record ChainPlacedBriefly(string Station, IReadOnlyList<string> De
 /// <param name="Missing">Ids of those that should have and were not there.</param>
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record ChainTakenIn(string Station, IReadOnlyList<string> Devices, IReadOnlyList<string> Missing, string? Remark)
-    : FactBody, IOutdoorStep;
+    : FactBody, IOutdoorStep, IStay;
 
 /// <summary>
 /// A calibrator's tone went on the recorder, to be joined with its recording later.

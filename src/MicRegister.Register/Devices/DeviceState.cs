@@ -70,11 +70,11 @@ public sealed record DeviceState(string Id)
     {
         DeviceRegistered f => Register(fact, f),
         DeviceDescribed f => Describe(f),
-        DeviceMoved f => this with { Places = Places.Add(Of(fact, f)) },
-        DeviceStatusChanged f => this with { Statuses = Statuses.Add(Of(fact, f)) },
-        DeviceNoted f => this with { Notes = Notes.Add(Of(fact, f)) },
-        DeviceServiced f => this with { Services = Services.Add(Of(fact, f)) },
-        DeviceInspected f => this with { Inspections = Inspections.Add(Of(fact, f)) },
+        DeviceMoved f => this with { Places = Places.Add(Dated.Of(fact, f)) },
+        DeviceStatusChanged f => this with { Statuses = Statuses.Add(Dated.Of(fact, f)) },
+        DeviceNoted f => this with { Notes = Notes.Add(Dated.Of(fact, f)) },
+        DeviceServiced f => this with { Services = Services.Add(Dated.Of(fact, f)) },
+        DeviceInspected f => this with { Inspections = Inspections.Add(Dated.Of(fact, f)) },
         UnreadBody => this with { WrittenByNewer = WrittenByNewer.Add(fact.Id.ToString()) },
         _ => this,
     };
@@ -112,8 +112,6 @@ public sealed record DeviceState(string Id)
         "serial" => this with { Serial = value?.ToString() },
         _ => this with { Details = value is { } v ? Details.SetItem(key, v) : Details.Remove(key) },
     };
-
-    private static Dated<T> Of<T>(Fact fact, T what) => Dated.Of(fact, what);
 }
 
 /// <summary>Something that was stated of a day.</summary>

@@ -64,7 +64,7 @@ public static class DoubtBook
         {
             var next = counting.FirstOrDefault(c => c.Day > gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
             var instead = counting.LastOrDefault(c => c.Day <= gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
-            double? change = gone.InForce is { } a && instead?.InForce is { } b ? Level(device, gone, a) - Level(device, instead, b) : null;
+            double? change = gone.InForce is { } a && instead?.InForce is { } b ? Level(device, instead, b) - Level(device, gone, a) : null;
             // A certificate that was only stated anew with the same figure puts nothing in doubt.
             if (change is { } same && Math.Abs(same) <= SameDb) continue;
             var now = change is { } by
@@ -112,7 +112,10 @@ public static class DoubtBook
             yield return new(
                 key, DoubtKind.Reported, device.Id, report.Fact, from, at, null,
                 $"{device.Name}: {report.What.Text} ({report.What.What.InWords} of {report.Day:yyyy-MM-dd}).",
-                IsForChecks(register, device), SettledOf(register, device, key));
+                IsForChecks(register, device), SettledOf(register, device, key))
+            {
+                Unit = UnitOf(device),
+            };
         }
     }
 
@@ -133,8 +136,11 @@ public static class DoubtBook
         var key = $"{kind}:{device.Id}:{fact}";
         return new(
             key, kind, device.Id, fact, StartOf(register, from), to, greatest, text, device.Kind == DeviceKind.Calibrator.Key,
-            SettledOf(register, device, key)) { Unit = ResultLevel.UnitOf(DeviceKind.Find(device.Kind)?.Calibrated ?? "") };
+            SettledOf(register, device, key))
+        { Unit = UnitOf(device) };
     }
+
+    private static string UnitOf(DeviceState device) => ResultLevel.UnitOf(DeviceKind.Find(device.Kind)?.Calibrated);
 
     private static IReadOnlyList<DoubtSettled> SettledOf(Register register, DeviceState device, string key) =>
         [.. register.EntriesOf(device.Id).SelectMany(e => register.Facts(Subject.Device(e)))

@@ -88,7 +88,7 @@ public sealed class DriftMemory
     }
 
     /// <summary>Pressure is stated in kPa: the priors and limits of drift are in dB.</summary>
-    private static bool IsInDecibels(string quantity) => quantity != "static-pressure";
+    private static bool IsInDecibels(string quantity) => ResultLevel.UnitOf(quantity) == "dB";
 
     private static FleetDrift? Hasty(FleetDrift known, IReadOnlyList<ResultHistory> histories)
     {

@@ -26,15 +26,11 @@ internal sealed class DriftShelf : ICarriedOn
     public DriftBook Book(Register register, DateOnly day) => _books.GetOrAdd(day, d =>
         _earlier is not null && _earlier.TryGetValue(d, out var book) ? book.With(register, _touched) : new(register, d, register.DriftMemory));
 
-    ICarriedOn ICarriedOn.Next(IReadOnlySet<string> changed) => Next(changed);
-
-    /// <summary>The shelf of the next state.</summary>
-    /// <param name="subjects">Subjects that changed.</param>
-    public DriftShelf Next(IEnumerable<string> subjects)
+    ICarriedOn ICarriedOn.Next(IReadOnlySet<string> changed)
     {
         var (books, before) = _books.IsEmpty ? (_earlier, _touched) : (_books, []);
-        if (books is null) return new();
-        var touched = before.Union(subjects.Where(Subject.IsDevice).Select(Subject.Id));
-        return touched.Count <= MostTouched ? new(books, touched) : new();
+        if (books is null) return new DriftShelf();
+        var touched = before.Union(changed.Where(Subject.IsDevice).Select(Subject.Id));
+        return touched.Count <= MostTouched ? new DriftShelf(books, touched) : new DriftShelf();
     }
 }

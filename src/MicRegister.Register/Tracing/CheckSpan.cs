@@ -12,8 +12,9 @@ internal readonly record struct CheckSpan(long Ms, bool IsByDay)
 {
     private const long HourMs = 3_600_000;
 
-    public static CheckSpan Of(ProfileState? profile) =>
-        profile?.Value(LimitKey.CheckSpanHours) is { } hours ? new((long)(hours * HourMs), false) : new(24 * HourMs, true);
+    public static CheckSpan Of(ProfileState? profile) => Of(profile?.Value(LimitKey.CheckSpanHours));
+
+    public static CheckSpan Of(double? hours) => hours is { } h ? new((long)(h * HourMs), false) : new(24 * HourMs, true);
 
     public string Words => IsByDay ? "on the same day or in the same session" : FormattableString.Invariant($"within {Ms / (double)HourMs:0.#} h");
 

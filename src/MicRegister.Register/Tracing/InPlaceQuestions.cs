@@ -13,10 +13,9 @@ internal static class InPlaceQuestions
     {
         if (c.InPlace.Count > 0 || c.Checks is not { Count: > 0 } checks || !checks.All(k => InPlaceEvidence.IsAsked(c, k))) yield break;
         var limit = c.Profile?.Value(LimitKey.InPlaceHours);
-        var span = limit is { } hours ? FormattableString.Invariant($"within {hours:0.#} h") : "on the same day or in the same session";
         yield return new(
             TraceVerdict.Doubtful,
-            $"Its checks lie on other days, and no comparison in place, {span}, shows that the chain stayed as it was.",
+            $"Its checks lie on other days, and no comparison in place, {CheckSpan.Of(limit).Words}, shows that the chain stayed as it was.",
             $"profile {c.Profile?.Id}, {(limit is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}");
     }
 

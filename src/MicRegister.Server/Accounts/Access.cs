@@ -22,7 +22,11 @@ public sealed class Access(AccountBook? book)
             case Speaker.Account:
                 return book.Find(speaker.Id) is { IsClosed: false } account && account.Era == speaker.Era ? account.Duties : Duties.None;
             case Speaker.Token:
-                if (book.TokenOf(speaker.Id) is not { IsRevoked: false } token || !book.IsGood(token) || book.Find(token.Account) is not { IsClosed: false } owner) return Duties.None;
+                if (book.TokenOf(speaker.Id) is not { IsRevoked: false } token || !book.IsGood(token)
+                    || book.Find(token.Account) is not { IsClosed: false } owner)
+                {
+                    return Duties.None;
+                }
                 // A token never holds more than its account does now.
                 return owner.Duties.HasFlag(Duties.Own) ? token.Duties : token.Duties & owner.Duties;
             case Speaker.Phone:

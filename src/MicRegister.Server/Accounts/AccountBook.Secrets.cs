@@ -19,8 +19,9 @@ public sealed partial class AccountBook
     }
 
     /// <summary>What a link is about while it is good; null where it is not, or not any more.</summary>
-    public LinkMade? Peek(string? secret, LinkPurpose purpose) =>
-        secret is { Length: > 0 and < 200 } ? Read(() => _now.Links.GetValueOrDefault(Hash(secret)) is { } link && link.Purpose == purpose && link.Until > Now ? link : null) : null;
+    public LinkMade? Peek(string? secret, LinkPurpose purpose) => secret is { Length: > 0 and < 200 }
+        ? Read(() => _now.Links.GetValueOrDefault(Hash(secret)) is { } link && link.Purpose == purpose && link.Until > Now ? link : null)
+        : null;
 
     /// <summary>Uses a link up.</summary>
     /// <returns>What it was about; null where it is not good, or not any more.</returns>
@@ -35,14 +36,16 @@ public sealed partial class AccountBook
     }
 
     /// <summary>Makes the secret of a calendar's address: it opens the calendar and nothing else, since it holds no duty.</summary>
-    public Result<string> MakeCalendarSecret(string account) => MakeToken(account, CalendarName, Duties.None, TimeSpan.FromDays(400), isCalendar: true);
+    public Result<string> MakeCalendarSecret(string account) =>
+        MakeToken(account, CalendarName, Duties.None, TimeSpan.FromDays(400), isCalendar: true);
 
     /// <summary>Name of the tokens that open the calendar.</summary>
     public const string CalendarName = "calendar";
 
     /// <summary>Makes a token for scripts, with duties that its account holds.</summary>
     /// <returns>The token itself, which is shown once.</returns>
-    public Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime) => MakeToken(account, name, duties, lifetime, isCalendar: false);
+    public Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime) =>
+        MakeToken(account, name, duties, lifetime, isCalendar: false);
 
     private Result<string> MakeToken(string account, string name, Duties duties, TimeSpan lifetime, bool isCalendar)
     {
@@ -50,10 +53,17 @@ public sealed partial class AccountBook
         {
             if (!_now.Accounts.TryGetValue(account, out var owner)) return Missing(account);
             if (string.IsNullOrWhiteSpace(name) || name.Length > 80) return Invalid("Name of the token: 1 to 80 characters are allowed.");
-            if ((duties == Duties.None) != isCalendar || DutyWords.Single.Any(d => duties.HasFlag(d) && !owner.Duties.Meets(d))) return Invalid($"Duties '{DutyWords.Of(duties)}': a token may hold what its account holds: {DutyWords.Of(owner.Duties)}.");
+            if ((duties == Duties.None) != isCalendar
+                || DutyWords.Single.Any(d => duties.HasFlag(d) && !owner.Duties.Meets(d)))
+            {
+                return Invalid(
+                    $"Duties '{DutyWords.Of(duties)}': a token may hold what its account holds: {DutyWords.Of(owner.Duties)}.");
+            }
             if (lifetime <= TimeSpan.Zero || lifetime > TimeSpan.FromDays(400)) return Invalid("A token lasts from a day to 400 days.");
             var secret = "mr_" + Secret();
-            Say(new TokenMade(Now, FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString(), name.Trim(), account, duties, Hash(secret), Now + lifetime));
+            Say(new TokenMade(
+                Now, FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString(),
+                name.Trim(), account, duties, Hash(secret), Now + lifetime));
             return new Result<string>.Accepted(secret);
         }
     }
@@ -64,7 +74,10 @@ public sealed partial class AccountBook
         if (secret.Length > 200) return null;
         lock (_door)
         {
-            return _now.TokenOfHash.TryGetValue(Hash(secret), out var id) && _now.Tokens[id] is { IsRevoked: false } token && token.Until > Now && _now.Accounts[token.Account] is { IsClosed: false } account ? (token, account) : null;
+            return _now.TokenOfHash.TryGetValue(Hash(secret), out var id)
+                && _now.Tokens[id] is { IsRevoked: false } token && token.Until > Now
+                && _now.Accounts[token.Account] is { IsClosed: false } account
+                    ? (token, account) : null;
         }
     }
 
@@ -87,10 +100,18 @@ public sealed partial class AccountBook
     {
         lock (_door)
         {
-            if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(HiddenSigns.Holds)) return Invalid("Crew: 1 to 80 characters are allowed.");
-            if (_now.Accounts.Values.Any(a => Same(a.Name, crew)) || _now.Phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew))) return new Rejection(RejectionSort.Conflict, $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
+            if (string.IsNullOrWhiteSpace(crew) || crew.Length > 80 || crew.Any(HiddenSigns.Holds))
+                return Invalid("Crew: 1 to 80 characters are allowed.");
+            if (_now.Accounts.Values.Any(a => Same(a.Name, crew))
+                || _now.Phones.Values.Any(p => IsGood(p) && Same(p.Crew, crew)))
+            {
+                return new Rejection(
+                    RejectionSort.Conflict,
+                    $"Somebody is called {crew.Trim()} here already: add something to the name, so that facts can be told apart.");
+            }
             if (TakenFor(crew, people) is { } taken) return taken;
-            if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign }) return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");
+            if (Use(secret, LinkPurpose.Phone) is not { About: { } campaign })
+                return Invalid("This invitation was used already, or its minutes are over. Ask the desk for a new one.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new PhoneJoined(Now, id, crew.Trim(), campaign, until(campaign)));
             return new Result<Phone>.Accepted(_now.Phones[id]);
@@ -112,7 +133,9 @@ public sealed partial class AccountBook
     {
         lock (_door)
         {
-            var last = _now.Tokens.TryGetValue(id, out var token) ? token.LastUsed : _now.Phones.TryGetValue(id, out var phone) ? phone.LastSeen : DateTimeOffset.MaxValue;
+            var last = _now.Tokens.TryGetValue(id, out var token) ? token.LastUsed
+                : _now.Phones.TryGetValue(id, out var phone) ? phone.LastSeen
+                : DateTimeOffset.MaxValue;
             if (last is { } seen && (seen == DateTimeOffset.MaxValue || Now - seen < SeenEvery)) return;
             var entry = new Seen(Now, id);
             _journal.Append(JsonSerializer.Serialize<AccountEntry>(entry, Lines));

@@ -24,7 +24,11 @@ public sealed partial class AccountBook : IDisposable
     private const int MostPassword = 200;
     private const int SecretBytes = 24;
     private static readonly TimeSpan SeenEvery = TimeSpan.FromHours(1);
-    private static readonly JsonSerializerOptions Lines = new(JsonSerializerDefaults.Web) { Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) }, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull };
+    private static readonly JsonSerializerOptions Lines = new(JsonSerializerDefaults.Web)
+    {
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+    };
 
     private readonly Lock _door = new();
     private readonly SmallJournal _journal;
@@ -36,7 +40,11 @@ public sealed partial class AccountBook : IDisposable
     private AccountBook(SmallJournal journal, TimeProvider time)
     {
         (_journal, _time) = (journal, time);
-        foreach (var line in journal.Lines) _now.Apply(JsonSerializer.Deserialize<AccountEntry>(line, Lines) ?? throw new StoreException($"{FileName} holds a line that says nothing."));
+        foreach (var line in journal.Lines)
+        {
+            _now.Apply(JsonSerializer.Deserialize<AccountEntry>(line, Lines)
+                ?? throw new StoreException($"{FileName} holds a line that says nothing."));
+        }
         // Unknown names take as long as known ones.
         _nobody = _hasher.HashPassword(Empty, Convert.ToHexString(RandomNumberGenerator.GetBytes(16)));
     }
@@ -60,7 +68,8 @@ public sealed partial class AccountBook : IDisposable
     /// <summary>Raised when anything changed, so that sessions can be looked at again.</summary>
     public event Action? Changed;
 
-    public IReadOnlyList<Account> Accounts => Read(() => (IReadOnlyList<Account>)[.. _now.Accounts.Values.OrderBy(a => a.Name, StringComparer.Ordinal)]);
+    public IReadOnlyList<Account> Accounts =>
+        Read(() => (IReadOnlyList<Account>)[.. _now.Accounts.Values.OrderBy(a => a.Name, StringComparer.Ordinal)]);
 
     public IReadOnlyList<ScriptToken> Tokens => Read(() => (IReadOnlyList<ScriptToken>)[.. _now.Tokens.Values.OrderBy(t => t.Made)]);
 
@@ -89,9 +98,11 @@ public sealed partial class AccountBook : IDisposable
         {
             name = name.Trim();
             if (name.Length is 0 or > 80) return Invalid($"Name '{name}': 1 to 80 characters are allowed.");
-            if (_now.Accounts.Values.Any(a => Same(a.Name, name))) return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
+            if (_now.Accounts.Values.Any(a => Same(a.Name, name)))
+                return new Rejection(RejectionSort.Conflict, $"There is an account {name} already.");
             if (TakenFor(name, people) is { } taken) return taken;
-            if (provider is not null && _now.Accounts.Values.Any(a => a.Provider == provider)) return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
+            if (provider is not null && _now.Accounts.Values.Any(a => a.Provider == provider))
+                return new Rejection(RejectionSort.Conflict, "There is an account of that e-mail address already.");
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
             var id = FactId.Create(_time.GetUtcNow().ToUnixTimeMilliseconds(), RandomNumberGenerator.GetBytes(10)).ToString();
             Say(new AccountMade(Now, id, name, duties, provider));
@@ -107,7 +118,8 @@ public sealed partial class AccountBook : IDisposable
         var hash = _hasher.HashPassword(Empty, password);
         lock (_door)
         {
-            if (HasOwner || Peek(secret, LinkPurpose.FirstOwner) is not { } link) return new Rejection(RejectionSort.Conflict, "This link was used already, or its time is over.");
+            if (HasOwner || Peek(secret, LinkPurpose.FirstOwner) is not { } link)
+                return new Rejection(RejectionSort.Conflict, "This link was used already, or its time is over.");
             if (Make(name, Duties.Own) is not Result<Account>.Accepted { Value: var account }) return Make(name, Duties.Own);
             // An owner counts from the password on: a crash before it leaves the link good, and a name that has to be another one.
             Say(new PasswordSet(Now, account.Id, hash));
@@ -126,7 +138,8 @@ public sealed partial class AccountBook : IDisposable
         {
             // Sessions first: a crash between leaves the old password and nobody inside.
             Say(new SessionsEnded(Now, id));
-            foreach (var link in _now.Links.Values.Where(l => l.Purpose == LinkPurpose.Password && l.About == id).ToList()) Say(new LinkUsed(Now, link.Hash));
+            foreach (var link in _now.Links.Values.Where(l => l.Purpose == LinkPurpose.Password && l.About == id).ToList())
+                Say(new LinkUsed(Now, link.Hash));
             Say(new PasswordSet(Now, id, hash));
         }
         return null;
@@ -134,15 +147,18 @@ public sealed partial class AccountBook : IDisposable
 
     /// <summary>Why a password is too weak; null where it is not.</summary>
     public static Rejection? WeakPassword(string name, string password) =>
-        password.Length is < LeastPassword or > MostPassword ? Invalid($"Password: {LeastPassword} to {MostPassword} characters are allowed; this one has {password.Length}.")
-        : password.Contains(name, StringComparison.OrdinalIgnoreCase) || password.Distinct().Count() < 5 ? Invalid("Password: it is too easy to guess; take some words that have nothing to do with you.")
+        password.Length is < LeastPassword or > MostPassword
+            ? Invalid($"Password: {LeastPassword} to {MostPassword} characters are allowed; this one has {password.Length}.")
+        : password.Contains(name, StringComparison.OrdinalIgnoreCase) || password.Distinct().Count() < 5
+            ? Invalid("Password: it is too easy to guess; take some words that have nothing to do with you.")
         : null;
 
     /// <summary>Whether a name and a password are an account's; an unknown name takes as long as a known one.</summary>
     public Account? Verify(string name, string password)
     {
         var account = Named(name);
-        var isRight = _hasher.VerifyHashedPassword(account ?? Empty, account?.PasswordHash ?? _nobody, password) != PasswordVerificationResult.Failed;
+        var isRight = _hasher.VerifyHashedPassword(account ?? Empty, account?.PasswordHash ?? _nobody, password)
+            != PasswordVerificationResult.Failed;
         return isRight && account is { IsClosed: false, PasswordHash: not null } ? account : null;
     }
 
@@ -160,7 +176,8 @@ public sealed partial class AccountBook : IDisposable
             var duties = change(account.Duties);
             if (duties == account.Duties) return null;
             if (duties == Duties.None) return Invalid("Duties: at least one is needed.");
-            if (!duties.HasFlag(Duties.Own) && IsLastOwner(account)) return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
+            if (!duties.HasFlag(Duties.Own) && IsLastOwner(account))
+                return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
             Say(new DutiesSet(Now, id, duties));
             return null;
         }
@@ -172,7 +189,8 @@ public sealed partial class AccountBook : IDisposable
         lock (_door)
         {
             if (!_now.Accounts.TryGetValue(id, out var account)) return Missing(id);
-            if (isClosed && IsLastOwner(account)) return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
+            if (isClosed && IsLastOwner(account))
+                return new Rejection(RejectionSort.Conflict, $"{account.Name} is the last owner: make another first.");
             Say(new AccountClosed(Now, id, isClosed));
             if (isClosed) Say(new SessionsEnded(Now, id));
             return null;
@@ -224,7 +242,8 @@ public sealed partial class AccountBook : IDisposable
     private bool IsLastOwner(Account account) => IsOwner(account) && _now.Accounts.Values.Count(IsOwner) == 1;
 
     // One who cannot sign in is no owner that could help.
-    private static bool IsOwner(Account a) => a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
+    private static bool IsOwner(Account a) =>
+        a.Duties.HasFlag(Duties.Own) && !a.IsClosed && (a.PasswordHash is not null || a.Provider is not null);
 
     // What stands in lists in the place of a person.
     private static readonly string[] OwnWords = [FactStamp.Import, "taken over", "desk", "server"];
@@ -233,7 +252,8 @@ public sealed partial class AccountBook : IDisposable
     private Rejection? TakenFor(string name, IEnumerable<PersonState>? people)
     {
         if (name.Any(HiddenSigns.Holds)) return Invalid("Name: it holds a sign that cannot be seen. Type it anew.");
-        if (Array.Exists(OwnWords, w => NameLook.Of(w).IsLike(NameLook.Of(name)))) return Invalid($"Name '{name}': the register calls its own doors so.");
+        if (Array.Exists(OwnWords, w => NameLook.Of(w).IsLike(NameLook.Of(name))))
+            return Invalid($"Name '{name}': the register calls its own doors so.");
         if (NameLook.Of(name).IsBlank) return Invalid("Name: nothing of it can be seen. Take one that can be read.");
         var known = _now.Accounts.Values.Select(a => a.Name).Concat(_now.Phones.Values.Where(IsGood).Select(p => p.Crew))
             .Select(n => new PersonState(PersonState.IdOf(n), n));

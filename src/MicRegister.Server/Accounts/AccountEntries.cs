@@ -52,7 +52,8 @@ public sealed record LinkUsed(DateTimeOffset At, string Hash) : AccountEntry(At)
 
 /// <param name="Account">Account that made it, whose person its facts are of.</param>
 /// <param name="Hash">SHA-256 of the token: it is random and long, so that a slow hash would add nothing.</param>
-public sealed record TokenMade(DateTimeOffset At, string Id, string Name, string Account, Duties Duties, string Hash, DateTimeOffset Until) : AccountEntry(At);
+public sealed record TokenMade(
+    DateTimeOffset At, string Id, string Name, string Account, Duties Duties, string Hash, DateTimeOffset Until) : AccountEntry(At);
 
 public sealed record TokenRevoked(DateTimeOffset At, string Id) : AccountEntry(At);
 

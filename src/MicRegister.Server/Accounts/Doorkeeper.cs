@@ -33,7 +33,11 @@ internal static class Doorkeeper
     {
         var held = access.Now(speaker);
         var batch = facts.DistinctBy(f => f.Id).ToDictionary(f => f.Id);
-        return facts.Select(fact => Refusal(register, speaker, held, batch, fact, isFromOutside));
+        var others = facts.Select(f => Refusal(register, speaker, held, batch, f, isFromOutside)).ToList();
+        if (speaker.Campaign is not { } campaign) return others;
+        // What is refused anyway is no witness of where a device was.
+        var phone = new PhoneSayings(register, batch, [.. facts.Where((_, i) => others[i] is null)], campaign);
+        return facts.Select((fact, i) => others[i] ?? phone.Refusal(fact, Meant(register, batch, fact)!));
     }
 
     private static Rejection? Refusal(
@@ -45,12 +49,17 @@ internal static class Doorkeeper
         if (!held.Meets(asked))
             return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; "
                 + $"you hold {DutyWords.Of(held)}.");
-        if (fact.Body is PersonNamed && !held.Meets(Duties.Own)
-            && fact.Subjects.Any(s => s != Subject.Person(PersonState.IdOf(speaker.Person))))
+        if (held.Meets(Duties.Own)) return null;
+        if (new[] { fact, meant, Replaced(register, batch, meant!) }.Any(f => f is { Body: PersonNamed } && !IsOf(f, speaker)))
             return Forbidden("A person is named by themselves, or by an owner.");
-        if (isFromOutside && !held.Meets(Duties.Own) && Foreign(speaker, fact) is { } foreign) return foreign;
-        return speaker.Campaign is { } campaign ? new PhoneSayings(register, batch, campaign).Refusal(fact, meant!) : null;
+        return isFromOutside ? Foreign(speaker, fact) : null;
     }
+
+    private static bool IsOf(Fact named, Speaker speaker) =>
+        named.Subjects.All(s => s == Subject.Person(PersonState.IdOf(speaker.Person)));
+
+    private static Fact? Replaced(Register.Register register, Dictionary<FactId, Fact> batch, Fact fact) =>
+        fact.Replaces is { } id ? Find(register, batch, id) : null;
 
     // Facts of others come by an owner's hand: by an exchange, or handed over.
     private static Rejection? Foreign(Speaker speaker, Fact fact) =>
@@ -66,13 +75,15 @@ internal static class Doorkeeper
     {
         for (var steps = 0; fact.Body is FactAnnulled annulled && steps < 1000; steps++)
         {
-            if (!FactId.TryParse(annulled.Target, out var id)) return null;
-            if (batch.TryGetValue(id, out var near)) fact = near;
-            else if (register.Find(id) is var at and > 0) fact = register.Source.Read(at);
-            else return null;
+            if (!FactId.TryParse(annulled.Target, out var id) || Find(register, batch, id) is not { } target) return null;
+            fact = target;
         }
         return fact.Body is FactAnnulled ? null : fact;
     }
+
+    /// <summary>A fact that is stated together with others, or here already.</summary>
+    internal static Fact? Find(Register.Register register, IReadOnlyDictionary<FactId, Fact> batch, FactId id) =>
+        batch.TryGetValue(id, out var near) ? near : register.Find(id) is var at and > 0 ? register.Source.Read(at) : null;
 
     private static Rejection Forbidden(string text) => new(RejectionSort.Forbidden, text);
 }

@@ -17,7 +17,11 @@ internal sealed class DutyCheck(Access access) : AuthorizationHandler<DutyRequir
     {
         var asked = DutyTable.Of(resource.GetEndpoint(), resource.Request.Method);
         // An address that leads nowhere, or not by this method, is told so to whoever is signed in: there is nothing behind it.
-        if (asked is null && resource.GetEndpoint() is not RouteEndpoint && Speaker.Of(context.User) is { } someone && access.Now(someone) != Duties.None) context.Succeed(requirement);
+        if (asked is null && resource.GetEndpoint() is not RouteEndpoint
+            && Speaker.Of(context.User) is { } someone && access.Now(someone) != Duties.None)
+        {
+            context.Succeed(requirement);
+        }
         if (asked == DutyTable.Anybody) context.Succeed(requirement);
         // A phone that was lost must not tell the whole register.
         else if (asked is { } duties && Speaker.Of(context.User) is { } speaker && access.Now(speaker).Meets(duties)
@@ -29,7 +33,8 @@ internal sealed class DutyCheck(Access access) : AuthorizationHandler<DutyRequir
 /// <summary>Answers programs with problem documents, and leads people to the sign-in.</summary>
 internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
 {
-    public async Task HandleAsync(RequestDelegate next, HttpContext context, AuthorizationPolicy policy, PolicyAuthorizationResult authorizeResult)
+    public async Task HandleAsync(
+        RequestDelegate next, HttpContext context, AuthorizationPolicy policy, PolicyAuthorizationResult authorizeResult)
     {
         if (authorizeResult.Succeeded)
         {
@@ -37,10 +42,14 @@ internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
             return;
         }
         var isSignedIn = context.User.Identity?.IsAuthenticated == true;
-        var isPage = HttpMethods.IsGet(context.Request.Method) && !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal) && !context.Request.Path.StartsWithSegments("/_blazor", StringComparison.Ordinal);
+        var isPage = HttpMethods.IsGet(context.Request.Method)
+            && !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal)
+            && !context.Request.Path.StartsWithSegments("/_blazor", StringComparison.Ordinal);
         if (isPage)
         {
-            context.Response.Redirect(isSignedIn ? "/not-allowed" : "/sign-in?back=" + UrlEncoder.Default.Encode(context.Request.Path + context.Request.QueryString));
+            context.Response.Redirect(isSignedIn
+                ? "/not-allowed"
+                : "/sign-in?back=" + UrlEncoder.Default.Encode(context.Request.Path + context.Request.QueryString));
             return;
         }
         if (!isSignedIn) context.Response.Headers.WWWAuthenticate = "Bearer";
@@ -50,13 +59,23 @@ internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
                     + "All else asks for an account.",
                 statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
             : isSignedIn
-            ? Results.Problem($"This needs one of the duties {DutyWords.Of(DutyTable.Of(context.GetEndpoint(), context.Request.Method) is { } d ? d & Duties.Any : Duties.Own)}; you hold {DutyWords.Of(Speaker.Of(context.User)!.Duties)}.", statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
-            : Results.Problem("Sign in, or send a token: Authorization: Bearer mr_…", statusCode: StatusCodes.Status401Unauthorized, title: "Not signed in")).ExecuteAsync(context);
+            ? Results.Problem(
+                $"This needs one of the duties {DutyWords.Of(Asked(context))}; "
+                    + $"you hold {DutyWords.Of(Speaker.Of(context.User)!.Duties)}.",
+                statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
+            : Results.Problem(
+                "Sign in, or send a token: Authorization: Bearer mr_…",
+                statusCode: StatusCodes.Status401Unauthorized, title: "Not signed in")).ExecuteAsync(context);
     }
+
+    private static Duties Asked(HttpContext context) =>
+        DutyTable.Of(context.GetEndpoint(), context.Request.Method) is { } asked ? asked & Duties.Any : Duties.Own;
 }
 
 /// <summary>A script's token in the Authorization header.</summary>
-internal sealed class TokenScheme(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, Access access) : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
+internal sealed class TokenScheme(
+    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, Access access)
+    : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Name = "token";
     private const string Bearer = "Bearer ";
@@ -65,15 +84,19 @@ internal sealed class TokenScheme(IOptionsMonitor<AuthenticationSchemeOptions> o
     {
         var header = Request.Headers.Authorization.ToString();
         if (!header.StartsWith(Bearer, StringComparison.OrdinalIgnoreCase)) return Task.FromResult(AuthenticateResult.NoResult());
-        if (access.Book?.FindToken(header[Bearer.Length..].Trim()) is not ({ } token, { } account)) return Task.FromResult(AuthenticateResult.Fail("The token is unknown, revoked or over."));
+        if (access.Book?.FindToken(header[Bearer.Length..].Trim()) is not ({ } token, { } account))
+            return Task.FromResult(AuthenticateResult.Fail("The token is unknown, revoked or over."));
         access.Book.Note(token.Id);
         var speaker = new Speaker(Speaker.Token, token.Id, account.Name, Duties.None);
-        return Task.FromResult(AuthenticateResult.Success(new((speaker with { Duties = access.Now(new(Speaker.Token, token.Id, account.Name, token.Duties)) }).Principal(Name), Name)));
+        var held = access.Now(new(Speaker.Token, token.Id, account.Name, token.Duties));
+        return Task.FromResult(AuthenticateResult.Success(new((speaker with { Duties = held }).Principal(Name), Name)));
     }
 }
 
 /// <summary>No sign-in: whoever is on this machine may do everything.</summary>
-internal sealed class OpenScheme(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder) : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
+internal sealed class OpenScheme(
+    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder)
+    : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Name = "open";
 

@@ -4,8 +4,8 @@ using static MicRegister.Register.Facts.Duties;
 namespace MicRegister.Server.Accounts;
 
 /// <summary>
-/// The one table of who may do what: every endpoint, page, hub and kind of fact with the duties that allow it. What is not in it is
-/// refused. An owner may do all that anybody may.
+/// The one table of who may do what: every endpoint, page and hub with the duties that allow it; those of a kind of fact stand in its
+/// own row. What is not in it is refused. An owner may do all that anybody may.
 /// </summary>
 public static class DutyTable
 {
@@ -166,26 +166,23 @@ public static class DutyTable
         ["/not-allowed"] = Anybody,
     };
 
-    /// <summary>Rows of kinds of facts: who may state them, through whichever door; they stand beside the facts themselves.</summary>
-    public static IReadOnlyDictionary<string, Duties> Facts { get; } = FactKinds.All.Where(k => k.Name != FactKinds.Annulled)
-        .GroupBy(k => k.Name, StringComparer.Ordinal)
-        .ToDictionary(g => g.Key, g => g.MaxBy(k => k.Version)!.StatedBy, StringComparer.Ordinal);
-
     /// <summary>Duties that allow an endpoint; null where it is not in the table, which refuses it.</summary>
     public static Duties? Of(Endpoint? endpoint, string method)
     {
         if (endpoint?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null) return Anybody;
         if (endpoint is not RouteEndpoint { RoutePattern.RawText: { } raw }) return null;
         var route = "/" + raw.Trim('/');
-        if (endpoint.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null) return OfPage(route);
+        if (endpoint.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null)
+            return OfPage(route);
         if (route.StartsWith("/_framework/", StringComparison.Ordinal)) return Anybody; // scripts of the framework itself
         if (HttpMethods.IsHead(method)) method = HttpMethods.Get;
-        return Endpoints.TryGetValue($"{method} {route}", out var duties) || Endpoints.TryGetValue($"* {route}", out duties) ? duties : null;
+        return Endpoints.TryGetValue($"{method} {route}", out var duties) || Endpoints.TryGetValue($"* {route}", out duties)
+            ? duties : null;
     }
 
     /// <summary>Duties that allow a page; null where it is not in the table.</summary>
     public static Duties? OfPage(string route) => Pages.TryGetValue("/" + route.Trim('/'), out var duties) ? duties : null;
 
     /// <summary>Duties that allow stating a kind of fact, and annulling it; what a newer version wrote is for who plans.</summary>
-    public static Duties OfKind(string kind) => Facts.TryGetValue(kind, out var duties) ? duties : Plan;
+    public static Duties OfKind(string kind) => FactKinds.Find(kind)?.StatedBy ?? Plan;
 }

@@ -6,7 +6,9 @@ public static class DutyWords
     /// <summary>Each duty once.</summary>
     public static IReadOnlyList<Duties> Single { get; } = [Duties.Look, Duties.Field, Duties.Bench, Duties.Plan, Duties.Own];
 
-    public static string Of(Duties duties) => duties == Duties.None ? "none" : string.Join(", ", Single.Where(d => duties.HasFlag(d)).Select(d => d.ToString().ToLowerInvariant()));
+    public static string Of(Duties duties) => duties == Duties.None
+        ? "none"
+        : string.Join(", ", Single.Where(d => duties.HasFlag(d)).Select(d => d.ToString().ToLowerInvariant()));
 
     /// <summary>What a duty allows, in a sentence.</summary>
     public static string Meaning(Duties duty) => duty switch
@@ -26,7 +28,11 @@ public static class DutyWords
         duties = Duties.None;
         foreach (var word in (text ?? "").Split([',', ' '], StringSplitOptions.RemoveEmptyEntries))
         {
-            if (Single.FirstOrDefault(d => d.ToString().Equals(word, StringComparison.OrdinalIgnoreCase)) is not (not Duties.None and var duty)) return false;
+            if (Single.FirstOrDefault(d => d.ToString().Equals(word, StringComparison.OrdinalIgnoreCase))
+                is not (not Duties.None and var duty))
+            {
+                return false;
+            }
             duties |= duty;
         }
         return duties != Duties.None;

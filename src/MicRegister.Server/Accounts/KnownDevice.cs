@@ -2,7 +2,9 @@ using Microsoft.AspNetCore.DataProtection;
 
 namespace MicRegister.Server.Accounts;
 
-/// <summary>A browser from which an account came in before carries a protected mark, so that what others guess does not hold it up.</summary>
+/// <summary>
+/// A browser from which an account came in before carries a protected mark, so that what others guess does not hold it up.
+/// </summary>
 internal static class KnownDevice
 {
     private const string Cookie = "register-known";
@@ -24,11 +26,22 @@ internal static class KnownDevice
     }
 
     /// <summary>Leaves the mark.</summary>
-    public static void Keep(HttpContext context, string name, string? device) => context.Response.Cookies.Append(
-        Cookie, Protector(context).Protect($"{device ?? Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(12))}\n{Normal(name)}"),
-        new() { HttpOnly = true, SameSite = SameSiteMode.Strict, Secure = context.Request.IsHttps, MaxAge = TimeSpan.FromDays(400), Path = "/account", IsEssential = true });
+    public static void Keep(HttpContext context, string name, string? device)
+    {
+        var mark = device ?? Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(12));
+        context.Response.Cookies.Append(Cookie, Protector(context).Protect($"{mark}\n{Normal(name)}"), new()
+        {
+            HttpOnly = true,
+            SameSite = SameSiteMode.Strict,
+            Secure = context.Request.IsHttps,
+            MaxAge = TimeSpan.FromDays(400),
+            Path = "/account",
+            IsEssential = true,
+        });
+    }
 
-    private static IDataProtector Protector(HttpContext context) => context.RequestServices.GetRequiredService<IDataProtectionProvider>().CreateProtector("known device");
+    private static IDataProtector Protector(HttpContext context) =>
+        context.RequestServices.GetRequiredService<IDataProtectionProvider>().CreateProtector("known device");
 
     private static string Normal(string name) => Register.Devices.DeviceIdentity.Normal(name);
 }

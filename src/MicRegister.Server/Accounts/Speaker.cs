@@ -11,7 +11,8 @@ namespace MicRegister.Server.Accounts;
 /// <param name="Campaign">The only campaign that a phone may speak of; null for all others.</param>
 /// <param name="Era">Of the account when the session began.</param>
 /// <param name="Session">Id of the session; null for tokens.</param>
-public sealed record Speaker(string Kind, string Id, string Person, Duties Duties, string? Campaign = null, int Era = 0, string? Session = null)
+public sealed record Speaker(
+    string Kind, string Id, string Person, Duties Duties, string? Campaign = null, int Era = 0, string? Session = null)
 {
     public const string Account = "account";
     public const string Token = "token";
@@ -31,19 +32,26 @@ public sealed record Speaker(string Kind, string Id, string Person, Duties Dutie
     /// <summary>Who an authenticated user is; null for one who is not signed in.</summary>
     public static Speaker? Of(ClaimsPrincipal? user) => user?.Identity?.IsAuthenticated != true ? null : new(
         Claim(user, "kind") ?? Account, Claim(user, "sub") ?? "", user.Identity.Name ?? "",
-        Enum.TryParse<Duties>(Claim(user, "duties"), out var duties) ? duties : Duties.None, Claim(user, "campaign"), int.TryParse(Claim(user, "era"), NumberStyles.None, CultureInfo.InvariantCulture, out var era) ? era : 0, Claim(user, "sid"));
+        Enum.TryParse<Duties>(Claim(user, "duties"), out var duties) ? duties : Duties.None, Claim(user, "campaign"),
+        int.TryParse(Claim(user, "era"), NumberStyles.None, CultureInfo.InvariantCulture, out var era) ? era : 0, Claim(user, "sid"));
 
     /// <summary>The same as claims.</summary>
     public ClaimsPrincipal Principal(string scheme)
     {
-        List<Claim> claims = [new("sub", Id), new("kind", Kind), new("name", Person), new("duties", ((int)Duties).ToString(CultureInfo.InvariantCulture)), new("era", Era.ToString(CultureInfo.InvariantCulture))];
+        List<Claim> claims =
+        [
+            new("sub", Id), new("kind", Kind), new("name", Person),
+            new("duties", ((int)Duties).ToString(CultureInfo.InvariantCulture)),
+            new("era", Era.ToString(CultureInfo.InvariantCulture)),
+        ];
         if (Campaign is { } campaign) claims.Add(new("campaign", campaign));
         if (Session is { } session) claims.Add(new("sid", session));
         return new(new ClaimsIdentity(claims, scheme, "name", "duties"));
     }
 
     /// <summary>The same at the begin of a session of its own.</summary>
-    public Speaker Begin() => this with { Session = Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(12)) };
+    public Speaker Begin() =>
+        this with { Session = Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(12)) };
 
     /// <summary>Name of the client that facts of this speaker's own programs carry: its clock can be noticed.</summary>
     public string Client => $"{Kind}-{Id}";

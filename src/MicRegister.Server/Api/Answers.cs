@@ -32,10 +32,14 @@ internal static class Answers
         { ["field"] = breach.Field });
 
     /// <summary>Decides, stores, and answers with what was stored or with the conflict and the value that stands now.</summary>
-    public static async Task<IResult> Submit(HttpContext context, Desk desk, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, Func<Register.Register, object?>? now = null)
+    public static async Task<IResult> Submit(
+        HttpContext context, Desk desk, Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide,
+        Func<Register.Register, object?>? now = null)
     {
         if (!Desk.TrySaw(context.Request, out var saw))
-            return Results.Problem($"If-Match '{context.Request.Headers.IfMatch}': allowed is the ETag of a read, such as \"3\", or *.", statusCode: StatusCodes.Status400BadRequest);
+            return Results.Problem(
+                $"If-Match '{context.Request.Headers.IfMatch}': allowed is the ETag of a read, such as \"3\", or *.",
+                statusCode: StatusCodes.Status400BadRequest);
         var speaker = Desk.Speaker(context);
         var saying = desk.Say(speaker.Person, saw, "api");
         Result<IReadOnlyList<AppendOutcome>> answer;
@@ -57,9 +61,12 @@ internal static class Answers
         }
         return answer switch
         {
-            Result<IReadOnlyList<AppendOutcome>>.Accepted stored => Results.Ok(stored.Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence))),
-            Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: { Sort: RejectionSort.Conflict } why } when now is not null => Results.Problem(
-                why.Text, statusCode: StatusCodes.Status409Conflict, title: "Changed meanwhile, or there already", extensions: new Dictionary<string, object?> { ["now"] = now(desk.Now) }),
+            Result<IReadOnlyList<AppendOutcome>>.Accepted stored =>
+                Results.Ok(stored.Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence))),
+            Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: { Sort: RejectionSort.Conflict } why } when now is not null =>
+                Results.Problem(
+                    why.Text, statusCode: StatusCodes.Status409Conflict, title: "Changed meanwhile, or there already",
+                    extensions: new Dictionary<string, object?> { ["now"] = now(desk.Now) }),
             _ => Of(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why),
         };
     }

@@ -9,7 +9,8 @@ internal static class AttachmentsApi
     public static void Map(IEndpointRouteBuilder app)
     {
         var attachments = app.MapGroup("/api/attachments").WithTags("attachments");
-        attachments.MapPost("/", Keep).WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(IFactLog.MaxAttachmentBytes + 1024));
+        attachments.MapPost("/", Keep)
+            .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(IFactLog.MaxAttachmentBytes + 1024));
         attachments.MapGet("/{sha}", Send);
     }
 
@@ -27,8 +28,11 @@ internal static class AttachmentsApi
     {
         using var content = new MemoryStream();
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
-        if (content.Length is 0 or > IFactLog.MaxAttachmentBytes) return Answers.Invalid($"An attachment has 1 byte to {IFactLog.MaxAttachmentBytes >> 20} MB; this one has {content.Length} bytes.");
-        if (AttachmentType.Of(content.GetBuffer().AsSpan(0, (int)content.Length)) is null) return Answers.Invalid($"This is no file that can be attached: {AttachmentType.Allowed} are taken.");
+        if (content.Length is 0 or > IFactLog.MaxAttachmentBytes)
+            return Answers.Invalid($"An attachment has 1 byte to {IFactLog.MaxAttachmentBytes >> 20} MB; "
+                + $"this one has {content.Length} bytes.");
+        if (AttachmentType.Of(content.GetBuffer().AsSpan(0, (int)content.Length)) is null)
+            return Answers.Invalid($"This is no file that can be attached: {AttachmentType.Allowed} are taken.");
         content.Position = 0;
         return Results.Ok(new { sha256 = desk.Live.Log.KeepAttachment(content) });
     }

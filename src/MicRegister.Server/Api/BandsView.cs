@@ -12,15 +12,28 @@ namespace MicRegister.Server.Api;
 /// <param name="ReferenceHz">Frequency that responses are relative to, in Hz.</param>
 /// <param name="Bands">From the lowest; empty where no sensitivity is known.</param>
 /// <param name="Cautions">What must be known of them.</param>
-public sealed record BandsView(string Station, DateTimeOffset From, DateTimeOffset To, double? AngleDeg, double HalfWidthDeg, string? AngleSource, double? ReferenceHz, IReadOnlyList<BandsView.Band> Bands, IReadOnlyList<string> Cautions)
+public sealed record BandsView(
+    string Station, DateTimeOffset From, DateTimeOffset To, double? AngleDeg, double HalfWidthDeg, string? AngleSource,
+    double? ReferenceHz, IReadOnlyList<BandsView.Band> Bands, IReadOnlyList<string> Cautions)
 {
     public static BandsView Of(StationTrace s, BandCorrections? c) => new(
-        s.Station, DateTimeOffset.FromUnixTimeMilliseconds(s.FromMs), DateTimeOffset.FromUnixTimeMilliseconds(s.ToMs), c?.AngleDeg, c?.HalfWidthDeg ?? 0, c?.AngleSource, c?.ReferenceHz,
-        [.. c?.Bands.Select(b => new Band(Math.Round(b.Band.NominalHz, 6), b.Terms, b.NormalisationDb, b.TotalDb, b.ExpandedDb, b.CoverageFactor, b.IsWithinMount)) ?? []], c?.Cautions ?? ["No sensitivity is known."]);
+        s.Station, DateTimeOffset.FromUnixTimeMilliseconds(s.FromMs), DateTimeOffset.FromUnixTimeMilliseconds(s.ToMs),
+        c?.AngleDeg, c?.HalfWidthDeg ?? 0, c?.AngleSource, c?.ReferenceHz,
+        [.. c?.Bands.Select(b => new Band(
+            Math.Round(b.Band.NominalHz, 6), b.Terms, b.NormalisationDb, b.TotalDb, b.ExpandedDb, b.CoverageFactor,
+            b.IsWithinMount)) ?? []],
+        c?.Cautions ?? ["No sensitivity is known."]);
 
     /// <summary>The angle in words.</summary>
-    public static string Angle(BandCorrections c) => c.AngleDeg is { } angle ? FormattableString.Invariant($"from {angle:0.#}°{(c.HalfWidthDeg > 0 ? FormattableString.Invariant($" ± {c.HalfWidthDeg:0.#}°") : "")}") : "from an angle that nobody stated";
+    public static string Angle(BandCorrections c)
+    {
+        if (c.AngleDeg is not { } angle) return "from an angle that nobody stated";
+        var halfWidth = c.HalfWidthDeg > 0 ? FormattableString.Invariant($" ± {c.HalfWidthDeg:0.#}°") : "";
+        return FormattableString.Invariant($"from {angle:0.#}°{halfWidth}");
+    }
 
     /// <summary>One band.</summary>
-    public sealed record Band(double Hz, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? CorrectionDb, double? ExpandedDb, double CoverageFactor, bool IsWithinMount);
+    public sealed record Band(
+        double Hz, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? CorrectionDb, double? ExpandedDb,
+        double CoverageFactor, bool IsWithinMount);
 }

@@ -12,16 +12,20 @@ internal static class CertificatesApi
     {
         app.MapGet("/api/devices/{id}/certificates", List).Produces<Page<DeviceCertificate>>().WithTags("certificates");
         var certificates = app.MapGroup("/api/certificates").WithTags("certificates");
-        certificates.MapPost("/", (HttpContext c, Desk desk, NewCertificate body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Issue(r, s, body.Devices, body.Day, desk.Today, body.Issued),
+        certificates.MapPost("/", (HttpContext c, Desk desk, NewCertificate body) => Answers.Submit(
+            c, desk, (r, s) => CalibrationDecisions.Issue(r, s, body.Devices, body.Day, desk.Today, body.Issued),
             r => body.Devices.Count > 0 ? r.Device(body.Devices[0]) : null));
         certificates.MapPut("/{fact}", (HttpContext c, Desk desk, string fact, RestatedCertificate body) => Answers.Submit(
             c, desk, (r, s) => CalibrationDecisions.Restate(r, s, fact, body.Day, desk.Today, body.Issued), r => FactsApi.About(r, fact)));
-        certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason), r => r.Device(body.Device)));
+        certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(
+            c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason),
+            r => r.Device(body.Device)));
     }
 
     private static IResult List(HttpContext context, Desk desk, string id, string? quantity, int? offset, int? limit) =>
         desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")
-        : Answers.Read(context, Desk.Tag(desk.Now.Version(Subject.Device(device.Id))), () => Answers.Paged([.. device.Certificates.Where(c => quantity is null || c.Issued.Quantity == quantity)], offset, limit));
+        : Answers.Read(context, Desk.Tag(desk.Now.Version(Subject.Device(device.Id))), () => Answers.Paged(
+            [.. device.Certificates.Where(c => quantity is null || c.Issued.Quantity == quantity)], offset, limit));
 
     internal sealed record NewCertificate(IReadOnlyList<string> Devices, DateOnly Day, CertificateIssued Issued);
 

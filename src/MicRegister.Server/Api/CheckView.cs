@@ -21,23 +21,29 @@ namespace MicRegister.Server.Api;
 /// <param name="AppliedDb">Mean of before and after; null where one of them is missing.</param>
 /// <param name="AppliedExpandedDb">Its expanded uncertainty.</param>
 public sealed record CheckView(
-    string? Fact, string At, DateOnly Day, string? Campaign, string Verdict, string Rule, ChainChecked Check, IReadOnlyList<CheckComparison> Comparisons, double? SpreadDb,
-    double? CommonDb, double? OwnDb, bool StandsOut, double? AppliedDb, double? AppliedExpandedDb)
+    string? Fact, string At, DateOnly Day, string? Campaign, string Verdict, string Rule, ChainChecked Check,
+    IReadOnlyList<CheckComparison> Comparisons, double? SpreadDb, double? CommonDb, double? OwnDb, bool StandsOut, double? AppliedDb,
+    double? AppliedExpandedDb)
 {
     public static CheckView Of(JudgedCheck judged, CheckDay? day, ProfileState? profile) => new(
-        judged.Record.Author.Length == 0 ? null : judged.Record.Fact.ToString(), judged.Record.Occurred.ToString(), judged.Record.Day, judged.Record.Campaign, judged.Word,
-        DecisionRule.Of(profile?.Limit(LimitKey.DecisionRule)?.Text, null).Kind.ToString().ToLowerInvariant(), judged.Record.Check, judged.Comparisons, judged.SpreadDb,
-        day?.Shift?.CommonDb, day?.OwnDb(judged.Record), day?.StandsOut(judged.Record) == true, judged.AppliedDb, judged.AppliedExpandedDb);
+        judged.Record.Author.Length == 0 ? null : judged.Record.Fact.ToString(), judged.Record.Occurred.ToString(), judged.Record.Day,
+        judged.Record.Campaign, judged.Word,
+        DecisionRule.Of(profile?.Limit(LimitKey.DecisionRule)?.Text, null).Kind.ToString().ToLowerInvariant(), judged.Record.Check,
+        judged.Comparisons, judged.SpreadDb, day?.Shift?.CommonDb, day?.OwnDb(judged.Record), day?.StandsOut(judged.Record) == true,
+        judged.AppliedDb, judged.AppliedExpandedDb);
 
     /// <summary>The profile that checks of a campaign are judged by; the usual one at a bench.</summary>
     public static ProfileState? ProfileOf(Register.Register register, string? campaign) =>
         register.Profile((campaign is null ? null : register.Campaign(campaign)?.Plan?.Profile) ?? BuiltInProfiles.Usual);
 
     /// <summary>Checks that are not stored yet, as they would stand among those that are.</summary>
-    public static (IReadOnlyList<CheckDay> Days, ProfileState? Profile) Tried(Register.Register register, string? campaign, IReadOnlyList<(CheckEntry Entry, ChainChecked Check)> tried, Occurred now, IReadOnlyList<CheckRecord>? known = null)
+    public static (IReadOnlyList<CheckDay> Days, ProfileState? Profile) Tried(
+        Register.Register register, string? campaign, IReadOnlyList<(CheckEntry Entry, ChainChecked Check)> tried, Occurred now,
+        IReadOnlyList<CheckRecord>? known = null)
     {
         var profile = ProfileOf(register, campaign);
-        List<CheckRecord> fresh = [.. tried.Select((t, i) => CheckBook.Unstored(register, campaign, t.Entry.At is { } text && Occurred.TryParse(text, out var at) ? at : now, t.Check, i))];
+        List<CheckRecord> fresh = [.. tried.Select((t, i) => CheckBook.Unstored(
+            register, campaign, t.Entry.At is { } text && Occurred.TryParse(text, out var at) ? at : now, t.Check, i))];
         known ??= campaign is not null ? CheckBook.OfCampaign(register, campaign)
             : [.. fresh.SelectMany(f => CheckBook.OfDevice(register, f.Check.Devices[0])).DistinctBy(c => c.Fact)];
         var all = known.Concat(fresh).ToList();

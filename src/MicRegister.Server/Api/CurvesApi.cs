@@ -13,13 +13,20 @@ internal static class CurvesApi
 {
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact) => Find(desk, fact) is { } view ? Results.Ok(view) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).Produces<CurveView>().WithTags("certificates");
-        app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view ? DrawingsApi.Painted(view.Plot, format) : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
+        app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact) => Find(desk, fact) is { } view
+            ? Results.Ok(view)
+            : Answers.NotFound($"The certificate {fact} has no response curve here that can be read."))
+            .Produces<CurveView>().WithTags("certificates");
+        app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view
+            ? DrawingsApi.Painted(view.Plot, format)
+            : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
     }
 
     private static CurveView? Find(Desk desk, string fact) =>
-        FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0 && desk.Now.Source.Read(at) is { Body: CertificateIssued } stated
-        && desk.Now.Device(Subject.Id(stated.Subjects[0])) is { } device && device.Certificates.FirstOrDefault(c => c.Fact == id) is { } certificate
+        FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0
+        && desk.Now.Source.Read(at) is { Body: CertificateIssued } stated
+        && desk.Now.Device(Subject.Id(stated.Subjects[0])) is { } device
+        && device.Certificates.FirstOrDefault(c => c.Fact == id) is { } certificate
             ? CurveView.Of(desk, device, certificate) : null;
 }
 
@@ -31,7 +38,9 @@ internal static class CurvesApi
 /// <param name="GreatestChangeHz">Where that is.</param>
 /// <param name="Limits">Which limits.</param>
 /// <param name="Beyond">Points beyond them.</param>
-public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Points, DateOnly? BeforeDay, double? GreatestChangeDb, double? GreatestChangeHz, string Limits, IReadOnlyList<CurvePoint> Beyond)
+public sealed record CurveView(
+    double ReferenceHz, IReadOnlyList<CurvePoint> Points, DateOnly? BeforeDay, double? GreatestChangeDb, double? GreatestChangeHz,
+    string Limits, IReadOnlyList<CurvePoint> Beyond)
 {
     /// <summary>Reference frequency where the certificate states none: 250 Hz (common practice, no source).</summary>
     public const double UsualHz = 250;
@@ -44,9 +53,13 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
     {
         if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } curve) return null;
         var reference = certificate.Issued.FrequencyHz ?? UsualHz;
-        var earlier = device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Day < certificate.Day && c.Issued.Curve is not null && c.Issued.Field == certificate.Issued.Field);
+        var earlier = device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Day < certificate.Day
+            && c.Issued.Curve is not null && c.Issued.Field == certificate.Issued.Field);
         var before = earlier is null ? null : desk.Curves(earlier.Issued.Curve!)?[0].Curve;
-        return Of(curve, before, reference, earlier?.Day, $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{(before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}")}, dB re {reference} Hz");
+        var beside = before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}";
+        return Of(
+            curve, before, reference, earlier?.Day,
+            $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz");
     }
 
     /// <summary>The view of a curve that is not stored yet.</summary>
@@ -54,7 +67,9 @@ public sealed record CurveView(double ReferenceHz, IReadOnlyList<CurvePoint> Poi
     {
         var (shown, shownBefore) = (curve.RelativeTo(referenceHz), before?.RelativeTo(referenceHz));
         var change = before is null ? null : curve.GreatestChange(before, referenceHz);
-        return new(referenceHz, shown.Points, before is null ? null : beforeDay, change?.DifferenceDb, change?.Hz, ClassLimits.One.Name, ClassLimits.One.Beyond(shown))
+        return new(
+            referenceHz, shown.Points, before is null ? null : beforeDay, change?.DifferenceDb, change?.Hz, ClassLimits.One.Name,
+            ClassLimits.One.Beyond(shown))
         {
             Plot = CurvePlot.Of(shown, shownBefore, ClassLimits.One, title),
         };

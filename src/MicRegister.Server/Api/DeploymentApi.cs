@@ -23,9 +23,15 @@ internal static class DeploymentApi
         var register = desk.Now;
         if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
         var deployment = ArrayDeployment.Of(register, id);
-        return Results.Ok(new DeploymentView(
-            [.. StationStanding.Of(register, campaign, deployment, desk.Checks(register, id)).Select(s => new DeploymentView.Station(s.Station, s.State, s.Placement?.Devices ?? [], s.Placement?.Occurred.ToString(), s.Placement is { } p ? register.Person(p.Author)?.Name ?? p.Author : null, s.OffsetM, s.Check?.Word, s.Check?.Record.Occurred.ToString(), s.Reasons))],
-            DeploymentFindings.Of(register, id), [.. deployment.Seen.Select(s => new DeploymentView.Crew(register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed, s.TakenIn))]));
+        var stations = StationStanding.Of(register, campaign, deployment, desk.Checks(register, id))
+            .Select(s => new DeploymentView.Station(
+                s.Station, s.State, s.Placement?.Devices ?? [], s.Placement?.Occurred.ToString(),
+                s.Placement is { } p ? register.Person(p.Author)?.Name ?? p.Author : null, s.OffsetM, s.Check?.Word,
+                s.Check?.Record.Occurred.ToString(), s.Reasons));
+        var crews = deployment.Seen.Select(s => new DeploymentView.Crew(
+            register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed,
+            s.TakenIn));
+        return Results.Ok(new DeploymentView([.. stations], DeploymentFindings.Of(register, id), [.. crews]));
     }
 
     // Bounded in bytes, pixels and time, and given up when nobody waits; one at a time, since a photo takes a core and some megabytes.
@@ -39,7 +45,9 @@ internal static class DeploymentApi
         if (Interlocked.Increment(ref _waiting) > MostWaiting)
         {
             Interlocked.Decrement(ref _waiting);
-            return Results.Problem("Too many photos wait to be read; try again in a little while.", statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests");
+            return Results.Problem(
+                "Too many photos wait to be read; try again in a little while.",
+                statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests");
         }
         try
         {
@@ -97,10 +105,13 @@ internal static class DeploymentApi
 /// <param name="Stations">All stations in order of their names.</param>
 /// <param name="Findings">What cannot all be true.</param>
 /// <param name="Crews">Who spoke, the last first.</param>
-public sealed record DeploymentView(IReadOnlyList<DeploymentView.Station> Stations, IReadOnlyList<RegisterFinding> Findings, IReadOnlyList<DeploymentView.Crew> Crews)
+public sealed record DeploymentView(
+    IReadOnlyList<DeploymentView.Station> Stations, IReadOnlyList<RegisterFinding> Findings, IReadOnlyList<DeploymentView.Crew> Crews)
 {
     /// <summary>A station.</summary>
-    public sealed record Station(string Name, StationState State, IReadOnlyList<string> Devices, string? PlacedAt, string? PlacedBy, double? OffsetM, string? Check, string? CheckedAt, IReadOnlyList<string> Reasons);
+    public sealed record Station(
+        string Name, StationState State, IReadOnlyList<string> Devices, string? PlacedAt, string? PlacedBy, double? OffsetM,
+        string? Check, string? CheckedAt, IReadOnlyList<string> Reasons);
 
     /// <summary>A crew's phone.</summary>
     public sealed record Crew(string Name, string Client, DateTimeOffset LastSeen, int Placed, int TakenIn);

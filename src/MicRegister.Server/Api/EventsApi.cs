@@ -19,26 +19,51 @@ internal static class EventsApi
     {
         var of = app.MapGroup("/api/campaigns/{id}").WithTags("events");
         of.MapGet("/events", List).Produces<Page<RecordedEvent>>();
-        of.MapPost("/events", (HttpContext c, Desk desk, string id, EventHappened[] body) => Answers.Submit(c, desk, (r, s) => EventDecisions.Record(r, s, id, body)));
+        of.MapPost("/events", (HttpContext c, Desk desk, string id, EventHappened[] body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.Record(r, s, id, body)));
         of.MapPost("/events/table", TakeTable);
-        of.MapPost("/recordings", (HttpContext c, Desk desk, string id, bool? make, EventRecording[] body) => Answers.Submit(c, desk, (r, s) => EventDecisions.Join(r, s, id, body, make ?? false)));
-        of.MapPost("/clocks", (HttpContext c, Desk desk, string id, RecorderClockSet body) => Answers.Submit(c, desk, (r, s) => EventDecisions.SetClock(r, s, id, body)));
-        of.MapPost("/clock-checks", (HttpContext c, Desk desk, string id, RecorderTimeChecked body) => Answers.Submit(c, desk, (r, s) => EventDecisions.CheckTime(r, s, id, body)));
-        of.MapPost("/clock-hours", (HttpContext c, Desk desk, string id, HourChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseHour(r, s, id, body)));
-        of.MapPost("/sensitivity-rule", (HttpContext c, Desk desk, string id, SensitivityRuleChosen body) => Answers.Submit(c, desk, (r, s) => EventDecisions.ChooseRule(r, s, id, body)));
+        of.MapPost("/recordings", (HttpContext c, Desk desk, string id, bool? make, EventRecording[] body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.Join(r, s, id, body, make ?? false)));
+        of.MapPost("/clocks", (HttpContext c, Desk desk, string id, RecorderClockSet body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.SetClock(r, s, id, body)));
+        of.MapPost("/clock-checks", (HttpContext c, Desk desk, string id, RecorderTimeChecked body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.CheckTime(r, s, id, body)));
+        of.MapPost("/clock-hours", (HttpContext c, Desk desk, string id, HourChosen body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.ChooseHour(r, s, id, body)));
+        of.MapPost("/sensitivity-rule", (HttpContext c, Desk desk, string id, SensitivityRuleChosen body) => Answers.Submit(
+            c, desk, (r, s) => EventDecisions.ChooseRule(r, s, id, body)));
         of.MapGet("/analysis.{format}", Analysis);
         of.MapGet("/bands.{format}", Bands);
-        of.MapPost("/incidences", (HttpContext c, Desk desk, string id, NewIncidence body) => Answers.Submit(c, desk, (r, s) => IncidenceBook.State(r, s, id, body.Event, new(body.Station, body.AngleDeg, body.HalfWidthDeg, body.Reason))));
-        of.MapGet("/comparisons", (Desk desk, string id, int? offset, int? limit) => desk.Now.Campaign(id) is null ? Answers.NotFound($"There is no campaign {id}.") : Answers.Paged(ComparisonBook.OfCampaign(desk.Now, id), offset, limit, ComparisonView.Of)).Produces<Page<ComparisonView>>();
-        of.MapPost("/comparisons", (HttpContext c, Desk desk, string id, NewComparison body) => Answers.Submit(c, desk, (r, s) => ComparisonBook.Compare(r, s, id, body.At, body.ToFact())));
-        app.MapGet("/api/events/{id}", (Desk desk, string id) => EventBook.Find(desk.Now, id) is { } found ? Results.Ok(found) : Answers.NotFound($"There is no event {id}.")).Produces<RecordedEvent>().WithTags("events");
-        app.MapGet("/api/events/{id}/trace", (Desk desk, string id, string? station) => Tracer.Of(desk.Now, id, station) is { } trace ? Results.Ok(TraceView.Of(trace)) : Answers.NotFound($"There is no event {id}.")).Produces<TraceView>().WithTags("events");
+        of.MapPost("/incidences", (HttpContext c, Desk desk, string id, NewIncidence body) => Answers.Submit(
+            c, desk, (r, s) => IncidenceBook.State(
+                r, s, id, body.Event, new(body.Station, body.AngleDeg, body.HalfWidthDeg, body.Reason))));
+        of.MapGet("/comparisons", (Desk desk, string id, int? offset, int? limit) => desk.Now.Campaign(id) is null
+            ? Answers.NotFound($"There is no campaign {id}.")
+            : Answers.Paged(ComparisonBook.OfCampaign(desk.Now, id), offset, limit, ComparisonView.Of)).Produces<Page<ComparisonView>>();
+        of.MapPost("/comparisons", (HttpContext c, Desk desk, string id, NewComparison body) => Answers.Submit(
+            c, desk, (r, s) => ComparisonBook.Compare(r, s, id, body.At, body.ToFact())));
+        app.MapGet("/api/events/{id}", (Desk desk, string id) => EventBook.Find(desk.Now, id) is { } found
+            ? Results.Ok(found)
+            : Answers.NotFound($"There is no event {id}.")).Produces<RecordedEvent>().WithTags("events");
+        app.MapGet("/api/events/{id}/trace", (Desk desk, string id, string? station) => Tracer.Of(desk.Now, id, station) is { } trace
+            ? Results.Ok(TraceView.Of(trace))
+            : Answers.NotFound($"There is no event {id}.")).Produces<TraceView>().WithTags("events");
         app.MapGet("/api/events/{id}/bands", EventBands).Produces<IReadOnlyList<BandsView>>().WithTags("events");
-        app.MapGet("/api/rests-on/{kind}/{id}", (Desk desk, string kind, string id) => TraceGraph.Around(desk.Now, kind, id, person => [.. desk.Live.Log.Find(new(Author: person)).Where(s => s <= desk.Now.Count)]) is { } graph
-            ? Results.Ok(graph) : Answers.NotFound($"There is no {kind} {id}; kinds are device, certificate, check, placement, station (EVENT|STATION), event and person.")).Produces<TraceGraph>().WithTags("events");
-        app.MapGet("/api/doubts", (Desk desk, string? device, int? offset, int? limit) => Answers.Paged(device is null ? DoubtBook.All(desk.Now) : DoubtBook.OfDevice(desk.Now, device), offset, limit, DoubtView.Of)).Produces<Page<DoubtView>>().WithTags("doubts");
-        app.MapGet("/api/doubts/{key}", (Desk desk, string key) => DoubtBook.Find(desk.Now, key) is { } doubt ? Results.Ok(DoubtReportView.Of(DoubtReport.Of(desk.Now, doubt))) : Answers.NotFound($"There is no doubt {key}.")).Produces<DoubtReportView>().WithTags("doubts");
-        app.MapPost("/api/doubts/{key}/settlements", (HttpContext c, Desk desk, string key, NewSettlement body) => Answers.Submit(c, desk, (r, s) => DoubtBook.Settle(r, s, key, body.IsConfirmed, body.Events ?? [], body.Reason))).WithTags("doubts");
+        app.MapGet("/api/rests-on/{kind}/{id}", (Desk desk, string kind, string id) =>
+            TraceGraph.Around(
+                desk.Now, kind, id, person => [.. desk.Live.Log.Find(new(Author: person)).Where(s => s <= desk.Now.Count)]) is { } graph
+                ? Results.Ok(graph)
+                : Answers.NotFound($"There is no {kind} {id}; "
+                    + "kinds are device, certificate, check, placement, station (EVENT|STATION), event and person."))
+            .Produces<TraceGraph>().WithTags("events");
+        app.MapGet("/api/doubts", (Desk desk, string? device, int? offset, int? limit) => Answers.Paged(
+            device is null ? DoubtBook.All(desk.Now) : DoubtBook.OfDevice(desk.Now, device), offset, limit, DoubtView.Of))
+            .Produces<Page<DoubtView>>().WithTags("doubts");
+        app.MapGet("/api/doubts/{key}", (Desk desk, string key) => DoubtBook.Find(desk.Now, key) is { } doubt
+            ? Results.Ok(DoubtReportView.Of(DoubtReport.Of(desk.Now, doubt)))
+            : Answers.NotFound($"There is no doubt {key}.")).Produces<DoubtReportView>().WithTags("doubts");
+        app.MapPost("/api/doubts/{key}/settlements", (HttpContext c, Desk desk, string key, NewSettlement body) => Answers.Submit(
+            c, desk, (r, s) => DoubtBook.Settle(r, s, key, body.IsConfirmed, body.Events ?? [], body.Reason))).WithTags("doubts");
     }
 
     private static IResult List(Desk desk, string id, string? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit)
@@ -47,11 +72,18 @@ internal static class EventsApi
         EventKind? wanted = null;
         if (kind is not null)
         {
-            if (!Enum.TryParse<EventKind>(kind.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known) || !Enum.IsDefined(known)) return Answers.Invalid($"Kind '{kind}': allowed are fly-over, run, hover, ambient, other.");
+            if (!Enum.TryParse<EventKind>(kind.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known)
+                || !Enum.IsDefined(known))
+            {
+                return Answers.Invalid($"Kind '{kind}': allowed are fly-over, run, hover, ambient, other.");
+            }
             wanted = known;
         }
         var offsets = campaign.Plan?.Offsets ?? [];
-        return Answers.Paged([.. EventBook.OfCampaign(desk.Now, id).Where(e => (wanted is null || e.Kind == wanted) && (from is null || e.DayAt(offsets) >= from) && (to is null || e.DayAt(offsets) <= to) && (name is null || e.Name.Contains(name, StringComparison.OrdinalIgnoreCase)))], offset, limit);
+        var found = EventBook.OfCampaign(desk.Now, id).Where(e => (wanted is null || e.Kind == wanted)
+            && (from is null || e.DayAt(offsets) >= from) && (to is null || e.DayAt(offsets) <= to)
+            && (name is null || e.Name.Contains(name, StringComparison.OrdinalIgnoreCase)));
+        return Answers.Paged([.. found], offset, limit);
     }
 
     // All rows or none: what is wrong is told by row, field and value.
@@ -70,7 +102,13 @@ internal static class EventsApi
         {
             return Answers.Invalid(e.Message);
         }
-        if (table.Bad.Count > 0) return Results.Problem(string.Join(" ", table.Bad.Take(5).Select(b => $"Row {b.Row}, {b.Field} '{b.Value}': allowed is {b.Allowed}.")), statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not accepted", extensions: new Dictionary<string, object?> { ["rows"] = table.Bad });
+        if (table.Bad.Count > 0)
+        {
+            var wrong = table.Bad.Take(5).Select(b => $"Row {b.Row}, {b.Field} '{b.Value}': allowed is {b.Allowed}.");
+            return Results.Problem(
+                string.Join(" ", wrong), statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not accepted",
+                extensions: new Dictionary<string, object?> { ["rows"] = table.Bad });
+        }
         return await Answers.Submit(context, desk, (r, s) => EventDecisions.Record(r, s, id, [.. table.Good.Select(g => g.Happened)]));
     }
 
@@ -91,7 +129,8 @@ internal static class EventsApi
         double[]? angle, int? sequence)
     {
         if (@event is null) return Answers.Invalid("Event is missing: name the event whose bands are to be corrected.");
-        if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true) return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
+        if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true)
+            return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
         return await AsOf(context, desk, past, sequence, register =>
         {
             if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
@@ -118,7 +157,8 @@ internal static class EventsApi
 
     private static IResult EventBands(Desk desk, string id, string? station, double? angle)
     {
-        if (angle is { } a && !(a is >= 0 and <= 180)) return Answers.Invalid(FormattableString.Invariant($"Angle '{a}': allowed is a number from 0 to 180 °."));
+        if (angle is { } a && !(a is >= 0 and <= 180))
+            return Answers.Invalid(FormattableString.Invariant($"Angle '{a}': allowed is a number from 0 to 180 °."));
         if (Tracer.Of(desk.Now, id, station) is not { } trace) return Answers.NotFound($"There is no event {id}.");
         var plan = desk.Now.Campaign(trace.Event.Campaign)?.Plan;
         return Results.Ok(trace.Stations.Select(s => BandsView.Of(s, BandCorrections.Of(s, plan, desk.Curves, angle))));
@@ -129,7 +169,13 @@ internal static class EventsApi
     private static IResult Table(ExportTable table, string format, string name)
     {
         using var content = new MemoryStream();
-        var type = format switch { "csv" => "text/csv", "json" => "application/json", "xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", _ => null };
+        var type = format switch
+        {
+            "csv" => "text/csv",
+            "json" => "application/json",
+            "xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+            _ => null,
+        };
         if (type is null) return Answers.NotFound($"Tables come as csv, json and xlsx, not as {format}.");
         switch (format)
         {
@@ -145,7 +191,10 @@ internal static class EventsApi
     internal sealed record NewComparison(
         string At, string Source, double? FrequencyHz, IReadOnlyList<NewComparison.NewChain> Chains, double? ExpandedDb, string? Remark)
     {
-        public ChainsCompared ToFact() => new(Source, FrequencyHz, [.. Chains.Select(c => new ComparedChain(c.Station, c.Devices ?? [], c.LevelDb, c.ExpectedDb ?? 0))], ExpandedDb, Remark);
+        public ChainsCompared ToFact() => new(
+            Source, FrequencyHz,
+            [.. Chains.Select(c => new ComparedChain(c.Station, c.Devices ?? [], c.LevelDb, c.ExpectedDb ?? 0))],
+            ExpandedDb, Remark);
 
         internal sealed record NewChain(string Station, double LevelDb, double? ExpectedDb, IReadOnlyList<string>? Devices);
     }
@@ -158,7 +207,10 @@ internal static class EventFile
 {
     /// <exception cref="SheetException">It is no table.</exception>
     public static EventTable Read(Stream content, string name, IReadOnlyList<ZoneOffset> offsets) =>
-        EventTable.Read([.. SheetFile.Open(content, name, SheetLimits.Usual).SelectMany(s => s.Rows).Select(r => (IReadOnlyList<string>)[.. r.Cells.Select(c => c.Text ?? c.Shown)])], offsets);
+        EventTable.Read(
+            [.. SheetFile.Open(content, name, SheetLimits.Usual).SelectMany(s => s.Rows)
+                .Select(r => (IReadOnlyList<string>)[.. r.Cells.Select(c => c.Text ?? c.Shown)])],
+            offsets);
 }
 
 /// <summary>What shows where a table or report comes from.</summary>
@@ -167,7 +219,16 @@ internal static class Provenance
     public static IReadOnlyList<(string Name, string Value)> Of(Desk desk, Register.Register register)
     {
         var sequence = register.Count;
-        var chain = sequence == desk.Live.Log.Head.Sequence ? desk.Live.Log.Head.Chain : sequence == 0 ? "" : desk.Live.Log.ReadFrom(sequence).First().Chain;
-        return [("register", register.State.Founded?.RegisterId ?? "not founded"), ("sequence", sequence.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("chain-hash", chain), ("set-digest", register.Digest.ToString()), ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0")];
+        var chain = sequence == desk.Live.Log.Head.Sequence ? desk.Live.Log.Head.Chain
+            : sequence == 0 ? ""
+            : desk.Live.Log.ReadFrom(sequence).First().Chain;
+        return
+        [
+            ("register", register.State.Founded?.RegisterId ?? "not founded"),
+            ("sequence", sequence.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            ("chain-hash", chain),
+            ("set-digest", register.Digest.ToString()),
+            ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0"),
+        ];
     }
 }

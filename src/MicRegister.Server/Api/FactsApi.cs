@@ -23,20 +23,27 @@ internal static class FactsApi
             : Answers.NotFound($"There is no fact {id}."));
         facts.MapPost("/", Take);
         facts.MapPost("/handed-over", TakeHandedOver);
-        facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
+        facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(
+            c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
     }
 
     /// <summary>The fact itself and all that was said about its first subject since, newest first, for a conflict to show.</summary>
-    public static object? About(Register.Register register, string fact) => FactId.TryParse(fact, out var id) && register.Find(id) is var sequence and > 0
-        ? register.Facts(register.Source.Read(sequence).Subjects[0]).Where(s => s >= sequence).Reverse().Take(20).Select(s => FactRow.Of(register, s)).ToList()
-        : null;
+    public static object? About(Register.Register register, string fact) =>
+        FactId.TryParse(fact, out var id) && register.Find(id) is var sequence and > 0
+            ? register.Facts(register.Source.Read(sequence).Subjects[0]).Where(s => s >= sequence).Reverse().Take(20)
+                .Select(s => FactRow.Of(register, s)).ToList()
+            : null;
 
-    private static IResult List(Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, string? door, int? offset, int? limit)
+    private static IResult List(
+        Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, string? door, int? offset, int? limit)
     {
         var register = desk.Now;
-        var found = subject is not null && author is null && kind is null && from is null && to is null ? register.Facts(subject) : desk.Live.Log.Find(new(subject, author, kind, from, to));
+        var found = subject is not null && author is null && kind is null && from is null && to is null
+            ? register.Facts(subject)
+            : desk.Live.Log.Find(new(subject, author, kind, from, to));
         // Doors stand in the receipts, which no index holds: each is read.
-        if (door is not null) found = [.. found.Where(s => desk.Live.Log.ReadFrom(s).First().Door.Contains(door, StringComparison.OrdinalIgnoreCase))];
+        if (door is not null)
+            found = [.. found.Where(s => desk.Live.Log.ReadFrom(s).First().Door.Contains(door, StringComparison.OrdinalIgnoreCase))];
         return Answers.Paged(found, offset, limit, s => FactRow.Of(register, s) with { Receipt = Receipt.Of(desk, s) });
     }
 
@@ -57,7 +64,11 @@ internal static class FactsApi
         if (await Read(context) is not { } facts) return Answers.Invalid($"Line {context.Items["line"]}: {context.Items["problem"]}");
         var speaker = Desk.Speaker(context);
         var noticed = facts.Count > 0 ? ClockOffset.Noticed(context.Request, time, desk.Now, facts[0], speaker) : null;
-        var answer = await desk.Live.Submit(r => Doorkeeper.Refusal(desk.Access, r, speaker, facts, isFromOutside: true) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]), speaker.Door("api"), context.RequestAborted);
+        var answer = await desk.Live.Submit(
+            r => Doorkeeper.Refusal(desk.Access, r, speaker, facts, isFromOutside: true) is { } refusal
+                ? refusal
+                : new Result<IReadOnlyList<Fact>>.Accepted(noticed is null ? facts : [.. facts, noticed]),
+            speaker.Door("api"), context.RequestAborted);
         return answer.Match(
             outcomes =>
             {
@@ -70,11 +81,13 @@ internal static class FactsApi
     // What a phone or account that may not speak any more still holds: an owner says that it counts, and the door says whose it was.
     private static async Task<IResult> TakeHandedOver(HttpContext context, Desk desk, string? from)
     {
-        if (string.IsNullOrWhiteSpace(from) || from.Length > 60 || from.Any(char.IsControl)) return Answers.Invalid($"From '{from}': 1 to 60 characters that say whose facts these are.");
+        if (string.IsNullOrWhiteSpace(from) || from.Length > 60 || from.Any(char.IsControl))
+            return Answers.Invalid($"From '{from}': 1 to 60 characters that say whose facts these are.");
         if (await Read(context) is not { } facts) return Answers.Invalid($"Line {context.Items["line"]}: {context.Items["problem"]}");
         var answer = await desk.Live.Submit(facts, Desk.Speaker(context).Door("handed over from " + from.Trim()), context.RequestAborted);
         desk.Tell();
-        return Results.Ok(((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
+        var outcomes = ((Result<IReadOnlyList<AppendOutcome>>.Accepted)answer).Value;
+        return Results.Ok(outcomes.Select(o => new StoredFact(o.Id.ToString(), o.Result, o.Sequence)));
     }
 
     // Facts, one a line; null where one is none: then the line and the problem stand in the request's items.
@@ -103,7 +116,8 @@ internal static class FactsApi
 }
 
 /// <summary>A fact in a list, with its receipt's sequence and whether it counts.</summary>
-public sealed record FactRow(int Sequence, string Id, string At, string Kind, string Author, IReadOnlyList<string> Subjects, bool Counts, string? Said)
+public sealed record FactRow(
+    int Sequence, string Id, string At, string Kind, string Author, IReadOnlyList<string> Subjects, bool Counts, string? Said)
 {
     /// <summary>When and through which door it came; null where it was not asked for.</summary>
     public Receipt? Receipt { get; init; }

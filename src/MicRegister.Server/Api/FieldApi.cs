@@ -13,9 +13,10 @@ internal static class FieldApi
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/api/campaigns/{id}/field-kit", (HttpContext context, Desk desk, TimeProvider time, string id) => Desk.Speaker(context) is var speaker && FieldKit.Of(desk, id, speaker, time.GetUtcNow()) is { } kit
-            ? Answers.Read(context, kit.Tag, () => Results.Bytes(kit.Bytes, "application/json"))
-            : Answers.NotFound($"There is no campaign {id} with a plan.")).Produces<FieldKit>().WithTags("field");
+        app.MapGet("/api/campaigns/{id}/field-kit", (HttpContext context, Desk desk, TimeProvider time, string id) =>
+            Desk.Speaker(context) is var speaker && FieldKit.Of(desk, id, speaker, time.GetUtcNow()) is { } kit
+                ? Answers.Read(context, kit.Tag, () => Results.Bytes(kit.Bytes, "application/json"))
+                : Answers.NotFound($"There is no campaign {id} with a plan.")).Produces<FieldKit>().WithTags("field");
         app.MapPost("/api/field/facts", Take).Produces<FieldAnswer>().WithTags("field");
     }
 
@@ -28,7 +29,10 @@ internal static class FieldApi
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         var lines = FieldIntake.Split(content.GetBuffer().AsMemory(0, (int)content.Length));
         if (lines.Count is 0 or > MostLines) return Answers.Invalid($"Lines: 1 to {MostLines} are taken at once, not {lines.Count}.");
-        return await new FieldIntake(desk, time, speaker).Take(lines, speaker.Door("field"), fact => ClockOffset.Noticed(context.Request, time, desk.Now, fact, speaker), context.RequestAborted) switch
+        var taken = await new FieldIntake(desk, time, speaker).Take(
+            lines, speaker.Door("field"), fact => ClockOffset.Noticed(context.Request, time, desk.Now, fact, speaker),
+            context.RequestAborted);
+        return taken switch
         {
             Result<FieldAnswer>.Accepted answer => Results.Ok(answer.Value),
             var rejected => Answers.Of(((Result<FieldAnswer>.Rejected)rejected).Why),

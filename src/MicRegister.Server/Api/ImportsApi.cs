@@ -11,20 +11,27 @@ internal static class ImportsApi
     private const int MaxBytes = 64 << 20;
 
     public static void Map(IEndpointRouteBuilder app) =>
-        app.MapPost("/api/imports", Take).WithTags("imports").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
+        app.MapPost("/api/imports", Take).WithTags("imports")
+            .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
 
     // Body: the file itself. Query: its name, dates=day-first|month-first, mapping=the rules of a mapping file, store=true, partial=true.
-    private static async Task<IResult> Take(HttpContext context, Desk desk, TimeProvider time, string? name, string? dates, string? mapping, bool? store, bool? partial)
+    private static async Task<IResult> Take(
+        HttpContext context, Desk desk, TimeProvider time, string? name, string? dates, string? mapping, bool? store, bool? partial)
     {
-        if (dates is not null && ImportMapping.Order(dates) is null) return Answers.Invalid($"Dates '{dates}': allowed are day-first and month-first.");
+        if (dates is not null && ImportMapping.Order(dates) is null)
+            return Answers.Invalid($"Dates '{dates}': allowed are day-first and month-first.");
         using var content = new MemoryStream();
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         try
         {
             var rules = ImportMapping.Read(new StringReader(mapping ?? ""), "mapping");
             var importing = new Importing(desk.Now, desk.Today);
-            importing.Take(content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload", dates is null ? rules : rules with { Dates = ImportMapping.Order(dates) }, null, context.RequestAborted);
-            var stored = store == true && (importing.IsGood || partial == true) ? await importing.Store(desk.Live, desk.Access, Desk.Speaker(context), time, context.RequestAborted) : 0;
+            importing.Take(
+                content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload",
+                dates is null ? rules : rules with { Dates = ImportMapping.Order(dates) }, null, context.RequestAborted);
+            var stored = store == true && (importing.IsGood || partial == true)
+                ? await importing.Store(desk.Live, desk.Access, Desk.Speaker(context), time, context.RequestAborted)
+                : 0;
             if (stored > 0) desk.Tell();
             var report = ImportText.Json(importing.Reports[0]);
             report["isGood"] = importing.IsGood;

@@ -13,31 +13,43 @@ internal static class LabelsApi
     {
         app.MapGet("/api/labels/{code}", Find).Produces<LabelView>().WithTags("labels");
         app.MapGet("/api/labels/sheet.{format}", Sheet).WithTags("labels");
-        app.MapPost("/api/devices/{id}/labels", (HttpContext c, Desk desk, string id, NewLabel body) => Answers.Submit(c, desk, (r, s) => LabelBook.Bind(r, s, body.Code, id), r => r.Device(id))).WithTags("labels");
+        app.MapPost("/api/devices/{id}/labels", (HttpContext c, Desk desk, string id, NewLabel body) => Answers.Submit(
+            c, desk, (r, s) => LabelBook.Bind(r, s, body.Code, id), r => r.Device(id))).WithTags("labels");
     }
 
     // Labels that exist, or blank ones with new codes; nothing is bound by reading.
-    private static IResult Sheet(Desk desk, string format, string layout, string? kind, string[]? serial, string? campaign, int? blank, string? address, int? first, int? dpi)
+    private static IResult Sheet(
+        Desk desk, string format, string layout, string? kind, string[]? serial, string? campaign, int? blank, string? address,
+        int? first, int? dpi)
     {
-        if (LabelOrder.Layout(layout) is not { } found) return Answers.Invalid($"Layout '{layout}': allowed are {string.Join(", ", LabelOrder.Layouts().Select(l => l.Name))}.");
-        if (blank is < 1 or > LabelOrder.MostBlank) return Answers.Invalid($"Blank '{blank}': allowed is a whole number from 1 to {LabelOrder.MostBlank}.");
+        if (LabelOrder.Layout(layout) is not { } found)
+            return Answers.Invalid($"Layout '{layout}': allowed are {string.Join(", ", LabelOrder.Layouts().Select(l => l.Name))}.");
+        if (blank is < 1 or > LabelOrder.MostBlank)
+            return Answers.Invalid($"Blank '{blank}': allowed is a whole number from 1 to {LabelOrder.MostBlank}.");
         if (dpi is < 100 or > 2400) return Answers.Invalid($"Dpi '{dpi}': allowed is a whole number from 100 to 2400.");
         var labels = new LabelOrder(kind, serial ?? [], campaign, blank).Labels(desk.Now);
         if (labels.Count == 0) return Answers.NotFound("None of them has a label.");
         using var content = new MemoryStream();
         try
         {
-            LabelFile.Write(LabelSheet.Pages(found, labels, address ?? LabelSheet.UsualAddress, first ?? 1, format == "png" ? dpi ?? found.DotsPerInch[0] : dpi), "." + format, dpi ?? found.DotsPerInch[0], content);
+            var pages = LabelSheet.Pages(
+                found, labels, address ?? LabelSheet.UsualAddress, first ?? 1,
+                format == "png" ? dpi ?? found.DotsPerInch[0] : dpi);
+            LabelFile.Write(pages, "." + format, dpi ?? found.DotsPerInch[0], content);
         }
         catch (ArgumentException e)
         {
             return Answers.Invalid(e.Message);
         }
-        return Results.Bytes(content.ToArray(), format switch { "svg" => "image/svg+xml", "png" => "image/png", _ => "application/pdf" }, $"labels-{layout}.{format}");
+        var type = format switch { "svg" => "image/svg+xml", "png" => "image/png", _ => "application/pdf" };
+        return Results.Bytes(content.ToArray(), type, $"labels-{layout}.{format}");
     }
 
     private static IResult Find(Desk desk, string code) => LabelCode.TryRead(code, out var read, out var why)
-        ? Results.Ok(new LabelView(read.Text, read.Spoken, LabelBook.WasUsed(desk.Now, read), [.. LabelBook.Of(desk.Now, read).Select(b => new LabelView.On(b.Device, b.Campaign, b.Station, LabelBook.Name(desk.Now, b)))]))
+        ? Results.Ok(new LabelView(
+            read.Text, read.Spoken, LabelBook.WasUsed(desk.Now, read),
+            [.. LabelBook.Of(desk.Now, read)
+                .Select(b => new LabelView.On(b.Device, b.Campaign, b.Station, LabelBook.Name(desk.Now, b)))]))
         : Answers.Invalid(why!);
 
     internal sealed record NewLabel(string Code);

@@ -19,16 +19,20 @@ internal static class NoNullItems
                 if (item is null) return Answers.Invalid("The list holds null: leave it out instead.");
                 if (Where(item, "") is { } inner) return Answers.Invalid($"{inner} holds null: leave it out instead.");
             }
-            if (argument is not null && IsOurs(argument.GetType()) && Where(argument, "") is { } where) return Answers.Invalid($"{where} holds null: leave it out instead.");
+            if (argument is not null && IsOurs(argument.GetType()) && Where(argument, "") is { } where)
+                return Answers.Invalid($"{where} holds null: leave it out instead.");
         }
         return await next(context);
     }
 
-    private static bool IsOurs(Type type) => type is { IsClass: true, Namespace: { } space } && space.StartsWith("MicRegister", StringComparison.Ordinal) && type.GetMethod("<Clone>$") is not null;
+    private static bool IsOurs(Type type) =>
+        type is { IsClass: true, Namespace: { } space } && space.StartsWith("MicRegister", StringComparison.Ordinal)
+        && type.GetMethod("<Clone>$") is not null;
 
     private static string? Where(object value, string path)
     {
-        foreach (var member in Members.GetOrAdd(value.GetType(), t => [.. t.GetProperties().Where(p => p.GetIndexParameters().Length == 0)]))
+        var members = Members.GetOrAdd(value.GetType(), t => [.. t.GetProperties().Where(p => p.GetIndexParameters().Length == 0)]);
+        foreach (var member in members)
         {
             var name = path + char.ToLowerInvariant(member.Name[0]) + member.Name[1..];
             if (member.PropertyType == typeof(string) || member.PropertyType.IsPrimitive) continue;

@@ -5,13 +5,17 @@ using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 
-/// <summary>Reads what stands and what was checked in the campaigns around today before anybody asks, so that the first who asks does not wait for it.</summary>
+/// <summary>
+/// Reads what stands and what was checked in the campaigns around today before anybody asks, so that the first who asks does not wait for
+/// it.
+/// </summary>
 internal static class ReadAhead
 {
     private const int NearDays = 60;
 
     /// <summary>Begins once the server listens; what cannot be read fails where it is asked for.</summary>
-    public static void Start(WebApplication app, Desk desk) => app.Lifetime.ApplicationStarted.Register(() => _ = Task.Run(() => Read(desk, app.Lifetime.ApplicationStopping), app.Lifetime.ApplicationStopping));
+    public static void Start(WebApplication app, Desk desk) => app.Lifetime.ApplicationStarted.Register(() =>
+        _ = Task.Run(() => Read(desk, app.Lifetime.ApplicationStopping), app.Lifetime.ApplicationStopping));
 
     /// <summary>Traces the newest event of each campaign around today.</summary>
     /// <returns>How many there were.</returns>
@@ -21,7 +25,11 @@ internal static class ReadAhead
         foreach (var id in register.CampaignIds)
         {
             stopping.ThrowIfCancellationRequested();
-            if (register.Campaign(id)?.Plan is not { } plan || plan.FirstDay > today.AddDays(NearDays) || plan.LastDay < today.AddDays(-NearDays)) continue;
+            if (register.Campaign(id)?.Plan is not { } plan
+                || plan.FirstDay > today.AddDays(NearDays) || plan.LastDay < today.AddDays(-NearDays))
+            {
+                continue;
+            }
             if (EventBook.OfCampaign(register, id) is [.., var newest] && Tracer.Of(register, newest.Id) is not null) count++;
         }
         return count;

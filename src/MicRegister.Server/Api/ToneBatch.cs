@@ -12,20 +12,29 @@ namespace MicRegister.Server.Api;
 public sealed record ToneRow(RecordingView Recording, ChannelView Channel, string? Station, string Why)
 {
     /// <summary>The tone as it is stored with a check; null where there is none.</summary>
-    public RecordedTone? Tone => Channel is { Usable: true, FrequencyHz: { } hz, Distortion: { } d, FluctuationDb: { } f, SignalToNoiseDb: { } snr } && Recording is { Bytes: { } bytes, Sha256: { } sha }
-        ? new(Recording.File, bytes, sha, Channel.Channel, hz, d, f, snr, Channel.FromSeconds, Channel.ToSeconds,
-            Recording.Broadcast is { Day: { } day, Time: { } time } ? string.Create(CultureInfo.InvariantCulture, $"{day:yyyy-MM-dd} {time:HH:mm:ss}") : null)
-        : null;
+    public RecordedTone? Tone =>
+        Channel is { Usable: true, FrequencyHz: { } hz, Distortion: { } d, FluctuationDb: { } f, SignalToNoiseDb: { } snr }
+        && Recording is { Bytes: { } bytes, Sha256: { } sha }
+            ? new(
+                Recording.File, bytes, sha, Channel.Channel, hz, d, f, snr, Channel.FromSeconds, Channel.ToSeconds,
+                Recording.Broadcast is { Day: { } day, Time: { } time }
+                    ? string.Create(CultureInfo.InvariantCulture, $"{day:yyyy-MM-dd} {time:HH:mm:ss}")
+                    : null)
+            : null;
 }
 
 /// <summary>Recordings of many chains at once.</summary>
 public static class ToneBatch
 {
     /// <summary>Matches all channels with the chains of a campaign.</summary>
-    public static IReadOnlyList<ToneRow> Match(Register.Register register, CampaignState campaign, IReadOnlyList<RecordingView> recordings, IReadOnlyList<ChannelMapping> mappings)
+    public static IReadOnlyList<ToneRow> Match(
+        Register.Register register, CampaignState campaign, IReadOnlyList<RecordingView> recordings,
+        IReadOnlyList<ChannelMapping> mappings)
     {
         var rows = recordings.SelectMany(r => r.Channels.Select(c => (Recording: r, Channel: c))).ToList();
-        var matched = ChannelMatch.Of(register, campaign, [.. rows.Select(r => new RecordedChannel(r.Recording.File, r.Recording.Broadcast?.Originator ?? "", r.Channel.Channel, r.Recording.Channels.Count))], mappings);
+        var recorded = rows.Select(r => new RecordedChannel(
+            r.Recording.File, r.Recording.Broadcast?.Originator ?? "", r.Channel.Channel, r.Recording.Channels.Count));
+        var matched = ChannelMatch.Of(register, campaign, [.. recorded], mappings);
         return [.. rows.Select((r, i) => new ToneRow(r.Recording, r.Channel, matched[i].Station, matched[i].Why))];
     }
 
@@ -33,5 +42,11 @@ public static class ToneBatch
     /// <param name="rows">The channels.</param>
     /// <param name="conditions">What all have in common: calibrator, adapter, air, moment.</param>
     public static IReadOnlyList<CheckEntry> Entries(IReadOnlyList<ToneRow> rows, CheckEntry conditions) =>
-        [.. rows.Where(r => r is { Station: not null, Tone: not null, Channel.Rms: not null }).Select(r => conditions with { Station = r.Station, Method = CheckMethod.Recording, Readings = [r.Channel.Rms!.Value], Tone = r.Tone })];
+        [.. rows.Where(r => r is { Station: not null, Tone: not null, Channel.Rms: not null }).Select(r => conditions with
+        {
+            Station = r.Station,
+            Method = CheckMethod.Recording,
+            Readings = [r.Channel.Rms!.Value],
+            Tone = r.Tone,
+        })];
 }

@@ -9,15 +9,18 @@ internal static class TonesApi
     public const long MaxBytes = 512L << 20;
 
     public static void Map(IEndpointRouteBuilder app) =>
-        app.MapPost("/api/tones", Measure).Produces<RecordingView>().WithTags("tones").WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
+        app.MapPost("/api/tones", Measure).Produces<RecordingView>().WithTags("tones")
+            .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
 
     // Body: the recording itself. Query: its name, hz=the frequency that is expected.
     private static async Task<IResult> Measure(HttpContext context, string? name, double? hz)
     {
-        if (hz is { } expected && !(expected is >= 20 and <= 100_000)) return Answers.Invalid($"Frequency '{hz}': allowed is a number from 20 to 100000 Hz.");
+        if (hz is { } expected && !(expected is >= 20 and <= 100_000))
+            return Answers.Invalid($"Frequency '{hz}': allowed is a number from 20 to 100000 Hz.");
         try
         {
-            return Results.Ok(await Take(context.Request.Body, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "recording", hz, context.RequestAborted));
+            var fileName = name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "recording";
+            return Results.Ok(await Take(context.Request.Body, fileName, hz, context.RequestAborted));
         }
         catch (RecordingException e)
         {
@@ -59,7 +62,9 @@ internal static class TonesApi
 /// <param name="LookedAtAll">Whether all of it was looked at; otherwise only its first twenty minutes.</param>
 /// <param name="Broadcast">What the recorder wrote about it; null where it did not.</param>
 /// <param name="Channels">One a channel.</param>
-public sealed record RecordingView(string File, int SampleRate, string Format, double Seconds, bool LookedAtAll, BroadcastNote? Broadcast, IReadOnlyList<ChannelView> Channels)
+public sealed record RecordingView(
+    string File, int SampleRate, string Format, double Seconds, bool LookedAtAll, BroadcastNote? Broadcast,
+    IReadOnlyList<ChannelView> Channels)
 {
     /// <summary>Its size; null where it was not asked for.</summary>
     public long? Bytes { get; init; }
@@ -68,7 +73,8 @@ public sealed record RecordingView(string File, int SampleRate, string Format, d
     public string? Sha256 { get; init; }
 
     public static RecordingView Of(string file, RecordingAnalysis a) => new(
-        file, a.Header.SampleRate, a.Header.Format.ToString(), a.Header.Seconds, a.IsWhole, a.Header.Broadcast, [.. a.Channels.Select((c, i) => ChannelView.Of(i + 1, c))]);
+        file, a.Header.SampleRate, a.Header.Format.ToString(), a.Header.Seconds, a.IsWhole, a.Header.Broadcast,
+        [.. a.Channels.Select((c, i) => ChannelView.Of(i + 1, c))]);
 }
 
 /// <summary>The tone of one channel; figures are null where there is no tone.</summary>
@@ -85,13 +91,15 @@ public sealed record RecordingView(string File, int SampleRate, string Format, d
 /// <param name="FromSeconds">Where the usable stretch begins.</param>
 /// <param name="ToSeconds">Where it ends.</param>
 public sealed record ChannelView(
-    int Channel, bool Usable, IReadOnlyList<string> Reasons, double? Rms, double? FrequencyHz, double? FluctuationDb, double? Distortion, double? SignalToNoiseDb, double? Offset, double? Peak, double FromSeconds, double ToSeconds)
+    int Channel, bool Usable, IReadOnlyList<string> Reasons, double? Rms, double? FrequencyHz, double? FluctuationDb,
+    double? Distortion, double? SignalToNoiseDb, double? Offset, double? Peak, double FromSeconds, double ToSeconds)
 {
     /// <summary>The report itself, for drawings.</summary>
     internal ToneReport Report { get; private init; } = null!;
 
     public static ChannelView Of(int channel, ToneReport c) => new(
-        channel, c.IsUsable, c.Reasons, Finite(c.Rms), Finite(c.FrequencyHz), Finite(c.FluctuationDb), Finite(c.Distortion), Finite(c.SignalToNoiseDb), Finite(c.Offset), Finite(c.Peak), c.FromSeconds, c.ToSeconds)
+        channel, c.IsUsable, c.Reasons, Finite(c.Rms), Finite(c.FrequencyHz), Finite(c.FluctuationDb), Finite(c.Distortion),
+        Finite(c.SignalToNoiseDb), Finite(c.Offset), Finite(c.Peak), c.FromSeconds, c.ToSeconds)
     { Report = c };
 
     private static double? Finite(double value) => double.IsFinite(value) ? value : null;

@@ -12,18 +12,29 @@ namespace MicRegister.Server.Api;
 /// <param name="Rule">Which sensitivity its campaign applies.</param>
 /// <param name="Verdict">The best of its stations.</param>
 /// <param name="Stations">In order of stations, then of time.</param>
-public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceVerdict Verdict, IReadOnlyList<TraceView.StationView> Stations)
+public sealed record TraceView(
+    RecordedEvent Event, SensitivityRule Rule, TraceVerdict Verdict, IReadOnlyList<TraceView.StationView> Stations)
 {
     public static TraceView Of(EventTrace trace) => new(trace.Event, trace.Rule, trace.Verdict, [.. trace.Stations.Select(StationView.Of)]);
 
     /// <summary>One station, or one part of it.</summary>
     public sealed record StationView(
-        string Station, DateTimeOffset From, DateTimeOffset To, TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons, IReadOnlyList<DeviceView> Devices, string? Placement, string? CheckBefore, string? CheckAfter, IReadOnlyList<LinkView> Links, AppliedView? Applied, IReadOnlyList<InPlaceEvidence> InPlace, IReadOnlyList<CurveOf> Curves, IncidenceView? Incidence)
+        string Station, DateTimeOffset From, DateTimeOffset To, TraceVerdict Verdict, IReadOnlyList<TraceReason> Reasons,
+        IReadOnlyList<DeviceView> Devices, string? Placement, string? CheckBefore, string? CheckAfter, IReadOnlyList<LinkView> Links,
+        AppliedView? Applied, IReadOnlyList<InPlaceEvidence> InPlace, IReadOnlyList<CurveOf> Curves, IncidenceView? Incidence)
     {
         public static StationView Of(StationTrace s) => new(
-            s.Station, At(s.FromMs), At(s.ToMs), s.Verdict, s.Reasons, [.. s.Chain.Select(d => new DeviceView(d.Id, d.Kind, d.Name, d.Label))], s.Placement?.Fact.ToString(), s.Before?.Fact.ToString(), s.After?.Fact.ToString(),
-            [.. s.Links.Select(l => new LinkView(l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))], s.Applied is { } a ? AppliedView.Of(a) : null,
-            s.InPlace, [.. s.Curves.Select(c => new CurveOf(c.Device.Id, c.Acts, c.Certificate.Fact.ToString(), c.Certificate.Day, c.AngleDeg))], s.Incidence is { } i ? new(i.Fact.ToString(), i.Said.AngleDeg, i.Said.HalfWidthDeg ?? 0, i.Said.Reason, i.IsOfEvent) : null);
+            s.Station, At(s.FromMs), At(s.ToMs), s.Verdict, s.Reasons,
+            [.. s.Chain.Select(d => new DeviceView(d.Id, d.Kind, d.Name, d.Label))], s.Placement?.Fact.ToString(),
+            s.Before?.Fact.ToString(), s.After?.Fact.ToString(),
+            [.. s.Links.Select(l => new LinkView(
+                l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))],
+            s.Applied is { } a ? AppliedView.Of(a) : null, s.InPlace,
+            [.. s.Curves.Select(c => new CurveOf(
+                c.Device.Id, c.Acts, c.Certificate.Fact.ToString(), c.Certificate.Day, c.AngleDeg))],
+            s.Incidence is { } i
+                ? new(i.Fact.ToString(), i.Said.AngleDeg, i.Said.HalfWidthDeg ?? 0, i.Said.Reason, i.IsOfEvent)
+                : null);
 
         private static DateTimeOffset At(long ms) => DateTimeOffset.FromUnixTimeMilliseconds(ms);
     }
@@ -42,16 +53,24 @@ public sealed record TraceView(RecordedEvent Event, SensitivityRule Rule, TraceV
 
     /// <summary>What to apply.</summary>
     public sealed record AppliedView(
-        SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb, IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution, double StandardDb, double CoverageFactor, double ExpandedDb, double? ReferenceHz)
+        SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb,
+        IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution,
+        double StandardDb, double CoverageFactor, double ExpandedDb, double? ReferenceHz)
     {
-        public static AppliedView Of(AppliedSensitivity a) => new(a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz, double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb, a.ReferenceHz);
+        public static AppliedView Of(AppliedSensitivity a) => new(
+            a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz,
+            double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb,
+            a.ReferenceHz);
     }
 }
 
 /// <summary>A doubt.</summary>
-public sealed record DoubtView(string Key, DoubtKind Kind, string Device, string Fact, DateTimeOffset? From, DateTimeOffset? To, double? GreatestDb, string Unit, string Text, bool IsOfChecks)
+public sealed record DoubtView(
+    string Key, DoubtKind Kind, string Device, string Fact, DateTimeOffset? From, DateTimeOffset? To, double? GreatestDb,
+    string Unit, string Text, bool IsOfChecks)
 {
-    public static DoubtView Of(Doubt d) => new(d.Key, d.Kind, d.Device, d.Fact.ToString(), At(d.FromMs), At(d.ToMs), d.GreatestDb, d.Unit, d.Text, d.IsOfChecks);
+    public static DoubtView Of(Doubt d) => new(
+        d.Key, d.Kind, d.Device, d.Fact.ToString(), At(d.FromMs), At(d.ToMs), d.GreatestDb, d.Unit, d.Text, d.IsOfChecks);
 
     // An open end is no instant.
     private static DateTimeOffset? At(long ms) => ms is long.MinValue or long.MaxValue ? null : DateTimeOffset.FromUnixTimeMilliseconds(ms);
@@ -60,8 +79,15 @@ public sealed record DoubtView(string Key, DoubtKind Kind, string Device, string
 /// <summary>What a doubt touches.</summary>
 public sealed record DoubtReportView(DoubtView Doubt, IReadOnlyList<DoubtReportView.Touch> Touched, int Checks, IReadOnlyList<string> ToDo)
 {
-    public static DoubtReportView Of(DoubtReport r) => new(DoubtView.Of(r.Doubt), [.. r.Touched.Select(t => new Touch(t.Event.Id, t.Event.Name, t.Event.Campaign, DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs), t.Stations, t.IsRescued, t.Settled?.IsConfirmed, t.Settled?.Reason))], r.Checks, r.ToDo);
+    public static DoubtReportView Of(DoubtReport r) => new(
+        DoubtView.Of(r.Doubt),
+        [.. r.Touched.Select(t => new Touch(
+            t.Event.Id, t.Event.Name, t.Event.Campaign, DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs), t.Stations,
+            t.IsRescued, t.Settled?.IsConfirmed, t.Settled?.Reason))],
+        r.Checks, r.ToDo);
 
     /// <summary>An event that it touches.</summary>
-    public sealed record Touch(string Event, string Name, string Campaign, DateTimeOffset Start, IReadOnlyList<TouchedStation> Stations, bool IsRescued, bool? IsConfirmed, string? Reason);
+    public sealed record Touch(
+        string Event, string Name, string Campaign, DateTimeOffset Start, IReadOnlyList<TouchedStation> Stations, bool IsRescued,
+        bool? IsConfirmed, string? Reason);
 }

@@ -24,7 +24,9 @@ internal static class TraceWords
             + (a.Caution is null ? "" : ". " + a.Caution);
     }
 
-    public static string Band(AppliedSensitivity a) => double.IsFinite(a.UsableToHz) ? FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz to {a.UsableToHz:0} Hz") : FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz");
+    public static string Band(AppliedSensitivity a) => double.IsFinite(a.UsableToHz)
+        ? FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz to {a.UsableToHz:0} Hz")
+        : FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz");
 
     public static string Of(TraceLink link)
     {
@@ -34,7 +36,9 @@ internal static class TraceWords
             ? $" {QuantityText.Of(level.LevelDb, unit, 3)}"
                 + (level.StandardUncertaintyDb is { } u ? $", u {QuantityText.Of(u, unit, 3)}" : "")
             : "";
-        return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{(certificate.Issued.Laboratory is { } lab ? " by " + lab : "")}{result}{(link.RestsOn is { } on ? "; rests on " + on : "")}";
+        var laboratory = certificate.Issued.Laboratory is { } lab ? " by " + lab : "";
+        var restsOn = link.RestsOn is { } on ? "; rests on " + on : "";
+        return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{laboratory}{result}{restsOn}";
     }
 
     /// <summary>Evidence of a comparison in place, in words.</summary>
@@ -49,8 +53,14 @@ internal static class TraceWords
     }
 
     /// <summary>The direction that sound came from, in words.</summary>
-    public static string Of(StatedIncidence? incidence) => incidence is not { Said: var said } ? "Nobody stated the angle of incidence."
-        : FormattableString.Invariant($"Angle of incidence {said.AngleDeg:0.#}°{(said.HalfWidthDeg is { } half ? FormattableString.Invariant($" ± {half:0.#}°") : "")} ({said.Reason}; stated for {(incidence.IsOfEvent ? "this event" : "the campaign")}{(said.Station is null ? "" : ", this station")})");
+    public static string Of(StatedIncidence? incidence)
+    {
+        if (incidence is not { Said: var said }) return "Nobody stated the angle of incidence.";
+        var halfWidth = said.HalfWidthDeg is { } half ? FormattableString.Invariant($" ± {half:0.#}°") : "";
+        var statedFor = (incidence.IsOfEvent ? "this event" : "the campaign") + (said.Station is null ? "" : ", this station");
+        return FormattableString.Invariant(
+            $"Angle of incidence {said.AngleDeg:0.#}°{halfWidth} ({said.Reason}; stated for {statedFor})");
+    }
 
     public static string Kind(DeviceState device) => DeviceKind.Find(device.Kind)?.Label ?? "Device";
 }

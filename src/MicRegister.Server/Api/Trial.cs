@@ -9,5 +9,7 @@ internal static class Trial
 {
     /// <summary>The register as it would be; null where campaign, station or device is not there.</summary>
     public static Register.Register? Of(Register.Register register, Saying saying, string campaign, string station, string spare) =>
-        CampaignDecisions.SwapIn(register, saying, campaign, station, spare) is Register.Result<IReadOnlyList<Fact>>.Accepted accepted ? register.WhatIf(accepted.Value) : null;
+        CampaignDecisions.SwapIn(register, saying, campaign, station, spare) is Register.Result<IReadOnlyList<Fact>>.Accepted accepted
+            ? register.WhatIf(accepted.Value)
+            : null;
 }

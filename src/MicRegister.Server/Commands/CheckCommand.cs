@@ -19,45 +19,68 @@ namespace MicRegister.Server.Commands;
 /// <summary>Checks the chains of a campaign from recorded tones.</summary>
 internal static class CheckCommand
 {
-    private static readonly JsonSerializerOptions Names = new(JsonSerializerDefaults.Web) { DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) } };
+    private static readonly JsonSerializerOptions Names = new(JsonSerializerDefaults.Web)
+    {
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
+    };
 
     public static Command Make()
     {
-        var files = new Argument<string[]>("file") { Description = "Recordings, or folders of recordings: WAV, RF64 or BW64.", Arity = ArgumentArity.OneOrMore };
+        var files = new Argument<string[]>("file")
+        { Description = "Recordings, or folders of recordings: WAV, RF64 or BW64.", Arity = ArgumentArity.OneOrMore };
         var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today());
         var campaign = new Option<string>("--campaign") { Description = "Id of the campaign.", Required = true };
         var calibrator = new Option<string>("--calibrator") { Description = "Serial number of the calibrator.", Required = true };
         var adapter = new Option<string?>("--adapter") { Description = "Serial number of the calibration adapter." };
-        var pressure = new Option<double?>("--pressure-kpa") { Description = "Static pressure at the place in kPa, not reduced to sea level." };
-        var estimate = new Option<bool>("--estimate-pressure") { Description = "Take it from the campaign's altitude instead, and mark it so." };
+        var pressure = new Option<double?>("--pressure-kpa")
+        { Description = "Static pressure at the place in kPa, not reduced to sea level." };
+        var estimate = new Option<bool>("--estimate-pressure")
+        { Description = "Take it from the campaign's altitude instead, and mark it so." };
         var temperature = new Option<double?>("--temperature-c") { Description = "Air temperature in °C." };
         var humidity = new Option<double?>("--humidity-percent") { Description = "Relative humidity in %." };
-        var moment = new Option<string>("--moment") { Description = "before or after the day's recordings, or other.", DefaultValueFactory = _ => "other" };
-        var at = new Option<string?>("--at") { Description = "Day or instant in UTC of the check, for example 2026-09-02T08:10:00.000Z (otherwise now)." };
-        var range = new Option<double?>("--range-v") { Description = "Peak voltage of the channels' full scale (otherwise what their entries state)." };
-        var hz = new Option<double?>("--hz") { Description = "Frequency that is expected (otherwise the calibrator's nominal one, or whatever is found)." };
-        var map = new Option<string?>("--map") { Description = "Text table of file, channel, station; it comes before what the recorder channels' entries say." };
-        var store = new Option<bool>("--store") { Description = "Store one check for each usable channel that stands for a station; otherwise they are shown only." };
-        var by = new Option<string>("--by") { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
-        var command = new Command("check", "Measure recorded calibrator tones, match them with the chains of a campaign, and show or store the checks.")
-        { files, data, campaign, calibrator, adapter, pressure, estimate, temperature, humidity, moment, at, range, hz, map, store, by, today, json };
+        var moment = new Option<string>("--moment")
+        { Description = "before or after the day's recordings, or other.", DefaultValueFactory = _ => "other" };
+        var at = new Option<string?>("--at")
+        { Description = "Day or instant in UTC of the check, for example 2026-09-02T08:10:00.000Z (otherwise now)." };
+        var range = new Option<double?>("--range-v")
+        { Description = "Peak voltage of the channels' full scale (otherwise what their entries state)." };
+        var hz = new Option<double?>("--hz")
+        { Description = "Frequency that is expected (otherwise the calibrator's nominal one, or whatever is found)." };
+        var map = new Option<string?>("--map")
+        { Description = "Text table of file, channel, station; it comes before what the recorder channels' entries say." };
+        var store = new Option<bool>("--store")
+        { Description = "Store one check for each usable channel that stands for a station; otherwise they are shown only." };
+        var by = new Option<string>("--by")
+        { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+        var command = new Command(
+            "check", "Measure recorded calibrator tones, match them with the chains of a campaign, and show or store the checks.")
+        {
+            files, data, campaign, calibrator, adapter, pressure, estimate, temperature, humidity, moment, at, range, hz, map, store, by,
+            today, json,
+        };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
-            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(campaign)!, parsed.GetValue(calibrator)!, parsed.GetValue(adapter),
-            new(parsed.GetValue(pressure), parsed.GetValue(temperature), parsed.GetValue(humidity)), parsed.GetValue(estimate), Moment(parsed.GetValue(moment)!), parsed.GetValue(at), parsed.GetValue(range),
-            parsed.GetValue(hz), parsed.GetValue(map), parsed.GetValue(store), parsed.GetValue(by)!, CommonOptions.Day(parsed.GetValue(today), TimeProvider.System), parsed.GetValue(json)), cancel)));
+            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(campaign)!,
+            parsed.GetValue(calibrator)!, parsed.GetValue(adapter),
+            new(parsed.GetValue(pressure), parsed.GetValue(temperature), parsed.GetValue(humidity)), parsed.GetValue(estimate),
+            Moment(parsed.GetValue(moment)!), parsed.GetValue(at), parsed.GetValue(range), parsed.GetValue(hz), parsed.GetValue(map),
+            parsed.GetValue(store), parsed.GetValue(by)!, CommonOptions.Day(parsed.GetValue(today), TimeProvider.System),
+            parsed.GetValue(json)), cancel)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, Register.Calibration.StatedAir Air, bool Estimate, CheckMoment Moment, string? At, double? RangeV,
-        double? Hz, string? Map, bool Store, string By, DateOnly Today, bool Json);
+        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, Register.Calibration.StatedAir Air,
+        bool Estimate, CheckMoment Moment, string? At, double? RangeV, double? Hz, string? Map, bool Store, string By, DateOnly Today,
+        bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
         if (!Directory.Exists(wanted.Folder)) throw new BadUseException($"The folder {wanted.Folder} holds no register.");
         if (!wanted.Store)
         {
-            using var store = ReadOnlyStore.Open(new DiskFiles(wanted.Folder)) ?? throw new BadUseException($"The folder {wanted.Folder} holds no register.");
+            using var store = ReadOnlyStore.Open(new DiskFiles(wanted.Folder))
+                ?? throw new BadUseException($"The folder {wanted.Folder} holds no register.");
             return Say(Taken(store.Register, wanted, cancel), store.Register, wanted, null);
         }
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), TimeProvider.System));
@@ -66,29 +89,41 @@ internal static class CheckCommand
         var saying = new Saying(new(Occurred.At(TimeProvider.System.GetUtcNow()), person, "command", live.Now.Count));
         var answer = await live.Submit(r => CheckDecisions.Record(r, saying, taken.Entries, wanted.Today) switch
         {
-            Result<IReadOnlyList<Fact>>.Accepted a when r.Person(person) is null => new Result<IReadOnlyList<Fact>>.Accepted([.. a.Value, FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(wanted.By), [Subject.Person(person)])]),
+            Result<IReadOnlyList<Fact>>.Accepted a when r.Person(person) is null => new Result<IReadOnlyList<Fact>>.Accepted(
+            [
+                .. a.Value,
+                FactText.WriteDerived(
+                    new(Occurred.Unknown, person, "command", 0), new PersonNamed(wanted.By), [Subject.Person(person)]),
+            ]),
             var other => other,
         }, "command by " + person, cancel);
-        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: var why }) throw new BadUseException($"{why.Text} Nothing was stored.");
+        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: var why })
+            throw new BadUseException($"{why.Text} Nothing was stored.");
         live.Log.Settle(live.Now, always: true);
         return Say(taken, live.Now, wanted, taken.Entries.Count);
     }
 
-    private sealed record Checks(IReadOnlyList<ToneRow> Rows, IReadOnlyList<CheckEntry> Entries, IReadOnlyList<(ToneRow Row, string Problem)> Refused, IReadOnlyList<CheckView> Views, IReadOnlyList<string> Unread);
+    private sealed record Checks(
+        IReadOnlyList<ToneRow> Rows, IReadOnlyList<CheckEntry> Entries, IReadOnlyList<(ToneRow Row, string Problem)> Refused,
+        IReadOnlyList<CheckView> Views, IReadOnlyList<string> Unread);
 
     private static Checks Taken(Register.Register register, Wanted wanted, CancellationToken cancel)
     {
-        var campaign = register.Campaign(wanted.Campaign) ?? throw new BadUseException($"--campaign {wanted.Campaign}: allowed are {string.Join(", ", register.CampaignIds)}.");
+        var campaign = register.Campaign(wanted.Campaign)
+            ?? throw new BadUseException($"--campaign {wanted.Campaign}: allowed are {string.Join(", ", register.CampaignIds)}.");
         var calibrator = Find(register, wanted.Calibrator, DeviceKind.Calibrator, "--calibrator");
         var adapter = wanted.Adapter is null ? null : Find(register, wanted.Adapter, DeviceKind.Adapter, "--adapter");
-        IReadOnlyList<ChannelMapping> mappings = wanted.Map is null ? [] : File.Exists(wanted.Map) ? ChannelMapFile.Read(File.ReadAllText(wanted.Map), Path.GetFileName(wanted.Map)) : throw new BadUseException($"There is no file {wanted.Map}.");
+        IReadOnlyList<ChannelMapping> mappings = wanted.Map is null ? []
+            : File.Exists(wanted.Map) ? ChannelMapFile.Read(File.ReadAllText(wanted.Map), Path.GetFileName(wanted.Map))
+            : throw new BadUseException($"There is no file {wanted.Map}.");
         var (recordings, unread) = (new List<RecordingView>(), new List<string>());
         foreach (var path in wanted.Files.SelectMany(Expand))
         {
             try
             {
                 using var stream = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0);
-                recordings.Add(TonesApi.Measured(stream, Path.GetFileName(path), wanted.Hz ?? calibrator.Number(DeviceField.FrequencyHz), cancel));
+                recordings.Add(TonesApi.Measured(
+                    stream, Path.GetFileName(path), wanted.Hz ?? calibrator.Number(DeviceField.FrequencyHz), cancel));
             }
             catch (RecordingException e)
             {
@@ -96,28 +131,51 @@ internal static class CheckCommand
             }
         }
         var rows = ToneBatch.Match(register, campaign, recordings, mappings);
-        var conditions = new CheckEntry { Campaign = campaign.Id, At = wanted.At, Moment = wanted.Moment, Calibrator = calibrator.Id, Adapter = adapter?.Id, Air = wanted.Air, EstimatePressure = wanted.Estimate, RangeV = wanted.RangeV, Readings = [] };
+        var conditions = new CheckEntry
+        {
+            Campaign = campaign.Id,
+            At = wanted.At,
+            Moment = wanted.Moment,
+            Calibrator = calibrator.Id,
+            Adapter = adapter?.Id,
+            Air = wanted.Air,
+            EstimatePressure = wanted.Estimate,
+            RangeV = wanted.RangeV,
+            Readings = [],
+        };
         var (good, refused) = (new List<(CheckEntry Entry, ChainChecked Check)>(), new List<(ToneRow, string)>());
         foreach (var row in rows)
         {
-            if (ToneBatch.Entries([row], conditions) is not [var entry]) refused.Add((row, row.Channel.Usable ? row.Why : string.Join("; ", row.Channel.Reasons)));
-            else if (CheckWork.Out(register, entry) is Result<ChainChecked>.Accepted { Value: var check }) good.Add((entry, check));
-            else throw new BadUseException($"Station {entry.Station}: {((Result<ChainChecked>.Rejected)CheckWork.Out(register, entry)).Why.Text}");
+            if (ToneBatch.Entries([row], conditions) is not [var entry])
+                refused.Add((row, row.Channel.Usable ? row.Why : string.Join("; ", row.Channel.Reasons)));
+            else if (CheckWork.Out(register, entry) is Result<ChainChecked>.Accepted { Value: var check })
+                good.Add((entry, check));
+            else
+                throw new BadUseException(
+                    $"Station {entry.Station}: {((Result<ChainChecked>.Rejected)CheckWork.Out(register, entry)).Why.Text}");
         }
         var (days, profile) = CheckView.Tried(register, campaign.Id, good, Occurred.At(TimeProvider.System.GetUtcNow()));
         var fresh = good.Select(g => g.Check).ToHashSet(ReferenceEqualityComparer.Instance);
-        return new(rows, [.. good.Select(g => g.Entry)], refused, [.. days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(j, d, profile)))], unread);
+        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(j, d, profile)));
+        return new(rows, [.. good.Select(g => g.Entry)], refused, [.. views], unread);
     }
 
     private static int Say(Checks taken, Register.Register register, Wanted wanted, int? stored)
     {
-        var isGood = taken.Refused.Count == 0 && taken.Unread.Count == 0 && taken.Views.Count > 0 && taken.Views.All(v => v.Verdict is not ("reject" or "undecidable"));
+        var isGood = taken.Refused.Count == 0 && taken.Unread.Count == 0 && taken.Views.Count > 0
+            && taken.Views.All(v => v.Verdict is not ("reject" or "undecidable"));
         if (wanted.Json)
         {
             Console.WriteLine(new JsonObject
             {
                 ["checks"] = JsonSerializer.SerializeToNode(taken.Views, Names),
-                ["refused"] = new JsonArray([.. taken.Refused.Select(r => (JsonNode)new JsonObject { ["file"] = r.Row.Recording.File, ["channel"] = r.Row.Channel.Channel, ["station"] = r.Row.Station, ["problem"] = r.Problem })]),
+                ["refused"] = new JsonArray([.. taken.Refused.Select(r => (JsonNode)new JsonObject
+                {
+                    ["file"] = r.Row.Recording.File,
+                    ["channel"] = r.Row.Channel.Channel,
+                    ["station"] = r.Row.Station,
+                    ["problem"] = r.Problem,
+                })]),
                 ["unread"] = new JsonArray([.. taken.Unread.Select(u => (JsonNode)u)]),
                 ["stored"] = stored ?? 0,
             }.ToJsonString());
@@ -134,8 +192,13 @@ internal static class CheckCommand
                 + (since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")
                 + $": {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}");
         }
-        if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common }) Console.WriteLine($"All chains together: {Db(common)} dB.");
-        foreach (var (row, problem) in taken.Refused) Console.WriteLine($"{row.Recording.File}, channel {row.Channel.Channel}{(row.Station is { } s ? ", " + s : "")}: not taken: {problem}");
+        if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common })
+            Console.WriteLine($"All chains together: {Db(common)} dB.");
+        foreach (var (row, problem) in taken.Refused)
+        {
+            var station = row.Station is { } s ? ", " + s : "";
+            Console.WriteLine($"{row.Recording.File}, channel {row.Channel.Channel}{station}: not taken: {problem}");
+        }
         foreach (var problem in taken.Unread) Console.WriteLine($"{problem}.");
         Console.WriteLine(stored is { } n ? $"{n} checks stored." : "Nothing was stored; --store does.");
         return isGood ? CommandExit.Good : CommandExit.NotReady;
@@ -148,15 +211,27 @@ internal static class CheckCommand
     private static string Db(double db) => QuantityText.Signed(db, 3);
 
     private static IEnumerable<string> Expand(string path) =>
-        Directory.Exists(path) ? Directory.EnumerateFiles(path).Where(f => Path.GetExtension(f).ToLowerInvariant() is ".wav" or ".rf64" or ".bw64" or ".bwf").Order(StringComparer.Ordinal)
+        Directory.Exists(path)
+            ? Directory.EnumerateFiles(path)
+                .Where(f => Path.GetExtension(f).ToLowerInvariant() is ".wav" or ".rf64" or ".bw64" or ".bwf")
+                .Order(StringComparer.Ordinal)
         : File.Exists(path) ? [path] : throw new BadUseException($"There is no file or folder {path}.");
 
-    private static CheckMoment Moment(string text) => text switch { "before" => CheckMoment.Before, "after" => CheckMoment.After, "other" => CheckMoment.Other, _ => throw new BadUseException($"--moment {text}: allowed are before, after, other.") };
+    private static CheckMoment Moment(string text) => text switch
+    {
+        "before" => CheckMoment.Before,
+        "after" => CheckMoment.After,
+        "other" => CheckMoment.Other,
+        _ => throw new BadUseException($"--moment {text}: allowed are before, after, other."),
+    };
 
     private static DeviceState Find(Register.Register register, string serial, DeviceKind kind, string option)
     {
         var all = register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Kind == kind.Key).ToList();
-        return all.Where(d => d.Id == serial || DeviceIdentity.Normal(d.Serial) == DeviceIdentity.Normal(serial)).ToList() is [var one] ? one
-            : throw new BadUseException($"{option} {serial}: allowed is one of {string.Join(", ", all.Select(d => d.Serial ?? d.Id).Order(StringComparer.Ordinal))}.");
+        var found = all.Where(d => d.Id == serial || DeviceIdentity.Normal(d.Serial) == DeviceIdentity.Normal(serial)).ToList();
+        return found is [var one] ? one
+            : throw new BadUseException(
+                $"{option} {serial}: allowed is one of "
+                + $"{string.Join(", ", all.Select(d => d.Serial ?? d.Id).Order(StringComparer.Ordinal))}.");
     }
 }

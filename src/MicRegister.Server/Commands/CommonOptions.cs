@@ -9,11 +9,13 @@ namespace MicRegister.Server.Commands;
 /// <summary>Options that several commands have.</summary>
 internal static class CommonOptions
 {
-    public static Option<string?> Data() => new("--data") { Description = "Folder of the register (otherwise MICREGISTER_DATA, otherwise ./register-data)." };
+    public static Option<string?> Data() => new("--data")
+    { Description = "Folder of the register (otherwise MICREGISTER_DATA, otherwise ./register-data)." };
 
     public static Option<bool> Json() => new("--json") { Description = "Answer as JSON, for programs." };
 
-    public static Option<string?> Today() => new("--today") { Description = "Judge as of this day, for example 2026-05-04 (otherwise the clock's)." };
+    public static Option<string?> Today() => new("--today")
+    { Description = "Judge as of this day, for example 2026-05-04 (otherwise the clock's)." };
 
     public static Option<string?> Dates() => new("--dates") { Description = "What 03/04/2026 means: day-first or month-first." };
 

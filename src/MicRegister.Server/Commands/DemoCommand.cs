@@ -17,20 +17,25 @@ internal static class DemoCommand
 
     public static Command Make()
     {
-        var data = new Option<string?>("--data") { Description = "Folder of the demo's register (otherwise one in the user's own data folder)." };
+        var data = new Option<string?>("--data")
+        { Description = "Folder of the demo's register (otherwise one in the user's own data folder)." };
         var once = new Option<bool>("--once") { Description = "Import, print the verdict and its findings, and exit." };
         var port = new Option<int>("--port") { Description = "Port on this machine; 0 takes any.", DefaultValueFactory = _ => 5480 };
         var (today, json) = (CommonOptions.Today(), CommonOptions.Json());
-        var command = new Command("demo", "Take over an invented fleet and say whether its campaign is ready.") { data, once, today, port, json };
-        command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(parsed.GetValue(data), parsed.GetValue(once), parsed.GetValue(today), parsed.GetValue(port), parsed.GetValue(json), cancel)));
+        var command = new Command("demo", "Take over an invented fleet and say whether its campaign is ready.")
+        { data, once, today, port, json };
+        command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(
+            parsed.GetValue(data), parsed.GetValue(once), parsed.GetValue(today), parsed.GetValue(port), parsed.GetValue(json), cancel)));
         return command;
     }
 
     private static async Task<int> Run(string? data, bool once, string? todayText, int port, bool asJson, CancellationToken cancel)
     {
         var inventory = Path.Combine(AppContext.BaseDirectory, "demo-inventory");
-        var files = Directory.GetFiles(inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal).ToList();
-        var today = CommonOptions.Day(todayText ?? (await File.ReadAllTextAsync(Path.Combine(inventory, "today.txt"), cancel)).Trim(), TimeProvider.System);
+        var files = Directory.GetFiles(inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx")
+            .Order(StringComparer.Ordinal).ToList();
+        var today = CommonOptions.Day(
+            todayText ?? (await File.ReadAllTextAsync(Path.Combine(inventory, "today.txt"), cancel)).Trim(), TimeProvider.System);
         var folder = data ?? OwnFolder(files);
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
@@ -39,7 +44,8 @@ internal static class DemoCommand
         var stored = await importing.Store(live, Author, TimeProvider.System, cancel);
         live.Log.Settle(live.Now, always: stored > 0);
         var aside = importing.WriteAside(Path.Combine(folder, "to-mend"), over: true);
-        var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>().Where(r => r.LastDay >= today).ToList();
+        var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>()
+            .Where(r => r.LastDay >= today).ToList();
         if (asJson)
         {
             Console.WriteLine(new JsonObject
@@ -52,7 +58,9 @@ internal static class DemoCommand
         }
         else
         {
-            Console.WriteLine($"Invented fleet, judged as of {today:yyyy-MM-dd}{(todayText is null ? ", the day written in demo-inventory" : "")}; register in {folder}");
+            Console.WriteLine(
+                $"Invented fleet, judged as of {today:yyyy-MM-dd}{(todayText is null ? ", the day written in demo-inventory" : "")}; "
+                + $"register in {folder}");
             foreach (var report in importing.Reports) ImportText.Write(report, everyRow: false, Console.Out);
             foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
             Console.WriteLine($"{stored} facts stored.");
@@ -65,7 +73,9 @@ internal static class DemoCommand
         if (!once)
         {
             using var book = AccountBook.Open(new DiskFiles(folder), TimeProvider.System);
-            await ServeCommand.Serve(live, today, new() { Port = port, Access = new(book), KeyFolder = Path.Combine(folder, "session-keys") }, People(book), cancel);
+            await ServeCommand.Serve(
+                live, today, new() { Port = port, Access = new(book), KeyFolder = Path.Combine(folder, "session-keys") },
+                People(book), cancel);
         }
         return reports.All(r => r.Verdict == ReadinessVerdict.Ready) ? CommandExit.Good : CommandExit.NotReady;
     }
@@ -79,7 +89,11 @@ internal static class DemoCommand
             var id = (book.Named(name) ?? (book.Make(name, duty) as Result<Account>.Accepted)?.Value)?.Id;
             if (id is not null && book.Verify(name, Password) is null) book.SetPassword(id, Password);
         }
-        return ["Sign in with one of these names and the password " + Password + ":", .. DutyWords.Single.Select(d => $"  Demo {DutyWords.Of(d)}: {DutyWords.Meaning(d)}")];
+        return
+        [
+            "Sign in with one of these names and the password " + Password + ":",
+            .. DutyWords.Single.Select(d => $"  Demo {DutyWords.Of(d)}: {DutyWords.Meaning(d)}"),
+        ];
     }
 
     private const string Password = "lapwings-over-quillmere";
@@ -90,6 +104,7 @@ internal static class DemoCommand
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var file in files) hash.AppendData(File.ReadAllBytes(file));
         var own = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create);
-        return Path.Combine(own.Length > 0 ? own : Path.GetTempPath(), "MicRegister", "demo-" + Convert.ToHexStringLower(hash.GetHashAndReset())[..8]);
+        var print = Convert.ToHexStringLower(hash.GetHashAndReset())[..8];
+        return Path.Combine(own.Length > 0 ? own : Path.GetTempPath(), "MicRegister", "demo-" + print);
     }
 }

@@ -14,31 +14,49 @@ internal static class ForecastCommand
 {
     public static Command Make()
     {
-        var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), new Option<string?>("--today") { Description = "Leave out what became known after this day, for example 2026-05-04 (otherwise all that is known counts)." });
+        var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
+        var today = new Option<string?>("--today")
+        { Description = "Leave out what became known after this day, for example 2026-05-04 (otherwise all that is known counts)." };
         var on = new Option<string>("--on") { Description = "Day of the forecast, for example 2026-09-12.", Required = true };
-        var limit = new Option<double>("--limit-db") { Description = "Limit on both sides of the last certified value, in dB.", Required = true };
-        var command = new Command("forecast", "For every device: expected level, standard deviation, probability to be within a limit of its last certified value on a day, steps and bad results, and what stands behind it.") { data, on, limit, today, json };
-        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(on)!, parsed.GetValue(limit), parsed.GetValue(today), parsed.GetValue(json)))));
+        var limit = new Option<double>("--limit-db")
+        { Description = "Limit on both sides of the last certified value, in dB.", Required = true };
+        var command = new Command(
+            "forecast",
+            "For every device: expected level, standard deviation, probability to be within a limit of its last certified value "
+                + "on a day, steps and bad results, and what stands behind it.")
+        { data, on, limit, today, json };
+        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
+            CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(on)!, parsed.GetValue(limit), parsed.GetValue(today),
+            parsed.GetValue(json)))));
         return command;
     }
 
     private static int Run(string folder, string onText, double limitDb, string? todayText, bool asJson)
     {
-        if (!(limitDb is > 0 and <= 100)) throw new BadUseException(FormattableString.Invariant($"--limit-db {limitDb}: allowed is a number above 0 up to 100."));
-        if (!DateOnly.TryParseExact(onText, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var on)) throw new BadUseException($"--on {onText} is no day; write it as 2026-05-04.");
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw new BadUseException($"The folder {folder} holds no register.");
+        if (!(limitDb is > 0 and <= 100))
+            throw new BadUseException(FormattableString.Invariant($"--limit-db {limitDb}: allowed is a number above 0 up to 100."));
+        if (!DateOnly.TryParseExact(onText, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var on))
+            throw new BadUseException($"--on {onText} is no day; write it as 2026-05-04.");
+        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
+            ?? throw new BadUseException($"The folder {folder} holds no register.");
         var book = store.Register.Drift(todayText is null ? DateOnly.MaxValue : CommonOptions.Day(todayText, TimeProvider.System));
         var views = book.DeviceIds.Select(id => DriftView.Of(book.Of(id)!, on, limitDb));
         if (asJson)
         {
-            Console.WriteLine(new JsonObject { ["on"] = on.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), ["limitDb"] = limitDb, ["devices"] = new JsonArray([.. views.Select(Json)]) }.ToJsonString());
+            Console.WriteLine(new JsonObject
+            {
+                ["on"] = on.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+                ["limitDb"] = limitDb,
+                ["devices"] = new JsonArray([.. views.Select(Json)]),
+            }.ToJsonString());
             return CommandExit.Good;
         }
         foreach (var v in views)
         {
             Console.WriteLine(
                 $"{v.Name}: {QuantityText.Of(v.LevelDb, "dB", 3)} ± {QuantityText.Of(v.StandardDeviationDb, "dB", 3)} (1 sd) "
-                + FormattableString.Invariant($"on {v.On:yyyy-MM-dd}; within ±{v.LimitDb} dB of {QuantityText.Of(v.CertifiedDb, "dB", 3)} ")
+                + FormattableString.Invariant($"on {v.On:yyyy-MM-dd}; within ±{v.LimitDb} dB ")
+                + $"of {QuantityText.Of(v.CertifiedDb, "dB", 3)} "
                 + FormattableString.Invariant($"with probability {v.Probability:0.000}; {v.Basis}; ")
                 + FormattableString.Invariant($"{v.Results} results, {v.Devices} of its model"));
             foreach (var f in v.Findings) Console.WriteLine("  " + f.Text);

@@ -14,17 +14,23 @@ internal static class ImportCommand
         var files = new Argument<string[]>("file") { Description = "Spreadsheets, .xlsx or .csv.", Arity = ArgumentArity.OneOrMore };
         var (data, json, today, dates) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today(), CommonOptions.Dates());
         var dryRun = new Option<bool>("--dry-run") { Description = "Show what each row would become; store nothing." };
-        var partial = new Option<bool>("--partial") { Description = "Store the good rows, and write the others to a file that can be mended and imported." };
-        var mapping = new Option<string?>("--mapping") { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
-        var by = new Option<string>("--by") { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
-        var command = new Command("import", "Take spreadsheets into the register.") { files, data, dryRun, partial, mapping, dates, by, today, json };
+        var partial = new Option<bool>("--partial")
+        { Description = "Store the good rows, and write the others to a file that can be mended and imported." };
+        var mapping = new Option<string?>("--mapping")
+        { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
+        var by = new Option<string>("--by")
+        { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
+        var command = new Command("import", "Take spreadsheets into the register.")
+        { files, data, dryRun, partial, mapping, dates, by, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
-            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial), parsed.GetValue(mapping),
-            parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)), cancel)));
+            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial),
+            parsed.GetValue(mapping), parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)),
+            cancel)));
         return command;
     }
 
-    private sealed record Wanted(string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string By, string? Today, bool Json);
+    private sealed record Wanted(
+        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string By, string? Today, bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {

@@ -12,22 +12,31 @@ internal static class ReadinessCommand
 {
     public static Command Make()
     {
-        var campaign = new Argument<string?>("campaign") { Description = "Id of a campaign; all that are not over when left out.", Arity = ArgumentArity.ZeroOrOne };
+        var campaign = new Argument<string?>("campaign")
+        { Description = "Id of a campaign; all that are not over when left out.", Arity = ArgumentArity.ZeroOrOne };
         var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today());
-        var command = new Command("readiness", "Say whether a campaign is ready through its last day, and if not, why and what must happen by when.") { campaign, data, today, json };
-        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(parsed.GetValue(campaign), CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(today), parsed.GetValue(json)))));
+        var command = new Command(
+            "readiness", "Say whether a campaign is ready through its last day, and if not, why and what must happen by when.")
+        { campaign, data, today, json };
+        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
+            parsed.GetValue(campaign), CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(today), parsed.GetValue(json)))));
         return command;
     }
 
     private static int Run(string? campaign, string folder, string? todayText, bool asJson)
     {
         var today = CommonOptions.Day(todayText, TimeProvider.System);
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
+            ?? throw new BadUseException($"The folder {folder} holds no register.");
         var register = store.Register;
-        var wanted = campaign is not null ? [campaign] : register.CampaignIds.Where(id => register.Campaign(id)?.Plan is { } plan && plan.LastDay >= today).ToList();
+        var wanted = campaign is not null
+            ? [campaign]
+            : register.CampaignIds.Where(id => register.Campaign(id)?.Plan is { } plan && plan.LastDay >= today).ToList();
         if (wanted.Count == 0) throw new BadUseException("The register holds no campaign that is not over.");
         var reports = wanted.Select(id => CampaignReadiness.Judge(register, id, today)
-            ?? throw new BadUseException($"There is no plan of a campaign {id}; known are: {string.Join(", ", register.CampaignIds.DefaultIfEmpty("none"))}.")).ToList();
+            ?? throw new BadUseException(
+                $"There is no plan of a campaign {id}; "
+                + $"known are: {string.Join(", ", register.CampaignIds.DefaultIfEmpty("none"))}.")).ToList();
         if (asJson)
         {
             Console.WriteLine(new JsonObject

@@ -12,9 +12,16 @@ internal static class ReadinessText
     public static void Write(ReadinessReport report, TextWriter to)
     {
         var (shape, word) = Words.Verdict(report.Verdict);
-        to.WriteLine(FormattableString.Invariant($"{shape} {report.Name} is {word} ({report.FirstDay:yyyy-MM-dd} to {report.LastDay:yyyy-MM-dd}, judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile})"));
-        to.WriteLine(FormattableString.Invariant($"  {report.Stations.Count} stations: {string.Join(", ", report.Stations.GroupBy(s => s.Verdict).OrderBy(g => g.Key).Select(g => $"{g.Count()} {Words.Verdict(g.Key).Word}"))}"));
-        to.WriteLine(FormattableString.Invariant($"  the array holds with probability {report.ArrayProbability:0.000}; with permitted losses {report.WithLossesProbability:0.000}; with {report.UsableSpares} fit spares as well {report.WithSparesProbability:0.000}"));
+        to.WriteLine(
+            FormattableString.Invariant($"{shape} {report.Name} is {word} ({report.FirstDay:yyyy-MM-dd} to {report.LastDay:yyyy-MM-dd}, ")
+            + FormattableString.Invariant($"judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile})"));
+        var stations = report.Stations.GroupBy(s => s.Verdict).OrderBy(g => g.Key)
+            .Select(g => $"{g.Count()} {Words.Verdict(g.Key).Word}");
+        to.WriteLine(FormattableString.Invariant($"  {report.Stations.Count} stations: {string.Join(", ", stations)}"));
+        to.WriteLine(
+            FormattableString.Invariant($"  the array holds with probability {report.ArrayProbability:0.000}; ")
+            + FormattableString.Invariant($"with permitted losses {report.WithLossesProbability:0.000}; ")
+            + FormattableString.Invariant($"with {report.UsableSpares} fit spares as well {report.WithSparesProbability:0.000}"));
         var common = report.Common;
         if (common.ShiftDb > 0)
             to.WriteLine(
@@ -28,8 +35,11 @@ internal static class ReadinessText
             foreach (var f in group)
             {
                 var where = f.Station is { } station ? $"station {station}: " : "";
-                to.WriteLine(FormattableString.Invariant($"  {Words.Gravity(f.Gravity).Word,-5} {f.BitesOn:yyyy-MM-dd} [{f.Rule}] {where}{f.Text}"));
-                if (f.Gravity != Gravity.Note) to.WriteLine(FormattableString.Invariant($"        start by {f.LatestStart:yyyy-MM-dd}{(f.IsTooLate ? ", which is past: take another device or change the plan" : "")}"));
+                to.WriteLine(
+                    FormattableString.Invariant($"  {Words.Gravity(f.Gravity).Word,-5} {f.BitesOn:yyyy-MM-dd} [{f.Rule}] {where}{f.Text}"));
+                var late = f.IsTooLate ? ", which is past: take another device or change the plan" : "";
+                if (f.Gravity != Gravity.Note)
+                    to.WriteLine(FormattableString.Invariant($"        start by {f.LatestStart:yyyy-MM-dd}{late}"));
             }
         }
     }
@@ -58,12 +68,15 @@ internal static class ReadinessText
         },
         ["stations"] = new JsonArray([.. report.Stations.Select(s => (JsonNode)new JsonObject
         {
-            ["station"] = s.Station, ["verdict"] = Words.Verdict(s.Verdict).Word, ["probability"] = s.Probability, ["devices"] = new JsonArray([.. s.Devices.Select(d => (JsonNode)d)]),
+            ["station"] = s.Station, ["verdict"] = Words.Verdict(s.Verdict).Word, ["probability"] = s.Probability,
+            ["devices"] = new JsonArray([.. s.Devices.Select(d => (JsonNode)d)]),
         })]),
         ["findings"] = new JsonArray([.. report.Findings.Select(f => (JsonNode)new JsonObject
         {
-            ["rule"] = f.Rule, ["gravity"] = Words.Gravity(f.Gravity).Word, ["station"] = f.Station, ["device"] = f.Device, ["deviceName"] = f.DeviceName, ["bitesOn"] = Day(f.BitesOn), ["text"] = f.Text,
-            ["figures"] = new JsonObject(f.Figures.Select(g => KeyValuePair.Create<string, JsonNode?>(g.Name + (g.Unit.Length > 0 ? " " + g.Unit : ""), g.Value))),
+            ["rule"] = f.Rule, ["gravity"] = Words.Gravity(f.Gravity).Word, ["station"] = f.Station, ["device"] = f.Device,
+            ["deviceName"] = f.DeviceName, ["bitesOn"] = Day(f.BitesOn), ["text"] = f.Text,
+            ["figures"] = new JsonObject(f.Figures.Select(g =>
+                KeyValuePair.Create<string, JsonNode?>(g.Name + (g.Unit.Length > 0 ? " " + g.Unit : ""), g.Value))),
             ["clearing"] = f.Clearing.InWords, ["latestStart"] = Day(f.LatestStart), ["isTooLate"] = f.IsTooLate,
         })]),
     };

@@ -16,16 +16,23 @@ internal static class ToneCommand
     public static Command Make()
     {
         var files = new Argument<string[]>("file") { Description = "Recordings: WAV, RF64 or BW64.", Arity = ArgumentArity.OneOrMore };
-        var expected = new Option<double?>("--hz") { Description = "Frequency that is expected, for example 250; otherwise whatever is found." };
+        var expected = new Option<double?>("--hz")
+        { Description = "Frequency that is expected, for example 250; otherwise whatever is found." };
         var json = CommonOptions.Json();
-        var command = new Command("tone", "For each file and channel: rms in parts of full scale, frequency, distortion, fluctuation, signal to noise, the usable stretch, and whether it is usable or why not.") { files, expected, json };
-        command.SetAction((parsed, cancel) => CommandExit.Run(() => Task.FromResult(Run(parsed.GetValue(files)!, parsed.GetValue(expected), parsed.GetValue(json), cancel))));
+        var command = new Command(
+            "tone",
+            "For each file and channel: rms in parts of full scale, frequency, distortion, fluctuation, signal to noise, "
+                + "the usable stretch, and whether it is usable or why not.")
+        { files, expected, json };
+        command.SetAction((parsed, cancel) => CommandExit.Run(() => Task.FromResult(Run(
+            parsed.GetValue(files)!, parsed.GetValue(expected), parsed.GetValue(json), cancel))));
         return command;
     }
 
     private static int Run(string[] files, double? expectedHz, bool asJson, CancellationToken cancel)
     {
-        if (expectedHz is { } hz && !(hz is >= 20 and <= 100_000)) throw new BadUseException(FormattableString.Invariant($"--hz {hz}: allowed is a number from 20 to 100000."));
+        if (expectedHz is { } hz && !(hz is >= 20 and <= 100_000))
+            throw new BadUseException(FormattableString.Invariant($"--hz {hz}: allowed is a number from 20 to 100000."));
         var (answers, isGood) = (new JsonArray(), true);
         foreach (var file in files)
         {

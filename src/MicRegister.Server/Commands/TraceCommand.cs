@@ -17,7 +17,12 @@ namespace MicRegister.Server.Commands;
 /// <summary>Traces an event to what it rests on, or a device to the events that it puts in doubt.</summary>
 internal static class TraceCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) } };
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
+    };
 
     public static Command Make()
     {
@@ -25,21 +30,32 @@ internal static class TraceCommand
         var what = new Option<string?>("--event") { Description = "Id of an event, or its name: what applies to it." };
         var station = new Option<string?>("--station") { Description = "This station alone." };
         var device = new Option<string?>("--device") { Description = "Serial number or id of a device: what is in doubt through it." };
-        var bands = new Option<bool>("--bands") { Description = "With --event: the correction of each third-octave band for response, windscreen and mount." };
-        var angle = new Option<double?>("--angle") { Description = "With --bands: angle of incidence in degrees, 0 to 180, in place of the stated one." };
-        var around = new Option<string?>("--rests-on") { Description = "KIND:ID of a device, certificate, check, placement or event: what it rests on, and what rests on it." };
-        var command = new Command("trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.") { data, what, station, bands, angle, device, around, json };
-        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(around), parsed.GetValue(json)))));
+        var bands = new Option<bool>("--bands")
+        { Description = "With --event: the correction of each third-octave band for response, windscreen and mount." };
+        var angle = new Option<double?>("--angle")
+        { Description = "With --bands: angle of incidence in degrees, 0 to 180, in place of the stated one." };
+        var around = new Option<string?>("--rests-on")
+        { Description = "KIND:ID of a device, certificate, check, placement or event: what it rests on, and what rests on it." };
+        var command = new Command(
+            "trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.")
+        { data, what, station, bands, angle, device, around, json };
+        command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
+            CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands),
+            parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(around), parsed.GetValue(json)))));
         return command;
     }
 
-    private static int Run(string folder, string? what, string? station, bool bands, double? angle, string? device, string? around, bool asJson)
+    private static int Run(
+        string folder, string? what, string? station, bool bands, double? angle, string? device, string? around, bool asJson)
     {
         if (bands && what is null) throw new BadUseException("--bands needs --event ID.");
         if (angle is not null && !bands) throw new BadUseException("--angle needs --bands.");
-        if (angle is { } a && !(a is >= 0 and <= 180)) throw new BadUseException(FormattableString.Invariant($"--angle {a}: allowed is a number from 0 to 180 degrees."));
-        if (new[] { what, device, around }.Count(o => o is not null) != 1) throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw new BadUseException($"The folder {folder} holds no register.");
+        if (angle is { } a && !(a is >= 0 and <= 180))
+            throw new BadUseException(FormattableString.Invariant($"--angle {a}: allowed is a number from 0 to 180 degrees."));
+        if (new[] { what, device, around }.Count(o => o is not null) != 1)
+            throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
+        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
+            ?? throw new BadUseException($"The folder {folder} holds no register.");
         if (around is not null) return Around(store.Register, around, asJson);
         if (bands) return Bands(store, what!, station, angle, asJson);
         return what is not null ? Forwards(store.Register, what, station, asJson) : Backwards(store.Register, device!, asJson);
@@ -47,8 +63,14 @@ internal static class TraceCommand
 
     private static EventTrace Found(Register.Register register, string what, string? station)
     {
-        var ids = EventBook.Find(register, what) is not null ? [what] : register.CampaignIds.SelectMany(c => EventBook.OfCampaign(register, c)).Where(e => string.Equals(e.Name, what, StringComparison.OrdinalIgnoreCase)).Select(e => e.Id).ToList();
-        if (ids.Count != 1) throw new BadUseException(ids.Count == 0 ? $"--event {what}: there is no such event." : $"--event {what}: {string.Join(", ", ids)} have that name; give an id.");
+        var ids = EventBook.Find(register, what) is not null
+            ? [what]
+            : register.CampaignIds.SelectMany(c => EventBook.OfCampaign(register, c))
+                .Where(e => string.Equals(e.Name, what, StringComparison.OrdinalIgnoreCase)).Select(e => e.Id).ToList();
+        if (ids.Count != 1)
+            throw new BadUseException(ids.Count == 0
+                ? $"--event {what}: there is no such event."
+                : $"--event {what}: {string.Join(", ", ids)} have that name; give an id.");
         var trace = Tracer.Of(register, ids[0], station)!;
         return trace.Stations.Count == 0 ? throw new BadUseException($"--station {station}: there is no such station.") : trace;
     }
@@ -67,7 +89,9 @@ internal static class TraceCommand
         }
         foreach (var (s, c) in corrections)
         {
-            Console.WriteLine($"{s.Station}: {(c is null ? "no sensitivity is known" : $"{BandsView.Angle(c)}, responses relative to {FormattableString.Invariant($"{c.ReferenceHz:0.##}")} Hz")}");
+            var head = c is null ? "no sensitivity is known"
+                : $"{BandsView.Angle(c)}, responses relative to {FormattableString.Invariant($"{c.ReferenceHz:0.##}")} Hz";
+            Console.WriteLine($"{s.Station}: {head}");
             foreach (var caution in c?.Cautions ?? []) Console.WriteLine("  " + caution);
             foreach (var b in c?.Bands ?? [])
             {
@@ -91,7 +115,9 @@ internal static class TraceCommand
             Console.WriteLine(JsonSerializer.Serialize(TraceView.Of(trace), Json));
             return CommandExit.Good;
         }
-        Console.WriteLine($"{trace.Event.Name}, {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs):yyyy-MM-dd HH:mm:ss} to {DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StopMs):HH:mm:ss} UTC");
+        var start = DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs);
+        var stop = DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StopMs);
+        Console.WriteLine($"{trace.Event.Name}, {start:yyyy-MM-dd HH:mm:ss} to {stop:HH:mm:ss} UTC");
         foreach (var s in trace.Stations)
         {
             Console.WriteLine($"{s.Station}: {s.Verdict.InWords}. {TraceWords.Sentence(s)}");
@@ -104,24 +130,37 @@ internal static class TraceCommand
 
     private static int Around(Register.Register register, string around, bool asJson)
     {
-        var (kind, id) = around.Split(':', 2) is [var k, var i] ? (k, i) : throw new BadUseException($"--rests-on {around}: allowed is KIND:ID, such as device:7K3M9Q2X5B8N4C6V.");
-        var graph = TraceGraph.Around(register, kind, id) ?? throw new BadUseException($"--rests-on {around}: there is no such thing.");
+        var (kind, id) = around.Split(':', 2) is [var k, var i] ? (k, i)
+            : throw new BadUseException($"--rests-on {around}: allowed is KIND:ID, such as device:7K3M9Q2X5B8N4C6V.");
+        var graph = TraceGraph.Around(register, kind, id)
+            ?? throw new BadUseException($"--rests-on {around}: there is no such thing.");
         if (asJson)
         {
             Console.WriteLine(JsonSerializer.Serialize(graph, Json));
             return CommandExit.Good;
         }
         Console.WriteLine($"{graph.Here.Label}{(graph.Here.Detail.Length > 0 ? ", " + graph.Here.Detail : "")}");
-        foreach (var n in graph.RestsOn) Console.WriteLine($"  rests on {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
-        foreach (var n in graph.Bears) Console.WriteLine($"  bears {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
+        foreach (var n in graph.RestsOn)
+            Console.WriteLine($"  rests on {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
+        foreach (var n in graph.Bears)
+            Console.WriteLine($"  bears {n.Kind} {n.Id}: {n.Label}{(n.Detail.Length > 0 ? ", " + n.Detail : "")}");
         if (graph.Left > 0) Console.WriteLine($"  bears {graph.Left} more");
         return CommandExit.Good;
     }
 
     private static int Backwards(Register.Register register, string device, bool asJson)
     {
-        var found = register.Device(device) is { } byId ? [byId] : register.DeviceIds.Select(d => register.Device(d)!).Where(d => DeviceIdentity.Normal(d.Serial) == DeviceIdentity.Normal(device)).ToList();
-        if (found.Count != 1) throw new BadUseException(found.Count == 0 ? $"--device {device}: there is no such device." : $"--device {device}: {string.Join(", ", found.Select(d => $"{d.Name} ({d.Id})"))} have that serial number; give an id.");
+        var found = register.Device(device) is { } byId
+            ? [byId]
+            : register.DeviceIds.Select(d => register.Device(d)!)
+                .Where(d => DeviceIdentity.Normal(d.Serial) == DeviceIdentity.Normal(device)).ToList();
+        if (found.Count != 1)
+        {
+            var several = string.Join(", ", found.Select(d => $"{d.Name} ({d.Id})"));
+            throw new BadUseException(found.Count == 0
+                ? $"--device {device}: there is no such device."
+                : $"--device {device}: {several} have that serial number; give an id.");
+        }
         List<DoubtReport> reports = [.. DoubtBook.OfDevice(register, found[0].Id).Select(d => DoubtReport.Of(register, d))];
         if (asJson)
         {
@@ -132,7 +171,14 @@ internal static class TraceCommand
         foreach (var r in reports)
         {
             Console.WriteLine(r.Doubt.Text);
-            foreach (var t in r.Touched) Console.WriteLine($"  {t.Event.Name} of {t.Event.Campaign}, {DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs):yyyy-MM-dd HH:mm} UTC: {string.Join(", ", t.Stations.Select(s => s.Station))}{(t.IsRescued ? ", rescued by a check" : "")}{(t.Settled is { } settled ? (settled.IsConfirmed ? ", confirmed: " : ", cleared: ") + settled.Reason : "")}");
+            foreach (var t in r.Touched)
+            {
+                var start = DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs);
+                var settled = t.Settled is { } word ? (word.IsConfirmed ? ", confirmed: " : ", cleared: ") + word.Reason : "";
+                Console.WriteLine(
+                    $"  {t.Event.Name} of {t.Event.Campaign}, {start:yyyy-MM-dd HH:mm} UTC: "
+                    + string.Join(", ", t.Stations.Select(s => s.Station)) + (t.IsRescued ? ", rescued by a check" : "") + settled);
+            }
             foreach (var act in r.ToDo) Console.WriteLine("  " + act);
         }
         return CommandExit.Good;

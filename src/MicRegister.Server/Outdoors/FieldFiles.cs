@@ -6,7 +6,9 @@ using Microsoft.Extensions.FileProviders;
 
 namespace MicRegister.Server.Outdoors;
 
-/// <summary>The offline client's page and its service worker, which is told all files of this version by the server that has them.</summary>
+/// <summary>
+/// The offline client's page and its service worker, which is told all files of this version by the server that has them.
+/// </summary>
 internal static class FieldFiles
 {
     private const string Folder = "field";
@@ -34,7 +36,8 @@ internal static class FieldFiles
             context.Response.Redirect($"{context.Request.PathBase}/field/");
             return Task.CompletedTask;
         }
-        if (context.Request.Path.StartsWithSegments("/l", StringComparison.OrdinalIgnoreCase, out var code) && code.HasValue && Speaker.Of(context.User) is { Kind: Speaker.Phone })
+        if (context.Request.Path.StartsWithSegments("/l", StringComparison.OrdinalIgnoreCase, out var code) && code.HasValue
+            && Speaker.Of(context.User) is { Kind: Speaker.Phone })
         {
             context.Response.Redirect($"{context.Request.PathBase}/field/#{Uri.EscapeDataString(code.Value!.Trim('/'))}");
             return Task.CompletedTask;
@@ -45,7 +48,9 @@ internal static class FieldFiles
     private static IResult Page(HttpContext context, IFileProvider provider)
     {
         context.Response.Headers.CacheControl = "no-cache";
-        return provider.GetFileInfo($"{Folder}/index.html") is { Exists: true } page ? Results.Stream(page.CreateReadStream(), "text/html; charset=utf-8") : Results.NotFound();
+        return provider.GetFileInfo($"{Folder}/index.html") is { Exists: true } page
+            ? Results.Stream(page.CreateReadStream(), "text/html; charset=utf-8")
+            : Results.NotFound();
     }
 
     /// <summary>The worker with the names of all files and a version that changes with any of them.</summary>
@@ -69,7 +74,10 @@ internal static class FieldFiles
         return (version, $"const VERSION = \"{version}\";\nconst FILES = {JsonSerializer.Serialize(files)};\n{body}");
     }
 
-    private static bool IsServed(string name) => name is not ($"{Folder}/{Worker}" or $"{Folder}/index.html") && Path.GetExtension(name) is not (".md" or ".br" or ".gz" or "") && !name.EndsWith("LICENSE", StringComparison.Ordinal);
+    private static bool IsServed(string name) =>
+        name is not ($"{Folder}/{Worker}" or $"{Folder}/index.html")
+        && Path.GetExtension(name) is not (".md" or ".br" or ".gz" or "")
+        && !name.EndsWith("LICENSE", StringComparison.Ordinal);
 
     private static void Collect(IFileProvider provider, string folder, List<string> names)
     {

@@ -17,7 +17,8 @@ internal sealed class FieldIntake(Desk desk, TimeProvider time, Speaker speaker)
     /// <param name="door">Through which door they come.</param>
     /// <param name="noticed">What the first fact tells of its client's clock; null where that is not known.</param>
     /// <param name="cancel">Gives up before anything is stored.</param>
-    public async Task<Result<FieldAnswer>> Take(IReadOnlyList<ReadOnlyMemory<byte>> lines, string door, Func<Fact, Fact?> noticed, CancellationToken cancel)
+    public async Task<Result<FieldAnswer>> Take(
+        IReadOnlyList<ReadOnlyMemory<byte>> lines, string door, Func<Fact, Fact?> noticed, CancellationToken cancel)
     {
         var results = new FieldResult?[lines.Count];
         var facts = new List<(int Line, Fact Fact)>();
@@ -58,11 +59,16 @@ internal sealed class FieldIntake(Desk desk, TimeProvider time, Speaker speaker)
         {
             var (line, fact) = facts[taken[i]];
             var outcome = outcomes[i];
-            results[line] = new(line + 1, fact.Id.ToString(), outcome.Result.ToString().ToLowerInvariant(), outcome.Sequence, null, outcome.Result == AppendResult.Conflict ? Encoding.UTF8.GetString(desk.Now.Source.Read(outcome.Sequence).Bytes.Span) : null);
+            var other = outcome.Result == AppendResult.Conflict
+                ? Encoding.UTF8.GetString(desk.Now.Source.Read(outcome.Sequence).Bytes.Span)
+                : null;
+            results[line] = new(
+                line + 1, fact.Id.ToString(), outcome.Result.ToString().ToLowerInvariant(), outcome.Sequence, null, other);
         }
         for (var i = 0; i < facts.Count; i++)
         {
-            if (refused[i] is { } why) results[facts[i].Line] = new(facts[i].Line + 1, facts[i].Fact.Id.ToString(), "refused", null, why.Text, null);
+            if (refused[i] is { } why)
+                results[facts[i].Line] = new(facts[i].Line + 1, facts[i].Fact.Id.ToString(), "refused", null, why.Text, null);
         }
         return new Result<FieldAnswer>.Accepted(new(desk.Now.Count, [.. results.OfType<FieldResult>()]));
     }
@@ -91,8 +97,13 @@ internal sealed class FieldIntake(Desk desk, TimeProvider time, Speaker speaker)
         desk.Live.Log.KeepAttachment(content);
         var from = speaker.Kind == Speaker.Open ? speaker.Person : $"{speaker.Person} ({speaker.Kind} {speaker.Id})";
         var body = new ItemPutAside(sha, item.Length, from, why.Length > 300 ? why[..300] : why);
-        await desk.Live.Submit(register => new Result<IReadOnlyList<Fact>>.Accepted(register.Facts(Subject.Aside(sha)).Count > 0 ? []
-            : [FactText.WriteDerived(new(Occurred.At(time.GetUtcNow()), PersonState.IdOf(speaker.Person), "server", register.Count), body, [Subject.Aside(sha)])]), door, cancel);
+        await desk.Live.Submit(
+            register => new Result<IReadOnlyList<Fact>>.Accepted(register.Facts(Subject.Aside(sha)).Count > 0
+                ? []
+                : [FactText.WriteDerived(
+                    new(Occurred.At(time.GetUtcNow()), PersonState.IdOf(speaker.Person), "server", register.Count), body,
+                    [Subject.Aside(sha)])]),
+            door, cancel);
     }
 }
 

@@ -26,8 +26,15 @@ internal static class RecordingFile
             try
             {
                 var header = WaveHeader.Read(new Padded(head, bytes));
-                var start = header.Broadcast is { } note ? BextStart.Of(note.Day, note.Time, note.SamplesSinceMidnight, header.SampleRate) : null;
-                file = file with { RecorderStart = start?.Shown, Seconds = header.Seconds, Channels = [.. Enumerable.Range(1, header.Channels)] };
+                var start = header.Broadcast is { } note
+                    ? BextStart.Of(note.Day, note.Time, note.SamplesSinceMidnight, header.SampleRate)
+                    : null;
+                file = file with
+                {
+                    RecorderStart = start?.Shown,
+                    Seconds = header.Seconds,
+                    Channels = [.. Enumerable.Range(1, header.Channels)],
+                };
                 return (file, start is null ? "it carries no time of its recorder" : start.Shown is null ? start.Reason : null);
             }
             catch (RecordingException e)
@@ -61,7 +68,12 @@ internal static class RecordingFile
             return n;
         }
 
-        public override long Seek(long offset, SeekOrigin origin) => Position = origin switch { SeekOrigin.Begin => offset, SeekOrigin.Current => Position + offset, _ => length + offset };
+        public override long Seek(long offset, SeekOrigin origin) => Position = origin switch
+        {
+            SeekOrigin.Begin => offset,
+            SeekOrigin.Current => Position + offset,
+            _ => length + offset,
+        };
 
         public override void Flush()
         {

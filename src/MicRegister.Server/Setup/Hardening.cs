@@ -6,7 +6,8 @@ namespace MicRegister.Server.Setup;
 /// <summary>What every answer and every request is held to.</summary>
 internal static class Hardening
 {
-    // Inline styles: the component library sets widths and colours on elements. Scripts: only files of this server; the import map by a nonce.
+    // Inline styles: the component library sets widths and colours on elements. Scripts: only files of this server; the import map by a
+    // nonce.
     private const string Policy =
         "default-src 'none'; script-src 'self' 'nonce-{0}'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self'; "
             + "connect-src 'self'; manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'self'; frame-ancestors 'none'";

@@ -15,7 +15,9 @@ public sealed record ServerOptions
     /// <summary>Who is let in.</summary>
     public Access Access { get; init; } = Access.OpenHere;
 
-    /// <summary>Folder for the keys that sessions are protected with; null keeps them in memory, so that a restart ends all sessions.</summary>
+    /// <summary>
+    /// Folder for the keys that sessions are protected with; null keeps them in memory, so that a restart ends all sessions.
+    /// </summary>
     public string? KeyFolder { get; init; }
 
     /// <summary>PEM file of the server's certificate; null serves plain HTTP.</summary>

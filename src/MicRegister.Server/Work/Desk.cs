@@ -84,7 +84,8 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         _checked.GetOrCreateValue(register).GetOrAdd(campaign, id => CheckBook.OfCampaign(register, id));
 
     private const int MostCurves = 2000;
-    private readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> _curves = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> _curves =
+        new(StringComparer.Ordinal);
 
     /// <summary>The curves of an attachment by angle of incidence, the lowest first; null where it is not here or cannot be read.</summary>
     public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha)

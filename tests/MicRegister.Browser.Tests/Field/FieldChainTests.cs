@@ -9,7 +9,7 @@ public sealed class FieldChainTests
     public async Task The_phone_judges_chains_and_writes_figures_as_the_rules_say()
     {
         await using var desk = await DeskUnderTest.Open();
-        var page = await (await desk.Browser.NewContextAsync(new() { BaseURL = desk.Address })).NewPageAsync();
+        var page = await (await desk.NewContext()).NewPageAsync();
         await page.GotoAsync("/field/");
         var cases = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "Field", "chains.json"),
             TestContext.Current.CancellationToken);

@@ -311,6 +311,54 @@ public sealed class ImportTests
         Assert.Equal(12.5, Assert.Single(Device(after, "501").Certificates, c => !c.IsAnnulled).InForce!.Value);
     }
 
+    // What was replaced replaces nothing: without a word of its own, each second one before would count again.
+    [Fact]
+    public void A_result_that_list_after_list_corrects_is_the_last_one_alone()
+    {
+        var (register, _, _) = Imported("Kind,Serial,Date,Sensitivity [mV/Pa]\nmic,501,2024-03-01,12.9\n");
+        foreach (var value in new[] { 12.5, 12.7, 12.3, 12.9, 12.5 })
+        {
+            var list = Corrected(value);
+            (register, var report, _) = Imported(list, register);
+
+            Assert.Equal(RowSort.Changed, Assert.Single(report.Outcomes).Sort);
+            Assert.Equal(value, Assert.Single(Device(register, "501").Certificates, c => !c.IsAnnulled).InForce!.Value);
+            Assert.Empty(Imported(list, register).Facts);
+        }
+    }
+
+    [Fact]
+    public void Lists_of_one_import_that_correct_each_other_leave_the_last_one_alone()
+    {
+        var (register, _, _) = Imported("Kind,Serial,Date,Sensitivity [mV/Pa]\nmic,501,2024-03-01,12.9\n");
+        var session = new ImportSession(register, Today);
+        foreach (var value in new[] { 12.5, 12.7, 12.3 })
+        {
+            var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(Corrected(value))), "f.csv", ImportMapping.None);
+            Assert.Equal(RowSort.Changed, Assert.Single(report.Outcomes).Sort);
+        }
+
+        var after = FactList.RegisterOf([.. Enumerable.Range(1, register.Count).Select(register.Source.Read), .. session.Facts]);
+
+        Assert.Equal(12.3, Assert.Single(Device(after, "501").Certificates, c => !c.IsAnnulled).InForce!.Value);
+    }
+
+    [Fact]
+    public void A_result_of_which_each_list_tells_more_counts_once_with_all_of_it()
+    {
+        var (register, _, _) = Imported("Kind,Serial,Date,Sensitivity\nmic,301,2025-01-02,12.5 mV/Pa\n");
+        foreach (var (header, cell) in new[] { ("U [dB]", "0.06"), ("Lab", "House"), ("RH", "45") })
+        {
+            (register, var report, _) = Imported($"Serial,Date,Sensitivity,{header}\n301,2025-01-02,12.5 mV/Pa,{cell}\n", register);
+
+            Assert.Equal(RowSort.Changed, Assert.Single(report.Outcomes).Sort);
+            Assert.Single(Device(register, "301").Certificates, c => !c.IsAnnulled);
+        }
+
+        var last = Assert.Single(Device(register, "301").Certificates, c => !c.IsAnnulled);
+        Assert.Equal((0.06, "House", 45.0), (last.InForce!.ExpandedUncertainty, last.Issued.Laboratory, last.Issued.Air!.HumidityPercent));
+    }
+
     [Fact]
     public void A_day_without_a_result_adds_nothing_the_second_time()
     {
@@ -470,6 +518,10 @@ public sealed class ImportTests
         Assert.Equal((200_000, 200_000), (report.Rows, report.Count(RowSort.New)));
         Assert.Equal(210_000, session.Facts.Count);
     }
+
+    // A list that says of the microphone 501 what its result was, looked at by a person.
+    private static string Corrected(double value) =>
+        FormattableString.Invariant($"Serial,Date,Sensitivity [mV/Pa],checked,why\n501,2024-03-01,{value:0.0},yes,\n");
 
     private static string Row(int number, params string[] texts) =>
         $"<row r=\"{number}\">{string.Concat(texts.Select(t => $"<c t=\"inlineStr\"><is><t>{t}</t></is></c>"))}</row>";

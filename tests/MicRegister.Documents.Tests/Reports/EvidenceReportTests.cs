@@ -109,7 +109,7 @@ public sealed class EvidenceReportTests
 
         Assert.Contains("No doubt touches an event", Text(Made()), StringComparison.Ordinal);
         // 38.80 - 38.16 = 0.64 dB against 0.5 dB allowed; the check after the event rescues it.
-        Assert.Contains("|0.640|Flight 1|S1|none|not needed", text, StringComparison.Ordinal);
+        Assert.Contains("|0.640 dB|Flight 1|S1|none|not needed", text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -54,9 +54,8 @@ public sealed class AbsurdDeploymentTests
     {
         const int Devices = 2000;
         List<string> ids = [.. Enumerable.Range(0, Devices).Select(n => $"D{n:0000}")];
-        var counted = new Counted();
         List<Fact> facts = [Plan(), .. Enumerable.Range(0, 5).Select(n => Placed(n, "S" + n, ids))];
-        facts.ForEach(counted.Facts.Add);
+        var counted = new CountedReads(facts);
         var register = Register.Empty(counted).With(facts);
         _ = ArrayDeployment.Of(register, "C");
         counted.Reads = 0;
@@ -94,17 +93,4 @@ public sealed class AbsurdDeploymentTests
 
     private static string At(int minute) => new DateTimeOffset(2026, 5, 2, 0, 0, 0, TimeSpan.Zero).AddMinutes(minute)
         .ToString("yyyy-MM-ddTHH:mm:ss.fffZ", System.Globalization.CultureInfo.InvariantCulture);
-
-    private sealed class Counted : IFactSource
-    {
-        public List<Fact> Facts { get; } = [];
-
-        public int Reads { get; set; }
-
-        public Fact Read(int sequence)
-        {
-            Reads++;
-            return Facts[sequence - 1];
-        }
-    }
 }

@@ -57,7 +57,7 @@ public sealed class ManyCorrectionsTests
         new Random(41).Shuffle(turns);
         foreach (var order in new[] { [.. Enumerable.Range(0, facts.Count)], [.. Enumerable.Range(0, facts.Count).Reverse()], turns })
         {
-            var source = new CountedReads([.. order.Select(i => facts[i])]);
+            var source = new CountedReads(order.Select(i => facts[i]));
             var register = Register.Empty(source).With(source.Facts);
             var found = Enumerable.Range(1, facts.Count).Where(register.Counts).Select(s => order[s - 1]).ToHashSet();
 
@@ -70,7 +70,7 @@ public sealed class ManyCorrectionsTests
     [MemberData(nameof(Shapes))]
     public void Facts_that_come_one_by_one_are_read_a_few_times_each(string shape)
     {
-        var source = new CountedReads([.. ShapesByName[shape]().Facts.Take(2000)]);
+        var source = new CountedReads(ShapesByName[shape]().Facts.Take(2000));
         var register = Register.Empty(source);
         foreach (var fact in source.Facts) register = register.With([fact]);
 
@@ -95,17 +95,4 @@ public sealed class ManyCorrectionsTests
 
     private static Fact Annulling(int i, int target) =>
         FactText.Write(Id(i), Stamp, new FactAnnulled(Id(target).ToString(), "wrong"), ["device:D0"]);
-
-    private sealed class CountedReads(IReadOnlyList<Fact> facts) : IFactSource
-    {
-        public IReadOnlyList<Fact> Facts => facts;
-
-        public int Reads { get; private set; }
-
-        public Fact Read(int sequence)
-        {
-            Reads++;
-            return facts[sequence - 1];
-        }
-    }
 }

@@ -45,26 +45,23 @@ public sealed class OrderTests
     [Fact]
     public void A_clock_put_right_reads_what_its_client_said_since_and_nothing_else()
     {
-        var list = new FactList();
-        var source = new CountingSource(list);
         List<Fact> facts = [.. Enumerable.Range(0, 2000).Select(i => Said("phone" + (i % 10), i / 10, $"2026-05-04T10:{i / 60 % 60:00}:{i % 60:00}.000Z"))];
-        facts.ForEach(list.Add);
+        var source = new CountedReads(facts);
         var register = Register.Empty(source).With(facts);
         source.Reads = 0;
 
         var notice = Make.Of(new ClientClockNoticed("phone3", 150, 7_000), "2026-05-05", Subject.TheRegister);
-        list.Add(notice);
+        source.Facts.Add(notice);
         var after = register.With([notice]);
 
         // Of phone3's 200 facts those with counters from 150 to 199.
         Assert.Equal(50, source.Reads);
-        var moved = list.Read(1 + (150 * 10) + 3);
+        var moved = source.Facts[(150 * 10) + 3];
         Assert.Equal(("phone3", 150L, moved.Occurred.UnixMilliseconds + 7_000), (moved.Client, moved.Counter, after.Instant(moved)));
         Assert.Equal(RegisterDump.Of(FactList.RegisterOf([.. facts, notice])), RegisterDump.Of(after));
         // The same notice once more moves nothing.
         var again = Make.Of(new ClientClockNoticed("phone3", 150, 7_000), "2026-05-06", Subject.TheRegister);
-        list.Add(again);
-        source.Reads = 0;
+        source.Facts.Add(again);
         Assert.Equal(RegisterDump.Of(FactList.RegisterOf([.. facts, notice, again])), RegisterDump.Of(after.With([again])));
     }
 
@@ -85,17 +82,6 @@ public sealed class OrderTests
 
     private static Fact Said(string client, int counter, string at) =>
         FactText.WriteDerived(new(Make.On(at), "P1", client, counter), new DeviceNoted("n" + counter), ["device:A1"]);
-
-    private sealed class CountingSource(FactList below) : IFactSource
-    {
-        public int Reads { get; set; }
-
-        public Fact Read(int sequence)
-        {
-            Reads++;
-            return below.Read(sequence);
-        }
-    }
 
     [Fact]
     public void A_what_if_leaves_the_register_as_it_was()

@@ -81,6 +81,43 @@ public sealed class RegisterMemoryTests
     }
 
     [Fact]
+    public void A_placement_that_asked_for_a_label_follows_each_binding_of_it_and_what_is_taken_back()
+    {
+        const string Code = "2AYS641TS";
+        Fact Bound(string day, string device) =>
+            Make.Of(new LabelBound(Code, null), day, Subject.Label(Code), Subject.Device(device));
+        var (first, second) = (Bound("2026-06-02", "M2"), Bound("2026-06-03", "M3"));
+        var list = new FactList();
+        var register = Register.Empty(list);
+        Then([.. Heath.Base, Heath.Placed("S2", "06-02 08:00", ["PRE2"], unknown: [Code])]);
+        var memory = register.Memory;
+        Stands(["PRE2"], [Code]);
+
+        Then(first);
+        Stands(["PRE2", "M2"], []);
+        // On two things at once it tells of none.
+        Then(second);
+        Stands(["PRE2"], [Code]);
+        Assert.Same(memory, register.Memory);
+
+        Then(Make.Annulling(first));
+        Stands(["PRE2", "M3"], []);
+
+        void Then(params Fact[] facts)
+        {
+            foreach (var fact in facts) list.Add(fact);
+            register = register.With(facts);
+        }
+
+        void Stands(string[] devices, string[] unknown)
+        {
+            var placement = ArrayDeployment.Of(register, Heath.C).At("S2")!;
+            Assert.Equal(devices, placement.Devices);
+            Assert.Equal(unknown, placement.UnknownLabels);
+        }
+    }
+
+    [Fact]
     public void A_kind_is_what_the_state_says()
     {
         var register = Heath.With(Make.Of(new DeviceDescribed(Make.Details(("kind", "windscreen")), []), "2026-01-02", "device:M2"), Make.Of(new DevicesJoined("M3", "M9", "one label"), "2026-06-06", "device:M3", "device:M9"));

@@ -107,6 +107,43 @@ public sealed class LabelTests
         Assert.Equal(2, finding.Facts.Count);
     }
 
+    [Fact]
+    public void All_bindings_stand_on_one_timeline_also_one_made_anew_and_one_that_was_annulled()
+    {
+        List<Fact> bound =
+        [
+            Make.Of(new LabelBound(Code(1).Text, null), "2026-07-02", "label:" + Code(1), "device:M1"),
+            Make.Of(new LabelBound(Code(1).Text, null), "2026-07-03", "label:" + Code(1), "device:M2"),
+            Make.Of(new LabelBound(Code(2).Text, "S1"), "2026-07-04", "label:" + Code(2), "campaign:C1"),
+        ];
+        var list = new FactList();
+        var register = Register.Empty(list);
+        Say([.. Things()]);
+        Assert.Equal(0, register.Version(LabelBook.AllBindings));
+        for (var n = 1; n <= bound.Count; n++)
+        {
+            Say(bound[n - 1]);
+            Assert.Equal(n, register.Version(LabelBook.AllBindings));
+        }
+        Say(Make.Annulling(bound[0]));
+
+        Assert.Equal(bound.Select(f => f.Id), OnTimeline(register));
+        using var image = new MemoryStream();
+        RegisterImage.Write(register, image);
+        image.Position = 0;
+        Assert.Equal(bound.Select(f => f.Id), OnTimeline(RegisterImage.Read(image, list)));
+        // It is no label.
+        Assert.Equal(new[] { Code(1).Text, Code(2).Text }.Order(StringComparer.Ordinal), register.LabelCodes);
+
+        void Say(params Fact[] facts)
+        {
+            foreach (var fact in facts) list.Add(fact);
+            register = register.With(facts);
+        }
+
+        static IEnumerable<FactId> OnTimeline(Register of) => of.Facts(LabelBook.AllBindings).Select(s => of.Source.Read(s).Id);
+    }
+
     private static string Refusal(Result<IReadOnlyList<Fact>> result) => Assert.IsType<Result<IReadOnlyList<Fact>>.Rejected>(result).Why.Text;
 
     // The seed decides the code, so that one number is one label.

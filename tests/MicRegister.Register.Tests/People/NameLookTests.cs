@@ -58,6 +58,55 @@ public sealed class NameLookTests
     [InlineData("कि", "की")] // vowel signs are letters
     public void Other_names_are_others(string one, string other) => Assert.False(NameLook.Of(one).IsLike(NameLook.Of(other)));
 
+    // U+0E38 is of class 103, U+0E48 and U+0E49 are of class 107 (UnicodeData.txt 15.0); none of them is left out of a look.
+    [Fact]
+    public void Marks_of_two_classes_may_come_in_any_order_and_those_of_one_class_may_not()
+    {
+        var name = Marked("\u0E48\u0E38\u0E49");
+        var ordered = "\u0E01" + new string('\u0E38', 333) + string.Concat(Enumerable.Repeat("\u0E48\u0E49", 333));
+
+        Assert.Equal(1000, name.Length);
+        Assert.All([Decomposed(name, false), Decomposed(name, true), LookAlikes.Skeleton(name)], n => Assert.Equal(ordered, n));
+        foreach (var alike in new[] { Marked("\u0E38\u0E48\u0E49"), Marked("\u0E48\u0E49\u0E38"), ordered })
+        {
+            Assert.NotEqual(name, alike);
+            Assert.True(NameLook.Of(name).IsLike(NameLook.Of(alike)));
+            Assert.True(NameLook.Of(alike).IsLike(NameLook.Of(name)));
+        }
+        // All of them the other way round, and the last two alone.
+        foreach (var other in new[] { Marked("\u0E49\u0E38\u0E48"), name[..^3] + "\u0E49\u0E38\u0E48" })
+        {
+            Assert.False(NameLook.Of(name).IsLike(NameLook.Of(other)));
+            Assert.False(NameLook.Of(other).IsLike(NameLook.Of(name)));
+        }
+    }
+
+    // U+0327 and U+0328 are of class 202, U+0323 and U+0331 of 220, U+0300 and U+0301 of 230 (UnicodeData.txt 15.0). Sorted by hand.
+    [Fact]
+    public void Marks_stand_in_the_order_of_their_classes_and_within_one_as_they_came()
+    {
+        const string Nine = "\u0301\u0323\u0328\u0300\u0331\u0328\u0301\u0323\u0327";
+        var came = string.Concat(Enumerable.Repeat(Nine, 111));
+        string[] classes = ["\u0328\u0328\u0327", "\u0323\u0331\u0323", "\u0301\u0300\u0301"];
+        var ordered = string.Concat(classes.Select(c => string.Concat(Enumerable.Repeat(c, 111))));
+
+        Assert.Equal("e" + ordered, Decomposed("e" + came, false));
+        // Letters between them are never passed, whether one mark stands before or many do.
+        Assert.Equal($"a\u0301e{ordered}x{ordered}", Decomposed($"a\u0301e{came}x{came}", false));
+    }
+
+    // Each mark moved past all before it that are of a greater class would be 4 · 10^10 steps, which take minutes.
+    [Fact]
+    public async Task A_long_run_of_marks_is_ordered_at_once()
+    {
+        const int Each = 200_000;
+        var (greater, lesser) = (new string('\u0E48', Each), new string('\u0E38', Each));
+
+        var work = Task.Run(() => Decomposed("\u0E01" + greater + lesser, false));
+
+        Assert.Equal("\u0E01" + lesser + greater, await work.WaitAsync(TimeSpan.FromSeconds(20)));
+    }
+
     [Fact]
     public void A_name_of_nothing_that_can_be_seen_is_blank()
     {
@@ -97,6 +146,9 @@ public sealed class NameLookTests
         Assert.Empty(FactList.RegisterOf([olive, other, oliver, renamed]).Findings(new(2026, 8, 1)));
         Assert.Empty(FactList.RegisterOf([olive, other, oliver, Make.Annulling(other)]).Findings(new(2026, 8, 1)));
     }
+
+    // One letter and 999 marks.
+    private static string Marked(string three) => "\u0E01" + string.Concat(Enumerable.Repeat(three, 333));
 
     private static string Decomposed(string text, bool isCompatible) => LookAlikes.Decompose(text, isCompatible);
 

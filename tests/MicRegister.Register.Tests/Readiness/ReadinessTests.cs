@@ -54,7 +54,7 @@ public sealed class ReadinessTests
     {
         Assert.Equal(ReadinessVerdict.NotReady, Judge([.. Sound(), Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, null), "2026-05-01", "device:M1")]).Verdict);
         Assert.Equal(ReadinessVerdict.AtRisk, Judge([.. Sound(), Make.Of(new DeviceStatusChanged(DeviceStatus.Away, null), "2026-05-01", "device:M1")]).Verdict);
-        Assert.Equal(ReadinessVerdict.Undecided, Judge([.. Sound(), Newer("M1")]).Verdict);
+        Assert.Equal(ReadinessVerdict.Undecided, Judge([.. Sound(), Make.Newer("M1")]).Verdict);
     }
 
     [Fact]
@@ -177,9 +177,6 @@ public sealed class ReadinessTests
     private static Fact Inspection(string plate, string day, bool passed = true, double step = 0.05, double? flat = 0.2) =>
         Make.Of(new DeviceInspected(passed, step, null, flat, passed ? null : "dented"), day, "device:" + plate);
 
-    internal static Fact Newer(string device) => FactText.ReadCanonical(System.Text.Encoding.UTF8.GetBytes(
-        $$"""{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-weighed","subjects":["device:{{device}}"],"version":1}"""));
-
     /// <summary>Three stations flush in plates, a spare, a calibrator, an adapter and a barometer; five quiet results each.</summary>
     internal static IEnumerable<Fact> Sound(string profile = "small-unmanned-flush", Mount mount = Mount.FlushPlate)
     {
@@ -210,7 +207,7 @@ public sealed class ReadinessTests
 
     private static List<Wrong> Table() =>
     [
-        new("newer-facts", Gravity.Risks, "newer kind", "newer version", [Newer("M1")]),
+        new("newer-facts", Gravity.Risks, "newer kind", "newer version", [Make.Newer("M1")]),
         new("not-registered", Gravity.Stops, "unknown plate", "does not know", [Chain("S1", "M1", "P1", "R1", "G1", "ZZ")]),
         new("contradiction", Gravity.Risks, "two registrations", "disagree", [Make.Of(new DeviceRegistered("microphone", "Maker", "Model", "11", Make.Details(("size-mm", 6.35))), "2021-01-01", "device:M1")]),
         new("unfit", Gravity.Stops, "lost", "is lost: gone", [Make.Of(new DeviceStatusChanged(DeviceStatus.Lost, "gone"), "2026-05-01", "device:M1")]),

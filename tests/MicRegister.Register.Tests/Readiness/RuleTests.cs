@@ -194,7 +194,7 @@ public sealed class RuleTests
 
     [Fact]
     public void A_spare_of_which_a_newer_version_wrote_counts_for_nothing() =>
-        Assert.Equal(0, ReadinessTests.Judge([.. ReadinessTests.Sound(), ReadinessTests.Newer("M4")]).UsableSpares);
+        Assert.Equal(0, ReadinessTests.Judge([.. ReadinessTests.Sound(), Make.Newer("M4")]).UsableSpares);
 
     [Fact]
     public void What_another_campaign_takes_along_besides_is_none_of_this_one()

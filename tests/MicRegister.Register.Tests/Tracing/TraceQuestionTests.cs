@@ -1,4 +1,3 @@
-using System.Text;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
@@ -65,7 +64,7 @@ public sealed class TraceQuestionTests
         new("no-microphone", TraceVerdict.NotValid, "No microphone was placed there.", Placing(["P1", "R1"])),
         new("no-channel", TraceVerdict.Doubtful, "No recorder channel was placed with it.", Placing(["M1", "P1"])),
         new("contradiction", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
-        new("newer-facts", TraceVerdict.Doubtful, "Facts of a newer version stand about", With(Newer())),
+        new("newer-facts", TraceVerdict.Doubtful, "Facts of a newer version stand about", With(Make.Newer("M1"))),
         new("not-flush", TraceVerdict.Doubtful, "was not flush with its plate", [NotFlush(), .. Flight[1..]]),
         new("gap", TraceVerdict.Doubtful, "The gap was 8.2 mm; 7 ± 1 mm are asked.", Placing(Heath.Chain("S1"), gapMm: 8.2)),
         new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
@@ -106,10 +105,6 @@ public sealed class TraceQuestionTests
     private static Fact NotFlush() => Heath.Said(
         "06-02 06:00", 1, new ChainPlaced("S1", Heath.Chain("S1"), [], null, false, null, null, null, [], null),
         [Subject.Campaign(Heath.C), .. Heath.Chain("S1").Select(Subject.Device)]);
-
-    private static Fact Newer() => FactText.ReadCanonical(Encoding.UTF8.GetBytes(
-        """{"at":"2024-01-01","author":"P1","body":{},"client":"c","counter":0,"id":"01JD8XK3ZZ0000000000000009","kind":"device-"""
-        + """weighed","subjects":["device:M1"],"version":1}"""));
 
     private sealed record Case(string Key, TraceVerdict Weight, string Says, Fact[] Facts);
 }

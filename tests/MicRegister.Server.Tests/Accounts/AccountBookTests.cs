@@ -10,7 +10,7 @@ public sealed class AccountBookTests : IDisposable
     private static readonly DateTimeOffset Start = new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero);
 
     private readonly TemporaryFolder _folder = new();
-    private readonly SetTime _time = new(Start);
+    private readonly HandTime _time = new(Start);
     private readonly AccountBook _book;
 
     public AccountBookTests() => _book = AccountBook.Open(new DiskFiles(_folder.Path), _time);

@@ -55,11 +55,63 @@ public sealed class DutyTests
         Assert.True(wrong.Count == 0, string.Join("\n", wrong));
     }
 
-    [Fact]
-    public void Every_kind_of_fact_has_a_row()
+    // Written down once more by hand: F field, B bench, P plan, O owner alone. What an annulment asks for is asked of its target.
+    private static readonly Dictionary<string, string> StatedBy = new()
     {
+        ["event-recorded recorder-clock-set recorder-time-checked recorder-hour-chosen incidence-stated chain-placed chain-taken-in"] = "FP",
+        ["chain-checked tone-noted chains-compared"] = "FB",
+        ["photo-taken weather-noted item-put-aside person-named label-bound"] = "FBP",
+        ["device-moved device-status-changed device-noted device-serviced device-inspected"] = "FBP",
+        ["certificate-issued alarm-reviewed doubt-settled"] = "BP",
+        ["coupling-stated"] = "B",
+        ["profile-written profile-confirmed campaign-planned station-planned chain-planned kit-planned sensitivity-rule-chosen"] = "P",
+        ["device-registered device-described devices-joined devices-parted import-accepted settings-chosen register-founded"] = "P",
+        ["client-clock-noticed"] = "O",
+    };
+
+    [Fact]
+    public void Each_kind_of_fact_is_stated_by_whom_the_hand_written_table_says()
+    {
+        (char Letter, Duties Duty)[] letters = [('F', Duties.Field), ('B', Duties.Bench), ('P', Duties.Plan)];
+        var expected = StatedBy.SelectMany(row => row.Key.Split(' ').Select(name => (name, row.Value))).ToDictionary();
+
         var known = FactKinds.All.Select(k => k.Name).Where(n => n != FactKinds.Annulled).ToHashSet();
-        Assert.Equal(known.Order(), DutyTable.Facts.Keys.Order());
+        Assert.Equal(expected.Keys.Order(), known.Order());
+        foreach (var (name, who) in expected)
+        {
+            var by = string.Concat(letters.Where(l => l.Duty.Meets(DutyTable.OfKind(name))).Select(l => l.Letter));
+            Assert.True((by.Length == 0 ? "O" : by) == who, $"{name}: {by}, {who} by hand");
+            Assert.True(Duties.Own.Meets(DutyTable.OfKind(name)), name);
+        }
+        // Whoever only looks states nothing, and what a newer version wrote is for who plans.
+        Assert.All(known, name => Assert.False(Duties.Look.Meets(DutyTable.OfKind(name))));
+        Assert.Equal(Duties.Plan, DutyTable.OfKind("tide-noted"));
+    }
+
+    // What a phone may state each kind of, also by hand; bodies on which it hangs are tried one by one in the tests of what phones say.
+    [Fact]
+    public void Each_kind_of_fact_reaches_from_a_phone_as_far_as_the_hand_written_table_says()
+    {
+        Dictionary<PhoneReach, string> byHand = new()
+        {
+            [PhoneReach.Campaign] = "chain-checked chain-placed chain-taken-in chains-compared event-recorded incidence-stated photo-taken "
+                + "tone-noted weather-noted",
+            [PhoneReach.OwnPerson] = "person-named",
+            [PhoneReach.DevicesThere] = "device-noted",
+            [PhoneReach.PlannedDevices] = "device-inspected device-moved",
+            [PhoneReach.Nothing] = "alarm-reviewed campaign-planned certificate-issued chain-planned client-clock-noticed coupling-stated "
+                + "device-described device-registered devices-joined devices-parted doubt-settled fact-annulled import-accepted "
+                + "item-put-aside kit-planned profile-confirmed profile-written register-founded sensitivity-rule-chosen settings-chosen "
+                + "station-planned",
+        };
+        string[] hangsOnTheBody =
+            ["device-serviced", "device-status-changed", "label-bound", "recorder-clock-set", "recorder-hour-chosen", "recorder-time-checked"];
+
+        foreach (var (reach, names) in byHand)
+            Assert.Equal(
+                names.Split(' '),
+                FactKinds.All.Where(k => !hangsOnTheBody.Contains(k.Name) && k.Phone(k.Example) == reach).Select(k => k.Name).Distinct()
+                    .Order(StringComparer.Ordinal));
     }
 
     [Fact]

@@ -4,7 +4,7 @@ namespace MicRegister.Server.Tests.Accounts;
 
 public sealed class GuessTests
 {
-    private readonly SetTime _time = new(new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero));
+    private readonly HandTime _time = new(new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero));
 
     [Fact]
     public void A_hundred_thousand_guesses_from_one_address_hardly_reach_the_hasher()

@@ -125,6 +125,22 @@ public sealed class PhoneReadingTests
         Assert.Equal((null, "Shelf of STRANGER"), ((bool?)placed["isStranger"], (string)placed["place"]!));
     }
 
+    // Placing is all that it takes to see a stranger's certificates: not of the whole fleet.
+    [Fact]
+    public async Task Of_forty_strangers_that_were_placed_the_kit_tells_all_and_of_more_what_it_tells_of_any()
+    {
+        string[] strangers = [.. Enumerable.Range(0, 45).Select(i => $"X{i:00}")];
+        await using var phone = await HeathPhone.Open(strangers);
+        Assert.All(await phone.Send([.. strangers.Select(x => phone.Placed(x))]), a => Assert.Equal("stored", a));
+
+        var kit = JsonNode.Parse(await phone.Browser.GetStringAsync($"/api/campaigns/{HeathPhone.Campaign}/field-kit", Cancel))!;
+        var told = kit["devices"]!.AsArray().ToDictionary(d => (string)d!["id"]!, d => (bool?)d!["isStranger"] != true);
+        Assert.Equal(40, strangers.Count(x => told[x]));
+        Assert.True(told["PLANNED"] && told["SPARE"]);
+        Assert.Equal(47, told.Count);
+        Assert.DoesNotContain("Shelf of X44", kit.ToJsonString(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_label_leads_a_phone_to_the_field_page_and_no_page_gives_it_a_circuit()
     {

@@ -86,6 +86,9 @@ public sealed class PhoneSayingTests
         await said.Expect("placed elsewhere before", [Refused], Noted("A"));
         var foreign = phone.Say(phone.Placed("A").Body, [C, Subject.Device("A")], null, PersonState.IdOf("Crew east"));
         await said.Expect("placed by another crew in this batch", [Refused, Refused], foreign, Noted("A"));
+        var near = phone.Placed("A");
+        var asDesk = FactText.WriteDerived(new(near.Occurred, near.Author, "desk", near.Counter), near.Body, near.Subjects);
+        await said.Expect("placed in the server's own name in this batch", [Refused, Refused], asDesk, Noted("A"));
         await said.Expect("with the campaign's name beside it", [Refused], phone.Say(new DeviceNoted("seen"), C, Subject.Device("A")));
         await said.Expect("placed in no campaign", [Refused, Refused], phone.Say(phone.Placed("A").Body, Subject.Device("A")), Noted("A"));
         var both = phone.Say(phone.Placed("A").Body, C, "campaign:ELSEWHERE", Subject.Device("A"));
@@ -171,6 +174,26 @@ public sealed class PhoneSayingTests
         var finding = Assert.Single(phone.Server.Live.Now.Findings(new(2026, 8, 3)), f => f.Rule == "names-alike");
         Assert.Contains("“Olive”", finding.Text, StringComparison.Ordinal);
         Assert.Equal([Refused], await phone.Send(phone.Say(new PersonNamed("King"), Subject.Person(PersonState.IdOf("Olive")))));
+    }
+
+    [Fact]
+    public async Task A_name_is_taken_back_and_replaced_by_its_own_person_alone()
+    {
+        await using var phone = await HeathPhone.Open();
+        var said = new Answers(phone);
+        string[] own = [Subject.Person(PersonState.IdOf(HeathPhone.Crew))];
+        var olive = await phone.Desk(new PersonNamed("Olive"), Subject.Person(PersonState.IdOf("Olive")));
+
+        await said.Expect("takes another's name back", [Refused], phone.Annulling(olive));
+        await said.Expect(
+            "takes another's name back as of itself", [Refused], phone.Say(new FactAnnulled(olive.Id.ToString(), "undone"), own));
+        await said.Expect("puts its own in its place", [Refused], phone.Say(new PersonNamed("Crew West"), own, olive.Id, null));
+        var named = phone.Say(new PersonNamed("Crew West"), own);
+        await said.Expect("names itself", [Stored], named);
+        await said.Expect("takes that back", [Stored], phone.Annulling(named));
+
+        said.AreRight();
+        Assert.Equal("Olive", phone.Server.Live.Now.Person(PersonState.IdOf("Olive"))!.Name);
     }
 
     private static DeviceServiced Serviced(ServiceKind what) => new(what, "seen", false);

@@ -121,7 +121,7 @@ public sealed class PhoneTests
     [Fact]
     public async Task A_phone_speaks_until_two_weeks_after_its_campaign()
     {
-        var time = new SetTime(Morning);
+        var time = new HandTime(Morning);
         await using var server = await WithCampaign(time);
         var phone = await Join(server, "Crew West");
         var joined = Assert.Single(server.Book!.Phones);
@@ -139,7 +139,7 @@ public sealed class PhoneTests
     [Fact]
     public async Task Who_is_invited_late_has_a_day()
     {
-        var time = new SetTime(Morning);
+        var time = new HandTime(Morning);
         await using var server = await WithCampaign(time);
         (int Days, int Hours, int EndsAfterHours)[] invited =
             [(12, 0, 15 * 24), (14, 0, 15 * 24), (14, 1, (15 * 24) + 1), (40, 0, 41 * 24)];
@@ -159,7 +159,7 @@ public sealed class PhoneTests
     private static Occurred Seven => Occurred.At(Morning.AddHours(-2));
 
     // A campaign through 10 August with one planned microphone.
-    private static async Task<ServerUnderTest> WithCampaign(SetTime time)
+    private static async Task<ServerUnderTest> WithCampaign(HandTime time)
     {
         var server = await ServerUnderTest.OpenWithPeople(time);
         Fact Stated(FactBody body, params string[] subjects) => FactText.WriteDerived(new(Seven, "P1", "desk", 0), body, subjects);

@@ -129,7 +129,7 @@ public sealed class SignInTests
     [Fact]
     public async Task Tokens_lapse_are_revoked_and_hold_no_more_than_their_account()
     {
-        var time = new SetTime(new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero));
+        var time = new HandTime(new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero));
         await using var server = await ServerUnderTest.OpenWithPeople(time);
         async Task<int> Ask(string token, string path = "/api/me")
         {

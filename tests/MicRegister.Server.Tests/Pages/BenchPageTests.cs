@@ -1,49 +1,20 @@
 using Bunit;
-using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
-using MicRegister.Server.Accounts;
 using MicRegister.Server.Pages.Bench;
-using MicRegister.Server.Pages.Shell;
-using MicRegister.Server.Work;
-using MicRegister.Storage.LiteDb;
-using Microsoft.Extensions.DependencyInjection;
-using MudBlazor.Services;
 
 namespace MicRegister.Server.Tests.Pages;
 
-public sealed class BenchPageTests : BunitContext, IAsyncLifetime
+public sealed class BenchPageTests : PageContext
 {
-    private readonly TemporaryFolder _folder = new();
-    private LiveRegister _live = null!;
-
-    public async ValueTask InitializeAsync()
+    [Fact]
+    public async Task Each_key_works_out_one_line_and_what_all_share_works_out_all()
     {
-        _live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
-        await _live.Submit(
+        await Live.Submit(
             [.. Enumerable.Range(1, 9).Select(n => FactText.WriteDerived(
                 FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("microphone", null, null, $"{n}", []),
                 [Subject.Device("D" + n)]))],
             "test");
-        Services.AddMudServices();
-        Services.AddSingleton(TimeProvider.System);
-        Services.AddHttpContextAccessor();
-        Services.AddScoped<Screen>();
-        Services.AddSingleton(new Speaking(null));
-        Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
-        JSInterop.Mode = JSRuntimeMode.Loose;
-    }
-
-    protected override async ValueTask DisposeAsyncCore()
-    {
-        await base.DisposeAsyncCore();
-        await _live.DisposeAsync();
-        _folder.Dispose();
-    }
-
-    [Fact]
-    public void Each_key_works_out_one_line_and_what_all_share_works_out_all()
-    {
         var page = Render<BenchPage>();
         var sheet = page.Instance.Sheet;
         for (var n = 0; n < 5; n++) page.FindAll("input[aria-label^='Serial number']")[n].Input($"{n + 1}");

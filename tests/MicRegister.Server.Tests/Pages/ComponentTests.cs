@@ -97,13 +97,11 @@ public sealed class ComponentTests : PageContext
         Fact Of(FactBody body, int counter) => FactText.WriteDerived(FactStamp.Imported(Occurred.On(new(2026, 8, 1)), counter), body, ["device:A1"]);
         await Live.Submit([Of(new DeviceRegistered("microphone", null, null, "1", []), 0)], "test");
         var entry = Render<StateEntry>(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
-        await Live.Submit([Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), 1)], "test");
-        Desk.Tell();
-        Time.Ring();
+        await Meanwhile(Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), 1));
         entry.Render(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
         entry.WaitForAssertion(() => Assert.Equal("OutOfService", entry.Find("select").GetAttribute("value")));
 
-        // What rang may still be drawing: an element is found and acted on in its turn, or it may be gone in between.
+        // What follows may still be drawing: an element is found and acted on in its turn, or it may be gone in between.
         await entry.InvokeAsync(() => entry.FindAll("input")[1].InputAsync("bench 2"));
         await entry.InvokeAsync(() => entry.Find("form").SubmitAsync());
         // What was said meanwhile was shown first.

@@ -9,49 +9,21 @@ using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Fleet;
-using MicRegister.Server.Pages.Shell;
-using MicRegister.Server.Work;
-using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
-using MudBlazor.Services;
 
 namespace MicRegister.Server.Tests.Pages;
 
 /// <summary>Figures with their units, and times, as pages show them.</summary>
-public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
+public sealed class FiguresOnPagesTests : PageContext
 {
-    private readonly TemporaryFolder _folder = new();
-    private LiveRegister _live = null!;
-
-    public ValueTask InitializeAsync()
-    {
-        _live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
-        Services.AddMudServices();
-        Services.AddSingleton(TimeProvider.System);
-        Services.AddHttpContextAccessor();
-        Services.AddSingleton<FleetView>();
-        Services.AddScoped<Screen>();
-        Services.AddSingleton(new Speaking(null));
-        Services.AddSingleton(new Desk(_live, TimeProvider.System, new DateOnly(2026, 8, 3)));
-        JSInterop.Mode = JSRuntimeMode.Loose;
-        return ValueTask.CompletedTask;
-    }
-
-    protected override async ValueTask DisposeAsyncCore()
-    {
-        await base.DisposeAsyncCore();
-        await _live.DisposeAsync();
-        _folder.Dispose();
-    }
-
     [Fact]
     public async Task A_barometer_reads_in_kilopascals_in_the_fleet_and_beside_others()
     {
         await State("barometer", "static-pressure", (101.29, "kPa", 0.03, "kPa", "2024-03-01"), (101.31, "kPa", 0.03, "kPa", "2026-03-01"));
 
-        var row = FleetRow.Of(_live.Now.Device("A1")!);
+        var row = FleetRow.Of(Live.Now.Device("A1")!);
         Assert.Equal("101.31 kPa ± 0.03 kPa", QuantityText.With(row.Level!.Value, row.Uncertainty, row.Unit!));
-        var line = Documents.Drawings.HistoryLine.Of(_live.Now.Device("A1")!)!;
+        var line = Documents.Drawings.HistoryLine.Of(Live.Now.Device("A1")!)!;
         Assert.EndsWith("+0.02 kPa in all", line.Title, StringComparison.Ordinal);
         Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().NavigateTo("compare?d=A1&d=A1");
         var compared = Render<ComparePage>();
@@ -64,7 +36,7 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
     {
         await State("microphone", "sensitivity", (-26.0206, "dB re 1 V/Pa", 0.12, "dB", "2026-03-01"));
 
-        var row = FleetRow.Of(_live.Now.Device("A1")!);
+        var row = FleetRow.Of(Live.Now.Device("A1")!);
         Assert.Equal("−26.02 dB ± 0.12 dB", QuantityText.With(row.Level!.Value, row.Uncertainty, row.Unit!));
     }
 
@@ -74,7 +46,7 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
     {
         await State("microphone", "sensitivity", (12, "mV/Pa", 0.1, "dB", "2024-03-01"), (0.0123456, "V/Pa", 0.7, "%", "2026-03-01"));
 
-        var list = Render<CertificateList>(p => p.Add(l => l.Device, _live.Now.Device("A1")!));
+        var list = Render<CertificateList>(p => p.Add(l => l.Device, Live.Now.Device("A1")!));
         var cells = list.FindAll("td").Select(d => d.TextContent).ToList();
 
         Assert.Contains("12.000 mV/Pa", cells);
@@ -86,9 +58,8 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
     [Fact]
     public async Task What_was_just_said_shows_when_and_so_does_what_names_its_author()
     {
-        var desk = Services.GetRequiredService<Desk>();
-        var answer = await desk.Submit(Speaker.Here("Ada"), "desk", r =>
-            DeviceDecisions.Register(r, desk.Say("Ada"), "microphone", null, null, "1", new Dictionary<string, FieldValue>()));
+        var answer = await Desk.Submit(Speaker.Here("Ada"), "desk", r =>
+            DeviceDecisions.Register(r, Desk.Say("Ada"), "microphone", null, null, "1", new Dictionary<string, FieldValue>()));
         Assert.IsType<Result<IReadOnlyList<AppendOutcome>>.Accepted>(answer);
 
         var list = Render<MicRegister.Server.Pages.Journal.FactList>();
@@ -105,7 +76,7 @@ public sealed class FiguresOnPagesTests : BunitContext, IAsyncLifetime
     {
         Fact Of(FactBody body, string day) => FactText.WriteDerived(
             FactStamp.Imported(Occurred.On(DateOnly.ParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture)), 0), body, ["device:A1"]);
-        await _live.Submit(
+        await Live.Submit(
             [
                 Of(new DeviceRegistered(kind, null, null, "1", []), "2020-01-01"),
                 .. results.Select(r => Of(

@@ -10,15 +10,16 @@ using MudBlazor.Services;
 
 namespace MicRegister.Server.Tests.Pages;
 
-/// <summary>Parts of pages without a browser, before a register of their own; they follow it when <see cref="Time"/> rings.</summary>
+/// <summary>Parts of pages without a browser, before a register of their own; <see cref="Meanwhile"/> lets them follow it.</summary>
 public abstract class PageContext : BunitContext, IAsyncLifetime
 {
     private readonly TemporaryFolder _folder = new();
 
+    // Moved by hand, so that nothing is drawn anew between finding an element and acting on it.
+    private readonly HandTime _time = new(new(2026, 8, 3, 8, 0, 0, TimeSpan.Zero));
+
     // What is waited for is a drawing, not a speed.
     static PageContext() => DefaultWaitTimeout = TimeSpan.FromMinutes(2);
-
-    private protected RungTime Time { get; } = new();
 
     private protected LiveRegister Live { get; private set; } = null!;
 
@@ -28,7 +29,7 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
     {
         Live = new(JournalStore.Open(new DiskFiles(_folder.Path), TimeProvider.System));
         Services.AddMudServices();
-        Services.AddSingleton<TimeProvider>(Time);
+        Services.AddSingleton<TimeProvider>(_time);
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
         Services.AddScoped<Screen>();
@@ -50,6 +51,6 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
     {
         await Live.Submit(facts, "test");
         Desk.Tell();
-        Time.Ring();
+        _time.Now += TimeSpan.FromMinutes(1); // a page waits two seconds at most before it follows
     }
 }

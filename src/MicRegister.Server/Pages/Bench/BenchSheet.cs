@@ -66,7 +66,9 @@ public sealed class BenchSheet
         var calibrated = found.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).ToList();
         if ((calibrated.Count > 0 ? calibrated : found) is not [var device])
         {
-            line.Problem = found.Count == 0 ? $"No device has the serial number '{line.Serial}'." : $"{found.Count} devices have the serial number '{line.Serial}'; open the one that is meant in the fleet.";
+            line.Problem = found.Count == 0
+                ? $"No device has the serial number '{line.Serial}'."
+                : $"{found.Count} devices have the serial number '{line.Serial}'; open the one that is meant in the fleet.";
             return;
         }
         line.Device = device;
@@ -76,7 +78,11 @@ public sealed class BenchSheet
         if (!string.IsNullOrWhiteSpace(Method)) draft.Method = Method;
         if (!string.IsNullOrWhiteSpace(line.Unit)) draft.Unit = line.Unit;
         // What is below nought is a level, whatever the unit before was.
-        else if (draft.Quantity == "sensitivity" && draft.Unit.EndsWith("V/Pa", StringComparison.Ordinal) && MeasuredText.TryRead(line.Value, out var typed, out _) && typed < 0) draft.Unit = "dB re 1 V/Pa";
+        else if (draft.Quantity == "sensitivity" && draft.Unit.EndsWith("V/Pa", StringComparison.Ordinal)
+            && MeasuredText.TryRead(line.Value, out var typed, out _) && typed < 0)
+        {
+            draft.Unit = "dB re 1 V/Pa";
+        }
         (draft.Value, draft.Expanded, draft.Factor) = (line.Value, line.Expanded, Factor);
         if (line.IsInPercent) draft.UncertaintyUnit = "%";
         (draft.Pressure, draft.Temperature, draft.Humidity) = (Pressure, Temperature, Humidity);
@@ -107,7 +113,8 @@ public sealed class BenchSheet
         var problems = new List<string>();
         var rows = block.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).ToList();
         if (rows.Count == 0) return problems;
-        var separator = rows[0].Contains('\t', StringComparison.Ordinal) ? '\t' : rows[0].Contains(';', StringComparison.Ordinal) ? ';' : ',';
+        var separator = rows[0].Contains('\t', StringComparison.Ordinal) ? '\t'
+            : rows[0].Contains(';', StringComparison.Ordinal) ? ';' : ',';
         string?[] units = [.. rows[0].Split(separator).Select(c => MeasuredText.UnitOfHeader(c.Trim()))];
         Column?[] columns = [.. rows[0].Split(separator).Select(c => Column.ByName(c.Trim()))];
         if (columns.Any(c => c == Column.Serial)) rows.RemoveAt(0);
@@ -202,7 +209,8 @@ public sealed class BenchLine
     {
         Value = text;
         if (header is not null && ResultLevel.Units.Contains(header)) Unit = header;
-        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is not null && ResultLevel.Units.Contains(unit)) (Value, Unit) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit);
+        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is not null && ResultLevel.Units.Contains(unit))
+            (Value, Unit) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit);
     }
 
     /// <summary>Takes an uncertainty with or without its unit.</summary>
@@ -211,6 +219,7 @@ public sealed class BenchLine
     public void TakeUncertainty(string text, string? header = null)
     {
         (Expanded, IsInPercent) = (text, header == "%");
-        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is "dB" or "%") (Expanded, IsInPercent) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit == "%");
+        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is "dB" or "%")
+            (Expanded, IsInPercent) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit == "%");
     }
 }

@@ -62,7 +62,9 @@ public sealed class CheckSheet
             var line = typed.GetValueOrDefault(station) ?? new CheckLine { Station = station };
             List<string> planned = [.. campaign.Chains.GetValueOrDefault(station, [])];
             // A reading is of the devices that stood there when it was taken: another plan does not make it one of others.
-            line.Planned = line.HoldsSomething && !line.Devices.SequenceEqual(planned) && line.Devices.Count > 0 ? Names(register, planned) : null;
+            line.Planned = line.HoldsSomething && !line.Devices.SequenceEqual(planned) && line.Devices.Count > 0
+                ? Names(register, planned)
+                : null;
             if (line.Planned is null) line.Devices = planned;
             line.Name = Names(register, line.Devices);
             Lines.Add(line);
@@ -71,7 +73,8 @@ public sealed class CheckSheet
         Lines.AddRange(typed.Values.Where(l => l.HoldsSomething && !campaign.Stations.ContainsKey(l.Station!)));
     }
 
-    private static string Names(Register.Register register, IEnumerable<string> devices) => string.Join(", ", devices.Select(id => register.Device(id)?.Serial ?? id));
+    private static string Names(Register.Register register, IEnumerable<string> devices) =>
+        string.Join(", ", devices.Select(id => register.Device(id)?.Serial ?? id));
 
     /// <summary>Works out all lines on a state of the register.</summary>
     public void Work(Register.Register register, string? campaign, IReadOnlyList<CheckRecord> known, Occurred now)
@@ -126,7 +129,12 @@ public sealed class CheckSheet
     private void Try(Register.Register register, CheckEntry conditions)
     {
         if (Lines.FirstOrDefault(l => l.Devices.Count > 0) is not { } first) return;
-        var entry = conditions with { Station = first.Station, Devices = first.Devices, Readings = [Method == CheckMethod.Indicated ? 94 : 0.1] };
+        var entry = conditions with
+        {
+            Station = first.Station,
+            Devices = first.Devices,
+            Readings = [Method == CheckMethod.Indicated ? 94 : 0.1],
+        };
         if (CheckWork.Out(register, entry) is Result<ChainChecked>.Accepted { Value: var check }) LevelTerms = check.CalibratorTerms;
         else Problem = ((Result<ChainChecked>.Rejected)CheckWork.Out(register, entry)).Why.Text;
     }
@@ -138,8 +146,15 @@ public sealed class CheckSheet
             Problem = "Choose the calibrator.";
             return null;
         }
-        if (!Read(Pressure, "Static pressure", "kPa", out var pressure) || !Read(Temperature, "Temperature", "°C", out var temperature) || !Read(Humidity, "Humidity", "%", out var humidity)
-            || !Read(Nominal, "Nominal level", "dB", out var nominal) || !Read(Range, "Range", "V", out var range) || !Read(Resolution, "Last step", CheckWork.Unit(Method), out var resolution)) return null;
+        if (!Read(Pressure, "Static pressure", "kPa", out var pressure)
+            || !Read(Temperature, "Temperature", "°C", out var temperature)
+            || !Read(Humidity, "Humidity", "%", out var humidity)
+            || !Read(Nominal, "Nominal level", "dB", out var nominal)
+            || !Read(Range, "Range", "V", out var range)
+            || !Read(Resolution, "Last step", CheckWork.Unit(Method), out var resolution))
+        {
+            return null;
+        }
         return new()
         {
             Campaign = campaign,
@@ -167,14 +182,18 @@ public sealed class CheckSheet
                 line.Problem = string.Join("; ", row.Channel.Reasons);
                 return null;
             }
-            return ToneBatch.Entries([row with { Station = line.Station ?? "" }], entry) is [var one] ? one with { Station = line.Station } : null;
+            return ToneBatch.Entries([row with { Station = line.Station ?? "" }], entry) is [var one]
+                ? one with { Station = line.Station }
+                : null;
         }
         var readings = new List<double>();
+        string Asked(string? typed) => Method switch { CheckMethod.Voltage => "V", CheckMethod.Indicated => "dB", _ => typed ?? "" };
         // Blanks part several insertions; a comma is a decimal mark.
         foreach (var text in (line.Readings ?? "").Split([' ', ';', '\t'], StringSplitOptions.RemoveEmptyEntries))
         {
             var isMilli = text.EndsWith("mV", StringComparison.OrdinalIgnoreCase);
-            if (!MeasuredText.TryRead(isMilli ? text[..^2] : text, out var number, out var unit) || MeasuredText.Convert(number, unit, Method switch { CheckMethod.Voltage => "V", CheckMethod.Indicated => "dB", _ => unit ?? "" }) is not { } value)
+            if (!MeasuredText.TryRead(isMilli ? text[..^2] : text, out var number, out var unit)
+                || MeasuredText.Convert(number, unit, Asked(unit)) is not { } value)
             {
                 line.Problem = $"Reading '{text}': it is no number{(Method == CheckMethod.Voltage ? " in V or mV" : "")}.";
                 return null;
@@ -188,7 +207,8 @@ public sealed class CheckSheet
     {
         value = null;
         if (string.IsNullOrWhiteSpace(text)) return true;
-        if (MeasuredText.TryRead(text, out var number, out var stated) && (stated is null ? number : MeasuredText.Convert(number, stated, unit)) is { } converted)
+        if (MeasuredText.TryRead(text, out var number, out var stated)
+            && (stated is null ? number : MeasuredText.Convert(number, stated, unit)) is { } converted)
         {
             value = converted;
             return true;

@@ -86,7 +86,10 @@ public sealed class CertificateDraft
         {
             Day = today,
             Quantity = quantity,
-            Unit = before?.Results.Count > 0 ? before.Results[^1].Unit : quantity == "sensitivity" ? "mV/Pa" : quantity == "static-pressure" ? "kPa" : "dB",
+            Unit = before?.Results.Count > 0 ? before.Results[^1].Unit
+                : quantity == "sensitivity" ? "mV/Pa"
+                : quantity == "static-pressure" ? "kPa"
+                : "dB",
             UncertaintyUnit = quantity == "static-pressure" ? "kPa" : "dB",
             Factor = "2",
             Method = before?.Method,
@@ -153,21 +156,28 @@ public sealed class CertificateDraft
         if (wrong.Count == 0 && value is null) wrong.Add("Result is missing.");
         var results = new List<CalibrationResult>(_others);
         if (WasAdjusted && Of(FoundValue, "Result as found") is { } found)
-            results.Add(Result(AdjustmentState.AsFound, found, Of(FoundExpanded, "Uncertainty as found"), _found is null ? factor : _found.CoverageFactor, FoundUnit, FoundUncertaintyUnit));
-        results.Add(Result(WasAdjusted ? AdjustmentState.AsLeft : AdjustmentState.AsFoundAndLeft, value ?? 0, expanded, factor, Unit, UncertaintyUnit));
+            results.Add(Result(
+                AdjustmentState.AsFound, found, Of(FoundExpanded, "Uncertainty as found"),
+                _found is null ? factor : _found.CoverageFactor, FoundUnit, FoundUncertaintyUnit));
+        results.Add(Result(
+            WasAdjusted ? AdjustmentState.AsLeft : AdjustmentState.AsFoundAndLeft, value ?? 0, expanded, factor, Unit, UncertaintyUnit));
         var air = new StatedAir(Of(Pressure, "Pressure"), Of(Temperature, "Temperature"), Of(Humidity, "Humidity"));
         var issued = new CertificateIssued(
-            Quantity, Blank(Number), Blank(Laboratory), Blank(Method), Blank(Field), Of(Angle, "Angle"), Blank(Loading), Of(Frequency, "Frequency"), results,
-            air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : air, Blank(ReferenceDevice), Blank(Reference), DueDay, Curve, Attachment, Blank(Remark))
+            Quantity, Blank(Number), Blank(Laboratory), Blank(Method), Blank(Field), Of(Angle, "Angle"), Blank(Loading),
+            Of(Frequency, "Frequency"), results,
+            air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : air,
+            Blank(ReferenceDevice), Blank(Reference), DueDay, Curve, Attachment, Blank(Remark))
         { StatedForKPa = Of(StatedFor, "Static pressure that the level is stated for") };
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
     }
 
     /// <summary>Whether what was typed is what stood there.</summary>
-    public bool IsUnchanged(DateOnly day) => _before is { } before && day == Day && Read() is Result<CertificateIssued>.Accepted { Value: var now }
+    public bool IsUnchanged(DateOnly day) =>
+        _before is { } before && day == Day && Read() is Result<CertificateIssued>.Accepted { Value: var now }
         && now.Results.SequenceEqual(before.Results) && now with { Results = before.Results } == before;
 
-    private static CalibrationResult Result(AdjustmentState state, double value, double? expanded, double? factor, string unit, string uncertaintyUnit) =>
+    private static CalibrationResult Result(
+        AdjustmentState state, double value, double? expanded, double? factor, string unit, string uncertaintyUnit) =>
         new(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, expanded is null ? null : factor);
 
     private static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();

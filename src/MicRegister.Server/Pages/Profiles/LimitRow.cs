@@ -28,10 +28,14 @@ internal sealed class LimitRow(string key, ProfileLimit? before)
     /// <returns>Null where a number is asked and none stands there.</returns>
     public ProfileLimit? Read()
     {
-        if (before is not null && Value == Text(before)) return Source == before.Source ? before : before with { Source = Source ?? "", Certainty = Own };
-        var source = before is not null && Source == before.Source ? $"own, in place of {before.Source}" : Source is { Length: > 0 } said ? said : Own;
+        if (before is not null && Value == Text(before))
+            return Source == before.Source ? before : before with { Source = Source ?? "", Certainty = Own };
+        var source = before is not null && Source == before.Source ? $"own, in place of {before.Source}"
+            : Source is { Length: > 0 } said ? said
+            : Own;
         // A list of words stays one; whatever else is new is a number.
-        if (before is { Value: null } || (before is null && key is LimitKey.Mounts or LimitKey.CalibratorClasses)) return new(key, null, Value, source, Own);
+        if (before is { Value: null } || (before is null && key is LimitKey.Mounts or LimitKey.CalibratorClasses))
+            return new(key, null, Value, source, Own);
         return MeasuredText.TryRead(Value ?? "", out var value, out _) ? new(key, value, before?.Text, source, Own) : null;
     }
 

@@ -2,7 +2,10 @@ using MudBlazor;
 
 namespace MicRegister.Server.Pages.Shell;
 
-/// <summary>The one look of all pages: a quiet typeface with tabular figures, few colours with a meaning each. Plots and prints take theirs from app.css.</summary>
+/// <summary>
+/// The one look of all pages: a quiet typeface with tabular figures, few colours with a meaning each. Plots and prints take theirs from
+/// app.css.
+/// </summary>
 internal static class Look
 {
     private static readonly string[] Typeface = ["Source Sans 3", "system-ui", "sans-serif"];
@@ -40,7 +43,8 @@ internal static class Look
         Typography = new Typography
         {
             Default = new DefaultTypography { FontFamily = Typeface, FontSize = "1.0625rem", LineHeight = "1.5", LetterSpacing = "normal" },
-            Button = new ButtonTypography { FontFamily = Typeface, TextTransform = "none", FontWeight = "600", FontSize = "1rem", LetterSpacing = "normal" },
+            Button = new ButtonTypography
+            { FontFamily = Typeface, TextTransform = "none", FontWeight = "600", FontSize = "1rem", LetterSpacing = "normal" },
         },
         LayoutProperties = new LayoutProperties { DefaultBorderRadius = "4px" },
     };

@@ -185,7 +185,9 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     private void Notice()
     {
         if (Interlocked.Exchange(ref _waiting, 1) != 0 || _left) return;
-        _pause = Time.GetElapsedTime(Interlocked.Read(ref _followed)) < LeastPause ? TimeSpan.FromTicks(Math.Min(_pause.Ticks * 2, GreatestPause.Ticks)) : LeastPause;
+        _pause = Time.GetElapsedTime(Interlocked.Read(ref _followed)) < LeastPause
+            ? TimeSpan.FromTicks(Math.Min(_pause.Ticks * 2, GreatestPause.Ticks))
+            : LeastPause;
         _timer?.Change(_pause, Timeout.InfiniteTimeSpan);
     }
 

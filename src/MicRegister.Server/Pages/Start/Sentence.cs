@@ -29,10 +29,18 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         }
         var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
         if (overdue.Count > 0)
-            sentences.Add(new(today, Gravity.Risks, $"{(overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are")} overdue for calibration: {string.Join(", ", overdue.Take(3).Select(d => d.Device.Name))}{(overdue.Count > 3 ? " …" : "")}.", "look", "devices/" + overdue[0].Device.Id));
+        {
+            var those = overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are";
+            var names = string.Join(", ", overdue.Take(3).Select(d => d.Device.Name)) + (overdue.Count > 3 ? " …" : "");
+            sentences.Add(new(
+                today, Gravity.Risks, $"{those} overdue for calibration: {names}.", "look", "devices/" + overdue[0].Device.Id));
+        }
         // What was found lately and nobody has weighed yet.
         var since = new DateTimeOffset(today.AddDays(-60).ToDateTime(TimeOnly.MinValue), TimeSpan.Zero).ToUnixTimeMilliseconds();
-        sentences.AddRange(DoubtBook.All(register).Where(d => d.Settled.Count == 0 && d.ToMs >= since && d.ToMs != long.MaxValue).Take(10).Select(d => new Sentence(null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh", "doubts/" + Uri.EscapeDataString(d.Key))));
+        var unweighed = DoubtBook.All(register).Where(d => d.Settled.Count == 0 && d.ToMs >= since && d.ToMs != long.MaxValue).Take(10);
+        sentences.AddRange(unweighed.Select(d => new Sentence(
+            null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh",
+            "doubts/" + Uri.EscapeDataString(d.Key))));
         var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
         sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));
         if (findings.Count > MostFindings)
@@ -40,7 +48,11 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
                 new(null, Gravity.Risks, $"And {findings.Count - MostFindings} more findings in the facts themselves.", "look", "journal"));
         sentences.AddRange(register.DeviceIds.Select(d => register.Device(d)!).Where(d => !d.Contradictions.IsEmpty)
             .Select(d => new Sentence(null, Gravity.Risks, $"{d.Name}: {d.Contradictions[0]}", "settle", "devices/" + d.Id)));
-        return [.. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity).ThenBy(s => s.Text, StringComparer.Ordinal)];
+        return
+        [
+            .. sentences.OrderBy(s => s.By ?? DateOnly.MaxValue).ThenByDescending(s => s.Gravity)
+                .ThenBy(s => s.Text, StringComparer.Ordinal),
+        ];
     }
 
     /// <summary>
@@ -54,7 +66,8 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
     {
         var due = new List<(DateOnly, DeviceState)>();
         var usual = register.Profile(BuiltInProfiles.Usual);
-        foreach (var device in register.DeviceIds.Select(d => register.Device(d)!).Where(d => d.Status is DeviceStatus.InService or DeviceStatus.Away))
+        var used = register.DeviceIds.Select(d => register.Device(d)!).Where(d => d.Status is DeviceStatus.InService or DeviceStatus.Away);
+        foreach (var device in used)
         {
             if (DueDay.Of(device, usual) is { } d && d >= from && d <= to) due.Add((d, device));
         }
@@ -69,12 +82,17 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         var failing = report.Stations.Count(s => s.Verdict == ReadinessVerdict.NotReady);
         if (report.Verdict == ReadinessVerdict.Ready)
         {
-            yield return new(report.FirstDay, Gravity.Note, $"{report.Name}, {when}: all {report.Stations.Count} stations are ready.", "look", address);
+            yield return new(
+                report.FirstDay, Gravity.Note, $"{report.Name}, {when}: all {report.Stations.Count} stations are ready.", "look", address);
             yield break;
         }
         if (report.Findings.All(f => f.Gravity == Gravity.Note || f.Rule == CampaignReadiness.ArrayRule))
-            yield return new(report.FirstDay, Gravity.Risks, $"{report.Name}, {when}: {Words.Verdict(report.Verdict).Word}; the array holds with probability {FormattableString.Invariant($"{report.WithLossesProbability:0.000}")}.", "look", address);
-        foreach (var group in report.Findings.Where(f => f.Gravity > Gravity.Note && f.Rule != CampaignReadiness.ArrayRule).GroupBy(f => f.Clearing))
+            yield return new(report.FirstDay, Gravity.Risks,
+                $"{report.Name}, {when}: {Words.Verdict(report.Verdict).Word}; "
+                    + $"the array holds with probability {FormattableString.Invariant($"{report.WithLossesProbability:0.000}")}.",
+                "look", address);
+        var wanting = report.Findings.Where(f => f.Gravity > Gravity.Note && f.Rule != CampaignReadiness.ArrayRule);
+        foreach (var group in wanting.GroupBy(f => f.Clearing))
         {
             var first = group.OrderByDescending(f => f.Gravity).First();
             var names = group.Select(f => f.DeviceName ?? f.Text).Distinct().ToList();

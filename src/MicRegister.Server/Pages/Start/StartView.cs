@@ -8,13 +8,18 @@ public sealed class StartView
 {
     private volatile Snapshot? _snapshot;
 
-    public (IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due) Of(Register.Register register, DateOnly today)
+    public (IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due) Of(
+        Register.Register register, DateOnly today)
     {
-        if (_snapshot is { } known && known.Count == register.Count && known.Drift == register.DriftMemory.Version && known.Today == today) return (known.Sentences, known.Due);
-        var fresh = new Snapshot(register.Count, register.DriftMemory.Version, today, Sentence.Of(register, today), Sentence.Due(register, today, today.AddDays(83)));
+        if (_snapshot is { } known && known.Count == register.Count && known.Drift == register.DriftMemory.Version && known.Today == today)
+            return (known.Sentences, known.Due);
+        var fresh = new Snapshot(
+            register.Count, register.DriftMemory.Version, today,
+            Sentence.Of(register, today), Sentence.Due(register, today, today.AddDays(83)));
         _snapshot = fresh;
         return (fresh.Sentences, fresh.Due);
     }
 
-    private sealed record Snapshot(int Count, int Drift, DateOnly Today, IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due);
+    private sealed record Snapshot(
+        int Count, int Drift, DateOnly Today, IReadOnlyList<Sentence> Sentences, IReadOnlyList<(DateOnly Due, DeviceState Device)> Due);
 }

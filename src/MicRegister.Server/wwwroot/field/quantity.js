@@ -1,9 +1,15 @@
-// Numbers as people read them, as the register's QuantityText writes them: a true minus, halves away from 0, no sign on a nought.
+// Numbers as the register's QuantityText writes them, counted on fifteen digits: so 1.005 is 1.005.
+
+const scaled = (value, power) => {
+  const [digits, own] = value.toExponential(14).split('e');
+  return Number(`${digits}e${Number(own) + power}`);
+};
+
+const roundedSize = (value, decimals) => scaled(Math.round(scaled(Math.abs(value), decimals)), -decimals);
 
 export const number = (value, decimals) => {
   if (!Number.isFinite(value)) return '–';
-  // So 1.005 is 1.005.
-  const size = Number(`${Math.round(Number(`${Number(Math.abs(value).toPrecision(15))}e${decimals}`))}e-${decimals}`).toFixed(decimals);
+  const size = roundedSize(value, decimals).toFixed(decimals);
   return (value < 0 && Number(size) !== 0 ? '−' : '') + size;
 };
 
@@ -13,15 +19,15 @@ export const signed = (difference, decimals) => {
   return difference > 0 && Number(text) !== 0 ? '+' + text : text;
 };
 
-/** An expanded uncertainty rounded to at most two digits: up, unless a tenth of the last or less is cut off (see ShownUncertainty). */
+/** As the register's ShownUncertainty. */
 const rounded = (value, usual) => {
   const exact = Number(value.toPrecision(15));
   let decimals = 1 - Math.floor(Math.log10(exact));
-  const digits = Number(`${exact}e${decimals}`);
+  const digits = scaled(exact, decimals);
   let whole = Math.floor(digits);
   if (Math.round((digits - whole) * 1e9) / 1e9 > 0.1) whole += 1;
   if (whole === 100) { whole = 10; decimals -= 1; }
-  const shown = Number(`${whole}e${-decimals}`);
+  const shown = scaled(whole, -decimals);
   return { shown, decimals: whole % 10 === 0 && decimals > usual ? decimals - 1 : decimals };
 };
 
@@ -36,5 +42,5 @@ export const expanded = (value, usual = 2) => {
 export const difference = (value, uncertainty, usual = 2) => {
   if (!(uncertainty > 0)) return signed(value, usual);
   const { decimals } = rounded(uncertainty, usual);
-  return decimals >= 0 ? signed(value, decimals) : signed(Math.round(Number(`${value}e${decimals}`)) * 10 ** -decimals, 0);
+  return decimals >= 0 ? signed(value, decimals) : signed(Math.sign(value) * roundedSize(value, decimals), 0);
 };

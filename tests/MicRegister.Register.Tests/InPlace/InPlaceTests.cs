@@ -3,9 +3,10 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 using MicRegister.Register.InPlace;
+using MicRegister.Register.Tests.Tracing;
 using MicRegister.Register.Tracing;
 
-namespace MicRegister.Register.Tests.Tracing;
+namespace MicRegister.Register.Tests.InPlace;
 
 /// <summary>An array that stands unattended for a week between its checks, and comparisons of its chains with each other in between.</summary>
 public sealed class InPlaceTests

@@ -7,7 +7,7 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 
-namespace MicRegister.Register.Tests.Tracing;
+namespace MicRegister.Register.Tests.Comparison;
 
 /// <summary>
 /// Two invented campaigns, A on 2 June 2026 and B on 3 June, one station each. Expected figures by hand algebra: 20 lg 2 = 6.0206 dB,

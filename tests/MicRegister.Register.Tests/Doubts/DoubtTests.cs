@@ -3,9 +3,10 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Tests.Tracing;
 using MicRegister.Register.Tracing;
 
-namespace MicRegister.Register.Tests.Tracing;
+namespace MicRegister.Register.Tests.Doubts;
 
 /// <summary>What is in doubt and what it touches. Limits are the built-in usual ones: 0.5 dB for a microphone, 0.3 dB for a calibrator.</summary>
 public sealed class DoubtTests
@@ -24,6 +25,42 @@ public sealed class DoubtTests
         Assert.Equal(0.64, doubt.GreatestDb!.Value, 1e-9); // 38.70 - 38.06
         Assert.Contains(
             "−0.640 dB from its calibration of 2026-03-01 on 2026-07-01; 0.5 dB are allowed", doubt.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_doubt_about_a_barometer_is_told_in_kilopascals()
+    {
+        var (first, found) = (Pressure("2026-03-01", 101.30), Pressure("2026-07-01", 102.00));
+        string[] chain = [.. Heath.Chain("S1"), "B1"];
+        Fact[] facts = [Make.Registered("B1", "701", "barometer"), first];
+        var register = Heath.With(
+            [.. facts, found, Heath.Placed("S1", "06-02 06:00", chain), Heath.Event("E1", "06-02 10:00", "06-02 10:01")]);
+        var doubt = Assert.Single(DoubtBook.OfDevice(register, "B1"));
+
+        Assert.Equal((DoubtKind.OutOfTolerance, "kPa"), (doubt.Kind, doubt.Unit));
+        Assert.Equal(0.70, doubt.GreatestDb!.Value, 1e-9); // 102.00 - 101.30
+        Assert.Contains(
+            "+0.700 kPa from its calibration of 2026-03-01 on 2026-07-01; 0.5 kPa are allowed", doubt.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("dB", doubt.Text, StringComparison.Ordinal);
+        var toDo = DoubtReport.Of(register, doubt).ToDo;
+        Assert.Contains(toDo, t => t.StartsWith("Weigh whether 0.700 kPa matter", StringComparison.Ordinal));
+        Assert.DoesNotContain(toDo, t => t.Contains("dB", StringComparison.Ordinal));
+
+        var withdrawn = Assert.Single(DoubtBook.OfDevice(
+            Heath.With([.. facts, Make.Replacing(first, Pressure("2026-03-01", 101.60).Body)]), "B1"));
+        Assert.Equal((DoubtKind.Withdrawn, "kPa"), (withdrawn.Kind, withdrawn.Unit));
+        Assert.Equal(0.30, withdrawn.GreatestDb!.Value, 1e-9); // 101.60 - 101.30
+        Assert.EndsWith("what counts instead lies +0.300 kPa away.", withdrawn.Text, StringComparison.Ordinal);
+        // All else is in dB.
+        Assert.Equal("dB", Assert.Single(DoubtBook.OfDevice(Heath.With(Make.Certificate("M1", "2026-07-01", -38.70)), "M1")).Unit);
+
+        static Fact Pressure(string day, double kPa) => Make.Of(
+            Make.Issued(kPa, quantity: "static-pressure") with
+            {
+                FrequencyHz = null,
+                Results = [new(AdjustmentState.AsFoundAndLeft, kPa, "kPa", 0.06, "kPa", 2)],
+            },
+            day, "device:B1");
     }
 
     [Fact]
