@@ -76,9 +76,9 @@ public sealed class DemoTraceTests
         // k for 95.45 % of a normal distribution is 2.
         Assert.Equal(2 * standard, applied.ExpandedDb, 1e-5);
 
-        // Flush in a plate: twice the pressure, 20 lg 2 = 6.0206 dB, up to 20 kHz.
+        // Flush in a plate: twice the pressure, 20 lg 2 = 6.0206 dB, up to 20 kHz; the capsule reaches down to 10 Hz.
         Assert.Equal(-6.0206, applied.NormalisationDb, 1e-5);
-        Assert.Equal((0.0, 20_000.0), (applied.UsableFromHz, applied.UsableToHz));
+        Assert.Equal((10.0, 20_000.0), (applied.UsableFromHz, applied.UsableToHz));
 
         // Each certificate is the newest up to that day.
         foreach (var device in new[] { microphone, preamplifier, channel, calibrator })

@@ -11,44 +11,49 @@ namespace MicRegister.Register.Readiness;
 /// <summary>Whether results are in date, stable and fit for a forecast.</summary>
 internal static class CalibrationRules
 {
-    public static IEnumerable<Finding> NeverCalibrated(ReadinessContext c)
+    public static IEnumerable<Fault> NeverCalibrated(StandingDevice s)
     {
-        foreach (var device in c.InUse)
+        var device = s.Device;
+        var asked = s.Profile?.Intervals(device.Kind ?? "").ToList() ?? [];
+        foreach (var (quantity, limit) in asked)
         {
-            foreach (var (quantity, limit) in c.Profile.Intervals(device.Kind ?? ""))
+            if (CalibrationSeries.Newest(device, quantity) is null)
             {
-                if (CalibrationSeries.Newest(device, quantity) is null)
-                    yield return c.About("never-calibrated", Gravity.Stops, device, c.Plan.FirstDay, Clearing.Calibrate, $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source}).");
-            }
-            // What goes into every level has to be calibrated whatever the profile says.
-            if (IsForecast(device) && CalibrationSeries.Newest(device, Quantity(device)) is null && c.Profile.Intervals(device.Kind!).All(i => i.Quantity != Quantity(device)))
-                yield return c.About("never-calibrated", Gravity.Risks, device, c.Plan.FirstDay, Clearing.Calibrate, $"{device.Name} has no {Quantity(device)} calibration, which goes into every level.");
-        }
-    }
-
-    public static IEnumerable<Finding> Due(ReadinessContext c)
-    {
-        foreach (var device in c.InUse)
-        {
-            foreach (var due in CalibrationDue.Of(device, c.Profile, c.Plan.FirstDay, c.Plan.LastDay).Where(d => d.Due < d.Needed))
-            {
-                yield return c.About("due", Gravity.Stops, device, due.Due.AddDays(1), Clearing.Calibrate,
-                    $"{device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); it has to last through {due.Needed:yyyy-MM-dd}.",
-                    new Figure("days missing", due.Needed.DayNumber - due.Due.DayNumber, "d"));
+                yield return new(Gravity.Stops, device, Clearing.Calibrate,
+                    $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source}).");
             }
         }
+        // What goes into every level has to be calibrated whatever the profile says; without those of the level itself there is none.
+        if (!GoesIntoLevel(device) || CalibrationSeries.Newest(device, Quantity(device)) is not null) yield break;
+        if (asked.Any(i => i.Quantity == Quantity(device))) yield break;
+        yield return new(IsLevel(device) ? Gravity.Stops : Gravity.Risks, device, Clearing.Calibrate,
+            $"{device.Name} has no {Quantity(device)} calibration, which goes into every level.");
     }
 
-    public static IEnumerable<Finding> BegunAnew(ReadinessContext c)
-    {
-        foreach (var device in c.InUse)
+    public static IEnumerable<Fault> Due(StandingDevice s) =>
+        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last).Where(d => d.Due < d.Needed).Select(due => new Fault(
+            Gravity.Stops, s.Device, Clearing.Calibrate,
+            $"{s.Device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); "
+                + $"it has to last through {due.Needed:yyyy-MM-dd}.",
+            new Figure("days missing", due.Needed.DayNumber - due.Due.DayNumber, "d"))
         {
-            if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { } newest) continue;
-            var after = device.Services.Where(s => s.What.BeginsAnew && s.Day > newest.Day).OrderBy(s => s.Day).LastOrDefault();
-            if (after is null) continue;
-            yield return c.About("begun-anew", Gravity.Stops, device, c.Plan.FirstDay, Clearing.Calibrate,
-                $"{device.Name}: its results begin anew with the work of {after.Day:yyyy-MM-dd} ({after.What.Text}); its certificate of {newest.Day:yyyy-MM-dd} is older and holds no more.");
-        }
+            From = due.Due.AddDays(1),
+            Basis = $"fact {due.Newest.Fact}, {due.Limit?.Key ?? due.Why}",
+        });
+
+    public static IEnumerable<Fault> BegunAnew(StandingDevice s)
+    {
+        var device = s.Device;
+        if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) yield break;
+        if (CalibrationSeries.Newest(device, quantity) is not { } newest) yield break;
+        var after = device.Services.Where(x => x.What.BeginsAnew && x.Day > newest.Day).OrderBy(x => x.Day).LastOrDefault();
+        if (after is null) yield break;
+        yield return new(Gravity.Stops, device, Clearing.Calibrate,
+            $"{device.Name}: its results begin anew with the work of {after.Day:yyyy-MM-dd} ({after.What.Text}); "
+                + $"its certificate of {newest.Day:yyyy-MM-dd} is older and holds no more.")
+        {
+            Basis = $"fact {after.Fact}",
+        };
     }
 
     public static IEnumerable<Finding> NoUncertainty(ReadinessContext c)
@@ -126,21 +131,25 @@ internal static class CalibrationRules
         }
     }
 
-    public static IEnumerable<Finding> SetParted(ReadinessContext c)
+    public static IEnumerable<Fault> SetParted(StandingChain s)
     {
-        foreach (var chain in c.Chains)
+        foreach (var device in s.Parts.Devices)
         {
-            foreach (var device in chain.Devices)
-            {
-                if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity || CalibrationSeries.Newest(device, quantity) is not { Set.Count: > 1 } newest) continue;
-                var missing = newest.Set.Where(id => chain.Devices.All(d => d.Id != id)).ToList();
-                if (missing.Count == 0) continue;
-                var names = missing.Select(id => c.Register.Device(id, c.Today)?.Name ?? id);
-                yield return c.About("set-parted", Gravity.Stops, chain, device, Clearing.Plan,
-                    $"{device.Name} was calibrated as a set on {newest.Day:yyyy-MM-dd}; {string.Join(", ", names)} is not in the same chain, so that the result does not hold.");
-            }
+            if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) continue;
+            if (CalibrationSeries.Newest(device, quantity) is not { Set.Count: > 1 } newest) continue;
+            var missing = newest.Set.Where(id => s.Parts.Devices.All(d => d.Id != id)).ToList();
+            if (missing.Count == 0) continue;
+            yield return new(Gravity.Stops, device, Clearing.Plan,
+                $"{device.Name} was calibrated as a set on {newest.Day:yyyy-MM-dd}; "
+                    + $"{string.Join(", ", missing.Select(s.NameOf))} is not in the same chain, so that the result does not hold.");
         }
     }
+
+    // Without a certificate of these there is no level at all.
+    private static bool IsLevel(DeviceState device) =>
+        device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.Calibrator.Key;
+
+    private static bool GoesIntoLevel(DeviceState device) => IsForecast(device) || device.Kind == DeviceKind.Calibrator.Key;
 
     /// <summary>Kinds whose sensitivity or gain goes into every level.</summary>
     private static bool IsForecast(DeviceState device) =>

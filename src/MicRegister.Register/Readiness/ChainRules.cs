@@ -24,67 +24,63 @@ internal static class ChainRules
     }
 
     /// <remarks>Pressure type flush in a plate or inverted over it, free-field type on a pole or stand (common practice, no source).</remarks>
-    public static IEnumerable<Finding> ResponseType(ReadinessContext c)
+    public static IEnumerable<Fault> ResponseType(StandingChain s)
     {
-        foreach (var chain in c.Chains)
-        {
-            if (chain.Microphone is not { } microphone) continue;
-            var wanted = chain.IsOnPlate ? "pressure" : "free-field";
-            var has = microphone.Text(DeviceField.ResponseType);
-            // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
-            if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) continue;
-            yield return has is null
-                ? c.About("response-type", Gravity.Risks, chain, microphone, Clearing.Enter,
-                    $"The response type of {microphone.Name} is not known; {chain.Plan.Mount.InWords} it has to be a {wanted} type.")
-                : c.About("response-type", Gravity.Stops, chain, microphone, Clearing.Swap,
-                    $"{microphone.Name} is a {has} type; {chain.Plan.Mount.InWords} it has to be a {wanted} type.");
-        }
+        var chain = s.Parts;
+        if (chain.Microphone is not { } microphone) yield break;
+        var wanted = chain.IsOnPlate ? "pressure" : "free-field";
+        var has = microphone.Text(DeviceField.ResponseType);
+        // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
+        if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) yield break;
+        var suits = $"{chain.Plan.Mount.InWords} it has to be a {wanted} type";
+        yield return has is null
+            ? new(Gravity.Risks, microphone, Clearing.Enter, $"The response type of {microphone.Name} is not known; {suits}.")
+            : new(Gravity.Stops, microphone, Clearing.Swap, $"{microphone.Name} is a {has} type; {suits}.");
     }
 
-    public static IEnumerable<Finding> FrequencyRange(ReadinessContext c)
+    public static IEnumerable<Fault> FrequencyRange(StandingChain s)
     {
-        foreach (var chain in c.Chains)
+        if (s.Parts.Microphone is not { } microphone) yield break;
+        double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
+        if (high is not { } top)
         {
-            if (chain.Microphone is not { } microphone) continue;
-            double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
-            if (high is null)
-            {
-                yield return c.About("frequency-range", Gravity.Note, chain, microphone, Clearing.Enter, $"The frequency range of {microphone.Name} is not known.");
-                continue;
-            }
-            if (DecisionLimit.AtMost(c.Plan.HighestHz, high.Value) && (low is null || DecisionLimit.AtLeast(c.Plan.LowestHz, low.Value))) continue;
-            yield return c.About("frequency-range", Gravity.Stops, chain, microphone, Clearing.Swap,
-                FormattableString.Invariant($"{microphone.Name} covers {low ?? 0:0.#} Hz to {high:0.#} Hz; the source is wanted from {c.Plan.LowestHz:0.#} Hz to {c.Plan.HighestHz:0.#} Hz."),
-                new("highest frequency", high.Value, "Hz"), new("wanted", c.Plan.HighestHz, "Hz"));
+            yield return new(Gravity.Note, microphone, Clearing.Enter, $"The frequency range of {microphone.Name} is not known.");
+            yield break;
         }
+        var (from, upTo) = (s.Campaign.LowestHz, s.Campaign.HighestHz);
+        if (DecisionLimit.AtMost(upTo, top) && (low is null || DecisionLimit.AtLeast(from, low.Value))) yield break;
+        yield return new(Gravity.Stops, microphone, Clearing.Swap,
+            FormattableString.Invariant($"{microphone.Name} covers {low ?? 0:0.#} Hz to {top:0.#} Hz; ")
+                + FormattableString.Invariant($"the source is wanted from {from:0.#} Hz to {upTo:0.#} Hz."),
+            new("highest frequency", top, "Hz"), new("wanted", upTo, "Hz"));
     }
 
-    public static IEnumerable<Finding> MountSuits(ReadinessContext c)
+    public static IEnumerable<Fault> MountSuits(StandingChain s)
     {
-        var allowed = c.Profile.Words(LimitKey.Mounts);
-        foreach (var chain in c.Chains)
+        var (chain, plan) = (s.Parts, s.Campaign);
+        var allowed = s.Profile.Words(LimitKey.Mounts);
+        if (allowed.Count > 0 && !allowed.Contains(Key(chain.Plan.Mount)))
         {
-            var key = Key(chain.Plan.Mount);
-            if (allowed.Count > 0 && !allowed.Contains(key))
-            {
-                var suiting = string.Join(" and ", allowed.Select(Words));
-                yield return c.About("mount", Gravity.Stops, chain, null, Clearing.Plan,
-                    $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {suiting}.");
-                continue;
-            }
-            if (chain.Plan.Mount == Mount.InvertedPlate && c.Plan.Source == SourceClass.SmallMultirotor)
-            {
-                yield return c.About("mount", Gravity.Risks, chain, null, Clearing.Plan,
-                    $"Station {chain.Station}: inverted over a plate does not suit small multirotors, whose sound runs above 10 kHz (common practice, no source).");
-                continue;
-            }
-            if (c.Profile.Value(LimitKey.MountToleranceDb) is not ({ } toleranceDb and > 0)) continue;
-            var (from, upTo) = UsableBand(chain, toleranceDb);
-            if (DecisionLimit.AtLeast(c.Plan.LowestHz, from) && DecisionLimit.AtMost(c.Plan.HighestHz, upTo)) continue;
-            yield return c.About("mount", Gravity.Risks, chain, null, Clearing.Plan,
-                FormattableString.Invariant($"Station {chain.Station}: at {chain.HeightM * 1000:0.#} mm over the ground a level is usable from {from:0} Hz to {upTo:0} Hz within {toleranceDb} dB; wanted are {c.Plan.LowestHz:0.#} Hz to {c.Plan.HighestHz:0.#} Hz (image source, normal incidence)."),
-                new("usable from", from, "Hz"), new("usable to", upTo, "Hz"));
+            var suiting = string.Join(" and ", allowed.Select(Words));
+            yield return new(Gravity.Stops, null, Clearing.Plan,
+                $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {suiting}.");
+            yield break;
         }
+        if (chain.Plan.Mount == Mount.InvertedPlate && plan.Source == SourceClass.SmallMultirotor)
+        {
+            yield return new(Gravity.Risks, null, Clearing.Plan,
+                $"Station {chain.Station}: inverted over a plate does not suit small multirotors, "
+                    + "whose sound runs above 10 kHz (common practice, no source).");
+            yield break;
+        }
+        if (s.Profile.Value(LimitKey.MountToleranceDb) is not ({ } toleranceDb and > 0)) yield break;
+        var (from, upTo) = UsableBand(chain, toleranceDb);
+        if (DecisionLimit.AtLeast(plan.LowestHz, from) && DecisionLimit.AtMost(plan.HighestHz, upTo)) yield break;
+        yield return new(Gravity.Risks, null, Clearing.Plan,
+            FormattableString.Invariant($"Station {chain.Station}: at {chain.HeightM * 1000:0.#} mm over the ground ")
+                + FormattableString.Invariant($"a level is usable from {from:0} Hz to {upTo:0} Hz within {toleranceDb} dB; ")
+                + FormattableString.Invariant($"wanted are {plan.LowestHz:0.#} Hz to {plan.HighestHz:0.#} Hz (image source, normal incidence)."),
+            new("usable from", from, "Hz"), new("usable to", upTo, "Hz"));
     }
 
     /// <summary>The band in which a mount keeps its normalisation within a tolerance, for sound from overhead.</summary>
@@ -97,41 +93,31 @@ internal static class ChainRules
         _ => (0, double.PositiveInfinity),
     };
 
-    public static IEnumerable<Finding> HighestLevel(ReadinessContext c)
+    public static IEnumerable<Fault> HighestLevel(StandingChain s)
     {
-        if (c.Plan.HighestLevelDb is not { } expected || c.Profile.Value(LimitKey.LevelMarginDb) is not { } margin) yield break;
-        foreach (var chain in c.Chains)
-        {
-            if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.HighestLevelDb) is not { } highest || DecisionLimit.AtLeast(highest - margin, expected)) continue;
-            yield return c.About("highest-level", Gravity.Stops, chain, microphone, Clearing.Swap,
-                $"{microphone.Name} takes {QuantityText.UpTo(highest, 1)} dB; {QuantityText.UpTo(expected, 1)} dB are expected "
-                    + FormattableString.Invariant($"and {margin} dB of margin are asked."),
-                new("highest level", highest, "dB"), new("expected", expected, "dB"));
-        }
+        if (s.Campaign.HighestLevelDb is not { } expected || s.Profile.Value(LimitKey.LevelMarginDb) is not { } margin) yield break;
+        if (s.Parts.Microphone is not { } microphone || microphone.Number(DeviceField.HighestLevelDb) is not { } highest) yield break;
+        if (DecisionLimit.AtLeast(highest - margin, expected)) yield break;
+        yield return new(Gravity.Stops, microphone, Clearing.Swap,
+            $"{microphone.Name} takes {QuantityText.UpTo(highest, 1)} dB; {QuantityText.UpTo(expected, 1)} dB are expected "
+                + FormattableString.Invariant($"and {margin} dB of margin are asked."),
+            new("highest level", highest, "dB"), new("expected", expected, "dB"));
     }
 
-    public static IEnumerable<Finding> NoiseFloor(ReadinessContext c)
+    public static IEnumerable<Fault> NoiseFloor(StandingChain s)
     {
-        if (c.Plan.LowestLevelDb is not { } lowest || c.Profile.Value(LimitKey.NoiseMarginDb) is not { } margin) yield break;
-        foreach (var chain in c.Chains)
-        {
-            if (chain.Microphone is not { } microphone || microphone.Number(DeviceField.NoiseFloorDb) is not { } floor || DecisionLimit.AtMost(floor + margin, lowest)) continue;
-            yield return c.About("noise-floor", Gravity.Risks, chain, microphone, Clearing.Swap,
-                $"{microphone.Name} has a noise floor of {QuantityText.UpTo(floor, 1)} dB; "
-                    + $"levels from {QuantityText.UpTo(lowest, 1)} dB matter "
-                    + FormattableString.Invariant($"and {margin} dB of margin are asked."),
-                new("noise floor", floor, "dB"), new("lowest level", lowest, "dB"));
-        }
+        if (s.Campaign.LowestLevelDb is not { } lowest || s.Profile.Value(LimitKey.NoiseMarginDb) is not { } margin) yield break;
+        if (s.Parts.Microphone is not { } microphone || microphone.Number(DeviceField.NoiseFloorDb) is not { } floor) yield break;
+        if (DecisionLimit.AtMost(floor + margin, lowest)) yield break;
+        yield return new(Gravity.Risks, microphone, Clearing.Swap,
+            $"{microphone.Name} has a noise floor of {QuantityText.UpTo(floor, 1)} dB; "
+                + $"levels from {QuantityText.UpTo(lowest, 1)} dB matter "
+                + FormattableString.Invariant($"and {margin} dB of margin are asked."),
+            new("noise floor", floor, "dB"), new("lowest level", lowest, "dB"));
     }
 
-    public static IEnumerable<Finding> PartsFit(ReadinessContext c)
-    {
-        foreach (var chain in c.Chains)
-        {
-            foreach (var text in Misfits(chain))
-                yield return c.About("parts-fit", Gravity.Stops, chain, chain.Microphone, Clearing.Plan, $"Station {chain.Station}: {text}.");
-        }
-    }
+    public static IEnumerable<Fault> PartsFit(StandingChain s) => Misfits(s.Parts)
+        .Select(text => new Fault(Gravity.Stops, s.Parts.Microphone, Clearing.Plan, $"Station {s.Parts.Station}: {text}."));
 
     private static IEnumerable<string> Misfits(PlannedChain chain)
     {

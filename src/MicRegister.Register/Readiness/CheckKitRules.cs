@@ -17,18 +17,16 @@ internal static class CheckKitRules
             yield return c.About("no-calibrator", Gravity.Stops, Clearing.Plan, "No sound calibrator goes along, so that no chain can be checked before and after.");
     }
 
-    public static IEnumerable<Finding> CalibratorClass(ReadinessContext c)
+    public static IEnumerable<Fault> CalibratorClass(StandingDevice s)
     {
-        var allowed = c.Profile.Words(LimitKey.CalibratorClasses);
-        if (allowed.Count == 0) yield break;
-        foreach (var calibrator in Calibrators(c))
-        {
-            var has = calibrator.Text(DeviceField.CalibratorClass);
-            if (has is null)
-                yield return c.About("calibrator-class", Gravity.Risks, calibrator, c.Plan.FirstDay, Clearing.Enter, $"The class of {calibrator.Name} is not known; the profile allows {string.Join(", ", allowed)}.");
-            else if (!allowed.Contains(has))
-                yield return c.About("calibrator-class", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Swap, $"{calibrator.Name} is of class {has}; the profile allows {string.Join(", ", allowed)}.");
-        }
+        if (s.Device.Kind != DeviceKind.Calibrator.Key) yield break;
+        var allowed = s.Profile?.Words(LimitKey.CalibratorClasses) ?? [];
+        var has = s.Device.Text(DeviceField.CalibratorClass);
+        if (allowed.Count == 0 || (has is not null && allowed.Contains(has))) yield break;
+        var those = $"the profile allows {string.Join(", ", allowed)}";
+        yield return has is null
+            ? new(Gravity.Risks, s.Device, Clearing.Enter, $"The class of {s.Device.Name} is not known; {those}.")
+            : new(Gravity.Stops, s.Device, Clearing.Swap, $"{s.Device.Name} is of class {has}; {those}.");
     }
 
     public static IEnumerable<Finding> CalibratorStep(ReadinessContext c)

@@ -77,6 +77,15 @@ public sealed class ReadinessContext
 
     internal IReadOnlyDictionary<string, List<string>> StationsOf => _stationsOf;
 
+    internal bool IsAtStation(DeviceState device) => StationOf(device) is not null;
+
+    /// <summary>A chain as it will stand.</summary>
+    internal StandingChain Standing(PlannedChain chain) =>
+        new(chain, Plan, Profile, id => Register.Device(id, Today)?.Name ?? id);
+
+    /// <summary>A device through the campaign.</summary>
+    internal StandingDevice Standing(DeviceState device) => new(device, Profile, Plan.FirstDay, Plan.LastDay);
+
     /// <summary>Whether a device only stands by.</summary>
     public bool IsSpareOnly(DeviceState device) => StationOf(device) is null && Spares.Any(s => s.Id == device.Id);
 

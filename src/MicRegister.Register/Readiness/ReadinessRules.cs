@@ -13,40 +13,92 @@ public static class ReadinessRules
 {
     public static IReadOnlyList<ReadinessRule> All { get; } =
     [
-        new("newer-facts", "Facts about the device cannot be read by this version", WrittenByNewer),
-        new("not-registered", "The plan names a device that is not registered", NotRegistered),
-        new("contradiction", "Facts about the device contradict each other", Contradicted),
-        new("unfit", "The device is out of service, lost, away or retired", Unfit),
-        new("double-booked", "The device is planned twice at the same time", DoubleBooked),
-        new("chain-incomplete", "A station lacks a part of its chain", ChainIncomplete),
-        new("never-calibrated", "A calibration that the profile asks for is missing", NeverCalibrated),
-        new("due", "A calibration is out of date before the campaign ends", Due),
-        new("begun-anew", "Work after the newest calibration made another device of it", BegunAnew),
-        new("no-uncertainty", "No result states an uncertainty, so that nothing can be forecast", NoUncertainty),
-        new("forecast", "The device may leave its limit before the campaign ends", Forecast),
-        new("step", "A change of sensitivity that nobody looked at yet", StepNotLookedAt),
-        new("set-parted", "Devices calibrated as a set are not together", SetParted),
-        new("response-type", "The microphone's response does not suit the mount", ResponseType),
-        new("frequency-range", "The microphone does not cover the band of interest", FrequencyRange),
-        new("mount", "The mount does not suit the source, the band or the profile", MountSuits),
-        new("highest-level", "The microphone may be driven too high", HighestLevel),
-        new("noise-floor", "The microphone's own noise is too near", NoiseFloor),
-        new("parts-fit", "Parts of the chain do not fit each other", PartsFit),
-        new("plate-inspection", "The plate was not inspected in time, or failed", PlateInspected),
-        new("plate-geometry", "The capsule does not sit in the plate as it must", PlateGeometry),
-        new("plates-alike", "Plates of one campaign differ", PlatesAlike),
-        new("no-calibrator", "No calibrator goes along", CalibratorPresent),
-        new("calibrator-class", "The calibrator's class does not suffice", CalibratorClass),
-        new("calibrator-step", "The calibrator changed since its certificate before", CalibratorStep),
-        new("calibrator-fit", "No calibrator fits a microphone of the campaign", CalibratorFits),
-        new("altitude", "The site's pressure is outside what corrections cover", Altitude),
-        new("barometer", "A pistonphone goes along without a barometer in date", Barometer),
-        new("check", "A check with a calibrator was rejected", Rejected),
-        new("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
-        new("check-unsound", "A check states what cannot be", Unsound),
-        new("spares", "Too few spares go along", Spares),
-        new("profile", "The profile is missing or unchecked", ProfileChecked),
+        OfPlan("newer-facts", "Facts about the device cannot be read by this version", WrittenByNewer),
+        OfPlan("not-registered", "The plan names a device that is not registered", NotRegistered),
+        OfPlan("contradiction", "Facts about the device contradict each other", Contradicted),
+        OfDevice(
+            "unfit", "The device is out of service, lost, away or retired",
+            "Was each device in service?", Unfit, c => c.InUse),
+        OfPlan("double-booked", "The device is planned twice at the same time", DoubleBooked),
+        OfPlan("chain-incomplete", "A station lacks a part of its chain", ChainIncomplete),
+        OfDevice(
+            "never-calibrated", "A calibration that the profile asks for is missing",
+            "Is there each calibration that the profile asks for?", NeverCalibrated, c => c.InUse),
+        OfDevice(
+            "due", "A calibration is out of date before the campaign ends",
+            "Was each calibration in date?", Due, c => c.InUse),
+        OfDevice(
+            "begun-anew", "Work after the newest calibration made another device of it",
+            "Has each device been the same since its certificate?", BegunAnew, c => c.InUse),
+        OfFuture("no-uncertainty", "No result states an uncertainty, so that nothing can be forecast", NoUncertainty),
+        OfFuture("forecast", "The device may leave its limit before the campaign ends", Forecast),
+        OfFuture("step", "A change of sensitivity that nobody looked at yet", StepNotLookedAt),
+        OfChain(
+            "set-parted", "Devices calibrated as a set are not together",
+            "Did devices stand together that were calibrated as a set?", SetParted),
+        OfChain(
+            "response-type", "The microphone's response does not suit the mount",
+            "Does the microphone's response suit the mount?", ResponseType),
+        OfChain(
+            "frequency-range", "The microphone does not cover the band of interest",
+            "Does the microphone cover the band of interest?", FrequencyRange),
+        OfChain(
+            "mount", "The mount does not suit the source, the band or the profile",
+            "Does the mount suit the source, the band and the profile?", MountSuits),
+        OfChain(
+            "highest-level", "The microphone may be driven too high",
+            "Does the microphone bear the levels that were expected?", HighestLevel),
+        OfChain(
+            "noise-floor", "The microphone's own noise is too near",
+            "Does the microphone's own noise lie low enough?", NoiseFloor),
+        OfChain(
+            "parts-fit", "Parts of the chain do not fit each other",
+            "Do the parts of the chain fit each other?", PartsFit),
+        OfDevice(
+            "plate-inspection", "The plate was not inspected in time, or failed",
+            "Was the plate inspected in time, and sound?", PlateInspected, c => c.InUse.Where(c.IsAtStation)),
+        OfChain(
+            "plate-geometry", "The capsule does not sit in the plate as it must",
+            "Did the capsule sit in the plate as it must?", PlateGeometry),
+        OfPlan("plates-alike", "Plates of one campaign differ", PlatesAlike),
+        OfPlan("no-calibrator", "No calibrator goes along", CalibratorPresent),
+        OfDevice(
+            "calibrator-class", "The calibrator's class does not suffice",
+            "Does the calibrator's class suffice?", CalibratorClass, c => c.CheckKit),
+        OfPlan("calibrator-step", "The calibrator changed since its certificate before", CalibratorStep),
+        OfPlan("calibrator-fit", "No calibrator fits a microphone of the campaign", CalibratorFits),
+        OfPlan("altitude", "The site's pressure is outside what corrections cover", Altitude),
+        OfPlan("barometer", "A pistonphone goes along without a barometer in date", Barometer),
+        OfPlan("check", "A check with a calibrator was rejected", Rejected),
+        OfPlan("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
+        OfPlan("check-unsound", "A check states what cannot be", Unsound),
+        OfPlan("spares", "Too few spares go along", Spares),
+        OfPlan("profile", "The profile is missing or unchecked", ProfileChecked),
     ];
+
+    private static ReadinessRule OfPlan(string key, string title, Func<ReadinessContext, IEnumerable<Finding>> judge) =>
+        new(key, title, RuleScope.Plan, judge);
+
+    private static ReadinessRule OfFuture(string key, string title, Func<ReadinessContext, IEnumerable<Finding>> judge) =>
+        new(key, title, RuleScope.Future, judge);
+
+    private static ReadinessRule OfChain(string key, string title, string question, Func<StandingChain, IEnumerable<Fault>> ask) =>
+        new(key, title, RuleScope.Instant, c => c.Chains.SelectMany(chain => ask(c.Standing(chain)).Select(f =>
+            c.About(key, f.Gravity, chain, f.Device, f.Clearing, f.Text, f.Figures))))
+        {
+            AskChain = ask,
+            Question = question,
+        };
+
+    private static ReadinessRule OfDevice(
+        string key, string title, string question, Func<StandingDevice, IEnumerable<Fault>> ask,
+        Func<ReadinessContext, IEnumerable<Devices.DeviceState>> asked) =>
+        new(key, title, RuleScope.Instant, c => asked(c).SelectMany(d => ask(c.Standing(d)).Select(f =>
+            c.About(key, f.Gravity, d, f.From ?? c.Plan.FirstDay, f.Clearing, f.Text, f.Figures))))
+        {
+            AskDevice = ask,
+            Question = question,
+        };
 
     private static readonly Dictionary<string, ReadinessRule> ByKey = All.ToDictionary(r => r.Key);
 
@@ -55,5 +107,29 @@ public static class ReadinessRules
 
 /// <param name="Key">Stable key, shown with each finding.</param>
 /// <param name="Title">What it looks for.</param>
+/// <param name="Scope">What it is a rule of.</param>
 /// <param name="Judge">The rule itself: a pure function.</param>
-public sealed record ReadinessRule(string Key, string Title, Func<ReadinessContext, IEnumerable<Finding>> Judge);
+public sealed record ReadinessRule(string Key, string Title, RuleScope Scope, Func<ReadinessContext, IEnumerable<Finding>> Judge)
+{
+    /// <summary>What a trace asks by it; null for rules that are not of an instant.</summary>
+    internal string? Question { get; init; }
+
+    /// <summary>The rule as it is asked of a chain at an instant; null for all others.</summary>
+    internal Func<StandingChain, IEnumerable<Fault>>? AskChain { get; init; }
+
+    /// <summary>The rule as it is asked of one device at an instant; null for all others.</summary>
+    internal Func<StandingDevice, IEnumerable<Fault>>? AskDevice { get; init; }
+}
+
+/// <summary>What a rule of readiness is a rule of.</summary>
+public enum RuleScope
+{
+    /// <summary>Of a chain, or a device of one, at an instant: asked of what is planned and of what stood alike.</summary>
+    Instant,
+
+    /// <summary>Of the plan alone, or of what was done for it as a whole.</summary>
+    Plan,
+
+    /// <summary>Of the future alone: what was checked since then overrules it.</summary>
+    Future,
+}

@@ -28,19 +28,18 @@ internal static class UseRules
     public static IEnumerable<Finding> Contradicted(ReadinessContext c) => c.InUse
         .SelectMany(d => d.Contradictions.Select(text => c.About("contradiction", Gravity.Risks, d, c.Plan.FirstDay, Clearing.Decide, text)));
 
-    public static IEnumerable<Finding> Unfit(ReadinessContext c)
+    public static IEnumerable<Fault> Unfit(StandingDevice s)
     {
-        foreach (var device in c.InUse.Where(d => d.Status != DeviceStatus.InService))
+        var device = s.Device;
+        if (device.Status == DeviceStatus.InService) yield break;
+        var isAway = device.Status == DeviceStatus.Away;
+        var place = isAway && device.Place is { } at ? $" ({at})" : "";
+        var reason = device.Statuses[^1].What.Reason is { Length: > 0 } why ? $": {why}" : "";
+        yield return new(isAway ? Gravity.Risks : Gravity.Stops, device, Clearing.Swap,
+            $"{device.Name} is {device.Status.InWords}{place}{reason}.")
         {
-            var (gravity, words) = device.Status switch
-            {
-                DeviceStatus.Away => (Gravity.Risks, "is " + device.Status.InWords + (device.Place is { } place ? $" ({place})" : "")),
-                _ => (Gravity.Stops, "is " + device.Status.InWords),
-            };
-            var last = device.Statuses[^1];
-            var reason = last.What.Reason is { Length: > 0 } why ? $": {why}" : "";
-            yield return c.About("unfit", gravity, device, c.Plan.FirstDay, Clearing.Swap, $"{device.Name} {words}{reason}.");
-        }
+            Basis = $"fact {device.Statuses[^1].Fact}",
+        };
     }
 
     public static IEnumerable<Finding> DoubleBooked(ReadinessContext c)

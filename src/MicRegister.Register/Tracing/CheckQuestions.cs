@@ -2,7 +2,6 @@ using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
-using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Tracing;
 
@@ -46,7 +45,7 @@ internal static class CheckQuestions
         {
             foreach (var service in device.Services.Where(s => s.Day >= c.Shared.DayOf(since) && s.Day <= c.Shared.DayOf(until)))
             {
-                if (InstantOf(c.Register, service) is { } instant && (instant < since || instant > until)) continue;
+                if (Tracer.InstantOf(c.Register, service.Fact) is { } instant && (instant < since || instant > until)) continue;
                 yield return new(TraceVerdict.Doubtful, $"Between the checks: {device.Name}, {service.What.Text}.", $"fact {service.Fact}");
             }
         }
@@ -85,10 +84,4 @@ internal static class CheckQuestions
     }
 
     private static CheckRecord As(CheckRecord record, CheckMoment moment) => record with { Check = record.Check with { Moment = moment } };
-
-    // Null where only the day of it is known.
-    private static long? InstantOf(Register register, Dated<DeviceServiced> service) =>
-        register.Find(service.Fact) is var sequence and > 0 && register.Source.Read(sequence) is { Occurred.IsInstant: true } fact
-            ? register.Instant(fact)
-            : null;
 }

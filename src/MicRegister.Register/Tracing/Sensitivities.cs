@@ -22,7 +22,7 @@ internal static class Sensitivities
         var gain = channel is null ? null : CheckWork.Gain("channel's gain", channel.CertifiedBy(c.Day));
         if (Level(c, microphone, gain) is not { } level) return null;
         var air = ToTheAir(c, microphone, level.Rule);
-        var mount = Mount(c);
+        var mount = WithCapsule(Mount(c), microphone);
         List<CheckTerm> terms = [.. level.Terms, .. air.Term is { } term ? new[] { term } : []];
         List<UncertaintyComponent> components = [.. level.Components, .. air.Components, .. mount.Components];
         var volts = terms.Sum(x => x.ValueDb);
@@ -185,6 +185,19 @@ internal static class Sensitivities
                 StandDb, low, high,
                 "Direct and reflected sound interfere: -3 dB holds as an average over bands alone, never for a tone.", components),
             _ => new(0, low, high, null, []),
+        };
+    }
+
+    // What the capsule covers bounds the band too; what is not known of it is said.
+    private static MountEffect WithCapsule(MountEffect mount, DeviceState microphone)
+    {
+        double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
+        var unknown = high is null ? "How high the microphone reaches is not known: the band's upper end is that of the mount alone." : null;
+        return mount with
+        {
+            FromHz = Math.Max(mount.FromHz, low ?? 0),
+            ToHz = Math.Min(mount.ToHz, high ?? double.PositiveInfinity),
+            Caution = unknown is null ? mount.Caution : mount.Caution is null ? unknown : mount.Caution + " " + unknown,
         };
     }
 

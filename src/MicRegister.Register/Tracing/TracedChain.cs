@@ -1,8 +1,8 @@
-using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Readiness;
 
 namespace MicRegister.Register.Tracing;
 
@@ -28,8 +28,11 @@ internal sealed record TracedChain(
     /// <summary>Certificates in force and what they rest on.</summary>
     public IReadOnlyList<TraceLink> Links { get; init; } = [];
 
-    /// <summary>Due days of the chain's devices, then of what they were checked with.</summary>
-    public IReadOnlyList<DatedDevice> Dated { get; init; } = [];
+    /// <summary>What the rules of a chain at an instant look at; null where its station was not planned.</summary>
+    public StandingChain? Standing { get; init; }
+
+    /// <summary>What the rules of a device at an instant look at: the chain's, then what it was checked with.</summary>
+    public IReadOnlyList<StandingDevice> StandingDevices { get; init; } = [];
 
     /// <summary>Comparisons in place around it.</summary>
     public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
@@ -70,6 +73,3 @@ internal sealed record TracedChain(
     public static IEnumerable<string> KitOf(IEnumerable<CheckRecord> checks) =>
         checks.SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>();
 }
-
-/// <summary>Through which days the calibrations of a device are valid, by what was certified up to the day of an event.</summary>
-internal sealed record DatedDevice(DeviceState Device, IReadOnlyList<CalibrationDue> Dues);

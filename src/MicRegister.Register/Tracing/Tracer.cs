@@ -4,6 +4,7 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
+using MicRegister.Register.Readiness;
 
 namespace MicRegister.Register.Tracing;
 
@@ -63,7 +64,8 @@ public static class Tracer
         return chain with
         {
             Links = Links(chain),
-            Dated = Dated(chain),
+            Standing = Standing(chain),
+            StandingDevices = StandingDevices(chain),
             InPlace = InPlaceEvidence.Of(chain),
             Applied = Sensitivities.Apply(chain),
         };
@@ -124,14 +126,40 @@ public static class Tracer
         ? c.Device(reference)?.Name ?? reference
         : certificate?.Issued.Reference ?? certificate?.Issued.Laboratory;
 
+    // Where the station or the campaign was never planned, nothing says what is wanted there.
+    private static StandingChain? Standing(TracedChain c)
+    {
+        if (c.Plan is not { } station || c.Campaign.Plan is not { } plan) return null;
+        var profile = c.Profile ?? new(plan.Profile, new(plan.Profile, "", []), null, false);
+        List<DeviceState> devices = [.. c.Chain.Select(d => On(c, d))];
+        return new(new(c.Station, station, devices), plan, profile, id => c.Shared.Device(id)?.Name ?? id)
+        {
+            MeasuredGapMm = c.Stood.Said.GapMm,
+        };
+    }
+
     // Of the chain's devices, then of calibrators and adapters.
-    private static List<DatedDevice> Dated(TracedChain c)
+    private static List<StandingDevice> StandingDevices(TracedChain c)
     {
         var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
         var kit = c.CheckKit.Select(c.Shared.Device).OfType<DeviceState>();
-        return [.. c.Chain.Concat(kit)
-            .Select(d => new DatedDevice(d, [.. CalibrationDue.Of(d.CertifiedBy(c.Day), c.Profile, first, c.Day)]))];
+        return [.. c.Chain.Concat(kit).Select(d => new StandingDevice(On(c, d), c.Profile, first, c.Day))];
     }
+
+    // As it was known then; of the day itself, what was said of an instant after the event is left out.
+    private static DeviceState On(TracedChain c, DeviceState device)
+    {
+        var known = StandingDevice.On(device, c.Day);
+        return known.Statuses.Any(s => s.Day == c.Day)
+            ? known with { Statuses = [.. known.Statuses.Where(s => s.Day < c.Day || InstantOf(c.Register, s.Fact) is not { } ms || ms <= c.ToMs)] }
+            : known;
+    }
+
+    /// <summary>When a fact was said to hold from, in ms; null where only the day of it is known.</summary>
+    internal static long? InstantOf(Register register, Facts.FactId id) =>
+        register.Find(id) is var sequence and > 0 && register.Source.Read(sequence) is { Occurred.IsInstant: true } fact
+            ? register.Instant(fact)
+            : null;
 
     internal static string Time(long ms) => EventBook.Text(ms)[11..19] + " UTC";
 }

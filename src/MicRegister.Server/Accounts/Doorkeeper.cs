@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
@@ -7,6 +8,7 @@ namespace MicRegister.Server.Accounts;
 /// <summary>Looks once more, at the register's own door, whether a speaker may state what was decided.</summary>
 internal static class Doorkeeper
 {
+    private static readonly FrozenSet<string> NameKinds = FactKinds.NamesOf<PersonNamed>();
     private static readonly string[] OwnClients = ["desk", "api", "command", "server", FactStamp.Import];
 
     /// <summary>Why a speaker may not state these facts now; null where they may.</summary>
@@ -50,7 +52,8 @@ internal static class Doorkeeper
             return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; "
                 + $"you hold {DutyWords.Of(held)}.");
         if (held.Meets(Duties.Own)) return null;
-        if (new[] { fact, meant, Replaced(register, batch, meant!) }.Any(f => f is { Body: PersonNamed } && !IsOf(f, speaker)))
+        // By its kind: what a newer version wrote of a name is one too.
+        if (new[] { fact, meant, Replaced(register, batch, meant!) }.Any(f => f is not null && NameKinds.Contains(f.Kind) && !IsOf(f, speaker)))
             return Forbidden("A person is named by themselves, or by an owner.");
         return isFromOutside ? Foreign(speaker, fact) : null;
     }

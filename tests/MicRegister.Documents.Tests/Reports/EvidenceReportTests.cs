@@ -162,7 +162,14 @@ public sealed class EvidenceReportTests
         At("2026-06-02T18:00:00.000Z", new ChainTakenIn("S1", ["M1", "R1"], [], null), "campaign:" + C, "device:M1", "device:R1"),
     ];
 
-    private static Fact Entered(string id, string serial, string kind) => Of(new DeviceRegistered(kind, "Maker", "Model", serial, []), "2020-01-01", "device:" + id);
+    // Microphones of a type that suits every mount of the plan, calibrators of a class that its profile allows.
+    private static Fact Entered(string id, string serial, string kind)
+    {
+        var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        if (kind == "microphone") details["response-type"] = FieldValue.Of("pressure");
+        if (kind == "sound-calibrator") details["calibrator-class"] = FieldValue.Of("1");
+        return Of(new DeviceRegistered(kind, "Maker", "Model", serial, details), "2020-01-01", "device:" + id);
+    }
 
     private static CertificateIssued Issued(double value, double expanded, string quantity, string unit) =>
         new(quantity, null, "House", null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, value, unit, expanded, "dB", 2)], null, null, null, null, null, null, null);

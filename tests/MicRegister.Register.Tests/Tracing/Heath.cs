@@ -88,6 +88,20 @@ internal static class Heath
 
     public static Fact Said(string at, int counter, FactBody body, IReadOnlyList<string> subjects) => FactText.WriteDerived(new(At(at), "P1", "phone-1.ABCD", counter), body, subjects);
 
+    public static Fact Described(string device, params (string Key, object Value)[] details) =>
+        Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-02", Subject.Device(device));
+
+    /// <summary>The campaign's plan as it is, with levels that are expected.</summary>
+    public static Fact Planned(double? highestDb = null, double? lowestDb = null) => Make.Of(
+        new CampaignPlanned(
+            "Heath", new(2026, 6, 1), new(2026, 6, 10), "Zone/Heath", Ahead, "Heath", 20, SourceClass.Propeller, 20, 10_000, lowestDb,
+            highestDb, Rules, 0, null),
+        "2026-05-02", 1, Subject.Campaign(C));
+
+    /// <summary>The profile with a limit in words.</summary>
+    public static Fact WrittenWords(string key, string words) => Make.Of(
+        new ProfileWritten("Heath rules", "Invented.", [new(key, null, words, "invented", "own")]), "2026-05-02", Subject.Profile(Rules));
+
     /// <summary>A day at S1: placed at 06:00, checked before and after, and an event of a minute at 10:00.</summary>
     public static Fact[] Flight(double beforeDb = -38.11, double afterDb = -38.19) =>
     [
@@ -109,7 +123,9 @@ internal static class Heath
             yield return Make.Of(new StationPlanned(station, 53 + (0.001 * counter), 1, mount, null), "2026-05-01", counter, Subject.Campaign(C));
         foreach (var n in new[] { "1", "2", "3", "9" })
         {
-            yield return Make.Registered("M" + n, "10" + n);
+            // S3 is a pole, all else is flush or a stand.
+            yield return Make.Registered(
+                "M" + n, "10" + n, "microphone", ("response-type", n == "3" ? "free-field" : "pressure"), ("highest-hz", 40_000));
             yield return n == "1" ? FirstMicrophone : Make.Certificate("M" + n, "2026-03-01", -38.06);
             yield return Make.Registered("P" + n, "20" + n, "preamplifier");
             yield return Make.Certificate("P" + n, "2026-02-01", -0.1, 0.04, "gain", "dB");

@@ -1,6 +1,7 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;
 
@@ -81,10 +82,34 @@ public sealed class TraceQuestionTests
         new("work-between-checks", TraceVerdict.Doubtful, "Between the checks: ", With(Heath.Damaged("M1", "06-02 12:00"))),
         new("no-certificate", TraceVerdict.NotValid, "had no certificate on 2026-01-05.", With(Make.Annulling(Heath.ReferenceCertificate))),
         // Two months from 1 March.
-        new("due", TraceVerdict.NotValid, "was valid through 2026-05-01.", With(
-            Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
-        new("never-calibrated", TraceVerdict.Doubtful, "had no response calibration on 2026-06-02", With(
+        new("unfit", TraceVerdict.NotValid, "is out of service: dropped.", With(
+            Make.Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), "2026-06-01", "device:M1"))),
+        new("never-calibrated", TraceVerdict.NotValid, "has no response calibration; the profile asks for one", With(
             Heath.Written((LimitKey.IntervalMonths + "microphone/response", 12)))),
+        new("due", TraceVerdict.NotValid, "is valid through 2026-05-01 (profile: 2 months)", With(
+            Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
+        new("begun-anew", TraceVerdict.NotValid, "begin anew with the work of 2026-05-20", With(
+            Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2026-05-20", "device:M1"))),
+        new("set-parted", TraceVerdict.NotValid, "was calibrated as a set on 2026-03-02", With(
+            Make.Of(Make.Issued(-38.06), "2026-03-02", "device:M1", "device:P9"))),
+        new("response-type", TraceVerdict.NotValid, "is a free-field type", With(Heath.Described("M1", ("response-type", "free-field")))),
+        new("frequency-range", TraceVerdict.NotValid, "covers 0 Hz to 9000 Hz", With(Heath.Described("M1", ("highest-hz", 9000)))),
+        new("mount", TraceVerdict.NotValid, "Station S1 stands flush in a ground plate; the profile allows", With(
+            Heath.WrittenWords(LimitKey.Mounts, "pole"))),
+        new("highest-level", TraceVerdict.NotValid, "takes 130 dB; 125 dB are expected and 10 dB of margin", With(
+            Heath.Written((LimitKey.LevelMarginDb, 10)), Heath.Planned(highestDb: 125), Heath.Described("M1", ("highest-level-db", 130)))),
+        new("noise-floor", TraceVerdict.Doubtful, "has a noise floor of 25 dB; levels from 30 dB matter", With(
+            Heath.Written((LimitKey.NoiseMarginDb, 10)), Heath.Planned(lowestDb: 30), Heath.Described("M1", ("noise-floor-db", 25)))),
+        new("parts-fit", TraceVerdict.NotValid, "wants 200 V of polarisation, the preamplifier gives 0 V", With(
+            Heath.Described("M1", ("polarisation-v", 200)), Heath.Described("P1", ("polarisation-v", 0)))),
+        new("plate-inspection", TraceVerdict.NotValid, "failed its inspection of 2026-05-03", [
+            .. Plated, Heath.Written((LimitKey.PlateInspectionMonths, 12)),
+            Make.Of(new DeviceInspected(false, null, null, null, null), "2026-05-03", "device:G1"), .. Flight[1..]]),
+        new("plate-geometry", TraceVerdict.NotValid, "holds the capsule 0.4 mm proud of its surface; at most 0.3 mm", [
+            .. Plated, Heath.Written((LimitKey.FlushStepMm, 0.3)),
+            Make.Of(new DeviceInspected(true, 0.4, null, null, null), "2026-05-03", "device:G1"), .. Flight[1..]]),
+        new("calibrator-class", TraceVerdict.NotValid, "is of class 1; the profile allows LS", With(
+            Heath.WrittenWords(LimitKey.CalibratorClasses, "LS"))),
         new("in-place-missing", TraceVerdict.Doubtful, "no comparison in place, within 24 h, shows", Week),
         new("in-place-moved", TraceVerdict.Doubtful, "it lay −0.80 dB from the others", With(
             Heath.Compared(
@@ -96,6 +121,9 @@ public sealed class TraceQuestionTests
             Heath.Chosen(SensitivityRule.LinearBetween))),
         new("no-sensitivity", TraceVerdict.NotValid, "No sensitivity is known", Placing(["P1", "R1"])),
     ];
+
+    private static Fact[] Plated =>
+        [Make.Registered("G1", "401", "ground-plate"), Heath.Placed("S1", "06-02 06:00", [.. Heath.Chain("S1"), "G1"])];
 
     private static Fact[] With(params Fact[] more) => [.. Flight, .. more];
 

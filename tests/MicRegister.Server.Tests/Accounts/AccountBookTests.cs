@@ -260,6 +260,171 @@ public sealed class AccountBookTests : IDisposable
         Assert.Equal(("Crew", Start.AddDays(9), (DateTimeOffset?)Start.AddHours(1)), (phone.Crew, phone.Until, phone.LastSeen));
     }
 
+    [Fact]
+    public void Outer_blanks_belong_to_no_name()
+    {
+        Assert.Equal("Anna", _book.Find(Made(" Anna ", Duties.Look))!.Name);
+        var long80 = new string('n', 80);
+        var id = Made($" {long80} ", Duties.Look);
+        Assert.Equal(long80, _book.Find(id)!.Name);
+
+        Assert.IsType<Result<string>.Accepted>(_book.MakeToken(id, " script ", Duties.Look, TimeSpan.FromDays(1)));
+
+        Assert.Equal("script", Assert.Single(_book.Tokens).Name);
+    }
+
+    [Fact]
+    public void An_account_holds_at_least_one_duty_and_is_given_or_loses_one_at_a_time()
+    {
+        var id = Made("field", Duties.Field | Duties.Look);
+        Duties Held() => _book.Find(id)!.Duties;
+
+        Assert.Equal(RejectionSort.Invalid, _book.SetDuties(id, Duties.None)!.Sort);
+        Assert.Null(_book.SetDuty(id, Duties.Field, false));
+        Assert.Equal(Duties.Look, Held());
+        Assert.Equal(RejectionSort.Invalid, _book.SetDuty(id, Duties.Look, false)!.Sort);
+        Assert.Equal(Duties.Look, Held());
+        Assert.Null(_book.SetDuty(id, Duties.Bench, true));
+        Assert.Equal(Duties.Look | Duties.Bench, Held());
+        Assert.Null(_book.SetDuties(id, Duties.Plan));
+        Assert.Equal(Duties.Plan, Held());
+    }
+
+    [Fact]
+    public void Whoever_does_not_hold_own_is_no_owner_and_of_two_either_may_go_but_not_both()
+    {
+        var plan = Made("plan", Duties.Plan);
+        _book.Bind(plan, "issuer plan");
+        Assert.False(_book.HasOwner);
+        string first = Made("first", Duties.Own | Duties.Look), second = Made("second", Duties.Own);
+        _book.Bind(first, "issuer first");
+        _book.Bind(second, "issuer second");
+        Assert.True(_book.HasOwner);
+
+        Assert.Null(_book.SetDuties(second, Duties.Plan));
+        Assert.Equal(RejectionSort.Conflict, _book.SetDuty(first, Duties.Own, false)!.Sort);
+        Assert.Equal(RejectionSort.Conflict, _book.SetDuties(first, Duties.Look)!.Sort);
+        Assert.Equal(RejectionSort.Conflict, _book.Close(first, true)!.Sort);
+        Assert.Equal((Duties.Own | Duties.Look, false), (_book.Find(first)!.Duties, _book.Find(first)!.IsClosed));
+        Assert.Null(_book.Close(first, false)); // open it is anyway
+        Assert.Null(_book.SetDuties(second, Duties.Own));
+        Assert.Null(_book.SetDuty(first, Duties.Own, false));
+        Assert.Equal(Duties.Look, _book.Find(first)!.Duties);
+        Assert.Equal(RejectionSort.Conflict, _book.Close(second, true)!.Sort);
+    }
+
+    [Fact]
+    public void A_token_holds_a_duty_of_its_account_and_that_of_an_owner_any()
+    {
+        foreach (var held in DutyWords.Single)
+        {
+            var id = Made(DutyWords.Of(held), held);
+            foreach (var asked in DutyWords.Single)
+            {
+                var isMade = _book.MakeToken(id, "script", asked, TimeSpan.FromDays(1)) is Result<string>.Accepted;
+                Assert.True(isMade == (held == asked || held == Duties.Own), $"{asked} for one who holds {held}: {isMade}");
+            }
+        }
+    }
+
+    [Fact]
+    public void The_secret_of_a_calendar_holds_no_duty_and_lasts_four_hundred_days()
+    {
+        var id = Made("look", Duties.Look);
+        var secret = Assert.IsType<Result<string>.Accepted>(_book.MakeCalendarSecret(id)).Value;
+
+        var token = Assert.Single(_book.Tokens);
+        Assert.Equal(
+            (AccountBook.CalendarName, Duties.None, Start, Start.AddDays(400)), (token.Name, token.Duties, token.Made, token.Until));
+        Assert.Equal(Duties.None, new Access(_book).Now(new Speaker(Speaker.Token, token.Id, "look", Duties.Look)));
+        _time.Now = Start.AddDays(400).AddTicks(-1);
+        Assert.Equal(id, _book.FindToken(secret)!.Value.Account.Id);
+        _time.Now = Start.AddDays(400);
+        Assert.Null(_book.FindToken(secret));
+        Assert.IsType<Result<string>.Rejected>(_book.MakeCalendarSecret("nobody"));
+    }
+
+    [Fact]
+    public void Use_of_a_token_is_noted_once_an_hour_and_a_revoked_one_is_not_good()
+    {
+        var id = Made("look", Duties.Look);
+        Assert.IsType<Result<string>.Accepted>(_book.MakeToken(id, "script", Duties.Look, TimeSpan.FromDays(1)));
+        ScriptToken Token() => Assert.Single(_book.Tokens);
+        DateTimeOffset? Used(TimeSpan after)
+        {
+            _time.Now = Start + after;
+            _book.Note(Token().Id);
+            return Token().LastUsed;
+        }
+
+        Assert.Null(Token().LastUsed);
+        Assert.Equal(Start, Used(TimeSpan.Zero));
+        Assert.Equal(Start, Used(TimeSpan.FromHours(1) - TimeSpan.FromTicks(1)));
+        Assert.Equal(Start.AddHours(1), Used(TimeSpan.FromHours(1)));
+        Assert.True(_book.IsGood(Token()));
+        Assert.Null(_book.RevokeToken(Token().Id));
+        Assert.False(_book.IsGood(Token()));
+    }
+
+    [Fact]
+    public void Tokens_and_phones_stand_in_the_order_in_which_they_were_made_also_where_the_clock_was_set_back()
+    {
+        var id = Made("look", Duties.Look);
+        foreach (var (days, name) in new[] { (2, "later"), (0, "earlier"), (1, "between") })
+        {
+            _time.Now = Start.AddDays(days);
+            Assert.IsType<Result<string>.Accepted>(_book.MakeToken(id, name, Duties.Look, TimeSpan.FromDays(9)));
+            var key = _book.MakeLink(LinkPurpose.Phone, "C", TimeSpan.FromDays(1));
+            Assert.IsType<Result<Phone>.Accepted>(_book.Join(key, name, _ => Start.AddDays(9)));
+        }
+
+        Assert.Equal(["earlier", "between", "later"], _book.Tokens.Select(t => t.Name));
+        Assert.Equal(["earlier", "between", "later"], _book.Phones.Select(p => p.Crew));
+    }
+
+    [Fact]
+    public void A_phone_joins_the_campaign_of_its_link_and_speaks_until_it_is_over_revoked_or_left()
+    {
+        var key = _book.MakeLink(LinkPurpose.Phone, "HEATH", TimeSpan.FromMinutes(10));
+        bool Joins(string? secret) => _book.Join(secret, "Crew", c => c == "HEATH" ? Start.AddDays(3) : Start) is Result<Phone>.Accepted;
+        Assert.False(Joins(null));
+        Assert.False(Joins(_book.MakeLink(LinkPurpose.Phone, null, TimeSpan.FromMinutes(10)))); // of no campaign
+        Assert.False(Joins(_book.MakeLink(LinkPurpose.Password, "HEATH", TimeSpan.FromMinutes(10))));
+        Assert.Empty(_book.Phones);
+
+        Assert.True(Joins(key));
+
+        var phone = Assert.Single(_book.Phones);
+        Assert.Equal(("HEATH", Start, Start.AddDays(3), false), (phone.Campaign, phone.Joined, phone.Until, phone.IsRevoked));
+        Assert.Null(phone.LastSeen);
+        Duties Held(string id, string? session = null) =>
+            new Access(_book).Now(new Speaker(Speaker.Phone, id, "Crew", Duties.Own, "HEATH", 0, session));
+        Assert.Equal((Duties.Field, Duties.None), (Held(phone.Id, "s1"), Held("none")));
+        _book.Leave("s1");
+        Assert.Equal((Duties.None, Duties.Field), (Held(phone.Id, "s1"), Held(phone.Id, "s2")));
+        _time.Now = Start.AddDays(3).AddTicks(-1);
+        Assert.Equal(Duties.Field, Held(phone.Id));
+        _time.Now = Start.AddDays(3);
+        Assert.Equal(Duties.None, Held(phone.Id));
+        _time.Now = Start;
+        Assert.Null(_book.RevokePhone(phone.Id));
+        Assert.Equal(Duties.None, Held(phone.Id));
+    }
+
+    [Fact]
+    public void Who_is_of_no_known_sort_may_nothing_and_where_there_is_no_sign_in_all_is_open()
+    {
+        var id = Made("Olive", Duties.Own);
+        var access = new Access(_book);
+
+        Assert.Equal(Duties.Own, access.Now(new Speaker(Speaker.Account, id, "Olive", Duties.Own)));
+        Assert.Equal(Duties.None, access.Now(new Speaker("king", id, "Olive", Duties.Own)));
+        Assert.Equal(Duties.None, access.Now(new Speaker(Speaker.Account, "nobody", "Olive", Duties.Own)));
+        Assert.Equal(Duties.None, access.Now(new Speaker(Speaker.Token, "none", "Olive", Duties.Own)));
+        Assert.Equal((false, true), (access.IsOpen, Access.OpenHere.IsOpen));
+        Assert.Equal(Duties.Look, Access.OpenHere.Now(new Speaker("king", "", "me", Duties.Look)));
+    }
+
     public void Dispose()
     {
         _book.Dispose();

@@ -26,6 +26,11 @@ public sealed class DutyTests
         Assert.True(!missing.Any(), string.Join("\n", missing));
         Assert.True(!stale.Any(), string.Join("\n", stale));
         Assert.True(endpoints.Count > 100);
+        // What pages are made of stands in no row and is open, or nobody would see the sign-in.
+        var files = server.Services.GetRequiredService<EndpointDataSource>().Endpoints
+            .Where(e => e.Metadata.GetMetadata<StaticAssetDescriptor>() is not null).ToList();
+        Assert.NotEmpty(files);
+        Assert.All(files, f => Assert.Equal(DutyTable.Anybody, DutyTable.Of(f, "GET")));
     }
 
     [Fact]
@@ -55,6 +60,138 @@ public sealed class DutyTests
         Assert.True(wrong.Count == 0, string.Join("\n", wrong));
     }
 
+    // Written down once more by hand, from what the guide says that each duty is for: F field, B bench, P plan, O an owner alone, any
+    // whoever is signed in, since looking is seeing everything, anybody whoever comes. An owner may all.
+    private static readonly (string Who, string Method, string Routes)[] AskedBy =
+    [
+        ("any", "GET", "/api/openapi.json /api/me /api/set-ups /api/drift /api/profiles /api/profiles/{id} /api/attachments/{sha}"),
+        ("any", "GET", "/api/devices /api/devices/{id} /api/devices/{id}/certificates /api/devices/{id}/forecast"),
+        ("any", "GET", "/api/devices/{id}/entry-check /api/devices/{id}/checks /api/devices/{id}/couplings"),
+        ("any", "GET", "/api/devices/{id}/history.{format} /api/devices/{id}/checks.{format}"),
+        ("any", "GET", "/api/certificates/{fact}/curve /api/certificates/{fact}/curve.{format}"),
+        ("any", "GET", "/api/labels/{code} /api/labels/sheet.{format}"),
+        ("any", "GET", "/api/campaigns /api/campaigns/{id} /api/campaigns/{id}/stations /api/campaigns/{id}/checks"),
+        ("any", "GET", "/api/campaigns/{id}/map.{format} /api/campaigns/{id}/readiness /api/campaigns/{id}/field-kit"),
+        ("any", "GET", "/api/campaigns/{id}/deployment /api/campaigns/{id}/events /api/campaigns/{id}/analysis.{format}"),
+        ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/evidence.pdf"),
+        ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
+        ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
+        // Something is worked out of what is sent, and nothing is kept.
+        ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/labels/photo"),
+        // Enters devices, plans campaigns, takes over files.
+        ("P", "POST", "/api/devices /api/devices/{id}/joins /api/imports /api/profiles/{id}/confirmations"),
+        ("P", "POST", "/api/campaigns/{id}/sensitivity-rule"),
+        ("P", "PATCH", "/api/devices/{id}"),
+        ("P", "PUT", "/api/campaigns/{id} /api/campaigns/{id}/stations/{station} /api/campaigns/{id}/stations/{station}/chain"),
+        ("P", "PUT", "/api/campaigns/{id}/kit/{purpose} /api/profiles/{id}"),
+        ("P", "DELETE", "/api/campaigns/{id}/stations/{station}"),
+        // Of a device that one has in one's hands, and by the door for facts, which looks at each once more.
+        ("FBP", "POST", "/api/devices/{id}/places /api/devices/{id}/statuses /api/devices/{id}/notes /api/devices/{id}/services"),
+        ("FBP", "POST", "/api/devices/{id}/inspections /api/devices/{id}/labels /api/attachments"),
+        ("FBP", "POST", "/api/facts /api/facts/{id}/annulments /api/field/facts"),
+        // States calibrations and checks; calibrations also come with what is taken over, checks also from the field.
+        ("B", "POST", "/api/devices/{id}/couplings"),
+        ("BP", "POST", "/api/certificates /api/certificates/{fact}/reviews /api/doubts/{key}/settlements"),
+        ("BP", "PUT", "/api/certificates/{fact}"),
+        ("FB", "POST", "/api/checks /api/campaigns/{id}/comparisons"),
+        // What was recorded outdoors, or comes as a table.
+        ("FP", "POST", "/api/campaigns/{id}/events /api/campaigns/{id}/events/table /api/campaigns/{id}/recordings"),
+        ("FP", "POST", "/api/campaigns/{id}/clocks /api/campaigns/{id}/clock-checks /api/campaigns/{id}/clock-hours"),
+        ("FP", "POST", "/api/campaigns/{id}/incidences"),
+        ("O", "POST", "/api/facts/handed-over"),
+        // Whoever is not signed in signs in; the address of a calendar is its own key.
+        ("anybody", "POST", "/account/enter /account/first-owner /account/password-link /account/join"),
+        ("anybody", "GET", "/account/outside /trust/authority.crt /calendar/{secret}.ics"),
+        ("anybody", "*", "/field /field/sw.js /{**path:file}"),
+        ("any", "POST", "/account/leave /account/leave-everywhere /account/password"),
+        ("any", "*", "/_blazor /_blazor/negotiate /_blazor/disconnect /_blazor/initializers"),
+    ];
+
+    private static readonly (string Who, string Routes)[] ShownTo =
+    [
+        ("any", "/ /fleet /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
+        ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
+        ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /journal /me"),
+        ("P", "/plan /plan/{Id} /import"),
+        ("BP", "/bench"),
+        ("FBP", "/labels"),
+        ("O", "/hand-over /people"),
+        ("anybody", "/sign-in /first-owner /password-link /join /trust /missing /not-allowed"),
+    ];
+
+    private static readonly (char Letter, Duties Duty)[] Letters =
+        [('L', Duties.Look), ('F', Duties.Field), ('B', Duties.Bench), ('P', Duties.Plan), ('O', Duties.Own)];
+
+    [Fact]
+    public void Each_endpoint_and_page_is_open_to_whom_the_hand_written_tables_say()
+    {
+        AreSame(
+            AskedBy.SelectMany(row => row.Routes.Split(' ').Select(route => $"{row.Method} {route}: {row.Who}")),
+            DutyTable.Endpoints.Select(row => $"{row.Key}: {Who(row.Value)}"));
+        AreSame(
+            ShownTo.SelectMany(row => row.Routes.Split(' ').Select(route => $"{route}: {row.Who}")),
+            DutyTable.Pages.Select(row => $"{row.Key}: {Who(row.Value)}"));
+    }
+
+    private static void AreSame(IEnumerable<string> byHand, IEnumerable<string> inTheTable)
+    {
+        List<string> hand = [.. byHand.Order(StringComparer.Ordinal)];
+        List<string> table = [.. inTheTable.Order(StringComparer.Ordinal)];
+        var missing = hand.Except(table).Select(row => "not in the table " + row);
+        var wrong = missing.Concat(table.Except(hand).Select(row => "in the table " + row));
+        Assert.True(hand.SequenceEqual(table), string.Join('\n', wrong));
+    }
+
+    private static string Who(Duties duties) => duties switch
+    {
+        DutyTable.Anybody => "anybody",
+        Duties.Any => "any",
+        _ => string.Concat(Letters.Where(l => duties.HasFlag(l.Duty)).Select(l => l.Letter)),
+    };
+
+    [Theory]
+    [InlineData("plan", Duties.Plan)]
+    [InlineData("bench, PLAN", Duties.Bench | Duties.Plan)]
+    [InlineData(" own look,field ", Duties.Own | Duties.Look | Duties.Field)]
+    public void Duties_are_read_as_people_write_them(string text, Duties duties)
+    {
+        Assert.True(DutyWords.TryRead(text, out var read));
+        Assert.Equal(duties, read);
+    }
+
+    [Theory]
+    [InlineData(null)]
+    [InlineData("")]
+    [InlineData(" , ")]
+    [InlineData("king")]
+    [InlineData("plan king")]
+    [InlineData("none")]
+    [InlineData("any")]
+    public void What_is_no_duty_is_not_read(string? text) => Assert.False(DutyWords.TryRead(text, out _));
+
+    [Fact]
+    public void Duties_are_named_in_one_order_and_each_has_a_meaning()
+    {
+        Assert.Equal("none", DutyWords.Of(Duties.None));
+        Assert.Equal("look, plan", DutyWords.Of(Duties.Plan | Duties.Look));
+        Assert.Equal("look, field, bench, plan, own", DutyWords.Of(Duties.Any));
+        Assert.Equal(5, DutyWords.Single.Select(DutyWords.Meaning).Where(m => m.Length > 0).Distinct().Count());
+        Assert.Equal("", DutyWords.Meaning(Duties.Any));
+    }
+
+    [Theory]
+    [InlineData(Duties.None, Duties.Any, false)]
+    [InlineData(Duties.Look, Duties.Any, true)]
+    [InlineData(Duties.Look, Duties.Field, false)]
+    [InlineData(Duties.Look | Duties.Field, Duties.Field | Duties.Bench, true)]
+    [InlineData(Duties.Plan, Duties.Field | Duties.Bench, false)]
+    [InlineData(Duties.Plan, Duties.Own, false)]
+    [InlineData(Duties.Plan, Duties.None, false)]
+    [InlineData(Duties.Own, Duties.Plan, true)]
+    [InlineData(Duties.Own, Duties.None, true)]
+    public void One_duty_of_those_that_are_asked_for_is_enough(Duties held, Duties asked, bool isEnough) =>
+        Assert.Equal(isEnough, held.Meets(asked));
+
     // Written down once more by hand: F field, B bench, P plan, O owner alone. What an annulment asks for is asked of its target.
     private static readonly Dictionary<string, string> StatedBy = new()
     {
@@ -72,7 +209,7 @@ public sealed class DutyTests
     [Fact]
     public void Each_kind_of_fact_is_stated_by_whom_the_hand_written_table_says()
     {
-        (char Letter, Duties Duty)[] letters = [('F', Duties.Field), ('B', Duties.Bench), ('P', Duties.Plan)];
+        var letters = Letters.Where(l => l.Letter is 'F' or 'B' or 'P').ToList();
         var expected = StatedBy.SelectMany(row => row.Key.Split(' ').Select(name => (name, row.Value))).ToDictionary();
 
         var known = FactKinds.All.Select(k => k.Name).Where(n => n != FactKinds.Annulled).ToHashSet();

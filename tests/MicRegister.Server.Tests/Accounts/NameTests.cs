@@ -38,6 +38,8 @@ public sealed class NameTests
     [InlineData("import", "its own doors")]
     [InlineData("Taken over", "its own doors")]
     [InlineData("Desk", "its own doors")]
+    [InlineData("D\u0435sk", "its own doors")] // a Cyrillic e
+    [InlineData("Server", "its own doors")]
     public void A_name_that_hides_or_stands_for_the_register_itself_is_given_to_nobody(string name, string says)
     {
         using var folder = new TemporaryFolder();
@@ -52,6 +54,25 @@ public sealed class NameTests
             Assert.Equal(RejectionSort.Invalid, why.Sort);
             Assert.True(why.Text.Contains(says, StringComparison.Ordinal) || why.Text.StartsWith("Crew: 1 to 80", StringComparison.Ordinal), why.Text);
         }
+    }
+
+    [Theory]
+    [InlineData("Crew\u202Ewest")]
+    [InlineData("Crew west\u2069")]
+    [InlineData("\u0007Crew west")]
+    public void One_hidden_sign_in_the_name_of_a_crew_is_enough_and_its_invitation_stays_good(string crew)
+    {
+        using var folder = new TemporaryFolder();
+        using var book = AccountBook.Open(new DiskFiles(folder.Path), TimeProvider.System);
+        var key = book.MakeLink(LinkPurpose.Phone, "C", TimeSpan.FromHours(1));
+
+        var why = Assert.IsType<Result<Phone>.Rejected>(book.Join(key, crew, _ => DateTimeOffset.MaxValue)).Why;
+
+        // Said of the crew: a phone knows of no accounts.
+        Assert.StartsWith("Crew: ", why.Text, StringComparison.Ordinal);
+        Assert.Equal(RejectionSort.Invalid, why.Sort);
+        Assert.Empty(book.Phones);
+        Assert.NotNull(book.Peek(key, LinkPurpose.Phone));
     }
 
     [Fact]

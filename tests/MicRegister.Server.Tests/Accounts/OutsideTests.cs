@@ -2,10 +2,15 @@ using System.Net;
 using System.Security.Claims;
 using System.Security.Cryptography;
 using System.Web;
+using MicRegister.Register;
+using MicRegister.Server.Accounts;
+using Microsoft.AspNetCore.Authentication.OpenIdConnect;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Options;
 using Microsoft.IdentityModel.JsonWebTokens;
 using Microsoft.IdentityModel.Tokens;
 
@@ -48,6 +53,72 @@ public sealed class OutsideTests
         using var forged = await browser.GetAsync("/account/outside-return?code=1&state=forged", TestContext.Current.CancellationToken);
 
         Assert.Equal("/sign-in?problem=outside", forged.Headers.Location!.OriginalString);
+    }
+
+    [Fact]
+    public async Task Whoever_was_bound_gets_in_by_the_subject_alone_while_the_account_is_open()
+    {
+        await using var provider = await Provider.Open("anna@house.example");
+        await using var server = await WithProvider(provider);
+        // The provider's address and subject; nobody wrote down an e-mail address.
+        var made = server.Book!.Make("Anna", Duties.Bench, provider.Address + " s-1");
+        var anna = Assert.IsType<Result<Account>.Accepted>(made).Value.Id;
+
+        Assert.Equal(("/fleet", HttpStatusCode.OK), await Enter(server));
+        Assert.Null(server.Book.Close(anna, true));
+        Assert.Equal(("/sign-in?problem=outside", HttpStatusCode.Unauthorized), await Enter(server));
+        Assert.Null(server.Book.Close(anna, false)); // open again, with sessions of the next era
+        Assert.Equal(("/fleet", HttpStatusCode.OK), await Enter(server));
+    }
+
+    [Fact]
+    public async Task An_address_that_was_written_down_binds_the_first_who_comes_with_it_and_nobody_after()
+    {
+        await using var provider = await Provider.Open("anna@house.example");
+        await using var server = await WithProvider(provider);
+        var made = server.Book!.Make("Anna", Duties.Bench, "e-mail anna@house.example");
+        server.Book.Bind(Assert.IsType<Result<Account>.Accepted>(made).Value.Id, provider.Address + " s-2");
+
+        Assert.Equal(("/sign-in?problem=outside", HttpStatusCode.Unauthorized), await Enter(server));
+        Assert.Equal(provider.Address + " s-2", server.Book.Named("Anna")!.Provider);
+    }
+
+    [Fact]
+    public async Task The_provider_is_asked_for_name_and_address_and_answers_by_the_query()
+    {
+        await using var provider = await Provider.Open("anna@house.example");
+        await using var server = await WithProvider(provider);
+        using var browser = server.Browser();
+
+        using var challenge = await browser.GetAsync("/account/outside?back=/fleet", TestContext.Current.CancellationToken);
+
+        var asked = HttpUtility.ParseQueryString(challenge.Headers.Location!.Query);
+        Assert.Equal("openid profile email", asked["scope"]);
+        Assert.Equal(("code", "register"), (asked["response_type"], asked["client_id"]));
+        Assert.Null(asked["response_mode"]); // by the query is what a code is answered by where nothing is said
+        Assert.Equal("/account/outside-return", new Uri(asked["redirect_uri"]!).AbsolutePath);
+        var cookies = challenge.Headers.GetValues("Set-Cookie").ToList();
+        Assert.NotEmpty(cookies);
+        Assert.All(cookies, c => Assert.Contains("samesite=lax", c, StringComparison.OrdinalIgnoreCase));
+        Assert.All(cookies, c => Assert.DoesNotContain("; secure", c, StringComparison.OrdinalIgnoreCase)); // it came by plain HTTP
+        // What the provider gives is looked at once: its tokens are in no cookie.
+        var options = server.Services.GetRequiredService<IOptionsMonitor<OpenIdConnectOptions>>().Get(OutsideSignIn.Scheme);
+        Assert.False(options.SaveTokens);
+    }
+
+    private static Task<ServerUnderTest> WithProvider(Provider provider) => ServerUnderTest.OpenWithPeople(
+        more: o => o with { Outside = new(provider.Address, "register", "a secret", AllowsPlain: true) });
+
+    // Where a sign-in leads, and whether whoever came that way is in.
+    private static async Task<(string To, HttpStatusCode Me)> Enter(ServerUnderTest server)
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        using var browser = server.Browser();
+        using var challenge = await browser.GetAsync("/account/outside?back=/fleet", cancel);
+        using var agreed = await browser.GetAsync(challenge.Headers.Location, cancel);
+        using var back = await browser.GetAsync(agreed.Headers.Location, cancel);
+        using var me = await browser.GetAsync("/api/me", cancel);
+        return (back.Headers.Location!.OriginalString, me.StatusCode);
     }
 
     private sealed class Provider(WebApplication app, RSA key) : IAsyncDisposable

@@ -1,3 +1,4 @@
+using System.Text;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
@@ -108,6 +109,64 @@ public sealed class PhoneSayingTests
     }
 
     [Fact]
+    public async Task A_stranger_is_there_by_a_stay_of_its_own_that_this_phone_may_state()
+    {
+        await using var phone = await HeathPhone.Open("A", "H");
+        var said = new Answers(phone);
+        Fact Noted() => phone.Say(new DeviceNoted("seen"), Subject.Device("A"));
+        Fact Instead(Fact of) => phone.Say(phone.Placed("A").Body, [C, Subject.Device("A")], of.Id, null);
+        var repaired = await phone.Desk(Serviced(ServiceKind.Repair), Subject.Device("A"));
+        var seen = await phone.Desk(new DeviceNoted("seen at the desk"), Subject.Device("A"));
+
+        await said.Expect("another was placed", [Stored, Refused], phone.Placed("H"), Noted());
+        await said.Expect("placed in the place of a repair", [Refused, Refused], Instead(repaired), Noted());
+        await said.Expect("placed in the place of a note of it", [Refused, Refused], Instead(seen), Noted());
+        await said.Expect("placed by what nobody here can read", [Stored, Refused], Newer(phone.Placed("A")), Noted());
+        await said.Expect("after that", [Refused], Noted());
+        said.AreRight();
+    }
+
+    [Fact]
+    public async Task What_a_newer_version_wrote_is_held_to_what_its_kind_is_mostly_of()
+    {
+        await using var phone = await HeathPhone.Open("A");
+        var said = new Answers(phone);
+        Fact Noted(string device) => Newer(phone.Say(new DeviceNoted("seen"), Subject.Device(device)));
+        var (weather, aside) = (new WeatherNoted(null, null, 20, null, null), new ItemPutAside(new string('c', 64), 1, "x", "y"));
+        await said.Expect("placed", [Stored], phone.Placed("A"));
+
+        // A note that can be read is of any that stands there.
+        await said.Expect("noted", [Refused], Noted("A"));
+        await said.Expect("noted of a planned one", [Stored], Noted("PLANNED"));
+        await said.Expect("weather", [Stored], Newer(phone.Say(weather, C)));
+        await said.Expect("weather of no campaign", [Refused], Newer(phone.Say(weather, Subject.Device("PLANNED"))));
+        await said.Expect("put aside", [Refused], Newer(phone.Say(aside, C, Subject.Device("PLANNED"))));
+        said.AreRight();
+    }
+
+    // Entered twice and joined: what holds of either entry holds of the device.
+    [Fact]
+    public async Task An_entry_is_planned_or_was_there_where_the_one_that_it_was_joined_with_is_or_was()
+    {
+        await using var phone = await HeathPhone.Open("TWIN", "Y", "Z");
+        var said = new Answers(phone);
+        Task<Fact> Join(string keep, string other) =>
+            phone.Desk(new DevicesJoined(keep, other, "entered twice"), Subject.Device(keep), Subject.Device(other));
+        Fact Noted(string device) => phone.Say(new DeviceNoted("seen"), Subject.Device(device));
+        Fact Moved(string device) => phone.Say(new DeviceMoved("the van"), Subject.Device(device));
+
+        await said.Expect("moved before it was joined with a planned one", [Refused], Moved("TWIN"));
+        await Join("PLANNED", "TWIN");
+        await said.Expect("moved after", [Stored, Stored], Moved("TWIN"), Moved("PLANNED"));
+        await Join("Y", "Z");
+        await said.Expect("noted before", [Refused, Refused], Noted("Y"), Noted("Z"));
+        await said.Expect("noted where the other entry is placed", [Stored, Stored], phone.Placed("Z"), Noted("Y"));
+        await said.Expect("noted after", [Stored, Stored], Noted("Y"), Noted("Z"));
+        await said.Expect("moved, which asks for a plan", [Refused, Refused], Moved("Y"), Moved("Z"));
+        said.AreRight();
+    }
+
+    [Fact]
     public async Task Of_its_campaign_a_phone_states_what_was_done_and_of_no_other()
     {
         await using var phone = await HeathPhone.Open("A");
@@ -131,6 +190,18 @@ public sealed class PhoneSayingTests
         await said.Expect("label at a station and a device", [Refused], phone.Say(bound, label, C, Subject.Device("PLANNED")));
         var sha = new string('b', 64);
         await said.Expect("of nothing of the campaign", [Refused], phone.Say(new ItemPutAside(sha, 1, "x", "y"), Subject.Aside(sha)));
+        // What is for the desk stays that beside the campaign and what is planned there, and a note is of a device.
+        await said.Expect(
+            "put aside, of a planned one", [Refused], phone.Say(new ItemPutAside(sha, 1, "x", "y"), C, Subject.Device("PLANNED")));
+        var note = new DeviceNoted("seen");
+        await said.Expect("noted of the campaign", [Refused], phone.Say(note, C));
+        await said.Expect("noted of a label", [Refused], phone.Say(note, label));
+        await said.Expect("noted of itself", [Refused], phone.Say(note, Subject.Person(PersonState.IdOf(HeathPhone.Crew))));
+        // A name that only begins like the campaign's is another's; an event without a dot is of none.
+        await said.Expect("of an event here", [Stored], phone.Say(bodies[0], C, "event:HEATH.RUN-1"));
+        await said.Expect("of an event of no campaign", [Stored], phone.Say(bodies[0], C, "event:RUN-1"));
+        await said.Expect("of an event of a longer name", [Refused], phone.Say(bodies[0], C, "event:HEATHER.RUN-1"));
+        await said.Expect("of a longer name", [Refused], phone.Say(bodies[0], C, "campaign:HEATHER"));
         said.AreRight();
     }
 
@@ -189,11 +260,20 @@ public sealed class PhoneSayingTests
             "takes another's name back as of itself", [Refused], phone.Say(new FactAnnulled(olive.Id.ToString(), "undone"), own));
         await said.Expect("puts its own in its place", [Refused], phone.Say(new PersonNamed("Crew West"), own, olive.Id, null));
         var named = phone.Say(new PersonNamed("Crew West"), own);
+        await said.Expect(
+            "names another by what nobody here can read", [Refused], Newer(phone.Say(new PersonNamed("King"), Subject.Person(PersonState.IdOf("Olive")))));
         await said.Expect("names itself", [Stored], named);
         await said.Expect("takes that back", [Stored], phone.Annulling(named));
 
         said.AreRight();
         Assert.Equal("Olive", phone.Server.Live.Now.Person(PersonState.IdOf("Olive"))!.Name);
+    }
+
+    // The same as a later version of its kind would write it.
+    private static Fact Newer(Fact fact)
+    {
+        var text = Encoding.UTF8.GetString(fact.Bytes.Span);
+        return FactText.ReadCanonical(Encoding.UTF8.GetBytes(text[..text.LastIndexOf(':')] + ":9}"));
     }
 
     private static DeviceServiced Serviced(ServiceKind what) => new(what, "seen", false);

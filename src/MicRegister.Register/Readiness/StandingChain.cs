@@ -1,0 +1,50 @@
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Register.Readiness;
+
+/// <summary>
+/// A chain at its station on a day, whether it is planned to stand there or known to have stood: all that the rules for both look at.
+/// </summary>
+/// <param name="Parts">The station with the devices, as they were known on that day.</param>
+/// <param name="Campaign">What is wanted of it.</param>
+/// <param name="Profile">The limits.</param>
+/// <param name="NameOf">What people call a device of an id.</param>
+internal sealed record StandingChain(PlannedChain Parts, CampaignPlanned Campaign, ProfileState Profile, Func<string, string> NameOf)
+{
+    /// <summary>Gap as it was measured when it was placed, in mm; null where the plate's inspection is what is known.</summary>
+    public double? MeasuredGapMm { get; init; }
+}
+
+/// <summary>A device of a chain, or of what it is checked with, and the days that it has to last for.</summary>
+/// <param name="Device">The device, as it was known on the last of these days, or today.</param>
+/// <param name="Profile">The limits; null where no profile says any.</param>
+/// <param name="First">Day that intervals to the first day of a series are counted to.</param>
+/// <param name="Last">Day that all others are counted to.</param>
+internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile, DateOnly First, DateOnly Last)
+{
+    /// <summary>A device as it was on a day: what was stated of later days is left out.</summary>
+    public static DeviceState On(DeviceState device, DateOnly day) => device.CertifiedBy(day) with
+    {
+        Statuses = [.. device.Statuses.Where(s => s.Day <= day)],
+        Places = [.. device.Places.Where(p => p.Day <= day)],
+        Services = [.. device.Services.Where(s => s.Day <= day)],
+        Inspections = [.. device.Inspections.Where(i => i.Day <= day)],
+    };
+}
+
+/// <summary>What a rule holds against a chain or a device.</summary>
+/// <param name="Gravity">How grave it is: what stops makes a result not valid, what risks makes it doubtful.</param>
+/// <param name="Device">The device that it is about; null where it is about the station.</param>
+/// <param name="Clearing">What would clear it before the campaign.</param>
+/// <param name="Text">What is the matter, in a sentence.</param>
+/// <param name="Figures">The figures behind it.</param>
+internal sealed record Fault(Gravity Gravity, DeviceState? Device, Clearing Clearing, string Text, params Figure[] Figures)
+{
+    /// <summary>The fact that it rests on, in words; null where that is what the register holds of the devices.</summary>
+    public string? Basis { get; init; }
+
+    /// <summary>Day from which it matters; null for any day.</summary>
+    public DateOnly? From { get; init; }
+}

@@ -1,0 +1,160 @@
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Register.Readiness;
+using MicRegister.Register.Tracing;
+
+namespace MicRegister.Register.Tests.Tracing;
+
+/// <summary>What stops a plan makes what was recorded not valid, rule by rule, where it stood as it was planned.</summary>
+public sealed class PlannedAndStoodTests
+{
+    private const int Campaigns = 500;
+    private const int LeastFired = 20;
+
+    // Judged as of the day of the event, which is the campaign's last: all rules of an instant look at the same.
+    private static readonly DateOnly Today = new(2026, 6, 10);
+
+    [Fact]
+    public void Of_random_campaigns_each_shared_rule_stops_the_plan_where_it_makes_the_result_not_valid()
+    {
+        var rules = ReadinessRules.All.Where(r => r.Scope == RuleScope.Instant).ToList();
+        var fired = rules.ToDictionary(r => r.Key, _ => (Stops: 0, Risks: 0));
+        var wrong = new List<string>();
+        for (var seed = 1; seed <= Campaigns; seed++)
+        {
+            var register = Heath.With(Random(new Random(seed)));
+            var findings = CampaignReadiness.Judge(register, Heath.C, Today)!.Findings;
+            foreach (var chain in Tracer.Chains(Tracer.ContextOf(register, "E1")!))
+            {
+                var devices = chain.Chain.Select(d => d.Id).Concat(chain.CheckKit).ToHashSet();
+                foreach (var rule in rules)
+                {
+                    var planned = findings.Where(f => f.Rule == rule.Key && f.Gravity > Gravity.Note
+                        && (f.Station == chain.Station || (f.Station is null && f.Device is { } id && devices.Contains(id))))
+                        .Select(f => (f.Gravity == Gravity.Stops ? TraceVerdict.NotValid : TraceVerdict.Doubtful, f.Text)).Distinct().Order();
+                    var reasons = TraceQuestions.All.Single(q => q.Key == rule.Key).Ask(chain).Select(r => (r.Weight, r.Text)).Distinct().Order();
+                    if (!planned.SequenceEqual(reasons))
+                        wrong.Add($"seed {seed}, {chain.Station}, {rule.Key}: plan {string.Join(" / ", planned)}, trace {string.Join(" / ", reasons)}");
+                    var (stops, risks) = fired[rule.Key];
+                    fired[rule.Key] = (
+                        stops + reasons.Count(r => r.Weight == TraceVerdict.NotValid), risks + reasons.Count(r => r.Weight == TraceVerdict.Doubtful));
+                }
+                var verdict = Tracer.Of(register, "E1", chain.Station)!.Stations.Single().Verdict;
+                var stopped = rules.Any(r => TraceQuestions.All.Single(q => q.Key == r.Key).Ask(chain).Any(x => x.Weight == TraceVerdict.NotValid));
+                if (stopped && verdict != TraceVerdict.NotValid) wrong.Add($"seed {seed}, {chain.Station}: stopped and {verdict}");
+            }
+        }
+
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Join('\n', fired.Select(f => $"{f.Key}: stops {f.Value.Stops}, risks {f.Value.Risks}")));
+        Assert.True(wrong.Count == 0, $"{wrong.Count} of them\n" + string.Join('\n', wrong.Take(10)));
+        Assert.All(fired, f => Assert.True(f.Value.Stops + f.Value.Risks >= LeastFired, $"{f.Key} fired {f.Value} times only"));
+    }
+
+    // A microphone that was out of service before, one that was put aside after the event, and one put right in between.
+    [Theory]
+    [InlineData("2026-06-01", null, true)]
+    [InlineData("2026-06-01", "2026-06-02", false)]
+    [InlineData("2026-06-03", null, false)]
+    public void A_device_counts_as_it_was_on_the_day(string outOfService, string? backInService, bool isNotValid)
+    {
+        Fact Status(DeviceStatus status, string day) => Make.Of(new DeviceStatusChanged(status, null), day, "device:M1");
+        Fact[] facts = [.. Heath.Flight(), Status(DeviceStatus.OutOfService, outOfService), .. backInService is { } day ? new[] { Status(DeviceStatus.InService, day) } : []];
+
+        var trace = Heath.One(Heath.With(facts));
+
+        Assert.Equal(isNotValid ? TraceVerdict.NotValid : TraceVerdict.Valid, trace.Verdict);
+        Assert.Equal(isNotValid, trace.Reasons.Any(r => r.Text.Contains("is out of service", StringComparison.Ordinal)));
+    }
+
+    // On the day itself: said at 09:59 it was out of service at 10:00, said at 10:02 it was not.
+    [Theory]
+    [InlineData("06-02 09:59", true)]
+    [InlineData("06-02 10:02", false)]
+    public void On_the_day_itself_the_instant_counts(string at, bool isNotValid)
+    {
+        var lost = Heath.Said(at, 9, new DeviceStatusChanged(DeviceStatus.OutOfService, null), ["device:M1"]);
+
+        Assert.Equal(isNotValid, Heath.One(Heath.With([.. Heath.Flight(), lost])).Verdict == TraceVerdict.NotValid);
+    }
+
+    [Fact]
+    public void The_usable_band_ends_where_the_capsule_does()
+    {
+        var applied = Heath.One(Heath.With([.. Heath.Flight(), Heath.Described("M1", ("lowest-hz", 12), ("highest-hz", 12_500))])).Applied!;
+        Assert.Equal((12, 12_500), (applied.UsableFromHz, applied.UsableToHz));
+        Assert.Null(applied.Caution);
+
+        // What is not known of it is said.
+        var unknown = Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-02", "device:M1");
+        applied = Heath.One(Heath.With([.. Heath.Flight(), unknown])).Applied!;
+        Assert.Equal(20_000, applied.UsableToHz, 1e-9);
+        Assert.Contains("How high the microphone reaches is not known", applied.Caution, StringComparison.Ordinal);
+    }
+
+    private static Fact[] Random(Random random)
+    {
+        bool Sometimes(double share = 0.25) => random.NextDouble() < share;
+        T One<T>(params T[] of) => of[random.Next(of.Length)];
+        var facts = new List<Fact>
+        {
+            Heath.Planned(Sometimes() ? 128 : null, Sometimes() ? 30 : null), Rules(),
+            Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-03", Subject.Campaign(Heath.C), "device:K1"),
+            Heath.Event("E1", "06-10 10:00", "06-10 10:01"),
+        };
+        foreach (var n in new[] { "1", "2", "3" })
+        {
+            string[] parts = ["M" + n, "P" + n, "R" + n, "G" + n];
+            facts.Add(Make.Registered("G" + n, "40" + n, "ground-plate", ("diameter-mm", One(400.0, 399)), ("thickness-mm", One(5.0, 4))));
+            facts.Add(Make.Of(new StationPlanned("S" + n, 53, 1, One(Mount.FlushPlate, Mount.InvertedPlate, Mount.GroundStand, Mount.Pole), null), "2026-05-03", Subject.Campaign(Heath.C)));
+            facts.Add(Make.Of(new ChainPlanned("S" + n, parts), "2026-05-03", [Subject.Campaign(Heath.C), .. parts.Select(Subject.Device)]));
+            facts.Add(Heath.Described("M" + n, Microphone().ToArray()));
+            if (Sometimes()) facts.Add(Make.Of(new DeviceDescribed([], ["response-type"]), "2026-05-03", Subject.Device("M" + n)));
+            if (Sometimes()) facts.Add(Heath.Described("P" + n, ("polarisation-v", One(0, 200)), ("size-mm", One(12.7, 6.35))));
+            if (Sometimes(0.7)) facts.Add(Make.Of(new DeviceInspected(!Sometimes(), One(0.1, 0.4), One(7.0, 9), One(0.2, 2), null), One("2026-05-01", "2025-05-01"), Subject.Device("G" + n)));
+            if (Sometimes()) facts.Add(Make.Of(new DeviceStatusChanged(One(DeviceStatus.Away, DeviceStatus.Lost, DeviceStatus.OutOfService, DeviceStatus.InService), null), One("2026-06-01", "2026-06-10"), Subject.Device(One(parts))));
+            if (Sometimes()) facts.Add(Make.Of(new DeviceServiced(ServiceKind.Repair, "mended", Sometimes(0.5)), One("2026-02-20", "2026-05-20"), Subject.Device(One(parts))));
+            if (Sometimes(0.15)) facts.Add(Make.Of(Make.Issued(-38.06), "2026-03-02", Subject.Device("M" + n), "device:P9"));
+            facts.Add(Heath.Placed("S" + n, "06-10 06:00", parts));
+            facts.Add(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: parts[..3]));
+            facts.Add(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: parts[..3]));
+        }
+        if (Sometimes()) facts.Add(Heath.Described("K1", ("calibrator-class", One("1", "2"))));
+        return [.. facts];
+
+        IEnumerable<(string, object)> Microphone()
+        {
+            yield return ("response-type", One("pressure", "free-field"));
+            if (Sometimes(0.7)) yield return ("highest-hz", One(9000.0, 20_000));
+            if (Sometimes()) yield return ("lowest-hz", One(5.0, 30));
+            if (Sometimes(0.5)) yield return ("polarisation-v", One(0, 200));
+            if (Sometimes(0.5)) yield return ("size-mm", One(12.7, 6.35));
+            if (Sometimes(0.5)) yield return ("highest-level-db", One(130.0, 150));
+            if (Sometimes(0.5)) yield return ("noise-floor-db", One(25.0, 10));
+        }
+
+        Fact Rules()
+        {
+            var limits = new List<ProfileLimit>();
+            void Limit(string key, double value) => limits.Add(new(key, value, null, "invented", "own"));
+            void Words(string key, string words) => limits.Add(new(key, null, words, "invented", "own"));
+            Limit(LimitKey.CheckDeviationDb, 0.3);
+            Limit(LimitKey.IntervalMonths + "microphone/sensitivity", One(2, 3, 12));
+            if (Sometimes()) Limit(LimitKey.IntervalMonths + "microphone/response", 12);
+            if (Sometimes(0.5)) Limit(LimitKey.LevelMarginDb, 10);
+            if (Sometimes(0.5)) Limit(LimitKey.NoiseMarginDb, 10);
+            if (Sometimes(0.5)) Limit(LimitKey.PlateInspectionMonths, 12);
+            if (Sometimes(0.5)) Limit(LimitKey.FlushStepMm, 0.3);
+            if (Sometimes(0.5)) Limit(LimitKey.FlatnessMm, 1);
+            if (Sometimes(0.5)) Limit(LimitKey.PlateDiameterMm, 400);
+            if (Sometimes(0.5)) Limit(LimitKey.MountToleranceDb, 1);
+            (double Gap, double Tolerance) gap = (7, 1);
+            if (Sometimes(0.5)) Limit(LimitKey.GapMm, gap.Gap);
+            if (limits[^1].Key == LimitKey.GapMm) Limit(LimitKey.GapToleranceMm, gap.Tolerance);
+            if (Sometimes()) Words(LimitKey.Mounts, One("flush-plate", "ground-stand, flush-plate"));
+            if (Sometimes(0.5)) Words(LimitKey.CalibratorClasses, One("1", "LS, 1"));
+            return Make.Of(new ProfileWritten("Heath rules", "Invented.", limits), "2026-05-02", 5, Subject.Profile(Heath.Rules));
+        }
+    }
+}
