@@ -17,6 +17,7 @@ public sealed class EventTests
     public async Task An_analyst_enters_an_event_reads_what_applies_and_walks_down_to_a_certificate()
     {
         await using var desk = await DeskUnderTest.Open(HeathCampaign.Facts(3));
+        await desk.Live.Submit([HeathCampaign.ChannelCertificate(1)], "test");
         await desk.Live.Submit(Work(desk.Live.Now), "test");
         var page = await desk.Page($"/events/{HeathCampaign.Id}");
         await page.GetByText("Enter an event", new() { Exact = true }).ClickAsync();
