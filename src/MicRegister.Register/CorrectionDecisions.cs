@@ -14,7 +14,9 @@ public static class CorrectionDecisions
         return saying.Of(register, new FactAnnulled(fact, reason), target.Subjects);
     }
 
-    /// <summary>What is stated in the place of a fact: the new statement, and where that fact stood in for an older one, its annulment.</summary>
+    /// <summary>
+    /// What is stated in the place of a fact: the new statement, and where that fact stood in for an older one, its annulment.
+    /// </summary>
     /// <remarks>What was replaced replaces nothing: without a word of its own, the older one would count again.</remarks>
     /// <param name="target">The fact that the new one replaces.</param>
     /// <param name="anew">The new one.</param>

@@ -311,5 +311,6 @@ public sealed class Register
 
     private long Until(DateOnly? day) => day is { } d ? Order.EndOf(d) : long.MaxValue;
 
-    private TimelineEntry Entry(Fact fact, int sequence) => new(Order.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
+    private TimelineEntry Entry(Fact fact, int sequence) =>
+        new(Order.Milliseconds(fact), (uint)Math.Min(fact.Counter, uint.MaxValue), sequence);
 }

@@ -39,7 +39,9 @@ public static class QuantityText
     public static string UpTo(double? value, int most)
     {
         var text = Number(value, most);
-        return text.Contains('.', StringComparison.Ordinal) && !text.Contains('E', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text;
+        return text.Contains('.', StringComparison.Ordinal) && !text.Contains('E', StringComparison.Ordinal)
+            ? text.TrimEnd('0').TrimEnd('.')
+            : text;
     }
 
     /// <summary>A difference: with its sign, + as well, unless it is rounded to 0.</summary>

@@ -14,7 +14,9 @@ namespace MicRegister.Register.Doubts;
 /// <param name="Fact">Id of the fact that raised it.</param>
 /// <param name="FromMs">When it was last known to be good, in milliseconds since 1970.</param>
 /// <param name="ToMs">When it was found, or when it was good again.</param>
-/// <param name="GreatestDb">By how much results may be wrong at most, in its <see cref="Unit"/>, dB for most; null where nobody knows.</param>
+/// <param name="GreatestDb">
+/// By how much results may be wrong at most, in its <see cref="Unit"/>, dB for most; null where nobody knows.
+/// </param>
 /// <param name="Text">What was found, in a sentence.</param>
 /// <param name="IsOfChecks">Whether checks made with it are in doubt, as of a calibrator, rather than chains that it stood in.</param>
 /// <param name="Settled">What people said of it, oldest first.</param>

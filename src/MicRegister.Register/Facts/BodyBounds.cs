@@ -39,7 +39,8 @@ public static class BodyBounds
     private static string Hash()
     {
         var text = new StringBuilder();
-        foreach (var kind in FactKinds.All) Describe(kind.Body, text.Append(CultureInfo.InvariantCulture, $"\n{kind.Name} {kind.Version}"), []);
+        foreach (var kind in FactKinds.All)
+            Describe(kind.Body, text.Append(CultureInfo.InvariantCulture, $"\n{kind.Name} {kind.Version}"), []);
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
     }
 

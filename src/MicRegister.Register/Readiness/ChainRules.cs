@@ -79,7 +79,8 @@ internal static class ChainRules
         yield return new(Gravity.Risks, null, Clearing.Plan,
             FormattableString.Invariant($"Station {chain.Station}: at {chain.HeightM * 1000:0.#} mm over the ground ")
                 + FormattableString.Invariant($"a level is usable from {from:0} Hz to {upTo:0} Hz within {toleranceDb} dB; ")
-                + FormattableString.Invariant($"wanted are {plan.LowestHz:0.#} Hz to {plan.HighestHz:0.#} Hz (image source, normal incidence)."),
+                + FormattableString.Invariant($"wanted are {plan.LowestHz:0.#} Hz to {plan.HighestHz:0.#} Hz ")
+                + "(image source, normal incidence).",
             new("usable from", from, "Hz"), new("usable to", upTo, "Hz"));
     }
 

@@ -76,8 +76,8 @@ internal static class PlateRules
             }
         }
         // What was measured when it was placed stands for itself.
-        if (mount == Mount.InvertedPlate && s.MeasuredGapMm is null && seen.GapMm is { } gap && s.Profile.Value(LimitKey.GapMm) is { } wanted
-            && s.Profile.Value(LimitKey.GapToleranceMm) is { } tolerance && !DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
+        if (mount == Mount.InvertedPlate && s.MeasuredGapMm is null && seen.GapMm is { } gap
+            && s.Profile.Value(LimitKey.GapMm) is { } wanted && s.Profile.Value(LimitKey.GapToleranceMm) is { } tolerance && !DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
         {
             yield return Geometry(plate, $"leaves a gap of {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked", Clearing.Inspect,
                 new("gap", gap, "mm"), new("wanted", wanted, "mm"));

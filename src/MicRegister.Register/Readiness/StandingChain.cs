@@ -24,7 +24,10 @@ internal sealed record StandingChain(PlannedChain Parts, CampaignPlanned Campaig
 /// <param name="Last">Day that all others are counted to.</param>
 internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile, DateOnly First, DateOnly Last)
 {
-    /// <summary>A device as it was on a day: what was stated of later days is left out.</summary>
+    /// <summary>
+    /// A device as it was on a day: what happened to it on later days is left out. What it is made of counts as it is known now, however
+    /// late it was entered, so that this is not the device as the register knew it on that day.
+    /// </summary>
     public static DeviceState On(DeviceState device, DateOnly day) => device.CertifiedBy(day) with
     {
         Statuses = [.. device.Statuses.Where(s => s.Day <= day)],

@@ -69,7 +69,8 @@ internal static class CheckQuestions
             var became = isUndecided ? "cannot be decided" : "is rejected";
             yield return new(
                 isUndecided ? TraceVerdict.Doubtful : TraceVerdict.NotValid,
-                $"The check {word} {became}: {QuantityText.Change(k.DifferenceDb, "dB", 3)} {k.What}, {QuantityText.UpTo(k.LimitDb, 3)} dB allowed.",
+                $"The check {word} {became}: {QuantityText.Change(k.DifferenceDb, "dB", 3)} {k.What}, "
+                    + $"{QuantityText.UpTo(k.LimitDb, 3)} dB allowed.",
                 $"fact {check.Fact}, profile {c.Profile?.Id}, {k.Key}");
         }
     }

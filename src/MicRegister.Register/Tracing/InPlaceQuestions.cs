@@ -15,7 +15,8 @@ internal static class InPlaceQuestions
         var limit = c.Profile?.Value(LimitKey.InPlaceHours);
         yield return new(
             TraceVerdict.Doubtful,
-            $"Its checks lie on other days, and no comparison in place, {CheckSpan.Of(limit).Words}, shows that the chain stayed as it was.",
+            $"Its checks lie on other days, and no comparison in place, {CheckSpan.Of(limit).Words}, "
+                + "shows that the chain stayed as it was.",
             $"profile {c.Profile?.Id}, {(limit is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}");
     }
 

@@ -64,7 +64,9 @@ internal static class Sensitivities
                 "change between the checks", "this event: change between the checks", Math.Abs(levels[1] - levels[0]) / 2,
                 UncertaintyDistribution.Rectangular));
         }
-        var name = levels.Length == 2 ? "mean of the checks before and after" : ReferenceEquals(known[0], c.Before) ? "check before" : "check after";
+        var name = levels.Length == 2 ? "mean of the checks before and after"
+            : ReferenceEquals(known[0], c.Before) ? "check before"
+            : "check after";
         var source = string.Join(", ", known.Select(k => "fact " + k.Fact));
         return new(SensitivityRule.MeanOfChecks, [new(name, levels.Average(), 0, source, null)], components);
     }
@@ -192,13 +194,13 @@ internal static class Sensitivities
     private static MountEffect WithCapsule(MountEffect mount, DeviceState microphone)
     {
         double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
-        var unknown = high is null ? "How high the microphone reaches is not known: the band's upper end is that of the mount alone." : null;
-        return mount with
+        const string unknown = "How high the microphone reaches is not known: the band's upper end is that of the mount alone.";
+        var bounded = mount with
         {
             FromHz = Math.Max(mount.FromHz, low ?? 0),
             ToHz = Math.Min(mount.ToHz, high ?? double.PositiveInfinity),
-            Caution = unknown is null ? mount.Caution : mount.Caution is null ? unknown : mount.Caution + " " + unknown,
         };
+        return high is null ? bounded with { Caution = mount.Caution is null ? unknown : mount.Caution + " " + unknown } : bounded;
     }
 
     /// <summary>The level of a chain, and where its uncertainty comes from.</summary>

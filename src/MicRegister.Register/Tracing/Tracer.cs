@@ -150,9 +150,8 @@ public static class Tracer
     private static DeviceState On(TracedChain c, DeviceState device)
     {
         var known = StandingDevice.On(device, c.Day);
-        return known.Statuses.Any(s => s.Day == c.Day)
-            ? known with { Statuses = [.. known.Statuses.Where(s => s.Day < c.Day || InstantOf(c.Register, s.Fact) is not { } ms || ms <= c.ToMs)] }
-            : known;
+        bool IsLater(Dated<DeviceStatusChanged> s) => s.Day == c.Day && InstantOf(c.Register, s.Fact) > c.ToMs;
+        return known.Statuses.Any(IsLater) ? known with { Statuses = known.Statuses.RemoveAll(IsLater) } : known;
     }
 
     /// <summary>When a fact was said to hold from, in ms; null where only the day of it is known.</summary>

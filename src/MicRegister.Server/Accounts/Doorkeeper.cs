@@ -53,7 +53,8 @@ internal static class Doorkeeper
                 + $"you hold {DutyWords.Of(held)}.");
         if (held.Meets(Duties.Own)) return null;
         // By its kind: what a newer version wrote of a name is one too.
-        if (new[] { fact, meant, Replaced(register, batch, meant!) }.Any(f => f is not null && NameKinds.Contains(f.Kind) && !IsOf(f, speaker)))
+        Fact?[] touched = [fact, meant, Replaced(register, batch, meant!)];
+        if (touched.Any(f => f is not null && NameKinds.Contains(f.Kind) && !IsOf(f, speaker)))
             return Forbidden("A person is named by themselves, or by an owner.");
         return isFromOutside ? Foreign(speaker, fact) : null;
     }

@@ -82,7 +82,8 @@ internal static class HeathCampaign
 
     /// <summary>A certificate of a station's recorder channel, whose gain is as it should be.</summary>
     public static Fact ChannelCertificate(int station) => FactText.WriteDerived(
-        new(Occurred.On(new(2026, 7, 1)), "P1", "desk", 91_000 + station), Issued("gain", 0, "dB", null), [Subject.Device(Chain(station)[3])]);
+        new(Occurred.On(new(2026, 7, 1)), "P1", "desk", 91_000 + station), Issued("gain", 0, "dB", null),
+        [Subject.Device(Chain(station)[3])]);
 
     private static CertificateIssued Issued(string quantity, double value, string unit, double? hz) => new(
         quantity, null, "House", null, null, null, null, hz, [new(AdjustmentState.AsFoundAndLeft, value, unit, 0.1, "dB", 2)], null, null, null, new DateOnly(2199, 1, 1), null, null, null);

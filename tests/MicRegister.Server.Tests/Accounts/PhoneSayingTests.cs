@@ -261,7 +261,8 @@ public sealed class PhoneSayingTests
         await said.Expect("puts its own in its place", [Refused], phone.Say(new PersonNamed("Crew West"), own, olive.Id, null));
         var named = phone.Say(new PersonNamed("Crew West"), own);
         await said.Expect(
-            "names another by what nobody here can read", [Refused], Newer(phone.Say(new PersonNamed("King"), Subject.Person(PersonState.IdOf("Olive")))));
+            "names another by what nobody here can read", [Refused],
+            Newer(phone.Say(new PersonNamed("King"), Subject.Person(PersonState.IdOf("Olive")))));
         await said.Expect("names itself", [Stored], named);
         await said.Expect("takes that back", [Stored], phone.Annulling(named));
 
