@@ -25,6 +25,7 @@ public static class StationDay
     public static Drawing? Of(Register.Register register, CampaignState campaign, DateOnly day, IReadOnlyList<RecordedEvent> events, IReadOnlyList<CheckRecord> checks)
     {
         var offsets = register.OffsetsOf(campaign.Id);
+        var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
         var (begin, end) = (ZoneOffsets.StartOfDay(day, offsets), ZoneOffsets.StartOfDay(day.AddDays(1), offsets));
         List<Placement> stood = [.. ArrayDeployment.Of(register, campaign.Id).Placements.Where(p => p.From < end && (p.Until ?? long.MaxValue) > begin)];
         List<CheckRecord> own = [.. checks.Where(k => k.Day == day && k.Occurred.IsInstant && k.Check.Station is not null)];
@@ -60,7 +61,8 @@ public static class StationDay
                 double begins = X(p.From), ends = X(p.Until ?? to);
                 if (ends > begins) shapes.Add(Box(Role.Band, begins, ends, y));
                 foreach (var e in events.Where(e => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))) shapes.Add(Box(Role.Span, X(Math.Max(e.StartMs, p.From)), Math.Max(X(Math.Min(e.StopMs, p.Until ?? long.MaxValue)), X(e.StartMs) + 0.5), y));
-                foreach (var doubt in p.Devices.SelectMany(d => DoubtBook.OfDevice(register, d)).Where(d => !d.IsOfChecks && d.Settled is not [.., { IsConfirmed: false }] && d.FromMs < Math.Min(p.Until ?? long.MaxValue, to) && d.ToMs > Math.Max(p.From, from)))
+                foreach (var doubt in p.Devices.SelectMany(d => DoubtBook.OfDevice(register, d, profile))
+                    .Where(d => !d.IsOfChecks && d.SettledFor(register, profile, null) is not { What.IsConfirmed: false } && d.FromMs < Math.Min(p.Until ?? long.MaxValue, to) && d.ToMs > Math.Max(p.From, from)))
                     shapes.AddRange(Hatched(X(Math.Max(doubt.FromMs, p.From)), X(Math.Min(doubt.ToMs, p.Until ?? long.MaxValue)), y));
             }
             foreach (var k in own.Where(k => k.Check.Station == station)) shapes.Add(new Line(Role.Ink, [(X(k.Instant), y - 0.3), (X(k.Instant), y + BarMm + 0.3)]));

@@ -121,7 +121,7 @@ internal static class EventEvidence
     {
         yield return new ReportHeading(1, "8 Doubt");
         yield return new ReportText("A doubt is a span of time in which a device cannot be relied on as it was: it was found out of tolerance, a certificate was withdrawn, or damage was reported. An event in that span is rescued where a check shows that the chain was still good after it, or where another calibrator says so. What is neither rescued nor settled by a person stays open.");
-        var rows = e.Days.Keys.SelectMany(d => DoubtBook.OfDevice(e.Register, d)).DistinctBy(d => d.Key)
+        var rows = e.Days.Keys.SelectMany(d => DoubtBook.OfDevice(e.Register, d, e.Profile)).DistinctBy(d => d.Key)
             .SelectMany(d => DoubtReport.Of(e.Register, d).Touched.Where(t => t.Event.Campaign == e.Campaign.Id).Select(t => Row(d, t))).ToList();
         if (rows.Count > 0) yield return new ReportTable("Doubts that touch events of this campaign", DoubtHead, [.. rows]);
         else yield return new ReportText("No doubt touches an event of this campaign.");
@@ -133,7 +133,7 @@ internal static class EventEvidence
         Listed(touched.Stations.Where(s => s.Rescue is not null).Select(s => s.Station)),
         Listed(touched.Stations.Where(s => s.Rescue is null).Select(s => s.Station)),
         touched.Settled is { } settled
-            ? $"{(settled.IsConfirmed ? "confirmed, not to be relied on" : "does not hold")}: {settled.Reason}"
+            ? $"{(settled.What.IsConfirmed ? "confirmed, not to be relied on" : "does not hold")}: {settled.What.Reason}"
             : touched.IsRescued ? "not needed" : "open");
 
     private static string Listed(IEnumerable<string> names) => string.Join(", ", names.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)) is { Length: > 0 } text ? text : "none";

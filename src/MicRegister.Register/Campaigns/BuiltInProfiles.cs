@@ -127,6 +127,7 @@ public static class BuiltInProfiles
         new(NoiseMarginDb, 10, null, Practice, Practice),
         new(SpareShare, 0.05, null, Practice, Practice),
         new(CheckSpreadDb, 0.1, null, Practice, Practice),
+        new(Change + "barometer/static-pressure", 0.2, null, Practice, Practice),
         new(DecisionRule, null, "simple", "ISO/IEC 17025:2017, 7.8.6.1 asks that the rule be named; simple acceptance: common practice", Practice),
     ];
 }

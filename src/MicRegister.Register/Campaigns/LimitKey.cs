@@ -41,6 +41,11 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     /// <summary>Begin of the key of an interval in days.</summary>
     public const string IntervalDays = "interval-days/";
 
+    /// <summary>
+    /// Begin of the key of the greatest change between two calibrations, in the unit of the quantity: <c>change/KIND/QUANTITY</c>.
+    /// </summary>
+    public const string Change = "change/";
+
     /// <summary>Text of an interval that is counted to the first day of the campaign only; otherwise it is to the last.</summary>
     public const string ToFirstDay = "to the first day";
 
@@ -85,6 +90,11 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     {
         if (ByKey.TryGetValue(key, out var known)) return known;
         var parts = key.Split('/');
+        if (parts is ["change", var changing, var quantity] && Devices.DeviceKind.Find(changing) is { } changes)
+        {
+            return new(key, $"{changes.Label}: greatest change of its {quantity} between calibrations",
+                Calibration.ResultLevel.UnitOf(quantity), 0.001, 60);
+        }
         return parts.Length == 3 && Devices.DeviceKind.Find(parts[1]) is { } kind && parts[0] is "interval-months" or "interval-days"
             ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration",
                 parts[0] == "interval-days" ? "days" : "months", 1, parts[0] == "interval-days" ? 18_000 : 600)

@@ -24,11 +24,11 @@ public static class CheckBook
         return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], until).Where(c => c.Check.Devices.Any(entries.Contains))];
     }
 
-    /// <summary>Checks that were made with a calibrator or an adapter.</summary>
+    /// <summary>Checks that were made with a calibrator, an adapter, a barometer or a meter.</summary>
     public static IReadOnlyList<CheckRecord> MadeWith(Register register, string device)
     {
         var entries = register.EntriesOf(device);
-        return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], null).Where(c => entries.Contains(c.Check.Calibrator) || (c.Check.Adapter is { } a && entries.Contains(a)))];
+        return [.. Of(register, [.. entries.SelectMany(e => register.Facts(Subject.Device(e))).Distinct()], null).Where(c => entries.Any(c.IsMadeWith))];
     }
 
     /// <summary>Checks that a device took part in, as a part of the chain or as what they were made with, between two instants.</summary>
@@ -82,7 +82,8 @@ public static class CheckBook
             var campaign = fact.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
             var instant = register.Instant(fact);
             string Kept(string id) => register.EntriesOf(id)[0];
-            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = check.Adapter is { } adapter ? Kept(adapter) : null }, instant, sequence);
+            string? KeptOrNone(string? id) => id is null ? null : Kept(id);
+            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = KeptOrNone(check.Adapter), Barometer = KeptOrNone(check.Barometer), Meter = KeptOrNone(check.Meter) }, instant, sequence);
         }
         if (remembered.Count >= MostRemembered) remembered.Clear();
         remembered[sequence] = record;

@@ -48,7 +48,8 @@ public static class CheckDecisions
         if (entry.Campaign is { } campaign) yield return Subject.Campaign(campaign);
         foreach (var device in check.Devices) yield return Subject.Device(device);
         yield return Subject.Device(check.Calibrator);
-        if (check.Adapter is { } adapter) yield return Subject.Device(register.Device(adapter)!.Id);
+        foreach (var other in new[] { check.Adapter, check.Barometer, check.Meter }.OfType<string>().Distinct(StringComparer.Ordinal))
+            yield return Subject.Device(register.Device(other)!.Id);
     }
 
     private static bool IsThere(Register register, ChainChecked check, RecordedTone tone) =>

@@ -31,6 +31,12 @@ public sealed record CheckEntry
     /// <summary>Id of the adapter; null where none was used.</summary>
     public string? Adapter { get; init; }
 
+    /// <summary>Id of the barometer that static pressure was read from; null where nobody says.</summary>
+    public string? Barometer { get; init; }
+
+    /// <summary>Id of what the reading was taken with, as a voltmeter; null where nobody says.</summary>
+    public string? Meter { get; init; }
+
     /// <summary>Conditions at the place, as read there.</summary>
     public StatedAir? Air { get; init; }
 

@@ -34,7 +34,14 @@ public sealed record ChainChecked(
     string? Station, CheckMoment Moment, IReadOnlyList<string> Devices, string Calibrator, string CalibratorCertificate, string? Adapter, StatedAir? Air, bool PressureIsEstimated,
     CheckMethod Method, IReadOnlyList<double> Readings, double? Resolution, double? RangeV, double CalibratorDb, IReadOnlyList<CheckTerm> CalibratorTerms,
     double? SensitivityDb, string? SensitivityUnit, double? IndicatedDb, IReadOnlyList<CheckTerm> ExpectedTerms, double? DeviationDb,
-    IReadOnlyList<BudgetLine> Budget, double StandardDb, double CoverageFactor, double ExpandedDb, RecordedTone? Tone, string? Remark) : FactBody, IStay;
+    IReadOnlyList<BudgetLine> Budget, double StandardDb, double CoverageFactor, double ExpandedDb, RecordedTone? Tone, string? Remark) : FactBody, IStay
+{
+    /// <summary>Id of the barometer that static pressure was read from; null where nobody said.</summary>
+    public string? Barometer { get; init; }
+
+    /// <summary>Id of what the reading was taken with, as a voltmeter; null where nobody said, or the chain's own channel read it.</summary>
+    public string? Meter { get; init; }
+}
 
 /// <summary>A chain was checked, with nothing but the outcome. Subjects: the campaign, then the devices of the chain.</summary>
 /// <param name="Station">The station.</param>

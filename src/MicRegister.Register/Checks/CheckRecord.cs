@@ -14,6 +14,13 @@ namespace MicRegister.Register.Checks;
 /// <param name="Sequence">Where it stands among those it was read with: by time, its client's counter, and id. Of two that say the same thing, the later one was meant to be right.</param>
 public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, string Author, string? Campaign, ChainChecked Check, long Instant = 0, int Sequence = 0)
 {
+    /// <summary>Ids of what it was made with: calibrator, adapter, barometer and meter, as far as they were said.</summary>
+    public IEnumerable<string> Kit => new[] { Check.Calibrator, Check.Adapter, Check.Barometer, Check.Meter }.OfType<string>();
+
+    /// <summary>Whether a device is among what it was made with.</summary>
+    public bool IsMadeWith(string device) =>
+        Check.Calibrator == device || Check.Adapter == device || Check.Barometer == device || Check.Meter == device;
+
     /// <summary>Its budget, with what it shares with no other check told apart by its id.</summary>
     public UncertaintyBudget Budget => CheckWork.BudgetOf([.. Check.Budget.Select(l => l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{Fact}: {l.Source}" } : l)]);
 

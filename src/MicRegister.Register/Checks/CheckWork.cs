@@ -44,6 +44,10 @@ public static class CheckWork
         if (register.Device(entry.Calibrator) is not { } calibrator) return DeviceDecisions.Missing(entry.Calibrator);
         if (calibrator.Kind != DeviceKind.Calibrator.Key) return Saying.Invalid($"{calibrator.Name} is no sound calibrator.");
         if (entry.Adapter is { } adapterId && register.Device(adapterId)?.Kind != DeviceKind.Adapter.Key) return Saying.Invalid($"Adapter '{adapterId}' is no calibration adapter of this register.");
+        if (entry.Barometer is { } barometer && register.Device(barometer)?.Kind != DeviceKind.Barometer.Key)
+            return Saying.Invalid($"Barometer '{barometer}' is no barometer of this register.");
+        if (entry.Meter is { } meterId && (register.Device(meterId) is not { } meterDevice || chainIds.Any(d => register.Device(d)!.Id == meterDevice.Id)))
+            return Saying.Invalid($"Meter '{meterId}' is no device of this register beside the chain.");
         if (WrongReading(entry) is { } wrongReading) return wrongReading;
         if (WrongAir(entry) is { } wrongAir) return wrongAir;
 
@@ -93,7 +97,11 @@ public static class CheckWork
             entry.Method, entry.Readings, entry.Resolution, RangeOf(chain, entry), Rounded(calibratorDb), [.. terms.Select(t => t.Term)],
             sensitivity is { } s ? Rounded(s) : null, sensitivity is null ? null : entry.Method == CheckMethod.Recording ? "FS/Pa" : "V/Pa", indicated is { } i ? Rounded(i) : null,
             expected, sensitivity - expectedDb is { } deviation ? Rounded(deviation) : null,
-            lines, budget.Standard, budget.CoverageFactor(), budget.Expanded(), entry.Tone, string.IsNullOrWhiteSpace(entry.Remark) ? null : entry.Remark.Trim()));
+            lines, budget.Standard, budget.CoverageFactor(), budget.Expanded(), entry.Tone, string.IsNullOrWhiteSpace(entry.Remark) ? null : entry.Remark.Trim())
+        {
+            Barometer = entry.Barometer is { } b ? register.Device(b)!.Id : null,
+            Meter = entry.Meter is { } m ? register.Device(m)!.Id : null,
+        });
     }
 
     /// <summary>The budget of stored lines.</summary>

@@ -64,5 +64,9 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
     internal static bool MakesSound(string? key) =>
         key != GroundPlate.Key && key != Windscreen.Key && key != TransportCase.Key && key != Adapter.Key;
 
+    /// <summary>Whether a device of a kind stands in chains, so that checks are made of it and not with it.</summary>
+    internal static bool IsOfChain(string? key) =>
+        key == Microphone.Key || key == Preamplifier.Key || key == RecorderChannel.Key || key == GroundPlate.Key || key == Windscreen.Key;
+
     public bool Has(DeviceField field) => OfEveryKind.Contains(field) || Own.Contains(field);
 }

@@ -22,34 +22,61 @@ namespace MicRegister.Register.Doubts;
 /// <param name="Settled">What people said of it, oldest first.</param>
 public sealed record Doubt(
     string Key, DoubtKind Kind, string Device, FactId Fact, long FromMs, long ToMs, double? GreatestDb, string Text, bool IsOfChecks,
-    IReadOnlyList<DoubtSettled> Settled)
+    IReadOnlyList<Dated<DoubtSettled>> Settled)
 {
     /// <summary>Unit of what may be wrong: that of the device's results.</summary>
     public string Unit { get; init; } = "dB";
 
-    /// <summary>The last word on an event; null where nobody spoke of it.</summary>
-    public DoubtSettled? SettledFor(string @event) => Settled.LastOrDefault(s => s.Events.Count == 0 || s.Events.Contains(@event));
+    /// <summary>What a profile's limit is held against; null where no limit raises it.</summary>
+    internal LimitedChange? Limited { get; init; }
+
+    /// <summary>Whether it is one by the limits of a profile; one that no limit raises is one by all.</summary>
+    /// <param name="register">Holds what is usual where the profile says nothing.</param>
+    /// <param name="profile">Limits of the campaign; null where it has none.</param>
+    public bool IsRaisedBy(Register register, ProfileState? profile) =>
+        Limited is not { } limited || !DecisionLimit.AtMost(GreatestDb!.Value, ChangeLimit.Of(register, profile, limited));
+
+    /// <summary>
+    /// The last word on an event of a campaign; null where nobody spoke of it. One that names no event speaks of all that it touched when it
+    /// was said: where another profile's stricter limit raises it since, it was never weighed.
+    /// </summary>
+    /// <param name="register">Holds what is usual.</param>
+    /// <param name="profile">Profile of the campaign; null where it has none.</param>
+    /// <param name="event">Id of the event; null asks for words on all events alone.</param>
+    public Dated<DoubtSettled>? SettledFor(Register register, ProfileState? profile, string? @event)
+    {
+        for (var i = Settled.Count - 1; i >= 0; i--)
+        {
+            var said = Settled[i].What;
+            if (said.Events.Count == 0 ? IsMeant(register, profile, said) : @event is not null && said.Events.Contains(@event)) return Settled[i];
+        }
+        return null;
+    }
+
+    private bool IsMeant(Register register, ProfileState? profile, DoubtSettled said) =>
+        Limited is null
+        || (said.Profiles?.Contains(profile?.Id ?? BuiltInProfiles.Usual)
+            ?? IsRaisedBy(register, register.Profile(BuiltInProfiles.Usual)));
 
     /// <summary>A check of an event that another calibrator stands behind: it rescues the event where the doubt is about checks.</summary>
     /// <param name="profile">Limits of the campaign.</param>
     /// <param name="before">Check before the event.</param>
     /// <param name="after">Check after it.</param>
-    /// <param name="leans">Whether a check leans on the same doubt in another way.</param>
+    /// <param name="leans">Whether a check was itself made with a device in doubt, this one or another.</param>
     internal CheckRecord? RescueOf(ProfileState? profile, CheckRecord? before, CheckRecord? after, Func<CheckRecord, bool> leans) =>
         new[] { before, after }.OfType<CheckRecord>()
-            .FirstOrDefault(k => k.Check.Calibrator != Device && k.Check.Adapter != Device && !leans(k) && IsGood(profile, k));
+            .FirstOrDefault(k => !k.IsMadeWith(Device) && !leans(k) && IsGood(profile, k));
 
     /// <summary>Whether a check was made with what is in doubt, while it was.</summary>
     internal bool IsBehind(CheckRecord check) =>
-        IsOfChecks && (check.Check.Calibrator == Device || check.Check.Adapter == Device)
-        && check.Instant >= FromMs && check.Instant <= ToMs;
+        IsOfChecks && check.IsMadeWith(Device) && check.Instant >= FromMs && check.Instant <= ToMs;
 
     /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
     /// <param name="profile">Limits of the campaign.</param>
     /// <param name="placement">The chain as it stood.</param>
     /// <param name="stopMs">End of the event.</param>
     /// <param name="checks">Checks of the device in the time of the doubt, by <see cref="ChecksAround"/>.</param>
-    /// <param name="leans">Whether a check leans on the same doubt itself.</param>
+    /// <param name="leans">Whether a check was itself made with a device in doubt.</param>
     internal CheckRecord? RescueOf(
         ProfileState? profile, Placement placement, long stopMs, IReadOnlyList<CheckRecord> checks, Func<CheckRecord, bool> leans) =>
         checks.FirstOrDefault(k =>
@@ -80,4 +107,7 @@ public enum DoubtKind
 
     /// <summary>Damage or a malfunction was reported.</summary>
     Reported,
+
+    /// <summary>It was made another device, as by a repair, and nothing tells how it was before.</summary>
+    Repaired,
 }

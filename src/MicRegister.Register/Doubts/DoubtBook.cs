@@ -1,4 +1,3 @@
-using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
@@ -9,75 +8,28 @@ using MicRegister.Register.Fold;
 
 namespace MicRegister.Register.Doubts;
 
-/// <summary>What is in doubt, folded from certificates, annulments and reports.</summary>
+/// <summary>What is in doubt, folded from certificates, annulments, reports and repairs.</summary>
 public static class DoubtBook
 {
-    private const double UsualLimitDb = 0.3;
-    private const double UsualStepDb = 0.2;
     private const double SameDb = 1e-6;
+    private const double OtherLevelDb = 5;
 
-    /// <summary>All doubts of the register, the newest first.</summary>
-    public static IReadOnlyList<Doubt> All(Register register) =>
-        [.. register.DeviceIds.SelectMany(d => OfDevice(register, d))
-            .OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
-
-    /// <summary>Doubts of one device, oldest first; worked out once a state.</summary>
-    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) =>
-        register.Version(Subject.Device(id)) is var version and > 0
-            ? register.Memory.Of<Shelf<IReadOnlyList<Doubt>>>().Of(id, version, device => Fold(register, device))
-            : [];
-
-    private static IReadOnlyList<Doubt> Fold(Register register, string id)
+    /// <summary>All doubts of the register, the newest first: those that any campaign's profile raises, or usual practice.</summary>
+    public static IReadOnlyList<Doubt> All(Register register)
     {
-        if (register.Device(id) is not { } device || DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity)
-            return register.Device(id) is { } other ? [.. Reported(register, other, [])] : [];
-        var usual = register.Profile(BuiltInProfiles.Usual);
-        var limit = device.Kind == DeviceKind.Calibrator.Key
-            ? usual?.Value(LimitKey.CalibratorStepDb) ?? UsualStepDb
-            : usual?.Value(LimitKey.DriftDb) ?? UsualLimitDb;
-        List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity).OrderBy(c => c.Day).ThenBy(c => c.Fact)];
-        List<DeviceCertificate> counting = [.. all.Where(device.ReliesOn)];
-        var doubts = new List<Doubt>();
-        foreach (var series in counting.GroupBy(c => SeriesKey.Of(c.Issued)))
-        {
-            foreach (var (last, found) in series.Zip(series.Skip(1)))
-            {
-                if (last.InForce is not { } force || found.Found is not { } now || Level(device, last, force) is not { } was
-                    || Level(device, found, now) is not { } level)
-                {
-                    continue;
-                }
-                // Work that makes it another device ends what was known of it: both are no change of one.
-                if (device.Services.Any(w => w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day)) continue;
-                var change = level - was;
-                // Two levels of one calibrator are no change of one.
-                if (DecisionLimit.AtMost(Math.Abs(change), limit) || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > 5)) continue;
-                var unit = ResultLevel.UnitOf(found.Issued.Quantity);
-                var moved = $"{QuantityText.Change(change, unit, 3)} from its calibration of {last.Day:yyyy-MM-dd}";
-                var allowed = $"{QuantityText.UpTo(limit, 3)} {unit} are allowed";
-                doubts.Add(New(
-                    register, device, DoubtKind.OutOfTolerance, found.Fact, last.Day, StartOf(register, found.Day.AddDays(1)) - 1,
-                    Math.Abs(change), $"{device.Name} was found {moved} on {found.Day:yyyy-MM-dd}; {allowed}."));
-            }
-        }
-        foreach (var gone in all.Where(c => c.IsAnnulled))
-        {
-            var next = counting.FirstOrDefault(c => c.Day > gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
-            var instead = counting.LastOrDefault(c => c.Day <= gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
-            double? change = gone.InForce is { } a && instead?.InForce is { } b ? Level(device, instead, b) - Level(device, gone, a) : null;
-            // A certificate that was only stated anew with the same figure puts nothing in doubt.
-            if (change is { } same && Math.Abs(same) <= SameDb) continue;
-            var now = change is { } by
-                ? $"what counts instead lies {QuantityText.Change(by, ResultLevel.UnitOf(gone.Issued.Quantity), 3)} away"
-                : "nothing stands in its place";
-            doubts.Add(New(
-                register, device, DoubtKind.Withdrawn, gone.Fact, gone.Day, next is null ? long.MaxValue : StartOf(register, next.Day) - 1,
-                change is { } d ? Math.Abs(d) : null,
-                $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}."));
-        }
-        doubts.AddRange(Reported(register, device, counting));
-        return [.. doubts.OrderBy(d => d.FromMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
+        var profiles = ProfilesOf(register);
+        return [.. register.DeviceIds.SelectMany(d => Under(register, d, profiles))
+            .OrderByDescending(d => d.ToMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
     }
+
+    /// <summary>Doubts of one device that any campaign's profile raises, or usual practice; oldest first.</summary>
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id) => Under(register, id, ProfilesOf(register));
+
+    /// <summary>Doubts of one device by the limits of a profile, oldest first.</summary>
+    /// <param name="register">The facts.</param>
+    /// <param name="id">Id of the device.</param>
+    /// <param name="profile">Limits of a campaign; null takes what is usual.</param>
+    public static IReadOnlyList<Doubt> OfDevice(Register register, string id, ProfileState? profile) => Under(register, id, [profile]);
 
     /// <summary>A doubt by its key; null where nothing raises it any more.</summary>
     public static Doubt? Find(Register register, string key) =>
@@ -91,61 +43,160 @@ public static class DoubtBook
         if (DeviceDecisions.Text(reason, "Reason") is { } wrong) return wrong;
         if (events.FirstOrDefault(e => Events.EventBook.Find(register, e) is null) is { } missing)
             return new Rejection(RejectionSort.NotFound, $"There is no event {missing}.");
+        IReadOnlyList<string>? raising = doubt.Limited is null
+            ? null
+            : [.. ProfilesOf(register).Where(p => doubt.IsRaisedBy(register, p)).Select(p => p?.Id ?? BuiltInProfiles.Usual)];
         return saying.Of(
-            register, new DoubtSettled(key, isConfirmed, events, reason.Trim()),
+            register, new DoubtSettled(key, isConfirmed, events, reason.Trim()) { Profiles = raising },
             [Subject.Device(doubt.Device), .. events.Select(Subject.Event)]);
     }
+
+    /// <summary>All that may put a device in doubt, before any limit is held against it; worked out once a state.</summary>
+    internal static IReadOnlyList<Doubt> Causes(Register register, string id) =>
+        register.Version(Subject.Device(id)) is var version and > 0
+            ? register.Memory.Of<Shelf<IReadOnlyList<Doubt>>>().Of(id, version, device => Fold(register, device))
+            : [];
+
+    // The strictest of some profiles names its limit.
+    private static List<Doubt> Under(Register register, string id, IReadOnlyList<ProfileState?> profiles)
+    {
+        var causes = Causes(register, id);
+        if (causes.Count == 0) return [];
+        var doubts = new List<Doubt>();
+        foreach (var cause in causes)
+        {
+            if (cause.Limited is not { } limited)
+            {
+                doubts.Add(GoodUntil.Narrowed(register, cause));
+                continue;
+            }
+            var strictest = profiles.MinBy(p => ChangeLimit.Of(register, p, limited));
+            if (!cause.IsRaisedBy(register, strictest)) continue;
+            var limit = ChangeLimit.Of(register, strictest, limited);
+            var allowed = $"{cause.Text}; {QuantityText.UpTo(limit, 3)} {cause.Unit} are allowed.";
+            doubts.Add(GoodUntil.Narrowed(register, cause with { Text = allowed }));
+        }
+        return doubts;
+    }
+
+    // Those that campaigns are judged by, and usual practice.
+    private static IReadOnlyList<ProfileState?> ProfilesOf(Register register) =>
+        [.. register.CampaignIds.Select(c => register.Campaign(c)?.Plan?.Profile).OfType<string>().Append(BuiltInProfiles.Usual)
+            .Distinct(StringComparer.Ordinal).Select(p => register.Profile(p))];
+
+    private static IReadOnlyList<Doubt> Fold(Register register, string id)
+    {
+        if (register.Device(id) is not { } device) return [];
+        if (QuantityOf(register, device) is not { } quantity) return [.. Reported(register, device, []), .. Repaired(register, device, [])];
+        List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity).OrderBy(c => c.Day).ThenBy(c => c.Fact)];
+        List<DeviceCertificate> counting = [.. all.Where(device.ReliesOn)];
+        var doubts = new List<Doubt>();
+        foreach (var series in counting.GroupBy(c => SeriesKey.Of(c.Issued)))
+            doubts.AddRange(series.Zip(series.Skip(1)).Select(p => Moved(register, device, p.First, p.Second)).OfType<Doubt>());
+        foreach (var gone in all.Where(c => c.IsAnnulled))
+        {
+            var next = counting.FirstOrDefault(c => c.Day > gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
+            var instead = counting.LastOrDefault(c => c.Day <= gone.Day && SeriesKey.Of(c.Issued) == SeriesKey.Of(gone.Issued));
+            double? change = gone.InForce is { } a && instead?.InForce is { } b ? Level(device, instead, b) - Level(device, gone, a) : null;
+            // A certificate that was only stated anew with the same figure puts nothing in doubt.
+            if (change is { } same && Math.Abs(same) <= SameDb) continue;
+            var now = change is { } by
+                ? $"what counts instead lies {QuantityText.Change(by, ResultLevel.UnitOf(gone.Issued.Quantity), 3)} away"
+                : "nothing stands in its place";
+            doubts.Add(New(
+                register, device, DoubtKind.Withdrawn, gone.Fact, StartOf(register, gone.Day),
+                next is null ? long.MaxValue : StartOf(register, next.Day) - 1, change is { } d ? Math.Abs(d) : null,
+                $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}."));
+        }
+        doubts.AddRange(Reported(register, device, counting));
+        doubts.AddRange(Repaired(register, device, counting));
+        return [.. doubts.OrderBy(d => d.FromMs).ThenBy(d => d.Key, StringComparer.Ordinal)];
+    }
+
+    // What a device is calibrated for; of a meter, which may be of any kind, what its certificates state.
+    private static string? QuantityOf(Register register, DeviceState device) =>
+        DeviceKind.Find(device.Kind)?.Calibrated
+            ?? (device.Certificates.IsEmpty || CheckBook.MadeWith(register, device.Id).Count == 0 ? null : device.Certificates[^1].Issued.Quantity);
+
+    private static Doubt? Moved(Register register, DeviceState device, DeviceCertificate last, DeviceCertificate found)
+    {
+        if (last.InForce is not { } force || found.Found is not { } now || Level(device, last, force) is not { } was
+            || Level(device, found, now) is not { } level)
+        {
+            return null;
+        }
+        // Work that makes it another device ends what was known of it: both are no change of one. The work itself is a cause of doubt.
+        if (device.Services.Any(w => w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day && !TellsBefore(found, w))) return null;
+        var change = level - was;
+        // Two levels of one calibrator are no change of one.
+        if (Math.Abs(change) <= SameDb || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > OtherLevelDb)) return null;
+        var unit = ResultLevel.UnitOf(found.Issued.Quantity);
+        var moved = $"{QuantityText.Change(change, unit, 3)} from its calibration of {last.Day:yyyy-MM-dd}";
+        return New(
+            register, device, DoubtKind.OutOfTolerance, found.Fact, StartOf(register, last.Day),
+            StartOf(register, found.Day.AddDays(1)) - 1, Math.Abs(change), $"{device.Name} was found {moved} on {found.Day:yyyy-MM-dd}")
+            with
+        { Limited = new(device.Kind, found.Issued.Quantity) };
+    }
+
+    // What was found on the day of the work and then adjusted is how it was before.
+    private static bool TellsBefore(DeviceCertificate found, Dated<DeviceServiced> work) => found.Day == work.Day && found.WasAdjusted;
 
     private static IEnumerable<Doubt> Reported(Register register, DeviceState device, List<DeviceCertificate> counting)
     {
         foreach (var report in device.Services.Where(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction))
         {
-            if (register.Find(report.Fact) is not (var sequence and > 0)) continue;
-            var fact = register.Source.Read(sequence);
-            var at = fact.Occurred.IsInstant ? register.Instant(fact) : StartOf(register, report.Day.AddDays(1)) - 1;
-            var from = counting.LastOrDefault(c => c.Day <= report.Day) is { } certificate ? StartOf(register, certificate.Day) : long.MinValue;
-            // A check that was good says that it was still whole then.
-            var good = CheckBook.Around(register, device.Id, from, at).LastOrDefault(k =>
-                k.Instant <= at && k.Check.Devices.Contains(device.Id) && Doubt.IsGood(ProfileOf(register, k.Campaign), k));
-            if (good is not null) from = Math.Max(from, good.Instant);
-            var key = $"{DoubtKind.Reported}:{device.Id}:{report.Fact}";
-            yield return new(
-                key, DoubtKind.Reported, device.Id, report.Fact, from, at, null,
-                $"{device.Name}: {report.What.Text} ({report.What.What.InWords} of {report.Day:yyyy-MM-dd}).",
-                IsForChecks(register, device), SettledOf(register, device, key))
-            {
-                Unit = UnitOf(device),
-            };
+            if (EndOf(register, report) is not { } at) continue;
+            yield return New(
+                register, device, DoubtKind.Reported, report.Fact, LastCertified(register, counting, report.Day), at, null,
+                $"{device.Name}: {report.What.Text} ({report.What.What.InWords} of {report.Day:yyyy-MM-dd}).");
         }
     }
 
-    // Of a device that nobody registered, what was done with it tells.
-    internal static bool IsForChecks(Register register, DeviceState device) =>
-        device.Kind is { } kind
-            ? kind == DeviceKind.Calibrator.Key || kind == DeviceKind.Adapter.Key
-            : CheckBook.MadeWith(register, device.Id).Count > 0;
+    // A repair bounds what may have been wrong and never removes it.
+    private static IEnumerable<Doubt> Repaired(Register register, DeviceState device, List<DeviceCertificate> counting)
+    {
+        foreach (var work in device.Services.Where(s => s.What.BeginsAnew && s.What.What is not (ServiceKind.Damage or ServiceKind.Malfunction)))
+        {
+            // Nothing was relied on before its first certificate, and what was found on the day tells how it was.
+            if (!counting.Exists(c => c.Day <= work.Day) || counting.Exists(c => TellsBefore(c, work))) continue;
+            if (EndOf(register, work) is not { } at) continue;
+            yield return New(
+                register, device, DoubtKind.Repaired, work.Fact, LastCertified(register, counting, work.Day), at, null,
+                $"{device.Name}: {work.What.Text} ({work.What.What.InWords} of {work.Day:yyyy-MM-dd}); nothing tells how it was before.");
+        }
+    }
 
-    private static ProfileState? ProfileOf(Register register, string? campaign) =>
-        campaign is not null && register.Campaign(campaign)?.Plan is { } plan
-            ? register.Profile(plan.Profile)
-            : register.Profile(BuiltInProfiles.Usual);
+    private static long LastCertified(Register register, List<DeviceCertificate> counting, DateOnly day) =>
+        counting.LastOrDefault(c => c.Day <= day) is { } certificate ? StartOf(register, certificate.Day) : long.MinValue;
+
+    private static long? EndOf(Register register, Dated<DeviceServiced> work)
+    {
+        if (register.Find(work.Fact) is not (var sequence and > 0)) return null;
+        var fact = register.Source.Read(sequence);
+        return fact.Occurred.IsInstant ? register.Instant(fact) : StartOf(register, work.Day.AddDays(1)) - 1;
+    }
+
+    // Of a device that nobody registered, and of what may be used as a meter, what was done with it tells.
+    internal static bool IsForChecks(Register register, DeviceState device) =>
+        device.Kind == DeviceKind.Calibrator.Key || device.Kind == DeviceKind.Adapter.Key
+        || (!DeviceKind.IsOfChain(device.Kind) && CheckBook.MadeWith(register, device.Id).Count > 0);
 
     private static Doubt New(
-        Register register, DeviceState device, DoubtKind kind, FactId fact, DateOnly from, long to, double? greatest, string text)
+        Register register, DeviceState device, DoubtKind kind, FactId fact, long from, long to, double? greatest, string text)
     {
         var key = $"{kind}:{device.Id}:{fact}";
         return new(
-            key, kind, device.Id, fact, StartOf(register, from), to, greatest, text, device.Kind == DeviceKind.Calibrator.Key,
-            SettledOf(register, device, key))
-        { Unit = UnitOf(device) };
+            key, kind, device.Id, fact, from, to, greatest, text, IsForChecks(register, device), SettledOf(register, device, key))
+        {
+            Unit = ResultLevel.UnitOf(DeviceKind.Find(device.Kind)?.Calibrated),
+        };
     }
 
-    private static string UnitOf(DeviceState device) => ResultLevel.UnitOf(DeviceKind.Find(device.Kind)?.Calibrated);
-
-    private static IReadOnlyList<DoubtSettled> SettledOf(Register register, DeviceState device, string key) =>
+    private static IReadOnlyList<Dated<DoubtSettled>> SettledOf(Register register, DeviceState device, string key) =>
         [.. register.EntriesOf(device.Id).SelectMany(e => register.Facts(Subject.Device(e)))
-            .Where(s => register.IsOfKind(s, "doubt-settled") && register.Counts(s)).Select(s => register.Source.Read(s).Body)
-            .OfType<DoubtSettled>().Where(s => s.Cause == key)];
+            .Where(s => register.IsOfKind(s, "doubt-settled") && register.Counts(s)).Select(register.Source.Read)
+            .Where(f => f.Body is DoubtSettled said && said.Cause == key).Select(f => Dated.Of(f, (DoubtSettled)f.Body))];
 
     private static double? Level(DeviceState device, DeviceCertificate certificate, CalibrationResult result) =>
         ResultLevel.Of(result) is { } level ? CalibrationSeries.AtReference(device, certificate, level.LevelDb) : null;

@@ -10,4 +10,11 @@ namespace MicRegister.Register.Doubts;
 /// <param name="IsConfirmed">Whether the results are indeed not to be relied on.</param>
 /// <param name="Events">Ids of the events; empty speaks of all that it touches.</param>
 /// <param name="Reason">Why.</param>
-public sealed record DoubtSettled(string Cause, bool IsConfirmed, IReadOnlyList<string> Events, string Reason) : FactBody;
+public sealed record DoubtSettled(string Cause, bool IsConfirmed, IReadOnlyList<string> Events, string Reason) : FactBody
+{
+    /// <summary>
+    /// Ids of the profiles whose limits raised it when this was said; null where no limit raised it, or where this was said before they were
+    /// written down: then usual practice raised it.
+    /// </summary>
+    public IReadOnlyList<string>? Profiles { get; init; }
+}

@@ -5,6 +5,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 
 namespace MicRegister.Register.Readiness;
 
@@ -31,7 +32,7 @@ internal static class CheckKitRules
 
     public static IEnumerable<Finding> CalibratorStep(ReadinessContext c)
     {
-        if (c.Profile.Value(LimitKey.CalibratorStepDb) is not { } limit) yield break;
+        var limit = ChangeLimit.Of(c.Register, c.Profile, new(DeviceKind.Calibrator.Key, "level"));
         foreach (var calibrator in Calibrators(c))
         {
             if (CalibrationSeries.Newest(calibrator, "level") is not { Found: { } found } newest || calibrator.Reviews.ContainsKey(newest.Fact.ToString())) continue;

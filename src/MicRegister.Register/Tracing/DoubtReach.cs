@@ -1,4 +1,5 @@
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Facts;
@@ -20,11 +21,13 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
     /// <param name="register">The facts.</param>
     /// <param name="device">Id of the device.</param>
     /// <param name="state">Its state; null where nobody registered it.</param>
-    public static IReadOnlyList<DoubtReach> Of(Register register, string device, DeviceState? state) => Of(register, device, state, 0);
+    /// <param name="profile">Limits that raise them; null takes what is usual.</param>
+    public static IReadOnlyList<DoubtReach> Of(Register register, string device, DeviceState? state, ProfileState? profile) =>
+        Of(register, device, state, profile, 0);
 
-    private static List<DoubtReach> Of(Register register, string device, DeviceState? state, int steps)
+    private static List<DoubtReach> Of(Register register, string device, DeviceState? state, ProfileState? profile, int steps)
     {
-        var doubts = DoubtBook.OfDevice(register, device);
+        var doubts = DoubtBook.OfDevice(register, device, profile);
         List<DoubtReach> own = doubts.Count == 0 ? [] : [.. doubts.Select(d => new DoubtReach(d, []))];
         if (steps == MostSteps || state is null) return own;
         foreach (var certificate in state.Certificates)
@@ -32,7 +35,7 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
             if (certificate.Issued.ReferenceDevice is null || !state.ReliesOn(certificate)) continue;
             var reference = register.EntriesOf(certificate.Issued.ReferenceDevice!)[0];
             if (reference == state.Id) continue;
-            own.AddRange(Of(register, reference, register.Device(reference), steps + 1).Where(r => Lasted(register, r.Doubt, certificate))
+            own.AddRange(Of(register, reference, register.Device(reference), profile, steps + 1).Where(r => Lasted(register, r.Doubt, certificate))
                 .Select(r => r.Over(register, state, certificate)));
         }
         return own;

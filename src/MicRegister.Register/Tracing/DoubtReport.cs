@@ -19,22 +19,20 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     private const long HourMs = 3_600_000;
 
     /// <summary>Events that are neither rescued everywhere nor cleared by a person.</summary>
-    public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { IsConfirmed: false });
+    public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { What.IsConfirmed: false });
 
     /// <summary>Works a report out.</summary>
     public static DoubtReport Of(Register register, Doubt doubt)
     {
         var checks = 0;
         var all = new List<TouchedEvent>();
-        List<Doubt> reached = [.. DoubtReach.From(register, doubt).Select(r => r.Doubt)];
-        // Two calibrators that were measured against one reference do not rescue each other.
-        bool Leans(CheckRecord k) => reached.Exists(r => r.IsBehind(k));
-        foreach (var reach in reached)
+        var judges = new Judges(register, doubt);
+        foreach (var reach in DoubtReach.From(register, doubt).Select(r => r.Doubt))
         {
-            if (!reach.IsOfChecks) all.AddRange(OfChainDevice(register, reach, Leans));
+            if (!reach.IsOfChecks) all.AddRange(OfChainDevice(register, reach, judges));
             else
             {
-                all.AddRange(OfCalibrator(register, reach, Leans, out var made));
+                all.AddRange(OfCalibrator(register, reach, judges, out var made));
                 checks += made;
             }
         }
@@ -48,7 +46,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         return new(doubt, ordered, checks, Advice(register, doubt, ordered));
     }
 
-    private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt, Func<CheckRecord, bool> leans)
+    private static IEnumerable<TouchedEvent> OfChainDevice(Register register, Doubt doubt, Judges judges)
     {
         var placements = DeploymentFindings.AsSaid(register, doubt.Device)
             .Where(p => p.From <= doubt.ToMs && (p.Until ?? long.MaxValue) >= doubt.FromMs).ToList();
@@ -56,27 +54,25 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         var checks = doubt.ChecksAround(register);
         foreach (var group in placements.GroupBy(p => p.Campaign, StringComparer.Ordinal))
         {
-            if (register.Campaign(group.Key) is not { } campaign) continue;
-            var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+            if (register.Campaign(group.Key) is not { } campaign || judges.Of(campaign) is not var (profile, kit)) continue;
             List<CheckRecord> good = [.. checks.Where(k => k.Campaign == group.Key && Doubt.IsGood(profile, k))];
             foreach (var e in EventBook.Between(register, group.Key, doubt.FromMs, doubt.ToMs))
             {
                 List<TouchedStation> stations = [.. group
                     .Where(p => p.From < Math.Max(e.StopMs, e.StartMs + 1) && e.StartMs < (p.Until ?? long.MaxValue))
-                    .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good, leans)?.Fact.ToString()))];
-                if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(e.Id));
+                    .Select(p => new TouchedStation(p.Station, doubt.RescueOf(profile, p, e.StopMs, good, kit.IsLeaning)?.Fact.ToString()))];
+                if (stations.Count > 0) yield return new(e, stations, doubt.SettledFor(register, profile, e.Id));
             }
         }
     }
 
-    private static List<TouchedEvent> OfCalibrator(Register register, Doubt doubt, Func<CheckRecord, bool> leans, out int count)
+    private static List<TouchedEvent> OfCalibrator(Register register, Doubt doubt, Judges judges, out int count)
     {
         count = 0;
         var touched = new List<TouchedEvent>();
         foreach (var id in CampaignsOf(register, doubt))
         {
-            if (register.Campaign(id) is not { } campaign) continue;
-            var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+            if (register.Campaign(id) is not { } campaign || judges.Of(campaign) is not var (profile, kit)) continue;
             var span = CheckSpan.Of(profile);
             var placements = ArrayDeployment.Of(register, id).Placements;
             List<RecordedEvent> events = [.. EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms))];
@@ -89,8 +85,8 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             count += around.Count(doubt.IsBehind);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null)
                 .GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices)))
-                .Where(g => g.Any(k => IsMadeWith(k, doubt)))
-                .Select(g => new StationChecks(g.Key.Station, [.. g], Stood(g.Key.Station, g.Key.Chain), doubt, leans, profile, span))
+                .Where(g => g.Any(k => k.IsMadeWith(doubt.Device)))
+                .Select(g => new StationChecks(g.Key.Station, [.. g], Stood(g.Key.Station, g.Key.Chain), doubt, kit.IsLeaning, profile, span))
                 .OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0 || events.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
@@ -106,7 +102,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
                         .Select(i => new TouchedStation(stations[i].Station, stations[i].Rescue(states[i])))];
                     states.CopyTo(last, 0);
                 }
-                if (same.Count > 0) touched.Add(new(e, same, doubt.SettledFor(e.Id)));
+                if (same.Count > 0) touched.Add(new(e, same, doubt.SettledFor(register, profile, e.Id)));
             }
         }
         return touched;
@@ -116,13 +112,15 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     private static string Sounding(Register register, IReadOnlyList<string> devices) =>
         string.Join(' ', devices.Where(d => DeviceKind.MakesSound(register.KindOf(d))).Order(StringComparer.Ordinal));
 
-    private static bool IsMadeWith(CheckRecord k, Doubt doubt) => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device;
-
-    // Campaigns that ran in that time.
+    // Campaigns that ran in that time, or recorded something in it outside of their days.
     private static List<string> CampaignsOf(Register register, Doubt doubt) => [.. register.CampaignIds.Where(c =>
         register.Campaign(c)?.Plan is not { } plan
         || (ZoneOffsets.StartOfDay(plan.FirstDay, plan.Offsets) - (24 * HourMs) <= doubt.ToMs
-            && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs))];
+            && ZoneOffsets.StartOfDay(plan.LastDay.AddDays(1), plan.Offsets) + (24 * HourMs) >= doubt.FromMs)
+        || HasEvents(register, c, doubt, CheckSpan.Of(register.Profile(plan.Profile)).Ms + (50 * HourMs)))];
+
+    private static bool HasEvents(Register register, string campaign, Doubt doubt, long around) =>
+        EventBook.Between(register, campaign, Least(doubt.FromMs, around), Most(doubt.ToMs, around)).Any();
 
     private static long Least(long ms, long by) => ms < long.MinValue + by ? long.MinValue : ms - by;
 
@@ -133,7 +131,11 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         var name = register.Device(doubt.Device)?.Name ?? doubt.Device;
         var open = touched.Count(t => !t.IsRescued && t.Settled is null);
         var advice = new List<string>();
-        if (touched.Count == 0) advice.Add($"No event lies in that time: nothing that was recorded depends on {name}.");
+        if (touched.Count == 0)
+        {
+            var allowing = doubt.Limited is null ? "" : " of a campaign whose profile allows less";
+            advice.Add($"No event{allowing} lies in that time: nothing that was recorded depends on {name}.");
+        }
         if (open > 0)
         {
             var events = open == 1 ? "event" : "events";
@@ -158,13 +160,28 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         advice.Add($"Keep {name} out of use until its cause is known (6.4.9), and keep this report (7.10.2).");
         return advice;
     }
+
+    /// <summary>What campaigns hold against a doubt: each by its own profile.</summary>
+    private sealed class Judges(Register register, Doubt doubt)
+    {
+        private readonly Dictionary<string, (ProfileState? Profile, KitInDoubt Kit)?> _known = new(StringComparer.Ordinal);
+
+        /// <summary>Profile of a campaign, and what its checks were made with; null where its profile raises no such doubt.</summary>
+        public (ProfileState? Profile, KitInDoubt Kit)? Of(CampaignState campaign)
+        {
+            var id = campaign.Plan?.Profile ?? "";
+            if (_known.TryGetValue(id, out var known)) return known;
+            var profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
+            return _known[id] = doubt.IsRaisedBy(register, profile) ? (profile, new(register, profile)) : null;
+        }
+    }
 }
 
 /// <summary>An event that a doubt touches.</summary>
 /// <param name="Event">The event.</param>
 /// <param name="Stations">Where.</param>
 /// <param name="Settled">The last word on it; null where nobody spoke.</param>
-public sealed record TouchedEvent(RecordedEvent Event, IReadOnlyList<TouchedStation> Stations, DoubtSettled? Settled)
+public sealed record TouchedEvent(RecordedEvent Event, IReadOnlyList<TouchedStation> Stations, Dated<DoubtSettled>? Settled)
 {
     /// <summary>Whether a check rescues every station of it.</summary>
     public bool IsRescued => Stations.All(s => s.Rescue is not null);

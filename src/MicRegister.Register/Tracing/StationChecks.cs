@@ -28,7 +28,7 @@ internal sealed class StationChecks
         ProfileState? profile, CheckSpan span)
     {
         (Station, _checks, _stood, _profile, _span) = (station, checks, stood, profile, span);
-        _leans = [.. checks.Select(k => k.Check.Calibrator == doubt.Device || k.Check.Adapter == doubt.Device || leans(k))];
+        _leans = [.. checks.Select(k => k.IsMadeWith(doubt.Device) || leans(k))];
         _isBad = [.. checks.Select(doubt.IsBehind)];
         _isGood = new bool?[checks.Length];
         _areInstants = checks.All(k => k.Occurred.IsInstant);

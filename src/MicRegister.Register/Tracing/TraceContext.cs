@@ -12,7 +12,6 @@ internal sealed class TraceContext
     private const long HourMs = 3_600_000;
 
     private readonly Dictionary<string, DeviceState?> _devices = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, IReadOnlyList<DoubtReach>> _reaching = new(StringComparer.Ordinal);
 
     public TraceContext(Register register, RecordedEvent what, CampaignState campaign)
     {
@@ -22,6 +21,7 @@ internal sealed class TraceContext
         Contradictions = DeploymentFindings.Overlapping(register, campaign.Id, what.StartMs, what.StopMs);
         Day = DayOf(what.StartMs);
         Span = CheckSpan.Of(Profile);
+        Kit = new(register, Profile);
     }
 
     public Register Register { get; }
@@ -43,12 +43,8 @@ internal sealed class TraceContext
     /// <summary>How far a check may lie from the event.</summary>
     public CheckSpan Span { get; }
 
-    /// <summary>Doubts that reach a device, worked out once a trace.</summary>
-    public IReadOnlyList<DoubtReach> Reaching(string device)
-    {
-        if (!_reaching.TryGetValue(device, out var known)) _reaching[device] = known = DoubtReach.Of(Register, device, Device(device));
-        return known;
-    }
+    /// <summary>Doubts by the campaign's limits, worked out once a trace.</summary>
+    public KitInDoubt Kit { get; }
 
     public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.OffsetsOf(null));
 

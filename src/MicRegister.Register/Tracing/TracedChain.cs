@@ -63,13 +63,9 @@ internal sealed record TracedChain(
         _ => [],
     };
 
-    /// <summary>Ids of the calibrators and adapters of the checks, each once.</summary>
-    public IEnumerable<string> CheckKit => KitOf(Checks).Distinct(StringComparer.Ordinal);
+    /// <summary>Ids of what the checks were made with, each once.</summary>
+    public IEnumerable<string> CheckKit => Checks.SelectMany(k => k.Kit).Distinct(StringComparer.Ordinal);
 
     /// <summary>Its first device of a kind; null where it has none.</summary>
     public DeviceState? First(DeviceKind kind) => Chain.FirstOrDefault(d => d.Kind == kind.Key);
-
-    /// <summary>Ids of the calibrators and adapters that checks were made with.</summary>
-    public static IEnumerable<string> KitOf(IEnumerable<CheckRecord> checks) =>
-        checks.SelectMany(k => new[] { k.Check.Calibrator, k.Check.Adapter }).OfType<string>();
 }

@@ -83,7 +83,7 @@ public sealed record DoubtReportView(DoubtView Doubt, IReadOnlyList<DoubtReportV
         DoubtView.Of(r.Doubt),
         [.. r.Touched.Select(t => new Touch(
             t.Event.Id, t.Event.Name, t.Event.Campaign, DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs), t.Stations,
-            t.IsRescued, t.Settled?.IsConfirmed, t.Settled?.Reason))],
+            t.IsRescued, t.Settled?.What.IsConfirmed, t.Settled?.What.Reason))],
         r.Checks, r.ToDo);
 
     /// <summary>An event that it touches.</summary>

@@ -174,7 +174,7 @@ internal static class TraceCommand
             foreach (var t in r.Touched)
             {
                 var start = DateTimeOffset.FromUnixTimeMilliseconds(t.Event.StartMs);
-                var settled = t.Settled is { } word ? (word.IsConfirmed ? ", confirmed: " : ", cleared: ") + word.Reason : "";
+                var settled = t.Settled is { } word ? (word.What.IsConfirmed ? ", confirmed: " : ", cleared: ") + word.What.Reason : "";
                 Console.WriteLine(
                     $"  {t.Event.Name} of {t.Event.Campaign}, {start:yyyy-MM-dd HH:mm} UTC: "
                     + string.Join(", ", t.Stations.Select(s => s.Station)) + (t.IsRescued ? ", rescued by a check" : "") + settled);

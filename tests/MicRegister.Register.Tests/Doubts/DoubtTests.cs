@@ -40,7 +40,7 @@ public sealed class DoubtTests
         Assert.Equal((DoubtKind.OutOfTolerance, "kPa"), (doubt.Kind, doubt.Unit));
         Assert.Equal(0.70, doubt.GreatestDb!.Value, 1e-9); // 102.00 - 101.30
         Assert.Contains(
-            "+0.700 kPa from its calibration of 2026-03-01 on 2026-07-01; 0.5 kPa are allowed", doubt.Text, StringComparison.Ordinal);
+            "+0.700 kPa from its calibration of 2026-03-01 on 2026-07-01; 0.2 kPa are allowed", doubt.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("dB", doubt.Text, StringComparison.Ordinal);
         var toDo = DoubtReport.Of(register, doubt).ToDo;
         Assert.Contains(toDo, t => t.StartsWith("Weigh whether 0.700 kPa matter", StringComparison.Ordinal));
@@ -105,8 +105,9 @@ public sealed class DoubtTests
         Fact[] facts =
         [
             .. Heath.Flight(),
-            .. Day("E2", "06-03", "K1", "K2"),
-            .. Day("E3", "06-04", "K2", "K2"),
+            // The second calibrator finds the chain 0.25 dB lower: nearer to the step of 0.40 dB than to none.
+            .. Day("E2", "06-03", "K1", "K2", -38.41),
+            .. Day("E3", "06-04", "K2", "K2", -38.16),
             Make.Of(Make.Issued(94.40, 0.1, "level", "dB"), "2026-07-01", "device:K1"),
         ];
         var register = Heath.With(facts);
@@ -120,8 +121,10 @@ public sealed class DoubtTests
         Assert.Equal(TraceVerdict.Doubtful, Heath.One(register).Verdict);
         Assert.Equal(doubt.Text, Assert.Single(Heath.One(register).Reasons).Text);
         Assert.Equal((TraceVerdict.Valid, TraceVerdict.Valid), (Heath.One(register, "E2").Verdict, Heath.One(register, "E3").Verdict));
-        static Fact[] Day(string id, string day, string before, string after) =>
-            [Heath.Checked("S1", day + " 06:30", CheckMoment.Before, -38.16, before), Heath.Event(id, day + " 10:00", day + " 10:01"), Heath.Checked("S1", day + " 16:00", CheckMoment.After, -38.16, after)];
+        Assert.Contains(Heath.One(register, "E2").Reasons, r => r.Weight == TraceVerdict.Valid && r.Source == $"fact {doubt.Fact}, rescued by fact {facts[6].Id}"
+            && r.Text.EndsWith("Rescued by the check of 2026-06-03 16:00 UTC with Sound calibrator Model 502, made by P1.", StringComparison.Ordinal));
+        static Fact[] Day(string id, string day, string before, string after, double afterDb) =>
+            [Heath.Checked("S1", day + " 06:30", CheckMoment.Before, -38.16, before), Heath.Event(id, day + " 10:00", day + " 10:01"), Heath.Checked("S1", day + " 16:00", CheckMoment.After, afterDb, after)];
     }
 
     [Fact]
@@ -197,14 +200,16 @@ public sealed class DoubtTests
 
         var clear = Heath.With([.. facts, cleared]);
         Assert.Equal(["device:M1", "event:E1"], cleared.Subjects);
-        Assert.DoesNotContain(Heath.One(clear).Reasons, r => r.Source == $"fact {damage.Id}");
+        var said = Assert.Single(Heath.One(clear).Reasons, r => r.Source == $"fact {damage.Id}, settled by fact {cleared.Id}");
+        Assert.Equal(TraceVerdict.Valid, said.Weight);
+        Assert.EndsWith("Cleared by P1 on 2026-07-01: looked at it", said.Text, StringComparison.Ordinal);
         Assert.Empty(DoubtReport.Of(clear, DoubtBook.Find(clear, key)!).Open);
         Assert.DoesNotContain(DoubtReport.Of(clear, DoubtBook.Find(clear, key)!).ToDo, t => t.StartsWith("Hold back", StringComparison.Ordinal));
 
         // The last word counts; one that names no events speaks of all.
         var confirm = Heath.With([.. facts, confirmed, cleared]);
         Assert.Equal(TraceVerdict.NotValid, Heath.One(confirm).Verdict);
-        Assert.Contains(Heath.One(confirm).Reasons, r => r.Weight == TraceVerdict.NotValid && r.Text.EndsWith("Confirmed: looked at it", StringComparison.Ordinal));
+        Assert.Contains(Heath.One(confirm).Reasons, r => r.Weight == TraceVerdict.NotValid && r.Text.EndsWith("Confirmed by P1 on 2026-07-01: looked at it", StringComparison.Ordinal));
         Assert.Single(DoubtReport.Of(confirm, DoubtBook.Find(confirm, key)!).Open);
     }
 

@@ -164,7 +164,7 @@ public sealed class DoubtEdgeTests
         var doubt = Assert.Single(DoubtBook.OfDevice(register, "T" + steps));
 
         (string, int)[] expected = reaches ? [(doubt.Key, 10)] : [];
-        Assert.Equal(expected, DoubtReach.Of(register, "T0", register.Device("T0")).Select(r => (r.Doubt.Key, r.Through.Count)));
+        Assert.Equal(expected, DoubtReach.Of(register, "T0", register.Device("T0"), null).Select(r => (r.Doubt.Key, r.Through.Count)));
         Assert.Equal(reaches, DoubtReach.From(register, doubt).Any(r => r.Doubt.Device == "T0"));
     }
 
@@ -174,7 +174,7 @@ public sealed class DoubtEdgeTests
         var own = Make.Of(Make.Issued(-38.06) with { ReferenceDevice = "M1" }, "2026-04-01", "device:M1");
         var register = Heath.With(own, Heath.Damaged("M1", "06-02 12:00"));
 
-        Assert.Empty(Assert.Single(DoubtReach.Of(register, "M1", register.Device("M1"))).Through);
+        Assert.Empty(Assert.Single(DoubtReach.Of(register, "M1", register.Device("M1"), null)).Through);
         Assert.Single(DoubtReach.From(register, Assert.Single(DoubtBook.OfDevice(register, "M1"))));
     }
 

@@ -28,7 +28,7 @@ internal static partial class TraceDump
         {
             var report = DoubtReport.Of(register, doubt);
             Line(text, $"doubt {doubt.Key} {doubt.FromMs} {doubt.ToMs} {Figure(doubt.GreatestDb)} {doubt.Text} checks {report.Checks}");
-            foreach (var t in report.Touched) Line(text, $"  touches {t.Event.Id} {t.Settled?.Reason} {string.Join(", ", t.Stations.Select(s => $"{s.Station} {s.Rescue}"))}");
+            foreach (var t in report.Touched) Line(text, $"  touches {t.Event.Id} {t.Settled?.What.Reason} {string.Join(", ", t.Stations.Select(s => $"{s.Station} {s.Rescue}"))}");
             foreach (var todo in report.ToDo) Line(text, "  " + todo);
         }
         return text.ToString();

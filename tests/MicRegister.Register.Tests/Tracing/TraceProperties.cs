@@ -99,8 +99,8 @@ public sealed class TraceProperties
             var traces = EventBook.OfCampaign(register, Heath.C).Select(e => Tracer.Of(register, e.Id)!).ToList();
             foreach (var doubt in DoubtBook.All(register))
             {
-                var reported = DoubtReport.Of(register, doubt).Touched.Where(t => t.Settled is not { IsConfirmed: false }).SelectMany(t => t.Stations.Where(s => s.Rescue is null || t.Settled is not null).Select(s => $"{t.Event.Id} {s.Station}"));
-                var traced = traces.SelectMany(t => t.Stations.Where(s => s.Reasons.Any(r => r.Source == $"fact {doubt.Fact}" && r.Text.StartsWith(doubt.Text, StringComparison.Ordinal))).Select(s => $"{t.Event.Id} {s.Station}"));
+                var reported = DoubtReport.Of(register, doubt).Touched.Where(t => t.Settled is not { What.IsConfirmed: false }).SelectMany(t => t.Stations.Where(s => s.Rescue is null || t.Settled is not null).Select(s => $"{t.Event.Id} {s.Station}"));
+                var traced = traces.SelectMany(t => t.Stations.Where(s => s.Reasons.Any(r => r.Weight > TraceVerdict.Valid && r.Source.StartsWith($"fact {doubt.Fact}", StringComparison.Ordinal) && r.Text.StartsWith(doubt.Text, StringComparison.Ordinal))).Select(s => $"{t.Event.Id} {s.Station}"));
                 var (a, b) = (string.Join(", ", reported.Distinct().Order(StringComparer.Ordinal)), string.Join(", ", traced.Distinct().Order(StringComparer.Ordinal)));
                 Assert.True(a == b, $"Seed {seed}, {doubt.Key}: the report holds back '{a}', the traces '{b}'.");
                 if (a.Length > 0) open++;
