@@ -4,6 +4,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Readiness;
 
 namespace MicRegister.Register.Tracing;
@@ -30,7 +31,7 @@ internal static class Sensitivities
         var range = c.Stood.Said.RangeV ?? c.Before?.Check.RangeV ?? c.After?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
         return new(
             level.Rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null,
-            mount.Db, mount.FromHz, mount.ToHz, mount.Caution, budget.Standard, budget.CoverageFactor(), components)
+            mount.Db, mount.FromHz, mount.ToHz, Joined(mount.Caution, level.Caution), budget.Standard, budget.CoverageFactor(), components)
         {
             ReferenceHz = level.Rule == SensitivityRule.MeanOfChecks
                 ? OfCalibrator(c, c.Before ?? c.After)
@@ -54,22 +55,66 @@ internal static class Sensitivities
     {
         List<CheckRecord> known = [.. c.Checks.Where(k => Volts(k, gain) is not null).DistinctBy(k => k.Fact)];
         if (known.Count == 0) return null;
+        // A half that was made in doubt leaves the mean where the other is sound; where none is, its decibels are part of the uncertainty.
+        var sound = known.Where(k => !c.Shared.Kit.Behind(k, c.Shared.Event.Id).Any()).ToList();
+        var left = sound.Count > 0 ? known.Except(sound).ToList() : [];
+        var used = sound.Count > 0 ? sound : known;
         double[] levels = [.. known.Select(k => Volts(k, gain)!.Value)];
-        var mean = UncertaintyBudget.OfSum([.. known.Select(k => (k.Budget, 1.0 / known.Count))]);
+        var mean = UncertaintyBudget.OfSum([.. used.Select(k => (k.Budget, 1.0 / used.Count))]);
         List<UncertaintyComponent> components = [.. mean.Components];
-        // How far it went between the checks may have happened at any time.
+        var cautions = left.Select(k => $"The check {(ReferenceEquals(k, c.Before) ? "before" : "after")} is left out of the mean: "
+            + $"{string.Join(", ", NamesInDoubt(c, k))} is in doubt.").ToList();
+        if (sound.Count == 0) components.AddRange(OfDoubts(c, used, cautions));
+        // How far it went between the checks may have happened at any time; what one of them left open does not make that less.
         if (levels.Length == 2)
         {
             components.Add(UncertaintyComponent.FromHalfWidth(
                 "change between the checks", "this event: change between the checks", Math.Abs(levels[1] - levels[0]) / 2,
                 UncertaintyDistribution.Rectangular));
         }
-        var name = levels.Length == 2 ? "mean of the checks before and after"
-            : ReferenceEquals(known[0], c.Before) ? "check before"
+        var name = used.Count == 2 ? "mean of the checks before and after"
+            : ReferenceEquals(used[0], c.Before) ? "check before"
             : "check after";
-        var source = string.Join(", ", known.Select(k => "fact " + k.Fact));
-        return new(SensitivityRule.MeanOfChecks, [new(name, levels.Average(), 0, source, null)], components);
+        var source = string.Join(", ", used.Select(k => "fact " + k.Fact));
+        var caution = cautions.Count == 0 ? null : string.Join(" ", cautions);
+        return new(
+            SensitivityRule.MeanOfChecks, [new(name, used.Average(k => Volts(k, gain)!.Value), 0, source, caution)], components)
+        {
+            Caution = caution,
+        };
     }
+
+    private static IEnumerable<string> NamesInDoubt(TracedChain c, CheckRecord check) =>
+        c.Shared.Kit.Behind(check, c.Shared.Event.Id).Select(r => c.Shared.Device(r.Doubt.Device)?.Name ?? r.Doubt.Device)
+            .Distinct(StringComparer.Ordinal);
+
+    // One doubt behind both checks moves both alike.
+    private static IEnumerable<UncertaintyComponent> OfDoubts(TracedChain c, List<CheckRecord> checks, List<string> cautions)
+    {
+        foreach (var check in checks)
+        {
+            foreach (var doubt in c.Shared.Kit.Behind(check, c.Shared.Event.Id).Select(r => r.Doubt).DistinctBy(d => d.Key))
+            {
+                if (SizeDb(doubt, check) is { } db)
+                {
+                    yield return UncertaintyComponent.FromHalfWidth(
+                        "what is in doubt", "doubt " + doubt.Key, db, UncertaintyDistribution.Rectangular, 1.0 / checks.Count);
+                    continue;
+                }
+                var unknown = $"By how much {c.Shared.Device(doubt.Device)?.Name ?? doubt.Device} is wrong nobody knows: "
+                    + "no part of the uncertainty stands for it.";
+                if (!cautions.Contains(unknown)) cautions.Add(unknown);
+            }
+        }
+    }
+
+    // What a pressure in doubt makes of a level, by the check's own budget.
+    private static double? SizeDb(Doubt doubt, CheckRecord check) => doubt.Unit == "kPa"
+        ? doubt.GreatestDb * Math.Abs(check.Check.Budget.Where(l => l.Unit == "kPa").Sum(l => l.Sensitivity))
+        : doubt.GreatestDb;
+
+    private static string? Joined(params string?[] cautions) =>
+        cautions.OfType<string>().ToList() is { Count: > 0 } said ? string.Join(" ", said) : null;
 
     // A recorded tone tells full scale, a voltage tells volts: the channel stands between.
     private static double? Volts(CheckRecord k, CheckTerm? gain)
@@ -204,7 +249,11 @@ internal static class Sensitivities
     }
 
     /// <summary>The level of a chain, and where its uncertainty comes from.</summary>
-    private sealed record ToldLevel(SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, IReadOnlyList<UncertaintyComponent> Components);
+    private sealed record ToldLevel(SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, IReadOnlyList<UncertaintyComponent> Components)
+    {
+        /// <summary>What must be known of it; null where nothing.</summary>
+        public string? Caution { get; init; }
+    }
 
     /// <summary>What the mount makes of a level, and where that holds.</summary>
     private sealed record MountEffect(

@@ -220,6 +220,39 @@ public sealed class DoubtRuleTests
         Assert.Equal("E9", Assert.Single(DoubtReport.Of(register, Assert.Single(DoubtBook.OfDevice(register, "K1"))).Open).Event.Id);
     }
 
+    [Fact]
+    public void A_half_that_stays_in_doubt_leaves_the_mean_and_makes_no_uncertainty_smaller()
+    {
+        // K1 was found 0.5 dB off; the check after, with K2, stands. Without the doubt the mean is (-38.16 - 38.26) / 2.
+        Fact[] facts =
+        [
+            Heath.Placed("S1", "06-02 06:00"), Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, -38.16), Heath.Event("E1", "06-02 10:00", "06-02 10:01"),
+            Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.42, "K2"),
+        ];
+        var off = Make.Of(Make.Issued(94.50, 0.1, "level", "dB"), "2026-07-01", "device:K1");
+        var (sure, doubted) = (Heath.One(Heath.With(facts)).Applied!, Heath.One(Heath.With([.. facts, off])).Applied!);
+
+        Assert.Equal((-38.29, -38.42), (Math.Round(sure.VoltsDb, 6), Math.Round(doubted.VoltsDb, 6)));
+        Assert.Equal($"fact {facts[3].Id}", doubted.Terms[0].Source);
+        Assert.Equal("The check before is left out of the mean: Sound calibrator Model 501 is in doubt.", doubted.Terms[0].Remark);
+        Assert.Contains(doubted.Terms[0].Remark!, doubted.Caution, StringComparison.Ordinal);
+        Assert.True(doubted.StandardDb >= sure.StandardDb);
+    }
+
+    [Fact]
+    public void Where_every_check_is_in_doubt_its_decibels_are_part_of_the_uncertainty()
+    {
+        var off = Make.Of(Make.Issued(94.50, 0.1, "level", "dB"), "2026-07-01", "device:K1");
+        var (sure, doubted) = (Heath.One(Heath.With(Heath.Flight())).Applied!, Heath.One(Heath.With([.. Heath.Flight(), off])).Applied!);
+
+        // Both checks move alike: u² grows by (0.5 / √3)².
+        Assert.Equal((sure.StandardDb * sure.StandardDb) + (0.25 / 3), doubted.StandardDb * doubted.StandardDb, 1e-9);
+        Assert.Equal(sure.VoltsDb, doubted.VoltsDb, 1e-12);
+        // A fall says nothing of its size.
+        var fell = Heath.One(Heath.With([.. Heath.Flight(), Heath.Damaged("K1", "06-02 17:00", "fell")])).Applied!;
+        Assert.Contains("By how much Sound calibrator Model 501 is wrong nobody knows", fell.Caution, StringComparison.Ordinal);
+    }
+
     private static Fact With(Fact f, Func<ChainChecked, ChainChecked> change)
     {
         var check = change((ChainChecked)f.Body);
