@@ -76,6 +76,7 @@ public sealed class CheckTests
         Assert.Null(view!["fact"]);
         Assert.Equal(20 * Math.Log10(1.001), (double)view["spreadDb"]!, 1e-6);
         Assert.Equal("simple", (string)view["rule"]!);
+        Assert.Null(view["caution"]);
 
         Assert.Equal(200, (await server.Send(HttpMethod.Post, "/api/checks", new { checks = new[] { Check(0.39, "before", "2026-08-02"), Check(0.40, "after", "2026-08-02") } })).Status);
         var all = (await server.Get("/api/campaigns/QUILLMERE-26/checks?day=2026-08-02"))["items"]!.AsArray();
@@ -92,6 +93,18 @@ public sealed class CheckTests
         var (refused, problem, _) = await server.Send(HttpMethod.Post, "/api/checks", new { checks = new[] { Check(0.39, "before", "2026-08-02"), Check(-1, "after", "2026-08-02") } });
         Assert.Equal(422, refused);
         Assert.StartsWith("Station S01: Reading '-1'", (string)problem!["detail"]!, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_check_without_a_temperature_says_what_its_microphone_would_have_followed()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var microphone = Id(server, "41001");
+        object check = new { devices = new[] { microphone }, calibrator = Id(server, "K502"), moment = "other", method = "indicated", readings = new[] { 94.0 } };
+        Assert.Equal(200, (await server.Send(HttpMethod.Patch, $"/api/devices/{microphone}", new { set = new Dictionary<string, object> { ["temperature-db-per-k"] = -0.01 } })).Status);
+
+        var (_, view, _) = await server.Send(HttpMethod.Post, "/api/checks/work-out", check);
+        Assert.StartsWith("No temperature was read, which the microphone follows", (string?)view!["caution"], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -8,7 +8,7 @@ internal static class BandCautions
 {
     public static IReadOnlyList<BandCaution> All { get; } =
     [
-        new("mount", "What must be known of the mount?", OfMount),
+        new("mount", "What must be known of the mount and of the air?", OfMount),
         new("reference-unknown", "Is it stated at which frequency the sensitivity holds?", ReferenceUnknown),
         new("curve-unusable", "Can each curve be read, and does it reach that frequency?", CurveUnusable),
         new("no-response", "Is there a response of each microphone as it stood?", NoResponse),

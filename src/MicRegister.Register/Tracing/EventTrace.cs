@@ -84,7 +84,7 @@ public enum TraceVerdict
 /// <param name="NormalisationDb">To be added to a measured level for the free field, by the mount.</param>
 /// <param name="UsableFromHz">Lowest frequency that the normalisation holds for.</param>
 /// <param name="UsableToHz">Highest frequency; infinite where the mount sets none.</param>
-/// <param name="Caution">What must be known of the normalisation; null where nothing.</param>
+/// <param name="Caution">What must be known of the normalisation, and of the air; null where nothing.</param>
 /// <param name="StandardDb">Combined standard uncertainty in dB.</param>
 /// <param name="CoverageFactor">k.</param>
 /// <param name="Budget">Where it comes from; one source counts once, with its sign.</param>

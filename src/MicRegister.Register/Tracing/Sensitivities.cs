@@ -1,4 +1,3 @@
-using MicRegister.Metrology.Sensitivities;
 using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
@@ -22,7 +21,7 @@ internal static class Sensitivities
         var channel = c.First(DeviceKind.RecorderChannel);
         var gain = channel is null ? null : CheckWork.Gain("channel's gain", channel.CertifiedBy(c.Day));
         if (Level(c, microphone, gain) is not { } level) return null;
-        var air = ToTheAir(c, microphone, level.Rule);
+        var air = AirToEvent.Of(c, microphone, level.Checks);
         var mount = WithCapsule(Mount(c), microphone);
         List<CheckTerm> terms = [.. level.Terms, .. air.Term is { } term ? new[] { term } : []];
         List<UncertaintyComponent> components = [.. level.Components, .. air.Components, .. mount.Components];
@@ -31,7 +30,8 @@ internal static class Sensitivities
         var range = c.Stood.Said.RangeV ?? c.Before?.Check.RangeV ?? c.After?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
         return new(
             level.Rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null,
-            mount.Db, mount.FromHz, mount.ToHz, Joined(mount.Caution, level.Caution), budget.Standard, budget.CoverageFactor(), components)
+            mount.Db, mount.FromHz, mount.ToHz, Joined(mount.Caution, level.Caution, air.Caution), budget.Standard, budget.CoverageFactor(),
+            components)
         {
             ReferenceHz = level.Rule == SensitivityRule.MeanOfChecks
                 ? OfCalibrator(c, c.Before ?? c.After)
@@ -81,6 +81,7 @@ internal static class Sensitivities
             SensitivityRule.MeanOfChecks, [new(name, used.Average(k => Volts(k, gain)!.Value), 0, source, caution)], components)
         {
             Caution = caution,
+            Checks = used,
         };
     }
 
@@ -174,40 +175,6 @@ internal static class Sensitivities
             .OrderBy(k => k.Day).ThenBy(k => k.Fact).FirstOrDefault();
     }
 
-    // From the air of the checks, or reference conditions, to the air of the event, by the microphone's own coefficients.
-    private static (CheckTerm? Term, IReadOnlyList<UncertaintyComponent> Components) ToTheAir(
-        TracedChain c, DeviceState microphone, SensitivityRule rule)
-    {
-        const string name = "microphone, to the air of the event";
-        var own = new EnvironmentCoefficients(
-            microphone.Number(DeviceField.PressureCoefficient) ?? 0, microphone.Number(DeviceField.TemperatureCoefficient) ?? 0,
-            microphone.Number(DeviceField.HumidityCoefficient) ?? 0);
-        if (own == default) return (null, []);
-        if (c.Shared.WeatherAt(c.FromMs) is not { } weather)
-            return (new(name, 0, 0, "none", "no weather was noted within three hours; nothing is added"), []);
-        var known = rule == SensitivityRule.MeanOfChecks ? AirOf(c.Checks) : AirConditions.Reference;
-        // What was not noted is taken as it was during the checks.
-        var there = new AirConditions(
-            weather.PressureKPa ?? known.PressureKPa,
-            weather.TemperatureC ?? known.TemperatureC,
-            weather.HumidityPercent ?? known.HumidityPercent);
-        // As well as the air is read at a check; the coefficients are taken as exact.
-        var standard = Math.Sqrt(
-            Math.Pow(own.TemperatureDbPerK * CheckWork.ThermometerK, 2) + Math.Pow(own.PressureDbPerKPa * CheckWork.BarometerKPa, 2));
-        var source = $"weather of {c.Shared.Event.Id}";
-        return (new(name, own.Between(known, there).Decibels, standard, source, null), [new("air of the event", source, standard)]);
-    }
-
-    // The mean of what was read; reference conditions for what was not.
-    private static AirConditions AirOf(IReadOnlyList<CheckRecord> checks)
-    {
-        List<StatedAir> airs = [.. checks.Select(k => k.Check.Air).OfType<StatedAir>()];
-        var reference = AirConditions.Reference;
-        return new(
-            airs.Average(a => a.PressureKPa) ?? reference.PressureKPa, airs.Average(a => a.TemperatureC) ?? reference.TemperatureC,
-            airs.Average(a => a.HumidityPercent) ?? reference.HumidityPercent);
-    }
-
     // Flush and 7 mm over a plate +6 dB re free field, 1.2 m over ground +3 dB as an average over bands, pole 0 dB
     // (common practice, no source); the band by the image source.
     private static MountEffect Mount(TracedChain c)
@@ -253,6 +220,9 @@ internal static class Sensitivities
     {
         /// <summary>What must be known of it; null where nothing.</summary>
         public string? Caution { get; init; }
+
+        /// <summary>The checks that tell it, each as much as the others; empty where certificates do.</summary>
+        public IReadOnlyList<CheckRecord> Checks { get; init; } = [];
     }
 
     /// <summary>What the mount makes of a level, and where that holds.</summary>

@@ -9,8 +9,6 @@ namespace MicRegister.Register.Tracing;
 /// <summary>What the stations of one event have in common.</summary>
 internal sealed class TraceContext
 {
-    private const long HourMs = 3_600_000;
-
     private readonly Dictionary<string, DeviceState?> _devices = new(StringComparer.Ordinal);
 
     public TraceContext(Register register, RecordedEvent what, CampaignState campaign)
@@ -54,8 +52,6 @@ internal sealed class TraceContext
         return device;
     }
 
-    /// <summary>The weather that was noted nearest to an instant, at most three hours away; null where none was.</summary>
-    public WeatherNoted? WeatherAt(long instant) =>
-        DeploymentLog.Of(Register, Campaign.Id).Steps.Where(s => s.Fact.Body is WeatherNoted && Math.Abs(s.Instant - instant) <= 3 * HourMs)
-            .MinBy(s => (Math.Abs(s.Instant - instant), s.Instant, s.Fact.Id))?.Fact.Body as WeatherNoted;
+    /// <summary>The weather that was noted at the site.</summary>
+    public WeatherLog Weather => field ??= WeatherLog.Of(Register, Campaign.Id);
 }

@@ -25,12 +25,18 @@ public sealed record CheckView(
     IReadOnlyList<CheckComparison> Comparisons, double? SpreadDb, double? CommonDb, double? OwnDb, bool StandsOut, double? AppliedDb,
     double? AppliedExpandedDb)
 {
-    public static CheckView Of(JudgedCheck judged, CheckDay? day, ProfileState? profile) => new(
+    /// <summary>What must be known of what it was held against; null where nothing.</summary>
+    public string? Caution { get; init; }
+
+    public static CheckView Of(Register.Register register, JudgedCheck judged, CheckDay? day, ProfileState? profile) => new(
         judged.Record.Author.Length == 0 ? null : judged.Record.Fact.ToString(), judged.Record.Occurred.ToString(), judged.Record.Day,
         judged.Record.Campaign, judged.Word,
         DecisionRule.Of(profile?.Limit(LimitKey.DecisionRule)?.Text, null).Kind.ToString().ToLowerInvariant(), judged.Record.Check,
         judged.Comparisons, judged.SpreadDb, day?.Shift?.CommonDb, day?.OwnDb(judged.Record), day?.StandsOut(judged.Record) == true,
-        judged.AppliedDb, judged.AppliedExpandedDb);
+        judged.AppliedDb, judged.AppliedExpandedDb)
+    {
+        Caution = UnreadAir.Of(register, judged.Record.Check),
+    };
 
     /// <summary>The profile that checks of a campaign are judged by; the usual one at a bench.</summary>
     public static ProfileState? ProfileOf(Register.Register register, string? campaign) =>

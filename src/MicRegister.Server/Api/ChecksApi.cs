@@ -34,7 +34,7 @@ internal static class ChecksApi
             return Answers.Of(((Result<ChainChecked>.Rejected)CheckWork.Out(desk.Now, body)).Why);
         var (days, profile) = CheckView.Tried(desk.Now, body.Campaign, [(body, check)], desk.Say("Desk").Stamp.Occurred);
         var day = days[0];
-        return Results.Ok(CheckView.Of(day.Checks.First(j => ReferenceEquals(j.Record.Check, check)), day, profile));
+        return Results.Ok(CheckView.Of(desk.Now, day.Checks.First(j => ReferenceEquals(j.Record.Check, check)), day, profile));
     }
 
     private static IResult OfCampaign(HttpContext context, Desk desk, string id, DateOnly? day, int? offset, int? limit)
@@ -42,7 +42,7 @@ internal static class ChecksApi
         if (desk.Now.Campaign(id) is null) return Answers.NotFound($"There is no campaign {id}.");
         var profile = CheckView.ProfileOf(desk.Now, id);
         var days = CheckDay.Of(CheckBook.OfCampaign(desk.Now, id), profile).Where(d => day is null || d.Day == day);
-        return Answers.Paged([.. days.SelectMany(d => d.Checks.Select(j => CheckView.Of(j, d, profile)))], offset, limit);
+        return Answers.Paged([.. days.SelectMany(d => d.Checks.Select(j => CheckView.Of(desk.Now, j, d, profile)))], offset, limit);
     }
 
     private static IResult OfDevice(HttpContext context, Desk desk, string id)

@@ -156,7 +156,7 @@ internal static class CheckCommand
         }
         var (days, profile) = CheckView.Tried(register, campaign.Id, good, Occurred.At(TimeProvider.System.GetUtcNow()));
         var fresh = good.Select(g => g.Check).ToHashSet(ReferenceEqualityComparer.Instance);
-        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(j, d, profile)));
+        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(register, j, d, profile)));
         return new(rows, [.. good.Select(g => g.Entry)], refused, [.. views], unread);
     }
 
@@ -191,6 +191,7 @@ internal static class CheckCommand
                 FormattableString.Invariant($"{v.Check.Station}: {Sensitivity(v.Check)} (k = {v.Check.CoverageFactor:0.00}), {expected}")
                 + (since is null ? "" : ", " + Db(since.DifferenceDb) + " dB since the check before")
                 + $": {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}");
+            if (v.Caution is { } caution) Console.WriteLine("  " + caution);
         }
         if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common })
             Console.WriteLine($"All chains together: {Db(common)} dB.");

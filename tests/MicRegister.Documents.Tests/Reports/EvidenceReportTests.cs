@@ -73,6 +73,16 @@ public sealed class EvidenceReportTests
     }
 
     [Fact]
+    public void What_was_not_read_of_the_air_stands_with_the_checks_and_with_the_sensitivities_that_are_applied()
+    {
+        var text = Text(Made(Of(new DeviceDescribed(new SortedDictionary<string, FieldValue>(StringComparer.Ordinal) { ["temperature-db-per-k"] = FieldValue.Of(-0.02) }, []), "2026-05-02", "device:M1")));
+
+        Assert.Contains("Checks at S1: No temperature was read, which the microphone follows: ", text, StringComparison.Ordinal);
+        Assert.Contains("How temperature changed from the checks to the event is not known in full: ", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("which the microphone follows", Text(Made()), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Charts_beyond_twelve_are_counted_and_left_out()
     {
         var more = Enumerable.Range(20, 13).SelectMany(i => new[] { Entered("M" + i, "1" + i, "microphone"), Checked("S1", "2026-06-03T06:30:00.000Z", CheckMoment.Before, 0, "M" + i) });

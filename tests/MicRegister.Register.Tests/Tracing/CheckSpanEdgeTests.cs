@@ -59,7 +59,7 @@ public sealed class CheckSpanEdgeTests
         var weather = FactText.WriteDerived(
             new(Make.On(at), "P1", "phone-1.ABCD", 5), new WeatherNoted(null, null, 27, null, null), [Subject.Campaign(Heath.C)]);
 
-        Assert.Equal(db, Heath.One(Heath.With([Follows(), .. Heath.Flight(), weather])).Applied!.VoltsDb, 1e-6);
+        Assert.Equal(db, Heath.One(Heath.With([Follows(), .. Flight(), weather])).Applied!.VoltsDb, 1e-6);
     }
 
     [Theory]
@@ -69,7 +69,7 @@ public sealed class CheckSpanEdgeTests
     [InlineData("06-02 12:00", "06-02 10:30")]
     public void Of_two_notes_of_the_weather_the_nearer_one_counts(string far, string near)
     {
-        var register = Heath.With([Follows(), .. Heath.Flight(), Heath.Weather(far, 27), Heath.Weather(near, 18)]);
+        var register = Heath.With([Follows(), .. Flight(), Heath.Weather(far, 27), Heath.Weather(near, 18)]);
 
         Assert.Equal(-38.05, Heath.One(register).Applied!.VoltsDb, 1e-6); // -38.15 - 0.02 dB/K · (18 - 23) K
     }
@@ -123,7 +123,10 @@ public sealed class CheckSpanEdgeTests
         Assert.Null(trace.Of(DeviceKind.Windscreen));
     }
 
-    // Its level falls by 0.02 dB/K; no air was read at the checks, so that they count for 23 °C.
+    // The checks were made at 23 °C.
+    private static Fact[] Flight() => Heath.Flight(airBefore: new(null, 23, null), airAfter: new(null, 23, null));
+
+    // Its level falls by 0.02 dB/K.
     private static Fact Follows() =>
         Make.Of(new DeviceDescribed(Make.Details(("temperature-db-per-k", -0.02)), []), "2026-05-02", "device:M1");
 }

@@ -73,7 +73,8 @@ internal static class Heath
     public static Fact Event(string id, string from, string to) =>
         Said(from, 4, new EventHappened("Flight " + id, At(from).ToString(), At(to).ToString(), EventKind.FlyOver, null, [], null), [Subject.Event(id), Subject.Campaign(C)]);
 
-    public static Fact Weather(string at, double temperatureC, double? pressureKPa = null) => Said(at, 5, new WeatherNoted(null, null, temperatureC, null, pressureKPa), [Subject.Campaign(C)]);
+    public static Fact Weather(string at, double? temperatureC, double? pressureKPa = null, double? humidityPercent = null) =>
+        Said(at, 5, new WeatherNoted(null, null, temperatureC, humidityPercent, pressureKPa), [Subject.Campaign(C)]);
 
     /// <summary>Chains compared in place; every station is expected to read the same.</summary>
     public static Fact Compared(string at, double? expanded, params (string Station, string[] Devices, double LevelDb)[] chains) =>
@@ -103,9 +104,10 @@ internal static class Heath
         new ProfileWritten("Heath rules", "Invented.", [new(key, null, words, "invented", "own")]), "2026-05-02", Subject.Profile(Rules));
 
     /// <summary>A day at S1: placed at 06:00, checked before and after, and an event of a minute at 10:00.</summary>
-    public static Fact[] Flight(double beforeDb = -38.11, double afterDb = -38.19) =>
+    public static Fact[] Flight(double beforeDb = -38.11, double afterDb = -38.19, StatedAir? airBefore = null, StatedAir? airAfter = null) =>
     [
-        Placed("S1", "06-02 06:00"), Checked("S1", "06-02 06:30", CheckMoment.Before, beforeDb), Event("E1", "06-02 10:00", "06-02 10:01"), Checked("S1", "06-02 16:00", CheckMoment.After, afterDb),
+        Placed("S1", "06-02 06:00"), Checked("S1", "06-02 06:30", CheckMoment.Before, beforeDb, air: airBefore),
+        Event("E1", "06-02 10:00", "06-02 10:01"), Checked("S1", "06-02 16:00", CheckMoment.After, afterDb, air: airAfter),
     ];
 
     public static StationTrace One(Register register, string id = "E1", string station = "S1") => Assert.Single(Tracer.Of(register, id, station)!.Stations);

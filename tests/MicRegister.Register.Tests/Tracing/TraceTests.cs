@@ -187,8 +187,9 @@ public sealed class TraceTests
         ];
 
         Assert.Equal(db, Heath.One(Heath.With(facts)).Applied!.VoltsDb, Db);
-        // The chain's 0.0590198 with 0.02 dB/K · 1 K and 0.01 dB/kPa · 0.05 kPa, where the air counts.
-        Assert.Equal(db == -38.26 ? 0.0623184 : 0.0590198, Heath.One(Heath.With(facts)).Applied!.StandardDb, Db);
+        // The chain's 0.0590198 with 0.02 dB/K · 1 K and 0.01 dB/kPa · 0.05 kPa, where the air counts; where it is not known,
+        // with 0.02 dB/K · 20 K / √3 and 0.01 dB/kPa · 3 kPa / √3.
+        Assert.Equal(db == -38.26 ? 0.0623184 : 0.2389909, Heath.One(Heath.With(facts)).Applied!.StandardDb, Db);
         // From reference conditions by certificates: -0.02 · (27 - 23) + 0.01 · (100 - 101.325) = -0.09325.
         Assert.Equal(db == -38.26 ? -38.16 - 0.09325 : -38.16, Heath.One(Heath.With([.. facts, Heath.Chosen(SensitivityRule.Certificate)])).Applied!.VoltsDb, Db);
     }

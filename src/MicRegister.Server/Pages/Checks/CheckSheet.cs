@@ -110,7 +110,7 @@ public sealed class CheckSheet
             CommonDb ??= day.Shift?.CommonDb;
             foreach (var judged in day.Checks)
             {
-                if (lines.TryGetValue(judged.Record.Check, out var line)) line.View = CheckView.Of(judged, day, profile);
+                if (lines.TryGetValue(judged.Record.Check, out var line)) line.View = CheckView.Of(register, judged, day, profile);
             }
         }
     }
