@@ -53,6 +53,7 @@ public static class ArrayMap
     {
         TraceVerdict.Valid => (Role.Ready, MarkForm.Disc, verdict.InWords),
         TraceVerdict.Doubtful => (Role.Risk, MarkForm.Triangle, verdict.InWords),
+        TraceVerdict.Undecided => (Role.Undecided, MarkForm.Diamond, verdict.InWords),
         _ => (Role.Stop, MarkForm.Square, verdict.InWords),
     };
 

@@ -39,7 +39,13 @@ public static class GraphPicture
             "check" => (Role.Check, MarkForm.Disc),
             "certificate" => (Role.Forecast, MarkForm.Diamond),
             "person" => (Role.Quiet, MarkForm.Diamond),
-            "station" => (node.Detail switch { "valid" => Role.Ready, "doubtful" => Role.Risk, _ => Role.Stop }, node.Detail switch { "valid" => MarkForm.Disc, "doubtful" => MarkForm.Triangle, _ => MarkForm.Square }),
+            "station" => node.Detail switch
+            {
+                "valid" => (Role.Ready, MarkForm.Disc),
+                "doubtful" => (Role.Risk, MarkForm.Triangle),
+                "undecided" => (Role.Undecided, MarkForm.Diamond),
+                _ => (Role.Stop, MarkForm.Square),
+            },
             _ => (Role.Ink, MarkForm.Disc),
         };
         var text = node.Label.Length > Letters ? node.Label[..(Letters - 1)] + "…" : node.Label;

@@ -14,7 +14,12 @@ namespace MicRegister.Documents.Reports;
 /// <summary>What was recorded and whether it can be relied on, what was found, and what is in doubt.</summary>
 internal static class EventEvidence
 {
-    private static readonly string[] EventHead = ["Event", "Start, site time", "Start, UTC", "Stop, UTC", "Valid at", "Doubtful at", "Not valid at", "Why not valid"];
+    private static readonly string[] EventHead =
+    [
+        "Event", "Start, site time", "Start, UTC", "Stop, UTC", "Valid at", "Doubtful at", "Undecided at", "Not valid at",
+        "Why not valid or undecided", "Recording",
+    ];
+
     private static readonly string[] ReasonHead = ["What stands against it", "Stations", "Events"];
     private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
     private static readonly string[] ReadinessHead = ["Weight", "Where", "What was found", "How it was settled"];
@@ -30,7 +35,10 @@ internal static class EventEvidence
             yield return new ReportText("No event was stated: nothing that flew or was recorded is known.");
             yield break;
         }
-        yield return new ReportText("An event is one pass, run or background that was recorded. At each station it is valid, doubtful, where something stands against it that a person should weigh, or not valid, where it must not be used. A station where a part was swapped in mid-event counts as the worse of its halves.");
+        yield return new ReportText(
+            "An event is one pass, run or background that was recorded. At each station it is valid, doubtful, where something stands "
+                + "against it that a person should weigh, undecided, where something was said of it that this register cannot use, or not "
+                + "valid, where it must not be used. A station where a part was swapped in mid-event counts as the worse of its halves.");
         yield return new ReportTable("Events and what can be relied on", EventHead, [.. e.Traces.Select(t => Row(e, t))]);
         var doubtful = e.Traces.SelectMany(t => t.Stations.SelectMany(s => s.Reasons.Where(r => r.Weight == TraceVerdict.Doubtful).Select(r => (r.Text, s.Station, t.Event.Name))))
             .GroupBy(r => r.Text, StringComparer.Ordinal).Select(g => Evidence.Row(g.Key, Listed(g.Select(r => r.Station)), Listed(g.Select(r => r.Name)))).ToList();
@@ -45,10 +53,14 @@ internal static class EventEvidence
     private static string[] Row(Evidence e, EventTrace trace)
     {
         var worst = trace.Stations.GroupBy(s => s.Station, StringComparer.Ordinal).Select(g => (Station: g.Key, Verdict: g.Max(s => s.Verdict))).ToLookup(s => s.Verdict, s => s.Station);
-        var reasons = trace.Stations.SelectMany(s => s.Reasons.Where(r => r.Weight == TraceVerdict.NotValid).Select(r => (s.Station, r.Text))).GroupBy(r => r.Text, StringComparer.Ordinal).Select(g => $"{Listed(g.Select(r => r.Station))}: {g.Key}");
+        var reasons = trace.Stations
+            .SelectMany(s => s.Reasons.Where(r => r.Weight >= TraceVerdict.Undecided).Select(r => (s.Station, r.Text)))
+            .GroupBy(r => r.Text, StringComparer.Ordinal).Select(g => $"{Listed(g.Select(r => r.Station))}: {g.Key}");
         return Evidence.Row(
             trace.Event.Name + (trace.Event.Source is { } source ? $" ({source})" : ""), e.Local(trace.Event.StartMs), Evidence.Utc(trace.Event.StartMs), Evidence.Utc(trace.Event.StopMs),
-            Listed(worst[TraceVerdict.Valid]), Listed(worst[TraceVerdict.Doubtful]), Listed(worst[TraceVerdict.NotValid]), string.Join(" ", reasons));
+            Listed(worst[TraceVerdict.Valid]), Listed(worst[TraceVerdict.Doubtful]), Listed(worst[TraceVerdict.Undecided]),
+            Listed(worst[TraceVerdict.NotValid]),
+            string.Join(" ", reasons), trace.Recorded);
     }
 
     private static IEnumerable<string[]> Applied(Evidence e)

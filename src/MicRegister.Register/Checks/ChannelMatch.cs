@@ -39,6 +39,20 @@ public static class ChannelMatch
         return [.. matched.Select(m => m.Station is { } s && twice.TryGetValue(s, out var n) ? m with { Station = null, Why = $"{n} channels would be {s}; choose one" } : m)];
     }
 
+    /// <summary>
+    /// The recorder that a channel belongs to, and its number there, as its entry says; otherwise a serial number such as C01-3 is
+    /// channel 3 of C01. Empty and 0 where neither says.
+    /// </summary>
+    internal static (string Recorder, int Number) RecorderOf(DeviceState channel)
+    {
+        var serial = channel.Serial ?? "";
+        var cut = Array.FindLastIndex(serial.ToCharArray(), c => Separators.Contains(c));
+        var isBehind = int.TryParse(
+            serial.AsSpan(cut + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n);
+        var (name, number) = cut > 0 && isBehind ? (serial[..cut], n) : ("", 0);
+        return (channel.Text(DeviceField.Recorder) ?? name, (int)(channel.Number(DeviceField.ChannelNumber) ?? number));
+    }
+
     private static MatchedChannel One(CampaignState campaign, List<Place> places, List<string> recorders, RecordedChannel r, IReadOnlyList<ChannelMapping> mappings)
     {
         var stem = Path.GetFileNameWithoutExtension(r.File);
@@ -68,13 +82,10 @@ public static class ChannelMatch
 
     private sealed record Place(string Station, string Serial, string Recorder, int Channel)
     {
-        // As its entry says; otherwise a serial number such as C01-3 is channel 3 of C01.
         public static Place Of(string station, DeviceState channel)
         {
-            var serial = channel.Serial ?? "";
-            var cut = Array.FindLastIndex(serial.ToCharArray(), c => Separators.Contains(c));
-            var fromSerial = cut > 0 && int.TryParse(serial.AsSpan(cut + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n) ? (Name: serial[..cut], Number: n) : (Name: "", Number: 0);
-            return new(station, serial.Length > 0 ? serial : channel.Id, channel.Text(DeviceField.Recorder) ?? fromSerial.Name, (int)(channel.Number(DeviceField.ChannelNumber) ?? fromSerial.Number));
+            var (recorder, number) = RecorderOf(channel);
+            return new(station, channel.Serial is { Length: > 0 } serial ? serial : channel.Id, recorder, number);
         }
     }
 }

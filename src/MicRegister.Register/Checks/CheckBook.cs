@@ -49,7 +49,20 @@ public static class CheckBook
 
     /// <summary>Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.</summary>
     public static IReadOnlyList<(FactId Fact, string? Station)> Unsound(Register register, string campaign) =>
-        [.. register.Facts(Subject.Campaign(campaign)).Where(s => register.IsOfKind(s, "chain-checked") && register.Counts(s)).Select(register.Source.Read).Where(f => f.Body is ChainChecked c && !IsSound(c)).Select(f => (f.Id, ((ChainChecked)f.Body).Station))];
+    [
+        .. register.Facts(Subject.Campaign(campaign)).Where(s => register.IsOfKind(s, "chain-checked") && register.Counts(s))
+            .Select(register.Source.Read).Select(f => (f.Id, Station: UnsoundAt(f.Body))).Where(f => f.Station is not null)
+            .Select(f => (f.Id, f.Station!.Length == 0 ? null : f.Station)),
+    ];
+
+    // Where a check was made that cannot be worked with, empty for a bench; null for one that can, or that nobody here can read.
+    private static string? UnsoundAt(FactBody body) => body switch
+    {
+        ChainChecked check => IsSound(check) ? null : check.Station ?? "",
+        // It names no parts, no reading and no uncertainty.
+        ChainCheckedBriefly brief => brief.Station,
+        _ => null,
+    };
 
     // A fact from elsewhere may state what nobody here could.
     private static bool IsSound(ChainChecked c) =>

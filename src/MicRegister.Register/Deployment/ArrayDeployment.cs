@@ -34,6 +34,9 @@ public sealed record ArrayDeployment(
         campaign, register.Version(Subject.Campaign(campaign)), id => Fold(register, id),
         d => d.HasUnknownLabels ? register.Version(LabelBook.AllBindings) : 0);
 
+    /// <summary>Devices that were taken away and set up again, by their ids: each time, in the order of time.</summary>
+    internal IReadOnlyDictionary<string, List<SetUpAgain>> SetUpAgain { get; private init; } = new Dictionary<string, List<SetUpAgain>>();
+
     // Labels were scanned that the phone did not know: a binding says later what they are on.
     private bool HasUnknownLabels { get; init; }
 
@@ -47,6 +50,8 @@ public sealed record ArrayDeployment(
         var photos = new List<(Fact, PhotoTaken)>();
         (Fact, WeatherNoted)? weather = null;
         var hasUnknownLabels = false;
+        var away = new Dictionary<string, long>(StringComparer.Ordinal);
+        var again = new Dictionary<string, List<SetUpAgain>>(StringComparer.Ordinal);
         foreach (var step in log.Steps)
         {
             switch (step.Fact.Body)
@@ -59,6 +64,7 @@ public sealed record ArrayDeployment(
                     break;
                 case ChainTakenIn taken:
                     takenIn.Add((step.Fact, taken, End(taken.Station, step, PlacementEnd.TakenIn)));
+                    Leave(taken.Devices.Concat(taken.Missing).Select(d => register.EntriesOf(d)[0]).Concat(takenIn[^1].Item3?.Devices ?? []), step);
                     break;
                 case ToneNoted tone:
                     tones.Add((step.Fact, tone, step.Instant));
@@ -71,11 +77,11 @@ public sealed record ArrayDeployment(
                     break;
             }
         }
-        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen) { HasUnknownLabels = hasUnknownLabels };
+        return new(campaign, placements, takenIn, tones, photos, weather, log.Seen) { HasUnknownLabels = hasUnknownLabels, SetUpAgain = again };
 
         void Place(DeploymentStep step, ChainPlaced said)
         {
-            End(said.Station, step, said.Swap is null ? PlacementEnd.PlacedAnew : PlacementEnd.Swapped);
+            var before = End(said.Station, step, said.Swap is null ? PlacementEnd.PlacedAnew : PlacementEnd.Swapped);
             var devices = said.Devices.Select(d => register.EntriesOf(d)[0]).ToList();
             var unknown = new List<string>();
             foreach (var label in said.UnknownLabels)
@@ -85,8 +91,21 @@ public sealed record ArrayDeployment(
                 if (isCode && LabelBook.Of(register, code) is [{ Device: { } device }]) devices.Add(device);
                 else unknown.Add(label);
             }
+            // What another chain replaced, or a swap took out, stands there no longer.
+            if (before is not null) Leave(before.Devices.Except(devices), step);
+            foreach (var device in devices)
+            {
+                if (!away.Remove(device, out var since)) continue;
+                if (!again.TryGetValue(device, out var known)) again[device] = known = [];
+                known.Add(new(since, step.Instant));
+            }
             open[said.Station] = placements.Count;
             placements.Add(new(step.Fact.Id, campaign, said.Station, [.. devices.Distinct(StringComparer.Ordinal)], unknown, step.Fact.Occurred, step.Instant, null, null, null, step.Fact.Author, said, step.Sequence));
+        }
+
+        void Leave(IEnumerable<string> devices, DeploymentStep step)
+        {
+            foreach (var device in devices) away[device] = step.Instant;
         }
 
         Placement? End(string station, DeploymentStep step, PlacementEnd end)

@@ -31,10 +31,11 @@ public static class DeploymentFindings
     public static IReadOnlyList<RegisterFinding> Of(Register register, string campaign)
     {
         var deployment = ArrayDeployment.Of(register, campaign);
-        if (deployment.Placements.Count == 0 && deployment.TakenIn.Count == 0) return [];
+        if (deployment.Placements.Count == 0 && deployment.TakenIn.Count == 0) return [.. OtherMicrophones.Findings(register, campaign)];
         var state = register.Campaign(campaign);
         var name = state?.Name ?? campaign;
         var findings = new List<RegisterFinding>();
+        findings.AddRange(OtherMicrophones.Findings(register, campaign));
         findings.AddRange(Twice(register, deployment));
         foreach (var p in deployment.Placements)
         {

@@ -13,6 +13,9 @@ internal sealed record EventLog(IReadOnlyList<RecordedEvent> Events, IReadOnlyLi
 {
     private static readonly IReadOnlySet<string> Kinds = FactKinds.NamesOf<IEventFact>();
 
+    /// <summary>Whether files are stated of any of its events.</summary>
+    public bool HasFiles { get; init; }
+
     public static EventLog Empty { get; } = new([], [], Array.Empty<Fact>().ToLookup(_ => ""));
 
     /// <summary>What was said of directions of all the campaign, then of one event, each in the order of time.</summary>
@@ -36,7 +39,10 @@ internal sealed record EventLog(IReadOnlyList<RecordedEvent> Events, IReadOnlyLi
         return new(
             [.. events.Values.OrderBy(e => e.StartMs).ThenBy(e => e.Id, StringComparer.Ordinal)],
             clocks,
-            incidences.ToLookup(f => f.Subjects.FirstOrDefault(Subject.IsEvent) ?? "", StringComparer.Ordinal));
+            incidences.ToLookup(f => f.Subjects.FirstOrDefault(Subject.IsEvent) ?? "", StringComparer.Ordinal))
+        {
+            HasFiles = events.Values.Any(e => e.Recordings.Count > 0),
+        };
     }
 }
 

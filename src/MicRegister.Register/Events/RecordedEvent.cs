@@ -57,6 +57,9 @@ public sealed record RecordedEvent(
 /// <summary>What was recorded.</summary>
 public static class EventBook
 {
+    /// <summary>So many events are named where many have the same matter.</summary>
+    private const int MostNamed = 20;
+
     /// <summary>Events of a campaign, by their begin.</summary>
     public static IReadOnlyList<RecordedEvent> OfCampaign(Register register, string campaign) => EventLog.Of(register, campaign).Events;
 
@@ -91,7 +94,7 @@ public static class EventBook
 
     /// <summary>
     /// Findings: overlaps, events outside of the campaign's days, events of which nothing stood anywhere,
-    /// files whose clocks say another time.
+    /// files that hold their event in part, not at all, or at a time that is in doubt.
     /// </summary>
     public static IReadOnlyList<RegisterFinding> Findings(Register register, string campaign)
     {
@@ -100,6 +103,8 @@ public static class EventBook
         if (events.Count == 0 || register.Campaign(campaign) is not { } state) return findings;
         var placements = Deployment.ArrayDeployment.Of(register, campaign).Placements;
         RecordedEvent? before = null;
+        var unrecorded = new List<RecordedEvent>();
+        var unproven = new Dictionary<string, List<RecordedEvent>>(StringComparer.OrdinalIgnoreCase);
         foreach (var e in events)
         {
             string[] subjects = [Subject.Event(e.Id), Subject.Campaign(campaign)];
@@ -117,41 +122,48 @@ public static class EventBook
             }
             if (!placements.Any(p => p.From < e.StopMs && e.StartMs < (p.Until ?? long.MaxValue)))
                 findings.Add(new("event-unplaced", subjects, $"Nothing stood at any station during {e.Name}.", [e.Fact.ToString()]));
-            foreach (var file in e.Recordings) findings.AddRange(OfFile(register, campaign, e, file, subjects));
+            var coverage = EventCoverage.Of(register, e);
+            foreach (var (recorder, fault) in coverage.Recorders.SelectMany(r => coverage.Against(r).Select(f => (r, f))))
+            {
+                if (fault.Rule == CoverageFault.Unchecked) Note(unproven, recorder, e);
+                else findings.Add(new(fault.Rule, subjects, fault.Text, [e.Fact.ToString()]));
+            }
+            if (coverage.Files.Count == 0 && coverage.Against(null).Count > 0) unrecorded.Add(e);
             before = before is null || e.StopMs > before.StopMs ? e : before;
         }
+        if (unrecorded.Count > 0)
+        {
+            findings.Add(Together(
+                CoverageFault.Unrecorded, campaign, unrecorded,
+                $"No file is stated of {Named(unrecorded)}, though files are stated of other events: whether {Them(unrecorded)} is not known."));
+        }
+        foreach (var (recorder, timed) in unproven.OrderBy(u => u.Key, StringComparer.Ordinal))
+        {
+            findings.Add(Together(
+                CoverageFault.Unchecked, campaign, timed,
+                $"Nobody checked the clock of recorder {recorder}: what its files hold of {Named(timed)} rests on it alone."));
+        }
         return findings;
+
+        static void Note(Dictionary<string, List<RecordedEvent>> all, string recorder, RecordedEvent e)
+        {
+            if (!all.TryGetValue(recorder, out var known)) all[recorder] = known = [];
+            known.Add(e);
+        }
     }
 
-    private static IEnumerable<RegisterFinding> OfFile(Register register, string campaign, RecordedEvent e, EventRecording file, string[] subjects)
+    // Of many events that have the same matter one finding tells, however many there are.
+    private static RegisterFinding Together(string rule, string campaign, List<RecordedEvent> events, string text) => new(
+        rule, [Subject.Campaign(campaign), .. events.Take(MostNamed).Select(e => Subject.Event(e.Id))], text,
+        [.. events.Take(MostNamed).Select(e => e.Fact.ToString())]);
+
+    private static string Named(List<RecordedEvent> events)
     {
-        if (file is not { Recorder: { } recorder, RecorderStart: { } shown }) yield break;
-        if (!(file.Seconds is >= 0 and <= EventDecisions.MostSeconds))
-        {
-            yield return new("file-time", subjects, $"{file.File} of {e.Name} states a duration that cannot be.", [e.Fact.ToString()]);
-            yield break;
-        }
-        var reading = Clock(register, campaign, recorder).Read(shown);
-        if (reading.UnixMilliseconds is not { } begin)
-        {
-            yield return new("file-time", subjects, $"{file.File} of {e.Name}: {reading.Sentence}", [e.Fact.ToString()]);
-            yield break;
-        }
-        var end = begin + (long)(file.Seconds * 1000);
-        if (end <= e.StartMs || begin >= e.StopMs)
-        {
-            yield return new(
-                "file-outside", subjects,
-                $"{file.File} runs from {Text(begin)} to {Text(end)} by its recorder's clock, outside of {e.Name}.",
-                [e.Fact.ToString()]);
-        }
-        else if (begin > e.StartMs || end < e.StopMs)
-        {
-            yield return new(
-                "file-gap", subjects, $"{file.File} holds {e.Name} in part only: it runs from {Text(begin)} to {Text(end)}.",
-                [e.Fact.ToString()]);
-        }
+        var names = string.Join(", ", events.Take(MostNamed).Select(e => e.Name));
+        return events.Count <= MostNamed ? names : FormattableString.Invariant($"{names} and {events.Count - MostNamed} further events");
     }
+
+    private static string Them(List<RecordedEvent> events) => events.Count == 1 ? "it was recorded" : "they were recorded";
 
     /// <summary>An instant to the minute, as people read it.</summary>
     internal static string Minute(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).Minute;

@@ -93,6 +93,18 @@ public static class FactText
         return Read(bytes);
     }
 
+    /// <summary>
+    /// A text in the body of a fact, by its member's name, also of one that cannot be used here: whatever else a newer version says,
+    /// a station is likely to be called so still. Null where there is none.
+    /// </summary>
+    internal static string? BodyText(Fact fact, string member)
+    {
+        using var document = JsonDocument.Parse(fact.Bytes);
+        return document.RootElement.GetProperty("body").TryGetProperty(member, out var text) && text.ValueKind == JsonValueKind.String
+            ? text.GetString()
+            : null;
+    }
+
     // One pass over the text: a million facts are read when a register is folded anew.
     private static (FactEnvelope Envelope, Range Body, bool HoldsNull) ReadEnvelope(ReadOnlySpan<byte> bytes)
     {

@@ -2,6 +2,7 @@ using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 
 namespace MicRegister.Register.Tracing;
 
@@ -11,9 +12,9 @@ internal static class CheckQuestions
     private const string BeforeIt = "before";
     private const string AfterIt = "after";
 
-    public static IEnumerable<TraceReason> MissingBefore(TracedChain c) => Missing(c, c.Before, BeforeIt);
+    public static IEnumerable<TraceReason> MissingBefore(TracedChain c) => Missing(c, c.Before, BeforeIt, c.AgainSinceBefore);
 
-    public static IEnumerable<TraceReason> MissingAfter(TracedChain c) => Missing(c, c.After, AfterIt);
+    public static IEnumerable<TraceReason> MissingAfter(TracedChain c) => Missing(c, c.After, AfterIt, c.AgainUntilAfter);
 
     public static IEnumerable<TraceReason> JudgedBefore(TracedChain c) =>
         c.Before is { } before ? Judged(c, before, CheckJudge.Judge(c.Profile, before, [before]), BeforeIt) : [];
@@ -51,9 +52,18 @@ internal static class CheckQuestions
         }
     }
 
-    private static IEnumerable<TraceReason> Missing(TracedChain c, CheckRecord? check, string word)
+    private static IEnumerable<TraceReason> Missing(TracedChain c, CheckRecord? check, string word, SetUpAgain? again)
     {
         if (check is not null) yield break;
+        if (again is { } stood)
+        {
+            yield return new(
+                TraceVerdict.Doubtful,
+                $"The chain was not checked {word} it as it stood: between the event and that check it was taken away at "
+                    + $"{Tracer.Time(stood.AwayMs)} and set up again at {Tracer.Time(stood.AgainMs)}.",
+                "common practice, no source");
+            yield break;
+        }
         var isLimited = c.Profile?.Value(LimitKey.CheckSpanHours) is not null;
         yield return new(
             TraceVerdict.Doubtful, $"The chain was not checked {word} it, {c.Shared.Span.Words}, with the same parts.",

@@ -74,19 +74,22 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
         {
             if (register.Campaign(id) is not { } campaign || judges.Of(campaign) is not var (profile, kit)) continue;
             var span = CheckSpan.Of(profile);
-            var placements = ArrayDeployment.Of(register, id).Placements;
+            var deployment = ArrayDeployment.Of(register, id);
+            var offsets = campaign.Plan?.Offsets ?? register.OffsetsOf(null);
             List<RecordedEvent> events = [.. EventBook.Between(register, id, Least(doubt.FromMs, span.Ms), Most(doubt.ToMs, span.Ms))];
             // A check that rescues may lie on the far side of an event from one in doubt; one of a bare day lies up to two days from its site's.
             var reach = (2 * span.Ms) + events.Select(e => e.StopMs - e.StartMs).DefaultIfEmpty().Max() + (50 * HourMs);
             var around = CheckBook.OfCampaignBetween(register, id, Least(doubt.FromMs, reach), Most(doubt.ToMs, reach));
-            (long From, long Until)[] Stood(string station, string chain) => [.. placements
+            (long From, long Until)[] Stood(string station, string chain) => [.. deployment.Placements
                 .Where(p => p.Station == station && Sounding(register, p.Devices) == chain)
                 .Select(p => (p.From, p.Until ?? long.MaxValue))];
+            CheckReach Reach(string chain) => new(span, SetUps.Of(deployment, chain.Split(' ')), offsets);
             count += around.Count(doubt.IsBehind);
             List<StationChecks> stations = [.. around.Where(k => k.Check.Station is not null)
                 .GroupBy(k => (Station: k.Check.Station!, Chain: Sounding(register, k.Check.Devices)))
                 .Where(g => g.Any(k => k.IsMadeWith(doubt.Device)))
-                .Select(g => new StationChecks(g.Key.Station, [.. g], Stood(g.Key.Station, g.Key.Chain), doubt, kit.IsLeaning, profile, span))
+                .Select(g => new StationChecks(
+                    g.Key.Station, [.. g], Stood(g.Key.Station, g.Key.Chain), doubt, kit.IsLeaning, profile, Reach(g.Key.Chain)))
                 .OrderBy(s => s.Station, StringComparer.Ordinal)];
             if (stations.Count == 0 || events.Count == 0) continue;
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
@@ -94,7 +97,7 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             IReadOnlyList<TouchedStation>? same = null;
             foreach (var e in events)
             {
-                var day = e.DayAt(campaign.Plan?.Offsets ?? register.OffsetsOf(null));
+                var day = e.DayAt(offsets);
                 for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {

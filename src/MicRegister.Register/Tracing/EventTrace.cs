@@ -12,7 +12,11 @@ namespace MicRegister.Register.Tracing;
 /// <param name="Rule">Which sensitivity is applied.</param>
 /// <param name="Stations">In order of stations, then of time: a swap in mid-event parts a station in two.</param>
 /// <param name="Verdict">The best of the stations: an event with one good station is not lost.</param>
-public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IReadOnlyList<StationTrace> Stations, TraceVerdict Verdict);
+public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IReadOnlyList<StationTrace> Stations, TraceVerdict Verdict)
+{
+    /// <summary>What is known of its recording, in a sentence.</summary>
+    public required string Recorded { get; init; }
+}
 
 /// <summary>What applies to one station during an event, or during a part of it.</summary>
 /// <param name="Station">Name of the station.</param>
@@ -71,6 +75,9 @@ public enum TraceVerdict
 
     /// <summary>Something stands against it that a person should weigh.</summary>
     Doubtful,
+
+    /// <summary>It cannot be decided here: something was said of it that this register cannot use.</summary>
+    Undecided,
 
     /// <summary>It must not be used.</summary>
     NotValid,

@@ -9,7 +9,14 @@ internal static class PlacementQuestions
 {
     public static IEnumerable<TraceReason> NothingPlaced(TracedChain c)
     {
-        if (c.Placement is null) yield return new(TraceVerdict.NotValid, "Nothing stood there.", "no placement");
+        if (c.Placement is not null) yield break;
+        var isNothingKnown = true;
+        foreach (var unread in UnreadQuestions.UnreadSteps(c))
+        {
+            isNothingKnown = false;
+            yield return unread;
+        }
+        if (isNothingKnown) yield return new(TraceVerdict.NotValid, "Nothing stood there.", "no placement");
     }
 
     public static IEnumerable<TraceReason> PartOfEvent(TracedChain c)
@@ -47,10 +54,6 @@ internal static class PlacementQuestions
         return c.Shared.Contradictions.Where(f => f.Facts.Contains(placed))
             .Select(f => new TraceReason(TraceVerdict.Doubtful, f.Text, "facts " + string.Join(", ", f.Facts)));
     }
-
-    public static IEnumerable<TraceReason> NewerFacts(TracedChain c) => c.Chain.Where(d => !d.WrittenByNewer.IsEmpty)
-        .Select(d => new TraceReason(
-            TraceVerdict.Doubtful, $"Facts of a newer version stand about {d.Name}.", "facts " + string.Join(", ", d.WrittenByNewer)));
 
     public static IEnumerable<TraceReason> NotFlush(TracedChain c)
     {

@@ -30,21 +30,18 @@ internal static class Sensitivities
         var range = c.Stood.Said.RangeV ?? c.Before?.Check.RangeV ?? c.After?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
         return new(
             level.Rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null,
-            mount.Db, mount.FromHz, mount.ToHz, Joined(mount.Caution, level.Caution, air.Caution), budget.Standard, budget.CoverageFactor(),
-            components)
+            mount.Db, mount.FromHz, mount.ToHz, Joined([mount.Caution, level.Caution, air.Caution, .. OfTones(c)]), budget.Standard,
+            budget.CoverageFactor(), components)
         {
             ReferenceHz = level.Rule == SensitivityRule.MeanOfChecks
-                ? OfCalibrator(c, c.Before ?? c.After)
+                ? (c.Before ?? c.After) is { } check ? CheckFrequency.OfTone(check.Check, c.Shared.Device) : null
                 : CalibrationSeries.Newest(microphone.CertifiedBy(c.Day), "sensitivity")?.Issued.FrequencyHz,
         };
     }
 
-    private static double? OfCalibrator(TracedChain c, CheckRecord? check)
-    {
-        if (check is null || c.Shared.Device(check.Check.Calibrator) is not { } calibrator) return null;
-        var certificate = calibrator.Certificates.FirstOrDefault(k => k.Fact.ToString() == check.Check.CalibratorCertificate);
-        return certificate?.Issued.FrequencyHz ?? calibrator.Number(DeviceField.FrequencyHz) ?? check.Check.Tone?.FrequencyHz;
-    }
+    // A check at another frequency than the certificate's says something of both only if the microphone is the same at both.
+    private static IEnumerable<string?> OfTones(TracedChain c) =>
+        c.Checks.Select(k => CheckFrequency.Remark(k.Check, c.Shared.Device)).Distinct();
 
     private static ToldLevel? Level(TracedChain c, DeviceState microphone, CheckTerm? gain) =>
         c.Campaign.Rule != SensitivityRule.MeanOfChecks

@@ -20,14 +20,14 @@ internal sealed class StationChecks
     private readonly bool?[] _isGood;
     private readonly bool _areInstants;
     private readonly ProfileState? _profile;
-    private readonly CheckSpan _span;
+    private readonly CheckReach _reach;
     private int _next;
 
     public StationChecks(
         string station, CheckRecord[] checks, (long From, long Until)[] stood, Doubt doubt, Func<CheckRecord, bool> leans,
-        ProfileState? profile, CheckSpan span)
+        ProfileState? profile, CheckReach reach)
     {
-        (Station, _checks, _stood, _profile, _span) = (station, checks, stood, profile, span);
+        (Station, _checks, _stood, _profile, _reach) = (station, checks, stood, profile, reach);
         _leans = [.. checks.Select(k => k.IsMadeWith(doubt.Device) || leans(k))];
         _isBad = [.. checks.Select(doubt.IsBehind)];
         _isGood = new bool?[checks.Length];
@@ -59,19 +59,19 @@ internal sealed class StationChecks
         {
             var next = _next;
             while (next < _checks.Length && _checks[next].Instant <= from) next++;
-            if (next > 0 && _span.IsBefore(_checks[next - 1], from, day)) before = next - 1;
+            if (next > 0 && _reach.IsBefore(_checks[next - 1], from, day)) before = next - 1;
             var i = next;
             while (i > 0 && _checks[i - 1].Instant >= to) i--;
             while (i < _checks.Length && _checks[i].Instant < to) i++;
-            if (i < _checks.Length && _span.IsAfter(_checks[i], to, day)) after = i;
+            if (i < _checks.Length && _reach.IsAfter(_checks[i], to, day)) after = i;
         }
         else
         {
             // One of a bare day lies at the begin of its day, whichever moment it was made for.
-            for (var i = 0; i < _checks.Length && _checks[i].Instant - to <= _span.Ms + (2 * DayMs); i++)
+            for (var i = 0; i < _checks.Length && _checks[i].Instant - to <= _reach.Span.Ms + (2 * DayMs); i++)
             {
-                if (_span.IsBefore(_checks[i], from, day)) before = i;
-                if (after < 0 && _span.IsAfter(_checks[i], to, day)) after = i;
+                if (_reach.IsBefore(_checks[i], from, day)) before = i;
+                if (after < 0 && _reach.IsAfter(_checks[i], to, day)) after = i;
             }
         }
         var isTouched = (before >= 0 && _isBad[before]) || (after >= 0 && _isBad[after]);

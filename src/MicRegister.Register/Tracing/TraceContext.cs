@@ -20,6 +20,9 @@ internal sealed class TraceContext
         Day = DayOf(what.StartMs);
         Span = CheckSpan.Of(Profile);
         Kit = new(register, Profile);
+        Unread = UnreadSaid.Of(register, campaign.Id);
+        OtherMicrophones = MicRegister.Register.Deployment.OtherMicrophones.Of(register, campaign.Id);
+        Coverage = EventCoverage.Of(register, what);
     }
 
     public Register Register { get; }
@@ -35,6 +38,15 @@ internal sealed class TraceContext
     /// <summary>What stood at two stations during the event.</summary>
     public IReadOnlyList<RegisterFinding> Contradictions { get; }
 
+    /// <summary>What was said of the campaign in the field and cannot be used here.</summary>
+    public IReadOnlyList<UnreadSaid> Unread { get; }
+
+    /// <summary>What was said in the place of other facts and names another microphone.</summary>
+    public IReadOnlyList<OtherMicrophone> OtherMicrophones { get; }
+
+    /// <summary>What the stated files hold of the event.</summary>
+    public EventCoverage Coverage { get; }
+
     /// <summary>Local day of the event's begin.</summary>
     public DateOnly Day { get; }
 
@@ -44,7 +56,10 @@ internal sealed class TraceContext
     /// <summary>Doubts by the campaign's limits, worked out once a trace.</summary>
     public KitInDoubt Kit { get; }
 
-    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Campaign.Plan?.Offsets ?? Register.OffsetsOf(null));
+    /// <summary>Offsets of the site's zone.</summary>
+    public IReadOnlyList<ZoneOffset> Offsets => Campaign.Plan?.Offsets ?? Register.OffsetsOf(null);
+
+    public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Offsets);
 
     public DeviceState? Device(string id)
     {

@@ -3,7 +3,9 @@ using static MicRegister.Register.Tracing.CheckQuestions;
 using static MicRegister.Register.Tracing.DoubtQuestions;
 using static MicRegister.Register.Tracing.InPlaceQuestions;
 using static MicRegister.Register.Tracing.PlacementQuestions;
+using static MicRegister.Register.Tracing.RecordingQuestions;
 using static MicRegister.Register.Tracing.SensitivityQuestions;
+using static MicRegister.Register.Tracing.UnreadQuestions;
 
 namespace MicRegister.Register.Tracing;
 
@@ -19,7 +21,10 @@ internal static class TraceQuestions
         new("no-microphone", "Was a microphone placed?", NoMicrophone),
         new("no-channel", "Was a recorder channel placed with it?", NoChannel),
         new("contradiction", "Did a part stand elsewhere at the same time?", Contradiction),
-        new("newer-facts", "Can this version read all that was said of the devices?", NewerFacts),
+        new("newer-facts", "Can this version read all that was said of devices, campaign and profile?", NewerFacts),
+        new("unread-steps", "Can this version read all that was said of chain and event in the field?", UnreadSteps),
+        new("other-microphone", "Does nothing said in its place name another microphone?", OtherMicrophone),
+        new("recorded", "Do the stated files hold the event, at times that are known?", Recorded),
         new("not-flush", "Was the microphone flush with its plate?", NotFlush),
         new("gap", "Was the gap over the plate as the profile asks?", Gap),
         new("check-before-missing", "Was the chain checked before it?", MissingBefore),

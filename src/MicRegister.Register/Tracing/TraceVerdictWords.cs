@@ -10,6 +10,7 @@ public static class TraceVerdictWords
         {
             TraceVerdict.Valid => "valid",
             TraceVerdict.Doubtful => "doubtful",
+            TraceVerdict.Undecided => "undecided",
             TraceVerdict.NotValid => "not valid",
             _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
         };

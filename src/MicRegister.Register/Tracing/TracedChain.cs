@@ -25,6 +25,12 @@ internal sealed record TracedChain(
     /// <summary>The nearest check after it; null where none is within the span.</summary>
     public CheckRecord? After { get; init; }
 
+    /// <summary>That the chain was set up again since the nearest check before it, which therefore does not serve; otherwise null.</summary>
+    public SetUpAgain? AgainSinceBefore { get; init; }
+
+    /// <summary>That the chain was set up again until the nearest check after it, which therefore does not serve; otherwise null.</summary>
+    public SetUpAgain? AgainUntilAfter { get; init; }
+
     /// <summary>Certificates in force and what they rest on.</summary>
     public IReadOnlyList<TraceLink> Links { get; init; } = [];
 

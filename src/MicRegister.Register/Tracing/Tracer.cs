@@ -22,7 +22,10 @@ public static class Tracer
     {
         if (ContextOf(register, id) is not { } context) return null;
         List<StationTrace> traces = [.. Chains(context, station).Select(Traced)];
-        return new(context.Event, context.Campaign.Rule, traces, traces.Count == 0 ? TraceVerdict.NotValid : traces.Min(t => t.Verdict));
+        return new(context.Event, context.Campaign.Rule, traces, traces.Count == 0 ? TraceVerdict.NotValid : traces.Min(t => t.Verdict))
+        {
+            Recorded = context.Coverage.Words,
+        };
     }
 
     /// <summary>What an event's stations have in common; null where there is no event of that id.</summary>
@@ -56,10 +59,14 @@ public static class Tracer
         List<DeviceState> devices = [.. placement.Devices.Select(d => c.Device(d) ?? new DeviceState(d))];
         long from = Math.Max(c.Event.StartMs, placement.From), to = Math.Min(c.Event.StopMs, placement.Until ?? long.MaxValue);
         var checks = ChecksAround(c, placement.Station, devices);
+        var reach = new CheckReach(
+            c.Span, SetUps.Of(c.Deployment, devices.Where(d => DeviceKind.MakesSound(d.Kind)).Select(d => d.Id)), c.Offsets);
         var chain = new TracedChain(c.Register, c.Profile, devices, from, to, c, placement.Station, placement)
         {
-            Before = checks.LastOrDefault(k => c.Span.IsBefore(k, from, c.Day)),
-            After = checks.FirstOrDefault(k => c.Span.IsAfter(k, to, c.Day)),
+            Before = checks.LastOrDefault(k => reach.IsBefore(k, from, c.Day)),
+            After = checks.FirstOrDefault(k => reach.IsAfter(k, to, c.Day)),
+            AgainSinceBefore = checks.Where(k => c.Span.IsBefore(k, from, c.Day)).Select(k => reach.AgainAfter(k, from)).LastOrDefault(),
+            AgainUntilAfter = checks.Where(k => c.Span.IsAfter(k, to, c.Day)).Select(k => reach.AgainBefore(k, to)).FirstOrDefault(),
         };
         return chain with
         {

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using MicRegister.Register;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 
@@ -51,6 +52,7 @@ internal static class Doorkeeper
         if (!held.Meets(asked))
             return Forbidden($"To state '{fact.Kind.Replace('-', ' ')}' needs one of the duties {DutyWords.Of(asked)}; "
                 + $"you hold {DutyWords.Of(held)}.");
+        if (OtherMicrophone(register, speaker, batch, fact) is { } other) return other;
         if (held.Meets(Duties.Own)) return null;
         // By its kind: what a newer version wrote of a name is one too.
         Fact?[] touched = [fact, meant, Replaced(register, batch, meant!)];
@@ -58,6 +60,12 @@ internal static class Doorkeeper
             return Forbidden("A person is named by themselves, or by an owner.");
         return isFromOutside ? Foreign(speaker, fact) : null;
     }
+
+    // What a phone holds is never refused for it, nor what others said and an owner sends in: that becomes a finding.
+    private static Rejection? OtherMicrophone(Register.Register register, Speaker speaker, Dictionary<FactId, Fact> batch, Fact fact) =>
+        speaker.Kind != Speaker.Phone && fact.Author == PersonState.IdOf(speaker.Person) && Replaced(register, batch, fact) is { } target
+            ? OtherMicrophones.Refusal(register, target, fact)
+            : null;
 
     private static bool IsOf(Fact named, Speaker speaker) =>
         named.Subjects.All(s => s == Subject.Person(PersonState.IdOf(speaker.Person)));

@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Server.Api;
@@ -35,8 +36,12 @@ public sealed record CheckView(
         judged.Comparisons, judged.SpreadDb, day?.Shift?.CommonDb, day?.OwnDb(judged.Record), day?.StandsOut(judged.Record) == true,
         judged.AppliedDb, judged.AppliedExpandedDb)
     {
-        Caution = UnreadAir.Of(register, judged.Record.Check),
+        Caution = Joined(
+            UnreadAir.Of(register, judged.Record.Check), CheckFrequency.Remark(judged.Record.Check, id => register.Device(id))),
     };
+
+    private static string? Joined(params string?[] cautions) =>
+        cautions.OfType<string>().ToList() is { Count: > 0 } said ? string.Join(" ", said) : null;
 
     /// <summary>The profile that checks of a campaign are judged by; the usual one at a bench.</summary>
     public static ProfileState? ProfileOf(Register.Register register, string? campaign) =>

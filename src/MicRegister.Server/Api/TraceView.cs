@@ -12,10 +12,12 @@ namespace MicRegister.Server.Api;
 /// <param name="Rule">Which sensitivity its campaign applies.</param>
 /// <param name="Verdict">The best of its stations.</param>
 /// <param name="Stations">In order of stations, then of time.</param>
+/// <param name="Recorded">What is known of its recording, in a sentence.</param>
 public sealed record TraceView(
-    RecordedEvent Event, SensitivityRule Rule, TraceVerdict Verdict, IReadOnlyList<TraceView.StationView> Stations)
+    RecordedEvent Event, SensitivityRule Rule, TraceVerdict Verdict, IReadOnlyList<TraceView.StationView> Stations, string Recorded)
 {
-    public static TraceView Of(EventTrace trace) => new(trace.Event, trace.Rule, trace.Verdict, [.. trace.Stations.Select(StationView.Of)]);
+    public static TraceView Of(EventTrace trace) =>
+        new(trace.Event, trace.Rule, trace.Verdict, [.. trace.Stations.Select(StationView.Of)], trace.Recorded);
 
     /// <summary>One station, or one part of it.</summary>
     public sealed record StationView(

@@ -13,7 +13,7 @@ internal static class TraceWords
     /// <summary>What applies, as one reads it aloud.</summary>
     public static string Sentence(StationTrace s)
     {
-        if (s.Placement is null) return "Nothing stood there.";
+        if (s.Placement is null) return s.Reasons.Count > 0 ? s.Reasons[0].Text : "Nothing stood there.";
         var chain = string.Join(", ", s.Chain.Select(d => d.Name));
         if (s.Applied is not { } a) return $"{chain} stood there; no sensitivity is known.";
         var fullScale = a.FullScaleDb is { } fs ? $", {QuantityText.Of(fs, "dB", 3)} re 1 FS/Pa" : "";

@@ -1,4 +1,5 @@
 using MicRegister.Register.Readiness;
+using MicRegister.Register.Tracing;
 
 namespace MicRegister.Server.Api;
 
@@ -13,6 +14,15 @@ public static class Words
         ReadinessVerdict.NotReady => "■",
         _ => "◇",
     }, verdict.InWords);
+
+    /// <summary>Shape, style and word of what a recording is worth.</summary>
+    public static (string Shape, string Style, string Word) Verdict(TraceVerdict verdict) => verdict switch
+    {
+        TraceVerdict.Valid => ("●", "", verdict.InWords),
+        TraceVerdict.Doubtful => ("▲", "risks", verdict.InWords),
+        TraceVerdict.Undecided => ("◇", "undecided", verdict.InWords),
+        _ => ("■", "stops", verdict.InWords),
+    };
 
     /// <summary>Shape and word of a finding's gravity.</summary>
     public static (string Shape, string Word) Gravity(Gravity gravity) => (gravity switch

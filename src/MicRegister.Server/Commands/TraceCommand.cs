@@ -118,6 +118,7 @@ internal static class TraceCommand
         var start = DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs);
         var stop = DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StopMs);
         Console.WriteLine($"{trace.Event.Name}, {start:yyyy-MM-dd HH:mm:ss} to {stop:HH:mm:ss} UTC");
+        Console.WriteLine(trace.Recorded);
         foreach (var s in trace.Stations)
         {
             Console.WriteLine($"{s.Station}: {s.Verdict.InWords}. {TraceWords.Sentence(s)}");

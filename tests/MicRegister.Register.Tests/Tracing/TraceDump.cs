@@ -21,7 +21,7 @@ internal static partial class TraceDump
         foreach (var e in EventBook.OfCampaign(register, Heath.C))
         {
             var trace = Tracer.Of(register, e.Id)!;
-            Line(text, $"event {e.Id} {e.Fact} {trace.Rule} {trace.Verdict}");
+            Line(text, $"event {e.Id} {e.Fact} {trace.Rule} {trace.Verdict} {trace.Recorded}");
             foreach (var station in trace.Stations) Station(text, station);
         }
         foreach (var doubt in DoubtBook.All(register))

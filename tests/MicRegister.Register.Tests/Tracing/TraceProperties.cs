@@ -214,8 +214,25 @@ public sealed class TraceProperties
                 _ => Heath.Checked(station, Time(), Moment(), Level(), "K" + random.Next(1, 3), Parts(station)),
             });
         }
+        // Chains are taken in and set up again, some files hold some events, and a newer phone speaks now and then.
+        for (var i = 0; i < 3; i++)
+        {
+            var station = Station();
+            traffic.Add(Heath.TakenIn(station, Time(), counter: 30 + i));
+            traffic.Add(Heath.Placed(station, Time(), counter: 40 + i));
+        }
+        if (random.Next(3) == 0) traffic.Add(UndecidedTests.Newer(random.Next(2) == 0 ? "chain-placed" : "chain-checked", Time(), Station()));
+        if (random.Next(3) == 0) traffic.Add(Filed(Time(), random));
         return [.. Heath.Base.Concat(traffic).DistinctBy(f => f.Id)];
     }
+
+    // A minute with a file of a minute or less.
+    private static Fact Filed(string at, Random random) => Heath.Said(
+        at, 50,
+        new EventHappened(
+            "Flight E4", Heath.At(at).ToString(), Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(Heath.Ms(at) + 60_000)).ToString(),
+            EventKind.FlyOver, null, [new("a.wav", 1, new string('a', 64), "REC-A", Heath.At(at).ToString()[..^1], random.Next(10, 61), [1])], null),
+        [Subject.Event("E4"), Subject.Campaign(Heath.C)]);
 
     private static Fact Settled(Fact report, Random random) => Make.Of(
         new DoubtSettled($"Reported:{Subject.Id(report.Subjects[0])}:{report.Id}", random.Next(2) == 0, random.Next(2) == 0 ? [] : ["E1"], "r" + random.Next(9)), "2026-07-01", random.Next(50), report.Subjects[0]);

@@ -2,6 +2,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;
 
@@ -65,7 +66,17 @@ public sealed class TraceQuestionTests
         new("no-microphone", TraceVerdict.NotValid, "No microphone was placed there.", Placing(["P1", "R1"])),
         new("no-channel", TraceVerdict.Doubtful, "No recorder channel was placed with it.", Placing(["M1", "P1"])),
         new("contradiction", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
-        new("newer-facts", TraceVerdict.Doubtful, "Facts of a newer version stand about", With(Make.Newer("M1"))),
+        new("newer-facts", TraceVerdict.Undecided, "cannot be used here (newer version", With(Make.Newer("M1"))),
+        new("unread-steps", TraceVerdict.Undecided, "A chain placed of 09:00:00 UTC cannot be used here", With(
+            UndecidedTests.Newer("chain-placed", "06-02 09:00", "S1"))),
+        new("other-microphone", TraceVerdict.Undecided, "which of both it was is not decided", With(
+            Make.Replacing(Flight[0], ((ChainPlaced)Flight[0].Body) with { Devices = ["M9", "P1", "R1"] }, "campaign:" + Heath.C, "device:M9"))),
+        new("recorded", TraceVerdict.Doubtful, "No file is stated of it", With(Heath.Said(
+            "06-02 12:00", 4,
+            new EventHappened(
+                "Flight E2", "2026-06-02T12:00:00.000Z", "2026-06-02T12:01:00.000Z", EventKind.FlyOver, null,
+                [new("a.wav", 1, new string('a', 64), "REC-A", "2026-06-02T12:00:00.000", 60, [1])], null),
+            [Subject.Event("E2"), Subject.Campaign(Heath.C)]))),
         new("not-flush", TraceVerdict.Doubtful, "was not flush with its plate", [NotFlush(), .. Flight[1..]]),
         new("gap", TraceVerdict.Doubtful, "The gap was 8.2 mm; 7 ± 1 mm are asked.", Placing(Heath.Chain("S1"), gapMm: 8.2)),
         new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
