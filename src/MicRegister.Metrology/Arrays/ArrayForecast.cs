@@ -66,11 +66,8 @@ public sealed class ArrayForecast
         foreach (var d in devices) product *= d.Otherwise * d.Forecast.ProbabilityWithin(d.ReferenceDb, limitDb);
 
         var outside = new double[devices.Count + 1];
-        var steps = commonDb > 0 ? Nodes : 1;
-        for (var node = 0; node < steps; node++)
+        foreach (var (z, weight) in Shifts(commonDb))
         {
-            var z = steps == 1 ? 0 : -6 + (12.0 * node / (Nodes - 1));
-            var weight = steps == 1 ? 1 : Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI) * (12.0 / (Nodes - 1)) * (node is 0 or Nodes - 1 ? 0.5 : 1);
             var given = LossCount.Distribution(devices.Select(d => d.Otherwise * Within(d.Forecast, d.ReferenceDb, limitDb, commonDb, z)));
             for (var k = 0; k < outside.Length; k++) outside[k] += weight * given[k];
         }
@@ -88,7 +85,25 @@ public sealed class ArrayForecast
         return new(Math.Max(CommonUncertaintyDb, other.CommonUncertaintyDb), both, ProductOfSingle * other.ProductOfSingle);
     }
 
-    private static double Within(LevelForecast forecast, double referenceDb, double limitDb, double commonDb, double z)
+    /// <summary>The values of a common shift that are summed over, in parts of its standard uncertainty, and the weight of each.</summary>
+    /// <param name="commonDb">Its standard uncertainty in dB; 0 is one value.</param>
+    public static IEnumerable<(double Z, double Weight)> Shifts(double commonDb)
+    {
+        if (commonDb == 0) return [(0, 1)];
+        return Enumerable.Range(0, Nodes).Select(node =>
+        {
+            var z = -6 + (12.0 * node / (Nodes - 1));
+            return (z, Math.Exp(-0.5 * z * z) / Math.Sqrt(2 * Math.PI) * (12.0 / (Nodes - 1)) * (node is 0 or Nodes - 1 ? 0.5 : 1));
+        });
+    }
+
+    /// <summary>Probability that a device is within its limit, given the common shift.</summary>
+    /// <param name="forecast">What is expected of its level.</param>
+    /// <param name="referenceDb">Level that it must stay near, in dB.</param>
+    /// <param name="limitDb">Allowed deviation in dB.</param>
+    /// <param name="commonDb">Standard uncertainty of the shift in dB.</param>
+    /// <param name="z">The shift in parts of it.</param>
+    public static double Within(LevelForecast forecast, double referenceDb, double limitDb, double commonDb, double z)
     {
         if (commonDb == 0) return forecast.ProbabilityWithin(referenceDb, limitDb);
         double outside = 0;

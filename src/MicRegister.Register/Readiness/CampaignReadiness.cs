@@ -1,7 +1,6 @@
 using MicRegister.Metrology.Arrays;
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
-using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Readiness;
 
@@ -20,28 +19,36 @@ public static class CampaignReadiness
     {
         if (register.Campaign(campaign, today) is not { Plan: { } plan } state) return null;
         var context = new ReadinessContext(register, state, plan, today);
-        var undecided = context.InUse.Where(d => !d.WrittenByNewer.IsEmpty).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
-        var findings = ReadinessRules.All.SelectMany(r => r.Judge(context))
-            .Where(f => f.Device is null || f.Rule == "newer-facts" || !undecided.Contains(f.Device))
-            .ToList();
+        List<Finding> findings = [.. context.Found, .. PlanRules.Spares(context)];
 
         var stations = context.Chains.Select(c => Station(context, c, findings)).ToList();
-        var usable = UsableSpares(context, findings);
         double[] holding = [.. stations.Select(s => s.Probability)];
         var all = LossCount.ProbabilityAtMost(holding, 0);
         var withLosses = LossCount.ProbabilityAtMost(holding, plan.PermittedLosses);
-        var withSpares = LossCount.ProbabilityAtMost(holding, plan.PermittedLosses + usable);
-        var common = CommonShift.Of(context, stations);
+        var withSpares = context.SpareBook.Probability(plan.PermittedLosses);
+        var (common, commonWithSpares) = CommonShift.Of(context, stations, context.SpareBook);
         if (context.Profile.Value(LimitKey.ArrayProbability) is { } least && !DecisionLimit.AtLeast(withLosses, least))
         {
+            var atLeast = withSpares.IsAtLeast ? "at least " : "";
             findings.Add(context.About(ArrayRule, Gravity.Risks, Clearing.Swap,
-                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability {withLosses:0.000} ({withSpares:0.000} with the {usable} fit spares); at least {least} is asked with {plan.PermittedLosses} losses permitted. With a shift common to microphones of one laboratory and day the array holds with probability {common.AtMost(plan.PermittedLosses):0.000}."),
-                new("probability", withLosses, ""), new("probability with spares", withSpares, ""), new("limit", least, "")));
+                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability {withLosses:0.000} ")
+                    + FormattableString.Invariant($"({atLeast}{withSpares.Probability:0.000} with {ReadinessWords.FitSpares(context.SpareBook.All)}); ")
+                    + FormattableString.Invariant($"at least {least} is asked with {plan.PermittedLosses} losses permitted. ")
+                    + "With a shift common to microphones of one laboratory and day the array holds with probability "
+                    + FormattableString.Invariant($"{common.AtMost(plan.PermittedLosses):0.000}."),
+                new("probability", withLosses, ""), new("probability with spares", withSpares.Probability, ""), new("limit", least, "")));
         }
 
         findings.Sort(InOrder);
-        return new(campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, !state.WrittenByNewer.IsEmpty || undecided.Count > 0 || context.Profile.WrittenByNewer),
-            stations, findings, all, withLosses, withSpares, usable, ArrayOutlook.Of(common, holding, plan.PermittedLosses, usable));
+        var isUndecided = !state.WrittenByNewer.IsEmpty || context.Undecided.Count > 0 || context.Profile.WrittenByNewer;
+        return new(
+            campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, isUndecided), stations, findings, all, withLosses,
+            withSpares.Probability, context.SpareBook.Microphones,
+            ArrayOutlook.Of(common, commonWithSpares.Probability, holding, plan.PermittedLosses))
+        {
+            Spares = context.SpareBook.All,
+            IsWithSparesAtLeast = withSpares.IsAtLeast || commonWithSpares.IsAtLeast,
+        };
     }
 
     private static StationReadiness Station(ReadinessContext context, PlannedChain chain, List<Finding> findings)
@@ -56,17 +63,6 @@ public static class CampaignReadiness
         }
         return new(chain.Station, verdict, probability, [.. chain.Devices.Select(d => d.Id)]);
     }
-
-    // A spare counts when it is fit, free, and could stand where most of the array's microphones stand.
-    private static int UsableSpares(ReadinessContext context, List<Finding> findings)
-    {
-        var marred = findings.Where(f => f.Device is not null && f.Gravity >= Gravity.Risks).Select(f => f.Device!).ToHashSet(StringComparer.Ordinal);
-        var usual = context.Chains.Select(c => c.Microphone).OfType<DeviceState>().GroupBy(Look).OrderByDescending(g => g.Count()).ThenBy(g => g.Key.Response, StringComparer.Ordinal).FirstOrDefault()?.Key;
-        return context.Spares.DistinctBy(s => s.Id).Count(s => s.Kind == DeviceKind.Microphone.Key && context.IsSpareOnly(s) && s.WrittenByNewer.IsEmpty && !marred.Contains(s.Id)
-            && (usual is null || Look(s) == usual) && (s.Number(DeviceField.HighestHz) is not { } high || DecisionLimit.AtMost(context.Plan.HighestHz, high)));
-    }
-
-    private static (string? Response, double? SizeMm) Look(DeviceState microphone) => (microphone.Text(DeviceField.ResponseType), microphone.Number(DeviceField.SizeMm));
 
     private static ReadinessVerdict Verdict(List<Finding> findings, bool isUndecided) =>
         findings.Any(f => f.Gravity == Gravity.Stops) ? ReadinessVerdict.NotReady

@@ -6,14 +6,22 @@ namespace MicRegister.Register.Readiness;
 /// <summary>Whether the plan as a whole is sound.</summary>
 internal static class PlanRules
 {
+    public const string SparesRule = "spares";
+
     public static IEnumerable<Finding> Spares(ReadinessContext c)
     {
         var wanted = c.Plan.SparesWanted ?? (int)Math.Ceiling((c.Profile.Value(LimitKey.SpareShare) ?? 0) * c.Chains.Count);
-        var spares = c.Spares.DistinctBy(s => s.Id).Count(s => s.Kind == DeviceKind.Microphone.Key && c.IsSpareOnly(s));
+        var spares = c.SpareBook.Microphones;
         if (spares >= wanted) yield break;
-        yield return c.About("spares", Gravity.Risks, Clearing.Plan, $"{spares} spare microphones go along; {wanted} are wanted for {c.Chains.Count} stations.",
+        var not = c.SpareBook.All.Where(s => s.Why is not null && s.Kind == DeviceKind.Microphone.Key).Select(s => $"{s.Name} {s.Why}").ToList();
+        var rest = not.Count > MostNamed ? $", and {not.Count - MostNamed} more" : "";
+        yield return c.About(SparesRule, Gravity.Risks, Clearing.Plan,
+            $"{spares} spare microphones go along; {wanted} are wanted for {c.Chains.Count} stations."
+                + (not.Count == 0 ? "" : $" Not counted: {string.Join(", ", not.Take(MostNamed))}{rest}."),
             new("spares", spares, ""), new("wanted", wanted, ""));
     }
+
+    private const int MostNamed = 5;
 
     public static IEnumerable<Finding> ProfileChecked(ReadinessContext c)
     {

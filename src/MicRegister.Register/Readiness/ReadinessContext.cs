@@ -48,6 +48,17 @@ public sealed class ReadinessContext
     /// <summary>The checks of the campaign so far, by day.</summary>
     internal IReadOnlyList<CheckDay> CheckDays => field ??= CheckDay.Of(CheckBook.OfCampaign(Register, Campaign.Id, Today), Profile);
 
+    /// <summary>Ids of devices that facts speak of which cannot be used here.</summary>
+    internal IReadOnlySet<string> Undecided => field ??=
+        InUse.Where(d => !d.WrittenByNewer.IsEmpty).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
+
+    /// <summary>What all rules find but the one that counts spares, which looks at what they found.</summary>
+    internal IReadOnlyList<Finding> Found => field ??= [.. ReadinessRules.All.Where(r => r.Key != PlanRules.SparesRule).SelectMany(r => r.Judge(this))
+        .Where(f => f.Device is null || f.Rule == "newer-facts" || !Undecided.Contains(f.Device))];
+
+    /// <summary>The spares, as far as they count.</summary>
+    internal SpareBook SpareBook => field ??= new(this);
+
     public CampaignState Campaign { get; }
 
     public CampaignPlanned Plan { get; }

@@ -9,13 +9,34 @@ namespace MicRegister.Register.Readiness;
 /// <param name="Findings">Gravest first, then by day, rule, station and device.</param>
 /// <param name="ArrayProbability">Probability that every station holds through the last day, stations taken as independent.</param>
 /// <param name="WithLossesProbability">The same with the losses that the plan permits.</param>
-/// <param name="WithSparesProbability">The same with those losses and with the spares that are fit themselves.</param>
-/// <param name="UsableSpares">How many spare microphones are fit.</param>
+/// <param name="WithSparesProbability">
+/// The same with those losses and with the spares that are fit, each for its own kind and with its own probability.
+/// </param>
+/// <param name="UsableSpares">How many spare microphones are fit and like one of a station.</param>
 /// <param name="Common">The array again, with a shift common to microphones of one laboratory and day.</param>
 public sealed record ReadinessReport(
     string Campaign, string Name, DateOnly Today, DateOnly FirstDay, DateOnly LastDay, string Profile, ReadinessVerdict Verdict,
     IReadOnlyList<StationReadiness> Stations, IReadOnlyList<Finding> Findings,
-    double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares, ArrayOutlook Common);
+    double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares, ArrayOutlook Common)
+{
+    /// <summary>What goes along as a spare and stands at no station, whether it counts or not.</summary>
+    public IReadOnlyList<SpareReadiness> Spares { get; init; } = [];
+
+    /// <summary>
+    /// Whether what the spares are worth is a lower bound only: with spares of many kinds and many stations it is counted without those kinds
+    /// that are lost least.
+    /// </summary>
+    public bool IsWithSparesAtLeast { get; init; }
+}
+
+/// <summary>A device that only stands by.</summary>
+/// <param name="Device">Its id.</param>
+/// <param name="Name">Words that people know it by.</param>
+/// <param name="Kind">Its kind; null where nobody registered it.</param>
+/// <param name="Probability">Probability that it holds through the last day; 0 where it does not count.</param>
+/// <param name="Stations">How many stations have a part that it could stand in for.</param>
+/// <param name="Why">Why it does not count, in words after its name; null where it does.</param>
+public sealed record SpareReadiness(string Device, string Name, string? Kind, double Probability, int Stations, string? Why);
 
 /// <summary>One station's part in the answer.</summary>
 /// <param name="Probability">Probability that its chain stays within the limit through the last day; 0 where something stops it.</param>

@@ -5,6 +5,21 @@ namespace MicRegister.Register.Readiness;
 /// </summary>
 public static class ReadinessWords
 {
+    /// <summary>How spares count, in sentences.</summary>
+    public const string HowSparesCount =
+        "A spare stands in for its own kind alone, a microphone for one of the same response type and size, and only with its own probability "
+        + "of holding through the last day. What is out of service, lost, away, placed at a station or not sound itself is no spare. "
+        + "What lies in the plan, the mount or a pair of parts no spare makes up for. Whether its plugs fit is not looked at.";
+
+    /// <summary>How many spares count, by kind, such as "3 fit spares (2 microphones, 1 preamplifier)".</summary>
+    public static string FitSpares(IReadOnlyList<SpareReadiness> spares)
+    {
+        var fit = spares.Where(s => s.Why is null).ToList();
+        var kinds = fit.GroupBy(s => s.Kind, StringComparer.Ordinal).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => $"{g.Count()} {Devices.DeviceKind.Find(g.Key)?.Label.ToLowerInvariant() ?? g.Key}{(g.Count() > 1 ? "s" : "")}");
+        return fit.Count == 0 ? "no fit spare" : $"{fit.Count} fit {(fit.Count == 1 ? "spare" : "spares")} ({string.Join(", ", kinds)})";
+    }
+
     extension(ReadinessVerdict verdict)
     {
         /// <summary>Verdict of a device, a station or a campaign.</summary>

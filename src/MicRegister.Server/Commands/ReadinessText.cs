@@ -21,7 +21,14 @@ internal static class ReadinessText
         to.WriteLine(
             FormattableString.Invariant($"  the array holds with probability {report.ArrayProbability:0.000}; ")
             + FormattableString.Invariant($"with permitted losses {report.WithLossesProbability:0.000}; ")
-            + FormattableString.Invariant($"with {report.UsableSpares} fit spares as well {report.WithSparesProbability:0.000}"));
+            + $"with {ReadinessWords.FitSpares(report.Spares)} as well {(report.IsWithSparesAtLeast ? "at least " : "")}"
+            + FormattableString.Invariant($"{report.WithSparesProbability:0.000}"));
+        foreach (var spare in report.Spares)
+            to.WriteLine(spare.Why is { } why
+                ? $"  spare {spare.Name} is not counted: it {why}"
+                : FormattableString.Invariant(
+                    $"  spare {spare.Name} holds with probability {spare.Probability:0.000}; it could stand in at {spare.Stations} stations"));
+        if (report.Spares.Count > 0) to.WriteLine($"  {ReadinessWords.HowSparesCount}");
         var common = report.Common;
         if (common.ShiftDb > 0)
             to.WriteLine(
@@ -57,6 +64,11 @@ internal static class ReadinessText
         ["withLossesProbability"] = report.WithLossesProbability,
         ["withSparesProbability"] = report.WithSparesProbability,
         ["usableSpares"] = report.UsableSpares,
+        ["isWithSparesAtLeast"] = report.IsWithSparesAtLeast,
+        ["spares"] = new JsonArray([.. report.Spares.Select(s => (JsonNode)new JsonObject
+        {
+            ["device"] = s.Device, ["name"] = s.Name, ["kind"] = s.Kind, ["probability"] = s.Probability, ["stations"] = s.Stations, ["why"] = s.Why,
+        })]),
         ["commonShift"] = new JsonObject
         {
             ["shiftDb"] = report.Common.ShiftDb,
