@@ -11,6 +11,12 @@ public static class ReadinessWords
         + "of holding through the last day. What is out of service, lost, away, placed at a station or not sound itself is no spare. "
         + "What lies in the plan, the mount or a pair of parts no spare makes up for. Whether its plugs fit is not looked at.";
 
+    /// <summary>What a spare is worth, as a sentence that its name begins.</summary>
+    public static string Counts(SpareReadiness spare) => spare.Why is { } why
+        ? $"is not counted: it {why}."
+        : $"holds with probability {Metrology.Quantities.QuantityText.Number(spare.Probability, 3)}; "
+            + FormattableString.Invariant($"it could stand in at {spare.Stations} {(spare.Stations == 1 ? "station" : "stations")}.");
+
     /// <summary>How many spares count, by kind, such as "3 fit spares (2 microphones, 1 preamplifier)".</summary>
     public static string FitSpares(IReadOnlyList<SpareReadiness> spares)
     {

@@ -24,10 +24,7 @@ internal static class ReadinessText
             + $"with {ReadinessWords.FitSpares(report.Spares)} as well {(report.IsWithSparesAtLeast ? "at least " : "")}"
             + FormattableString.Invariant($"{report.WithSparesProbability:0.000}"));
         foreach (var spare in report.Spares)
-            to.WriteLine(spare.Why is { } why
-                ? $"  spare {spare.Name} is not counted: it {why}"
-                : FormattableString.Invariant(
-                    $"  spare {spare.Name} holds with probability {spare.Probability:0.000}; it could stand in at {spare.Stations} stations"));
+            to.WriteLine($"  spare {spare.Name} {ReadinessWords.Counts(spare)}");
         if (report.Spares.Count > 0) to.WriteLine($"  {ReadinessWords.HowSparesCount}");
         var common = report.Common;
         if (common.ShiftDb > 0)
