@@ -10,6 +10,7 @@ public static class BuiltInProfiles
 {
     private const string Follow = " Figures are paraphrased and unchecked against the current text; follow the authority's current text.";
     private const string Practice = "common practice, no source";
+    private const string Seen = "seen, 2021 edition";
     private const string Memory = "from memory, unchecked";
 
     /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
@@ -24,6 +25,7 @@ public static class BuiltInProfiles
                 new(CalibratorStepDb, 0.2, null, "14 CFR 36, A36.3.9.7", Memory),
                 new(IntervalDays + "microphone/response", 90, ToFirstDay, "14 CFR 36, A36.3.9.2", Memory),
                 new(CheckDifferenceDb, 0.5, null, "14 CFR 36, A36.3.9.8", Memory),
+                new(CheckTestDay, null, SiteDay, "14 CFR 36, A36.3.9.8: before and after each series on each day", Seen),
                 new(IntervalMonths + "windscreen/insertion-loss", 6, ToFirstDay, "14 CFR 36, A36.3.9.10", Memory),
                 new(IntervalMonths + "noise-source/noise-level", 6, ToFirstDay, "14 CFR 36, A36.3.9.5", Memory),
                 new(IntervalMonths + "attenuator/attenuation", 6, ToFirstDay, "14 CFR 36, A36.3.9.6", Memory),
@@ -43,6 +45,7 @@ public static class BuiltInProfiles
                 new(PlateDiameterMm, 400, null, "14 CFR 36, G36.107(a)", Memory),
                 new(PlateThicknessMm, 2.5, null, "14 CFR 36, G36.107(a)", Memory),
                 new(CheckDifferenceDb, 0.5, null, "14 CFR 36, A36.3.9.8", Memory),
+                new(CheckTestDay, null, SiteDay, "14 CFR 36, G36.107(b): immediately before and after each test; A36.3.9.8", Seen),
                 new(IntervalMonths + "sound-calibrator/level", 6, ToFirstDay, "14 CFR 36, A36.3.9.7", Memory),
                 new(CalibratorStepDb, 0.2, null, "14 CFR 36, A36.3.9.7", Memory),
                 new(IntervalMonths + "microphone/sensitivity", 12, null, Practice, Practice),

@@ -96,6 +96,8 @@ public static class CampaignDecisions
             if (limit.Key == LimitKey.DecisionRule && !Metrology.Conformity.DecisionRule.Names.Contains(limit.Text))
                 return Saying.Invalid(
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
+            if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
+                return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -16,6 +16,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string CheckDifferenceDb = "check-difference-db";
     public const string CheckDeviationDb = "check-deviation-db";
     public const string CheckSpanHours = "check-span-hours";
+    public const string CheckTestDay = "check-test-day";
     public const string CheckSpreadDb = "check-spread-db";
     public const string InPlaceDb = "in-place-db";
     public const string InPlaceHours = "in-place-hours";
@@ -49,6 +50,9 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     /// <summary>Text of an interval that is counted to the first day of the campaign only; otherwise it is to the last.</summary>
     public const string ToFirstDay = "to the first day";
 
+    /// <summary>Word of <see cref="CheckTestDay"/>: checks serve the testing of one day at the site, or of one stated session, alone.</summary>
+    public const string SiteDay = "site-day";
+
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =
     [
@@ -61,6 +65,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(CheckDeviationDb, "Greatest deviation of a chain from its certificates in a check", "dB", 0.001, 60),
         new(CheckSpreadDb, "Greatest spread of the insertions of one check", "dB", 0.001, 60),
         new(CheckSpanHours, "Longest time from a check to what was recorded; without it the same local day, or one session", "h", 0.1, 8760),
+        new(CheckTestDay,
+            "Checks before and after each day's testing, " + SiteDay + ": the day by the site's clock, or a session that was stated; "
+                + "without it also one that runs over midnight",
+            ""),
         new(InPlaceDb, "Greatest move of a chain against the others between comparisons in place; without it as between checks", "dB", 0.001, 60),
         new(InPlaceHours,
             "Longest time from a comparison in place to what was recorded, where its checks lie on other days; "

@@ -45,7 +45,10 @@ public static class CheckBook
     /// <param name="check">The check.</param>
     /// <param name="number">Tells several apart.</param>
     public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check, int number) =>
-        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at, at.UnixMilliseconds), "", campaign, check, at.UnixMilliseconds, int.MaxValue - 100_000 + number);
+        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at, at.UnixMilliseconds), "", campaign, check, at.UnixMilliseconds, int.MaxValue - 100_000 + number)
+        {
+            Session = Session(register, campaign, at, at.UnixMilliseconds),
+        };
 
     /// <summary>Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.</summary>
     public static IReadOnlyList<(FactId Fact, string? Station)> Unsound(Register register, string campaign) =>
@@ -96,12 +99,18 @@ public static class CheckBook
             var instant = register.Instant(fact);
             string Kept(string id) => register.EntriesOf(id)[0];
             string? KeptOrNone(string? id) => id is null ? null : Kept(id);
-            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = KeptOrNone(check.Adapter), Barometer = KeptOrNone(check.Barometer), Meter = KeptOrNone(check.Meter) }, instant, sequence);
+            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = KeptOrNone(check.Adapter), Barometer = KeptOrNone(check.Barometer), Meter = KeptOrNone(check.Meter) }, instant, sequence)
+            {
+                Session = Session(register, campaign, fact.Occurred, instant),
+            };
         }
         if (remembered.Count >= MostRemembered) remembered.Clear();
         remembered[sequence] = record;
         return record;
     }
+
+    private static FactId? Session(Register register, string? campaign, Occurred at, long instant) =>
+        at.IsInstant ? TestSessions.Of(register, campaign).At(instant)?.Fact : null;
 
     /// <summary>Local day of something at a campaign's site, or at home.</summary>
     internal static DateOnly Day(Register register, string? campaign, Occurred at, long instant)

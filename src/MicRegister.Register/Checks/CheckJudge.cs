@@ -38,7 +38,9 @@ public static class CheckJudge
     /// <param name="profile">Holds the limits and the decision rule.</param>
     /// <param name="record">The check.</param>
     /// <param name="others">Further checks of the same campaign or device; those that cannot be compared are passed over.</param>
-    public static JudgedCheck Judge(ProfileState? profile, CheckRecord record, IReadOnlyList<CheckRecord> others)
+    /// <param name="pairedWith">The check before, where that is known, as around an event; null finds it among the others.</param>
+    public static JudgedCheck Judge(
+        ProfileState? profile, CheckRecord record, IReadOnlyList<CheckRecord> others, CheckRecord? pairedWith = null)
     {
         var rule = DecisionRule.Of(profile?.Limit(LimitKey.DecisionRule)?.Text, profile?.Value(LimitKey.DecisionProbability));
         var comparisons = new List<CheckComparison>();
@@ -48,7 +50,7 @@ public static class CheckJudge
             comparisons.Add(Compare("from its certificates", key, deviation, record.DeviationBudget!, profile?.Value(key), rule));
         }
         var earlier = others.Where(o => o.Fact != record.Fact && IsEarlier(o, record) && record.Since(o) is not null).ToList();
-        var before = Before(record, earlier);
+        var before = pairedWith ?? CheckSpan.Of(profile).BeforeOf(record, earlier);
         if (before is not null)
             comparisons.Add(Compare("since the check before", LimitKey.CheckDifferenceDb, record.Since(before)!.Value, record.SinceBudget(before), profile?.Value(LimitKey.CheckDifferenceDb), rule));
         if (earlier.Count > 0 && earlier[^1] != before)
@@ -60,19 +62,6 @@ public static class CheckJudge
         var mean = before is null ? null : UncertaintyBudget.OfSum((record.Budget, 0.5), (before.Budget, 0.5));
         double? applied = before is null ? null : record.Check.SensitivityDb is { } after && before.Check.SensitivityDb is { } first ? new BeforeAndAfter(first, after).AppliedDb : null;
         return new(record, comparisons, spread, comparisons.Max(c => c.Verdict), before, applied, applied is null ? null : mean!.Expanded());
-    }
-
-    /// <summary>A session lasts hardly longer than this: a check after it belongs to no check before it.</summary>
-    public static readonly TimeSpan LongestSession = TimeSpan.FromHours(18);
-
-    // The last one before with none after in between: of the same day, or of the evening before where a session runs over midnight.
-    private static CheckRecord? Before(CheckRecord record, List<CheckRecord> earlier)
-    {
-        if (record.Check.Moment != CheckMoment.After) return null;
-        var last = earlier.LastOrDefault(o => o.Check.Moment != CheckMoment.Other);
-        // Who checks after twice corrects himself.
-        if (last?.Check.Moment == CheckMoment.After) last = earlier.LastOrDefault(o => o.Check.Moment == CheckMoment.Before && o.Day == record.Day);
-        return last is not null && (last.Day == record.Day || (last.Occurred.IsInstant && record.Occurred.IsInstant && record.Instant - last.Instant <= LongestSession.TotalMilliseconds)) ? last : null;
     }
 
     /// <summary>Greatest minus least of the insertions, in dB.</summary>

@@ -21,6 +21,12 @@ public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, s
     public bool IsMadeWith(string device) =>
         Check.Calibrator == device || Check.Adapter == device || Check.Barometer == device || Check.Meter == device;
 
+    /// <summary>Id of the fact that stated the session it was made in; null where it was made in none, or on a bare day.</summary>
+    public FactId? Session { get; init; }
+
+    /// <summary>The test that it belongs to.</summary>
+    public TestTime Test => new(Day, Session);
+
     /// <summary>Its budget, with what it shares with no other check told apart by its id.</summary>
     public UncertaintyBudget Budget => CheckWork.BudgetOf([.. Check.Budget.Select(l => l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{Fact}: {l.Source}" } : l)]);
 

@@ -56,7 +56,9 @@ internal static class CheckRules
         if (c.Profile.Value(LimitKey.CheckDifferenceDb) is null) yield break;
         var all = c.CheckDays.SelectMany(d => d.Checks).ToList();
         var paired = all.Where(j => j.Before is not null).Select(j => j.Before!.Fact).ToHashSet();
-        foreach (var judged in all.Where(j => j.Record.Day < c.Today))
+        var (span, sessions) = (CheckSpan.Of(c.Profile), TestSessions.Of(c.Register, c.Campaign.Id));
+        DateOnly DayOf(long instant) => Facts.ZoneOffsets.LocalDay(instant, c.Plan.Offsets);
+        foreach (var judged in all.Where(j => !span.IsOpen(j.Record, c.Today, c.Plan.LastDay, sessions, DayOf)))
         {
             var (record, lacks) = (judged.Record, judged.Record.Check.Moment switch
             {
@@ -65,7 +67,12 @@ internal static class CheckRules
                 _ => null,
             });
             if (lacks is null || c.Chains.FirstOrDefault(x => x.Station == record.Check.Station) is not { } chain) continue;
-            yield return c.About("check-missing", Gravity.Risks, chain, null, Clearing.Decide, $"On {record.Day:yyyy-MM-dd} the chain was not checked {lacks} the recordings with the same devices and range, so that nothing shows that it held.");
+            var session = record.Session is null ? null : sessions.At(record.Instant);
+            yield return c.About(
+                "check-missing", Gravity.Risks, chain, null, Clearing.Decide,
+                $"On {record.Day:yyyy-MM-dd} the chain was not checked {lacks} the recordings"
+                    + (session is null ? "" : $" of the session {session.Name}")
+                    + " with the same devices and range, so that nothing shows that it held.");
         }
     }
 

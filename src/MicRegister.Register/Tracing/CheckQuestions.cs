@@ -24,7 +24,9 @@ internal static class CheckQuestions
         if (c.After is not { } after) return [];
         // Whatever moment they were made for: to this event one is before and the other after.
         var judged = c.Before is { } before
-            ? CheckJudge.Judge(c.Profile, As(after, CheckMoment.After), [As(before, CheckMoment.Before), As(after, CheckMoment.After)])
+            ? CheckJudge.Judge(
+                c.Profile, As(after, CheckMoment.After), [As(before, CheckMoment.Before), As(after, CheckMoment.After)],
+                before.Since(after) is null ? null : As(before, CheckMoment.Before))
             : CheckJudge.Judge(c.Profile, after, [after]);
         return Judged(c, after, judged, AfterIt);
     }
@@ -64,10 +66,11 @@ internal static class CheckQuestions
                 "common practice, no source");
             yield break;
         }
-        var isLimited = c.Profile?.Value(LimitKey.CheckSpanHours) is not null;
+        var (profile, span) = (c.Profile, c.Shared.Span);
+        var key = span.By == CheckTie.TestDay ? LimitKey.CheckTestDay : profile?.Value(LimitKey.CheckSpanHours) is null ? null : LimitKey.CheckSpanHours;
         yield return new(
-            TraceVerdict.Doubtful, $"The chain was not checked {word} it, {c.Shared.Span.Words}, with the same parts.",
-            isLimited ? $"profile {c.Profile!.Id}, {LimitKey.CheckSpanHours}" : "common practice, no source");
+            TraceVerdict.Doubtful, $"The chain was not checked {word} it, {span.Words}, with the same parts.",
+            key is null ? "common practice, no source" : $"profile {profile!.Id}, {key}");
     }
 
     private static IEnumerable<TraceReason> Judged(TracedChain c, CheckRecord check, JudgedCheck judged, string word)

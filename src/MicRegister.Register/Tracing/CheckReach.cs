@@ -11,10 +11,10 @@ namespace MicRegister.Register.Tracing;
 internal sealed record CheckReach(CheckSpan Span, SetUps SetUps, IReadOnlyList<ZoneOffset> Offsets)
 {
     /// <summary>Whether a check before an instant serves it.</summary>
-    public bool IsBefore(CheckRecord k, long from, DateOnly day) => Span.IsBefore(k, from, day) && AgainAfter(k, from) is null;
+    public bool IsBefore(CheckRecord k, long from, TestTime test) => Span.IsBefore(k, from, test) && AgainAfter(k, from) is null;
 
     /// <summary>Whether a check after an instant serves it.</summary>
-    public bool IsAfter(CheckRecord k, long to, DateOnly day) => Span.IsAfter(k, to, day) && AgainBefore(k, to) is null;
+    public bool IsAfter(CheckRecord k, long to, TestTime test) => Span.IsAfter(k, to, test) && AgainBefore(k, to) is null;
 
     /// <summary>When the chain was set up again between a check and what it recorded from an instant on; null where it was not.</summary>
     public SetUpAgain? AgainAfter(CheckRecord k, long from) =>

@@ -95,10 +95,11 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
             // Events come by their begin. Most lie between the same checks as the one before: then they touch the same stations.
             int[] states = new int[stations.Count], last = new int[stations.Count];
             IReadOnlyList<TouchedStation>? same = null;
+            var sessions = TestSessions.Of(register, id);
             foreach (var e in events)
             {
-                var day = e.DayAt(offsets);
-                for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, day);
+                var test = new TestTime(e.DayAt(offsets), sessions.At(e.StartMs)?.Fact);
+                for (var i = 0; i < states.Length; i++) states[i] = stations[i].StateOf(e, test);
                 if (same is null || !states.AsSpan().SequenceEqual(last))
                 {
                     same = [.. Enumerable.Range(0, states.Length).Where(i => states[i] != StationChecks.Untouched)

@@ -24,8 +24,6 @@ public sealed record InPlaceEvidence(
     FactId Fact, long Instant, int Chains, FactId? Since, double MovedDb, double ExpandedDb, double? LimitDb, string? LimitKey,
     ConformityVerdict? Verdict)
 {
-    private const long HourMs = 3_600_000;
-
     /// <summary>The comparisons of a chain nearest to a part of an event, at most one on each side of it.</summary>
     internal static IReadOnlyList<InPlaceEvidence> Of(TracedChain c)
     {
@@ -49,11 +47,10 @@ public sealed record InPlaceEvidence(
 
     /// <summary>Whether a check lies so far from what was recorded that a comparison in place has to stand between them.</summary>
     internal static bool IsAsked(TracedChain c, CheckRecord check) =>
-        !c.Shared.Span.IsByDay && check.Day != c.Day && Apart(c, check.Instant) > CheckJudge.LongestSession.TotalMilliseconds;
+        c.Shared.Span.By == CheckTie.Hours && !CheckSpan.Usual.IsNear(check.Test, c.Shared.Test, Apart(c, check.Instant));
 
-    private static bool IsNear(TracedChain c, long instant) => c.Profile?.Value(Campaigns.LimitKey.InPlaceHours) is { } hours
-        ? Apart(c, instant) <= (long)(hours * HourMs)
-        : c.Shared.DayOf(instant) == c.Day || Apart(c, instant) <= CheckJudge.LongestSession.TotalMilliseconds;
+    private static bool IsNear(TracedChain c, long instant) =>
+        CheckSpan.InPlace(c.Profile).IsNear(c.Shared.TestOf(instant), c.Shared.Test, Apart(c, instant));
 
     private static long Apart(TracedChain c, long instant) => Math.Max(0, Math.Max(c.FromMs - instant, instant - c.ToMs));
 

@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 
@@ -15,7 +16,7 @@ internal static class InPlaceQuestions
         var limit = c.Profile?.Value(LimitKey.InPlaceHours);
         yield return new(
             TraceVerdict.Doubtful,
-            $"Its checks lie on other days, and no comparison in place, {CheckSpan.Of(limit).Words}, "
+            $"Its checks lie on other days, and no comparison in place, {CheckSpan.InPlace(c.Profile).Words}, "
                 + "shows that the chain stayed as it was.",
             $"profile {c.Profile?.Id}, {(limit is null ? LimitKey.CheckSpanHours : LimitKey.InPlaceHours)}");
     }

@@ -37,7 +37,7 @@ internal sealed class StationChecks
     public string Station { get; }
 
     /// <summary>How an event stands here: untouched, open, or one more than the number of the check that rescues it.</summary>
-    public int StateOf(RecordedEvent e, DateOnly day)
+    public int StateOf(RecordedEvent e, TestTime test)
     {
         while (_next < _checks.Length && _checks[_next].Instant <= e.StartMs) _next++;
         var worst = Untouched;
@@ -45,33 +45,40 @@ internal sealed class StationChecks
         {
             if (from >= Math.Max(e.StopMs, e.StartMs + 1) || e.StartMs >= until) continue;
             // A chain that stood there during a part of the event has its checks around that part.
-            var state = StateOf(Math.Max(e.StartMs, from), Math.Min(e.StopMs, until), day);
+            var state = StateOf(Math.Max(e.StartMs, from), Math.Min(e.StopMs, until), test);
             if (state == Open) return Open;
             worst = Math.Max(worst, state);
         }
         return worst;
     }
 
-    private int StateOf(long from, long to, DateOnly day)
+    private int StateOf(long from, long to, TestTime test)
     {
         var (before, after) = (-1, -1);
         if (_areInstants)
         {
             var next = _next;
             while (next < _checks.Length && _checks[next].Instant <= from) next++;
-            if (next > 0 && _reach.IsBefore(_checks[next - 1], from, day)) before = next - 1;
+            // The last one may belong to another test than the event.
+            for (var b = next - 1; b >= 0 && before < 0 && from - _checks[b].Instant <= _reach.Span.Ms; b--)
+            {
+                if (_reach.IsBefore(_checks[b], from, test)) before = b;
+            }
             var i = next;
             while (i > 0 && _checks[i - 1].Instant >= to) i--;
             while (i < _checks.Length && _checks[i].Instant < to) i++;
-            if (i < _checks.Length && _reach.IsAfter(_checks[i], to, day)) after = i;
+            for (; i < _checks.Length && after < 0 && _checks[i].Instant - to <= _reach.Span.Ms; i++)
+            {
+                if (_reach.IsAfter(_checks[i], to, test)) after = i;
+            }
         }
         else
         {
             // One of a bare day lies at the begin of its day, whichever moment it was made for.
             for (var i = 0; i < _checks.Length && _checks[i].Instant - to <= _reach.Span.Ms + (2 * DayMs); i++)
             {
-                if (_reach.IsBefore(_checks[i], from, day)) before = i;
-                if (after < 0 && _reach.IsAfter(_checks[i], to, day)) after = i;
+                if (_reach.IsBefore(_checks[i], from, test)) before = i;
+                if (after < 0 && _reach.IsAfter(_checks[i], to, test)) after = i;
             }
         }
         var isTouched = (before >= 0 && _isBad[before]) || (after >= 0 && _isBad[after]);

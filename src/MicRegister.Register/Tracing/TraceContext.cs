@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
@@ -17,7 +18,7 @@ internal sealed class TraceContext
         Profile = campaign.Plan is { } plan ? register.Profile(plan.Profile) : null;
         Deployment = ArrayDeployment.Of(register, campaign.Id);
         Contradictions = DeploymentFindings.Overlapping(register, campaign.Id, what.StartMs, what.StopMs);
-        Day = DayOf(what.StartMs);
+        Test = TestOf(what.StartMs);
         Span = CheckSpan.Of(Profile);
         Kit = new(register, Profile);
         Unread = UnreadSaid.Of(register, campaign.Id);
@@ -48,7 +49,10 @@ internal sealed class TraceContext
     public EventCoverage Coverage { get; }
 
     /// <summary>Local day of the event's begin.</summary>
-    public DateOnly Day { get; }
+    public DateOnly Day => Test.Day;
+
+    /// <summary>The test that it belongs to, by its begin.</summary>
+    public TestTime Test { get; }
 
     /// <summary>How far a check may lie from the event.</summary>
     public CheckSpan Span { get; }
@@ -58,6 +62,9 @@ internal sealed class TraceContext
 
     /// <summary>Offsets of the site's zone.</summary>
     public IReadOnlyList<ZoneOffset> Offsets => Campaign.Plan?.Offsets ?? Register.OffsetsOf(null);
+
+    /// <summary>The test that an instant belongs to.</summary>
+    public TestTime TestOf(long instant) => new(DayOf(instant), TestSessions.Of(Register, Campaign.Id).At(instant)?.Fact);
 
     public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Offsets);
 

@@ -63,10 +63,10 @@ public static class Tracer
             c.Span, SetUps.Of(c.Deployment, devices.Where(d => DeviceKind.MakesSound(d.Kind)).Select(d => d.Id)), c.Offsets);
         var chain = new TracedChain(c.Register, c.Profile, devices, from, to, c, placement.Station, placement)
         {
-            Before = checks.LastOrDefault(k => reach.IsBefore(k, from, c.Day)),
-            After = checks.FirstOrDefault(k => reach.IsAfter(k, to, c.Day)),
-            AgainSinceBefore = checks.Where(k => c.Span.IsBefore(k, from, c.Day)).Select(k => reach.AgainAfter(k, from)).LastOrDefault(),
-            AgainUntilAfter = checks.Where(k => c.Span.IsAfter(k, to, c.Day)).Select(k => reach.AgainBefore(k, to)).FirstOrDefault(),
+            Before = checks.LastOrDefault(k => reach.IsBefore(k, from, c.Test)),
+            After = checks.FirstOrDefault(k => reach.IsAfter(k, to, c.Test)),
+            AgainSinceBefore = checks.Where(k => c.Span.IsBefore(k, from, c.Test)).Select(k => reach.AgainAfter(k, from)).LastOrDefault(),
+            AgainUntilAfter = checks.Where(k => c.Span.IsAfter(k, to, c.Test)).Select(k => reach.AgainBefore(k, to)).FirstOrDefault(),
         };
         return chain with
         {

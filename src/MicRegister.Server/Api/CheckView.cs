@@ -58,7 +58,7 @@ public sealed record CheckView(
         known ??= campaign is not null ? CheckBook.OfCampaign(register, campaign)
             : [.. fresh.SelectMany(f => CheckBook.OfDevice(register, f.Check.Devices[0])).DistinctBy(c => c.Fact)];
         var all = known.Concat(fresh).ToList();
-        var wanted = fresh.Select(f => (f.Day, f.Check.Moment, f.Check.Calibrator)).ToHashSet();
-        return ([.. CheckDay.Of(all, profile).Where(d => wanted.Contains((d.Day, d.Moment, d.Calibrator)))], profile);
+        var wanted = fresh.Select(f => (f.Test, f.Check.Moment, f.Check.Calibrator)).ToHashSet();
+        return ([.. CheckDay.Of(all, profile).Where(d => wanted.Contains((d.Test, d.Moment, d.Calibrator)))], profile);
     }
 }

@@ -103,6 +103,19 @@ internal static class Heath
     public static Fact WrittenWords(string key, string words) => Make.Of(
         new ProfileWritten("Heath rules", "Invented.", [new(key, null, words, "invented", "own")]), "2026-05-02", Subject.Profile(Rules));
 
+    /// <summary>The profile with checks that serve the day at the site, or a stated session, alone.</summary>
+    public static Fact WrittenTestDay(double? hours = null)
+    {
+        var usual = (ProfileWritten)Written().Body;
+        List<ProfileLimit> limits = [.. usual.Limits, new(LimitKey.CheckTestDay, null, LimitKey.SiteDay, "invented", "own")];
+        if (hours is { } h) limits.Add(new(LimitKey.CheckSpanHours, h, null, "invented", "own"));
+        return Make.Of(usual with { Limits = limits }, "2026-05-02", 2, Subject.Profile(Rules));
+    }
+
+    /// <summary>A session of testing.</summary>
+    public static Fact Session(string name, string from, string to, int counter = 8) =>
+        Said(from, counter, new TestSessionStated(name, At(from).ToString(), At(to).ToString()), [Subject.Campaign(C)]);
+
     /// <summary>A day at S1: placed at 06:00, checked before and after, and an event of a minute at 10:00.</summary>
     public static Fact[] Flight(double beforeDb = -38.11, double afterDb = -38.19, StatedAir? airBefore = null, StatedAir? airAfter = null) =>
     [

@@ -223,6 +223,14 @@ public sealed class TraceProperties
         }
         if (random.Next(3) == 0) traffic.Add(UndecidedTests.Newer(random.Next(2) == 0 ? "chain-placed" : "chain-checked", Time(), Station()));
         if (random.Next(3) == 0) traffic.Add(Filed(Time(), random));
+        if (random.Next(2) == 0)
+        {
+            // Two nights and a morning that were stated as sessions, some of them overlapping, by a profile that asks for each day's testing.
+            traffic.Add(Heath.WrittenTestDay(random.Next(2) == 0 ? 12 : null));
+            traffic.Add(Heath.Session("Night 1", "06-02 18:00", "06-03 03:00"));
+            traffic.Add(Heath.Session("Night 2", "06-03 18:30", "06-04 02:00"));
+            if (random.Next(3) == 0) traffic.Add(Heath.Session("Morning", "06-03 02:00", "06-03 09:00", counter: 9));
+        }
         return [.. Heath.Base.Concat(traffic).DistinctBy(f => f.Id)];
     }
 
