@@ -10,6 +10,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ForecastCommand.Make(),
     ToneCommand.Make(),
     CheckCommand.Make(),
+    SessionCommand.Make(),
     TraceCommand.Make(),
     LabelsCommand.Make(),
     AccountCommand.Make(),

@@ -25,6 +25,8 @@ public sealed class DemoTests
         "plates-alike risks S60 GP060 2026-09-01",
         "profile note - - 2026-09-01",
         "response-type stops S31 41077 2026-09-01",
+        // The one spare that is out of service is none.
+        "spares risks - - 2026-09-01",
         "step risks S07 41007 2026-09-01",
         "step risks S15 41015 2026-09-01",
         "unfit risks - 41076 2026-09-01",

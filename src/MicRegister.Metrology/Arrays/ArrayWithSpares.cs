@@ -29,14 +29,16 @@ public static class ArrayWithSpares
         ArgumentOutOfRangeException.ThrowIfNegative(permitted);
         foreach (var p in groups.SelectMany(g => g.Nodes).SelectMany(n => n.Stations.SelectMany(s => s).Concat(n.Spares)))
         {
-            if (p.Holds is not (>= 0 and <= 1)) throw new ArgumentException($"A probability must lie between 0 and 1; found {p.Holds}.", nameof(groups));
+            if (p.Holds is not (>= 0 and <= 1))
+                throw new ArgumentException($"A probability must lie between 0 and 1; found {p.Holds}.", nameof(groups));
         }
         var stations = groups.Sum(g => g.Nodes.Count == 0 ? 0 : g.Nodes[0].Stations.Count);
         if (permitted >= stations) return new(1, false);
         var kinds = KindsByLoss(groups);
         for (var leftOut = 0; leftOut < kinds.Count; leftOut++)
         {
-            if (new Count(groups, [.. kinds.Skip(leftOut)], permitted, mostSteps).Probability() is { } exact) return new(exact, leftOut > 0);
+            if (new Count(groups, [.. kinds.Skip(leftOut)], permitted, mostSteps).Probability() is { } exact)
+                return new(exact, leftOut > 0);
         }
         return new(new Count(groups, [], permitted, int.MaxValue).Probability()!.Value, kinds.Count > 0);
     }
@@ -45,7 +47,8 @@ public static class ArrayWithSpares
     private static List<int> KindsByLoss(IReadOnlyList<SpareGroup> groups)
     {
         var nodes = groups.SelectMany(g => g.Nodes).ToList();
-        var lost = nodes.SelectMany(n => n.Stations.SelectMany(s => s).Where(p => p.Kind is not null).Select(p => (Kind: p.Kind!.Value, Lost: n.Weight * (1 - p.Holds))))
+        var lost = nodes.SelectMany(n => n.Stations.SelectMany(s => s).Where(p => p.Kind is not null)
+                .Select(p => (Kind: p.Kind!.Value, Lost: n.Weight * (1 - p.Holds))))
             .GroupBy(p => p.Kind).ToDictionary(g => g.Key, g => g.Sum(p => p.Lost));
         return [.. nodes.SelectMany(n => n.Spares).Select(s => s.Kind).OfType<int>().Distinct()
             .Where(k => lost.GetValueOrDefault(k) > 0).OrderBy(k => lost[k]).ThenBy(k => k)];
@@ -63,7 +66,8 @@ public static class ArrayWithSpares
         private readonly bool _fits;
         private int _steps;
 
-        // Fields of a state: for each kind the spares left, offset so that none is negative; stations that lack several, by which; lost for good.
+        // Fields of a state: for each kind the spares left, offset so that none is negative; stations that lack several, by which; those lost
+        // for good.
         public Count(IReadOnlyList<SpareGroup> groups, int[] kinds, int permitted, int mostSteps)
         {
             (_groups, _permitted, _mostSteps) = (groups, permitted, mostSteps);
@@ -197,7 +201,10 @@ public static class ArrayWithSpares
                     continue;
                 }
                 if (part.Holds == 1) continue;
-                lacking = [.. lacking.SelectMany(l => new[] { (l.Mask, l.Chance * part.Holds), (l.Mask | (1u << k), l.Chance * (1 - part.Holds)) })];
+                lacking = [.. lacking.SelectMany(l => new[]
+                {
+                    (l.Mask, l.Chance * part.Holds), (l.Mask | (1u << k), l.Chance * (1 - part.Holds)),
+                })];
             }
             return (1 - whole, [.. lacking.Where(l => l.Chance > 0).Select(l => (l.Mask, l.Chance * whole)).Where(l => l.Item2 > 0)]);
         }
@@ -212,7 +219,7 @@ public static class ArrayWithSpares
                 if (left[k] < 0) (lost, left[k]) = (lost - left[k], 0);
             }
             if (lost > _permitted) return false;
-            int[] several = [.. Enumerable.Range(0, _several.Count).Select(m => (int)(key >> _shifts[_spares.Length + m] & _masks[_spares.Length + m]))];
+            int[] several = [.. Enumerable.Range(_spares.Length, _several.Count).Select(f => (int)(key >> _shifts[f] & _masks[f]))];
             return IsCured(several, 0, left, _permitted - lost);
         }
 
@@ -234,7 +241,9 @@ public static class ArrayWithSpares
 }
 
 /// <summary>Stations and spares that may share a shift.</summary>
-/// <param name="Nodes">What they are given each value of the shift; the weights sum to 1, and all hold the same stations and spares in order.</param>
+/// <param name="Nodes">
+/// What they are given each value of the shift; the weights sum to 1, and all hold the same stations and spares in order.
+/// </param>
 public sealed record SpareGroup(IReadOnlyList<SpareNode> Nodes);
 
 /// <summary>Stations and spares given one value of the shift that they share.</summary>

@@ -45,7 +45,9 @@ public static class CheckBook
     /// <param name="check">The check.</param>
     /// <param name="number">Tells several apart.</param>
     public static CheckRecord Unstored(Register register, string? campaign, Occurred at, ChainChecked check, int number) =>
-        new(FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at, at.UnixMilliseconds), "", campaign, check, at.UnixMilliseconds, int.MaxValue - 100_000 + number)
+        new(
+            FactId.Derive(default, [.. "unstored"u8, .. BitConverter.GetBytes(number)]), at, Day(register, campaign, at, at.UnixMilliseconds), "",
+            campaign, check, at.UnixMilliseconds, int.MaxValue - 100_000 + number)
         {
             Session = Session(register, campaign, at, at.UnixMilliseconds),
         };
@@ -99,7 +101,16 @@ public static class CheckBook
             var instant = register.Instant(fact);
             string Kept(string id) => register.EntriesOf(id)[0];
             string? KeptOrNone(string? id) => id is null ? null : Kept(id);
-            record = new(fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, check with { Devices = [.. check.Devices.Select(Kept)], Calibrator = Kept(check.Calibrator), Adapter = KeptOrNone(check.Adapter), Barometer = KeptOrNone(check.Barometer), Meter = KeptOrNone(check.Meter) }, instant, sequence)
+            var kept = check with
+            {
+                Devices = [.. check.Devices.Select(Kept)],
+                Calibrator = Kept(check.Calibrator),
+                Adapter = KeptOrNone(check.Adapter),
+                Barometer = KeptOrNone(check.Barometer),
+                Meter = KeptOrNone(check.Meter),
+            };
+            record = new(
+                fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, kept, instant, sequence)
             {
                 Session = Session(register, campaign, fact.Occurred, instant),
             };

@@ -4,7 +4,10 @@ using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Checks;
 
-/// <summary>All chains that were checked on one day, or in one stated session of it, at one moment with one calibrator: what they have in common is not theirs.</summary>
+/// <summary>
+/// All chains that were checked on one day, or in one stated session of it, at one moment with one calibrator: what they have in common is
+/// not theirs.
+/// </summary>
 /// <param name="Day">Local day.</param>
 /// <param name="Moment">Before or after.</param>
 /// <param name="Calibrator">Id of the calibrator.</param>
@@ -38,12 +41,16 @@ public sealed record CheckDay(DateOnly Day, CheckMoment Moment, string Calibrato
     /// <summary>Whether a check stands out from the others of its day.</summary>
     public bool StandsOut(CheckRecord record) => Shift is { } shift && OwnDb(record) is { } own && Math.Abs(own) > shift.Limit * shift.ScatterDb;
 
-    private static CheckDay Of(TestTime test, CheckMoment moment, string calibrator, List<CheckRecord> own, IReadOnlyList<CheckRecord> all, ProfileState? profile)
+    private static CheckDay Of(
+        TestTime test, CheckMoment moment, string calibrator, List<CheckRecord> own, IReadOnlyList<CheckRecord> all, ProfileState? profile)
     {
         // A chain that is checked twice counts once, with what was stated last: a check that is entered anew for a day stands in for the one it corrects.
         List<CheckRecord> last = [.. own.GroupBy(c => $"{c.Check.Station} {string.Join(' ', c.Check.Devices.Order(StringComparer.Ordinal))}").Select(g => g.MaxBy(c => (c.Occurred.IsInstant ? 0 : 1, c.Sequence))!).OrderBy(c => c.Check.Station, StringComparer.Ordinal)];
         double[] deviations = [.. last.Select(Deviation).OfType<double>()];
-        return new(test.Day, moment, calibrator, DayShift.Of(deviations), [.. last.Select(c => CheckJudge.Judge(profile, c, all))]) { Session = test.Session };
+        return new(test.Day, moment, calibrator, DayShift.Of(deviations), [.. last.Select(c => CheckJudge.Judge(profile, c, all))])
+        {
+            Session = test.Session,
+        };
     }
 
     private static double? Deviation(CheckRecord record) => record.Check.DeviationDb ?? record.Check.IndicatedDb;

@@ -11,7 +11,7 @@ internal sealed class CheckKinds : IFactKinds
         FactKind.Of("coupling-stated", 1, FactReading.Whole, FactReach.OwnSubjects, Duties.Bench, _ => PhoneReach.Nothing,
             new CouplingStated("H1", null, -0.02, 0.02, -0.1, 0.05, "the calibrator's papers"),
             f => f.MicrophoneModel),
-        FactKind.Of("test-session-stated", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
+        FactKind.Of("test-session-stated", 1, FactReading.Whole, FactReach.Everything, Duties.Field | Duties.Plan, _ => PhoneReach.Nothing,
             new TestSessionStated("Night 1", "2026-08-03T18:00:00.000Z", "2026-08-04T02:00:00.000Z"),
             f => f.Name),
         FactKind.Of("chain-checked", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Bench, _ => PhoneReach.Campaign,

@@ -7,7 +7,7 @@ namespace MicRegister.Register.Checks;
 /// </summary>
 /// <param name="Ms">Longest time in ms from a check to what was recorded.</param>
 /// <param name="By">What else holds them together.</param>
-internal readonly record struct CheckSpan(long Ms, CheckTie By)
+public readonly record struct CheckSpan(long Ms, CheckTie By)
 {
     private const long HourMs = 3_600_000;
 
@@ -47,11 +47,13 @@ internal readonly record struct CheckSpan(long Ms, CheckTie By)
     /// <param name="from">The instant.</param>
     /// <param name="test">The test that what was recorded belongs to.</param>
     public bool IsBefore(CheckRecord k, long from, TestTime test) =>
-        k.Occurred.IsInstant ? k.Instant <= from && IsNear(k.Test, test, from - k.Instant) : k.Day == test.Day && k.Check.Moment == CheckMoment.Before;
+        k.Occurred.IsInstant ? k.Instant <= from && IsNear(k.Test, test, from - k.Instant)
+        : k.Day == test.Day && k.Check.Moment == CheckMoment.Before;
 
     /// <summary>Whether a check lies after an instant, near enough.</summary>
     public bool IsAfter(CheckRecord k, long to, TestTime test) =>
-        k.Occurred.IsInstant ? k.Instant >= to && IsNear(k.Test, test, k.Instant - to) : k.Day == test.Day && k.Check.Moment == CheckMoment.After;
+        k.Occurred.IsInstant ? k.Instant >= to && IsNear(k.Test, test, k.Instant - to)
+        : k.Day == test.Day && k.Check.Moment == CheckMoment.After;
 
     /// <summary>Whether two instants belong together.</summary>
     /// <param name="a">The test of the one.</param>
@@ -73,7 +75,8 @@ internal readonly record struct CheckSpan(long Ms, CheckTie By)
         if (By == CheckTie.TestDay) own = [.. earlier.Where(o => span.IsOfOneTest(o, record))];
         var last = own.LastOrDefault(o => o.Check.Moment != CheckMoment.Other);
         // Who checks after twice corrects himself.
-        if (last?.Check.Moment == CheckMoment.After) last = own.LastOrDefault(o => o.Check.Moment == CheckMoment.Before && span.IsOfOneTest(o, record));
+        if (last?.Check.Moment == CheckMoment.After)
+            last = own.LastOrDefault(o => o.Check.Moment == CheckMoment.Before && span.IsOfOneTest(o, record));
         return last is not null && IsPair(last, record) ? last : null;
     }
 
@@ -82,9 +85,18 @@ internal readonly record struct CheckSpan(long Ms, CheckTie By)
     {
         if (IsOfOneTest(before, after)) return true;
         if (By == CheckTie.TestDay || !before.Occurred.IsInstant || !after.Occurred.IsInstant) return false;
-        var apart = after.Instant - before.Instant;
-        return IsDayOrSession(before.Test, after.Test, apart) || (By == CheckTie.Hours && apart <= 2 * Ms);
+        return before.Test.IsSameTest(after.Test) || after.Instant - before.Instant <= MostApartMs;
     }
+
+    /// <summary>
+    /// How far a check after may lie from one before of another day or session, in ms; none does where each day's testing is asked for.
+    /// </summary>
+    public long MostApartMs => By switch
+    {
+        CheckTie.TestDay => -1,
+        CheckTie.Hours => Math.Max(2 * Ms, (long)LongestSession.TotalMilliseconds),
+        _ => (long)LongestSession.TotalMilliseconds,
+    };
 
     /// <summary>Whether a check after one before can still come on some day, or one before could be entered for it.</summary>
     /// <param name="record">The check.</param>
@@ -110,7 +122,7 @@ internal readonly record struct CheckSpan(long Ms, CheckTie By)
 }
 
 /// <summary>What holds a check and what was recorded together, beside the time between them.</summary>
-internal enum CheckTie
+public enum CheckTie
 {
     /// <summary>Nothing else.</summary>
     Hours,

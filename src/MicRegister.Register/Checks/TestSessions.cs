@@ -88,7 +88,8 @@ public sealed class TestSessions
                 + FormattableString.Invariant($"allowed is an end after the begin, at most {LongestHours} hours later."));
         }
         // Two sessions at one time would leave it open which one a check belongs to.
-        if (Of(register, campaign).All.FirstOrDefault(s => s.Name != said.Name && s.FromMs <= session.ToMs && session.FromMs <= s.ToMs) is { } other)
+        var others = Of(register, campaign).All.Where(s => s.Name != said.Name);
+        if (others.FirstOrDefault(s => s.FromMs <= session.ToMs && session.FromMs <= s.ToMs) is { } other)
         {
             return new Rejection(RejectionSort.Conflict,
                 $"Session '{said.Name}' overlaps {other.Name} of {state.Name}; annul that one, or state times that do not overlap.");

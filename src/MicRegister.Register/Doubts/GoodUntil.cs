@@ -68,7 +68,7 @@ internal static class GoodUntil
     // Within the limit, and nearer to how it was than to how it was found.
     private static bool AreAlike(Register register, Doubt cause, CheckRecord own, CheckRecord other)
     {
-        if (Math.Abs(own.Instant - other.Instant) > CheckJudge.LongestSession.TotalMilliseconds || other.Since(own) is not { } apart) return false;
+        if (Math.Abs(own.Instant - other.Instant) > CheckSpan.LongestSession.TotalMilliseconds || other.Since(own) is not { } apart) return false;
         var limit = ChangeLimit.Of(register, ProfileOf(register, own.Campaign), new(DeviceKind.Calibrator.Key, "level"));
         return DecisionLimit.AtMost(Math.Abs(apart), Math.Min(limit, (cause.GreatestDb ?? double.PositiveInfinity) / 2));
     }

@@ -42,8 +42,8 @@ public static class CampaignReadiness
         findings.Sort(InOrder);
         var isUndecided = !state.WrittenByNewer.IsEmpty || context.Undecided.Count > 0 || context.Profile.WrittenByNewer;
         return new(
-            campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, isUndecided), stations, findings, all, withLosses,
-            withSpares.Probability, context.SpareBook.Microphones,
+            campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, isUndecided), stations, findings, all,
+            withLosses, withSpares.Probability, context.SpareBook.Microphones,
             ArrayOutlook.Of(common, commonWithSpares.Probability, holding, plan.PermittedLosses))
         {
             Spares = context.SpareBook.All,

@@ -53,7 +53,8 @@ public sealed class ReadinessContext
         InUse.Where(d => !d.WrittenByNewer.IsEmpty).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
 
     /// <summary>What all rules find but the one that counts spares, which looks at what they found.</summary>
-    internal IReadOnlyList<Finding> Found => field ??= [.. ReadinessRules.All.Where(r => r.Key != PlanRules.SparesRule).SelectMany(r => r.Judge(this))
+    internal IReadOnlyList<Finding> Found => field ??=
+        [.. ReadinessRules.All.Where(r => r.Key != PlanRules.SparesRule).SelectMany(r => r.Judge(this))
         .Where(f => f.Device is null || f.Rule == "newer-facts" || !Undecided.Contains(f.Device))];
 
     /// <summary>The spares, as far as they count.</summary>

@@ -67,7 +67,8 @@ internal static class CheckQuestions
             yield break;
         }
         var (profile, span) = (c.Profile, c.Shared.Span);
-        var key = span.By == CheckTie.TestDay ? LimitKey.CheckTestDay : profile?.Value(LimitKey.CheckSpanHours) is null ? null : LimitKey.CheckSpanHours;
+        var key = span.By == CheckTie.TestDay ? LimitKey.CheckTestDay
+            : profile?.Value(LimitKey.CheckSpanHours) is null ? null : LimitKey.CheckSpanHours;
         yield return new(
             TraceVerdict.Doubtful, $"The chain was not checked {word} it, {span.Words}, with the same parts.",
             key is null ? "common practice, no source" : $"profile {profile!.Id}, {key}");

@@ -2,6 +2,7 @@ using System.Globalization;
 using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
@@ -37,6 +38,11 @@ internal static class EventsApi
         of.MapPost("/incidences", (HttpContext c, Desk desk, string id, NewIncidence body) => Answers.Submit(
             c, desk, (r, s) => IncidenceBook.State(
                 r, s, id, body.Event, new(body.Station, body.AngleDeg, body.HalfWidthDeg, body.Reason))));
+        of.MapGet("/sessions", (Desk desk, string id) => desk.Now.Campaign(id) is null
+            ? Answers.NotFound($"There is no campaign {id}.")
+            : Results.Ok(SessionView.Of(desk.Now, id))).Produces<IReadOnlyList<SessionView>>();
+        of.MapPost("/sessions", (HttpContext c, Desk desk, string id, TestSessionStated body) => Answers.Submit(
+            c, desk, (r, s) => TestSessions.State(r, s, id, body)));
         of.MapGet("/comparisons", (Desk desk, string id, int? offset, int? limit) => desk.Now.Campaign(id) is null
             ? Answers.NotFound($"There is no campaign {id}.")
             : Answers.Paged(ComparisonBook.OfCampaign(desk.Now, id), offset, limit, ComparisonView.Of)).Produces<Page<ComparisonView>>();

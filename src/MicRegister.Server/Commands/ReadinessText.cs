@@ -64,7 +64,8 @@ internal static class ReadinessText
         ["isWithSparesAtLeast"] = report.IsWithSparesAtLeast,
         ["spares"] = new JsonArray([.. report.Spares.Select(s => (JsonNode)new JsonObject
         {
-            ["device"] = s.Device, ["name"] = s.Name, ["kind"] = s.Kind, ["probability"] = s.Probability, ["stations"] = s.Stations, ["why"] = s.Why,
+            ["device"] = s.Device, ["name"] = s.Name, ["kind"] = s.Kind, ["probability"] = s.Probability, ["stations"] = s.Stations,
+            ["why"] = s.Why,
         })]),
         ["commonShift"] = new JsonObject
         {

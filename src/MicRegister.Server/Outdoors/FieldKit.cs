@@ -38,6 +38,9 @@ internal sealed record FieldKit(
     /// <summary>What the keys in it are called.</summary>
     public FieldWords Words { get; } = FieldWords.All;
 
+    /// <summary>Which checks belong together.</summary>
+    public required TestPart Tests { get; init; }
+
     /// <summary>Most devices beside those of the plan: the rest of a large fleet is not carried outdoors.</summary>
     private const int MostOthers = 3000;
 
@@ -129,7 +132,10 @@ internal sealed record FieldKit(
                 profile.Value(LimitKey.DecisionProbability) ?? Metrology.Conformity.DecisionRule.UsualProbability,
                 profile.Value(LimitKey.GapMm), profile.Value(LimitKey.GapToleranceMm), profile.Value(LimitKey.FlushStepMm), plan.Profile),
             [.. standing.Values.Select(s => Station(register, campaign, s, [.. byStation[s.Station].TakeLast(ChecksOfStation)]))],
-            devices, elsewhere);
+            devices, elsewhere)
+        {
+            Tests = TestPart.Of(register, campaign.Id, profile),
+        };
     }
 
     private static IEnumerable<string> Parts(CheckRecord record)
@@ -187,6 +193,22 @@ internal sealed record FieldKit(
     internal sealed record LimitPart(
         double? DeviationDb, double? DifferenceDb, double? SpreadDb, string Rule, double Probability,
         double? GapMm, double? GapToleranceMm, double? FlushStepMm, string Profile);
+
+    /// <param name="AreApart">Whether checks of one test belong together alone.</param>
+    /// <param name="MostMs">How far apart others may lie to belong together, in ms.</param>
+    /// <param name="Sessions">Sessions that were stated, by their begin.</param>
+    internal sealed record TestPart(bool AreApart, long MostMs, IReadOnlyList<SessionPart> Sessions)
+    {
+        public static TestPart Of(Register.Register register, string campaign, ProfileState profile)
+        {
+            var span = CheckSpan.Of(profile);
+            return new(
+                span.By == CheckTie.TestDay, span.MostApartMs,
+                [.. TestSessions.Of(register, campaign).All.Select(s => new SessionPart(s.Fact.ToString(), s.FromMs, s.ToMs))]);
+        }
+    }
+
+    internal sealed record SessionPart(string Fact, long FromMs, long ToMs);
 
     internal sealed record StationPart(
         string Name, double? LatitudeDeg, double? LongitudeDeg, Mount? Mount, double? HeightM, string? Label,

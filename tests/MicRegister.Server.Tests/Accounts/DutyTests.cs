@@ -73,7 +73,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/campaigns /api/campaigns/{id} /api/campaigns/{id}/stations /api/campaigns/{id}/checks"),
         ("any", "GET", "/api/campaigns/{id}/map.{format} /api/campaigns/{id}/readiness /api/campaigns/{id}/field-kit"),
         ("any", "GET", "/api/campaigns/{id}/deployment /api/campaigns/{id}/events /api/campaigns/{id}/analysis.{format}"),
-        ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/evidence.pdf"),
+        ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/sessions /api/campaigns/{id}/evidence.pdf"),
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
         // Something is worked out of what is sent, and nothing is kept.
@@ -97,7 +97,7 @@ public sealed class DutyTests
         // What was recorded outdoors, or comes as a table.
         ("FP", "POST", "/api/campaigns/{id}/events /api/campaigns/{id}/events/table /api/campaigns/{id}/recordings"),
         ("FP", "POST", "/api/campaigns/{id}/clocks /api/campaigns/{id}/clock-checks /api/campaigns/{id}/clock-hours"),
-        ("FP", "POST", "/api/campaigns/{id}/incidences"),
+        ("FP", "POST", "/api/campaigns/{id}/incidences /api/campaigns/{id}/sessions"),
         ("O", "POST", "/api/facts/handed-over"),
         // Whoever is not signed in signs in; the address of a calendar is its own key.
         ("anybody", "POST", "/account/enter /account/first-owner /account/password-link /account/join"),
@@ -195,7 +195,7 @@ public sealed class DutyTests
     // Written down once more by hand: F field, B bench, P plan, O owner alone. What an annulment asks for is asked of its target.
     private static readonly Dictionary<string, string> StatedBy = new()
     {
-        ["event-recorded recorder-clock-set recorder-time-checked recorder-hour-chosen incidence-stated chain-placed chain-taken-in"] = "FP",
+        ["event-recorded recorder-clock-set recorder-time-checked recorder-hour-chosen incidence-stated test-session-stated chain-placed chain-taken-in"] = "FP",
         ["chain-checked tone-noted chains-compared"] = "FB",
         ["photo-taken weather-noted item-put-aside person-named label-bound"] = "FBP",
         ["device-moved device-status-changed device-noted device-serviced device-inspected"] = "FBP",
@@ -239,7 +239,7 @@ public sealed class DutyTests
             [PhoneReach.Nothing] = "alarm-reviewed campaign-planned certificate-issued chain-planned client-clock-noticed coupling-stated "
                 + "device-described device-registered devices-joined devices-parted doubt-settled fact-annulled import-accepted "
                 + "item-put-aside kit-planned profile-confirmed profile-written register-founded sensitivity-rule-chosen settings-chosen "
-                + "station-planned",
+                + "station-planned test-session-stated",
         };
         string[] hangsOnTheBody =
             ["device-serviced", "device-status-changed", "label-bound", "recorder-clock-set", "recorder-hour-chosen", "recorder-time-checked"];

@@ -1,5 +1,5 @@
-// Uncertainty budgets, and what a figure with its uncertainty says about a limit. Same formulas as at the desk, so that the phone
-// and the desk say the same of one check: GUM (JCGM 100:2008) 5.1.2, 5.2.2 and G.4.1; JCGM 106:2012, 7.4, 8.2 and 8.3.
+// Uncertainty budgets, and what a figure with its uncertainty says about a limit. Same formulas as at
+// the desk: GUM (JCGM 100:2008) 5.1.2, 5.2.2 and G.4.1; JCGM 106:2012, 7.4, 8.2 and 8.3.
 
 export const usualCoverage = 0.9545;
 export const ownSource = 'this check: ';

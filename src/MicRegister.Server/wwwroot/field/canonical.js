@@ -11,7 +11,7 @@ export const canonical = value => {
   }
   if (Array.isArray(value)) return '[' + value.map(canonical).join(',') + ']';
   if (value && typeof value === 'object') {
-    // The default order of sort() is that of UTF-16 code units, as the standard asks.
+    // sort() orders by UTF-16 code units, as the standard asks.
     return '{' + Object.keys(value).sort().map(key => JSON.stringify(whole(key)) + ':' + canonical(value[key])).join(',') + '}';
   }
   throw new Error('A part of a fact is absent where it has to be left out.');

@@ -1,4 +1,4 @@
-// Numbers as the register's QuantityText writes them, counted on fifteen digits: so 1.005 is 1.005.
+// Numbers as the register's QuantityText writes them, counted on fifteen digits.
 
 const scaled = (value, power) => {
   const [digits, own] = value.toExponential(14).split('e');

@@ -1,9 +1,8 @@
-// Judges a check among those of its chain by the campaign's limits, with the words that the desk uses.
+// Judges a check among those of its chain, with the desk's words.
 
 import * as b from './budget.js';
 import { localDay } from './days.js';
 
-const longestSessionMs = 18 * 3_600_000;
 const has = value => value !== undefined && value !== null;
 const compact = object => Object.fromEntries(Object.entries(object).filter(([, value]) => has(value)));
 
@@ -22,13 +21,18 @@ const since = (record, other) => !isSameChain(record, other) ? undefined
   : has(record.sensitivityUnit) && record.sensitivityUnit === other.sensitivityUnit && record.method === other.method ? difference(record.sensitivityDb, other.sensitivityDb)
   : difference(record.indicatedDb, other.indicatedDb);
 
-// The last one before with none after in between: of the same day, or of the evening before where a session runs over midnight.
-const beforeOf = (record, earlier) => {
+// Of one day, or of one test where each day's testing is asked for.
+const isOne = (tests, a, z) => tests.areApart && isInstant(a) && isInstant(z) ? a.test === z.test : a.day === z.day;
+
+// The last one before with none of their test in between.
+const beforeOf = (tests, record, earlier) => {
   if (record.moment !== 'after') return undefined;
-  let last = earlier.findLast(o => o.moment !== 'other');
+  const own = earlier.filter(o => !tests.areApart || isOne(tests, o, record));
+  let last = own.findLast(o => o.moment !== 'other');
   // Who checks after twice corrects himself.
-  if (last?.moment === 'after') last = earlier.findLast(o => o.moment === 'before' && o.day === record.day);
-  return last && (last.day === record.day || (isInstant(last) && isInstant(record) && record.instant - last.instant <= longestSessionMs)) ? last : undefined;
+  if (last?.moment === 'after') last = own.findLast(o => o.moment === 'before' && isOne(tests, o, record));
+  return last && (isOne(tests, last, record) || isInstant(last) && isInstant(record)
+    && (last.test === record.test || record.instant - last.instant <= tests.mostMs)) ? last : undefined;
 };
 
 const spreadOf = ({ readings, method }) => readings.length < 2 ? undefined
@@ -39,7 +43,12 @@ const spreadOf = ({ readings, method }) => readings.length < 2 ? undefined
  * the kit does not hold, as kits hold them. Those of any station count, because a chain may have moved.
  */
 export const judge = (kit, check, record) => {
-  const dated = (r, place) => ({ ...r, place, instant: r.instant ?? Date.parse(r.at), day: isInstant(r) ? localDay(r.instant ?? Date.parse(r.at), kit.campaign.offsets) : r.at });
+  const tests = kit.tests ?? { mostMs: 18 * 3_600_000, sessions: [] };
+  const dated = (r, place) => {
+    const instant = r.instant ?? Date.parse(r.at);
+    const day = isInstant(r) ? localDay(instant, kit.campaign.offsets) : r.at;
+    return { ...r, place, instant, day, test: tests.sessions.findLast(s => s.fromMs <= instant && instant <= s.toMs)?.fact ?? day };
+  };
   const known = [...kit.stations.flatMap(s => s.checks ?? []), ...record.others ?? []].filter((r, i, all) => all.findIndex(o => o.fact === r.fact) === i).map(dated);
   const own = dated({ ...check, fact: record.fact, at: record.at, instant: record.instant }, known.find(r => r.fact === record.fact)?.place ?? Infinity);
   const earlier = known.filter(o => o.fact !== own.fact && isEarlier(o, own) && has(since(own, o))).sort((a, z) => a.instant - z.instant || a.place - z.place);
@@ -52,7 +61,7 @@ export const judge = (kit, check, record) => {
     compare('from its certificates', limits.deviationKey ?? 'check-deviation-db', check.deviationDb, b.sumOf([budgetOf(own), 1], [b.budgetOf(expected), -1]), limits.deviationDb);
   }
   const sinceOne = (what, other, key, limitDb) => compare(what, key, since(own, other), b.sumOf([budgetOf(own), 1], [budgetOf(other), -1]), limitDb);
-  const before = beforeOf(own, earlier);
+  const before = beforeOf(tests, own, earlier);
   if (before) sinceOne('since the check before', before, 'check-difference-db', limits.differenceDb);
   const last = earlier.at(-1);
   if (last && last !== before) sinceOne(`since the last check, ${last.day}`, last);
