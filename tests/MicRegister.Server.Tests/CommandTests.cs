@@ -54,6 +54,31 @@ public sealed class CommandTests
     }
 
     [Fact]
+    public async Task A_session_of_testing_is_stated_and_listed()
+    {
+        using var folder = new TemporaryFolder();
+        await CommandLine.Run("demo", "--once", "--data", folder.Path);
+        Task<(int Exit, string Output, string Error)> Session(params string[] more) =>
+            CommandLine.Run(["session", "QUILLMERE-26", "--data", folder.Path, .. more]);
+
+        Assert.Contains("No session was stated.", (await Session()).Output, StringComparison.Ordinal);
+        Assert.Contains("give --name, --start and --stop", (await Session("--name", "Night")).Error, StringComparison.Ordinal);
+        var (refused, _, why) = await Session("--name", "Night", "--start", "2026-09-02", "--stop", "2026-09-03T01:00:00.000Z");
+        Assert.Equal(2, refused);
+        Assert.Contains("Start '2026-09-02'", why, StringComparison.Ordinal);
+        Assert.Contains("Nothing was stored.", why, StringComparison.Ordinal);
+
+        var (exit, output, _) = await Session(
+            "--name", "Night", "--start", "2026-09-02T18:00:00.000Z", "--stop", "2026-09-03T01:00:00.000Z", "--by", "Ada");
+        Assert.Equal(0, exit);
+        Assert.Contains("Night: 2026-09-02T18:00:00.000Z to 2026-09-03T01:00:00.000Z", output, StringComparison.Ordinal);
+        Assert.Contains("Checks of one day or of one session belong together.", output, StringComparison.Ordinal);
+        var listed = Assert.Single(JsonNode.Parse((await Session("--json")).Output)!.AsArray())!;
+        Assert.Equal((PersonState.IdOf("Ada"), "Night"), ((string)listed["author"]!, (string)listed["name"]!));
+        Assert.Contains("QUILLMERE-26", (await CommandLine.Run("session", "NOWHERE", "--data", folder.Path)).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task The_person_and_the_file_of_an_import_are_facts()
     {
         using var folder = new TemporaryFolder();

@@ -65,6 +65,33 @@ public sealed class EventsApiTests
     }
 
     [Fact]
+    public async Task Sessions_are_stated_listed_annulled_and_told_to_phones()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        object Night(string name, string stop) => new { name, startUtc = "2026-09-02T18:00:00.000Z", stopUtc = stop };
+        var address = $"/api/campaigns/{C}/sessions";
+
+        Assert.Empty((await server.Get(address)).AsArray());
+        Assert.Equal(200, (await server.Send(HttpMethod.Post, address, Night("Night 1", "2026-09-03T01:00:00.000Z"))).Status);
+        Assert.Equal(409, (await server.Send(HttpMethod.Post, address, Night("Night 2", "2026-09-03T02:00:00.000Z"))).Status);
+        var (status, problem, _) = await server.Send(HttpMethod.Post, address, Night("Night 1", "tomorrow"));
+        Assert.Equal(422, status);
+        Assert.Contains("Stop 'tomorrow'", (string)problem!["detail"]!, StringComparison.Ordinal);
+        Assert.Equal(404, (await server.Send(HttpMethod.Post, "/api/campaigns/NOWHERE/sessions", Night("N", "2026-09-03T01:00:00.000Z"))).Status);
+        Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync("/api/campaigns/NOWHERE/sessions", Cancel)).StatusCode);
+
+        var session = Assert.Single((await server.Get(address)).AsArray())!;
+        Assert.Equal(("Night 1", "2026-09-02T18:00:00.000Z", "2026-09-03T01:00:00.000Z"), ((string)session["name"]!, (string)session["startUtc"]!, (string)session["stopUtc"]!));
+        var tests = (await server.Get($"/api/campaigns/{C}/field-kit"))["tests"]!;
+        Assert.Equal((string)session["fact"]!, (string)tests["sessions"]![0]!["fact"]!);
+        Assert.False((bool)tests["areApart"]!);
+        Assert.Equal(18 * 3_600_000, (long)tests["mostMs"]!);
+
+        Assert.Equal(200, (await server.Send(HttpMethod.Post, $"/api/facts/{(string)session["fact"]!}/annulments", new { reason = "another night" })).Status);
+        Assert.Empty((await server.Get(address)).AsArray());
+    }
+
+    [Fact]
     public async Task Bands_are_corrected_by_the_curves_of_the_chain_from_the_stated_angle()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);

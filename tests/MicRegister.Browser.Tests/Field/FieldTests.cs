@@ -272,6 +272,34 @@ public sealed class FieldTests
         await Expect(phone.Page.GetByText("52002").First).ToBeVisibleAsync();
     }
 
+    // The vector's checks before and after lie on two days around midnight at the site, 2 h 40 min apart.
+    [Fact]
+    public async Task The_phone_pairs_checks_by_the_test_that_its_kit_tells()
+    {
+        await using var desk = await DeskUnderTest.Open();
+        var page = await (await desk.NewContext()).NewPageAsync();
+        await page.GotoAsync("/field/");
+        var vectors = await File.ReadAllTextAsync(Path.Combine(AppContext.BaseDirectory, "Field", "vectors.json"), Cancel);
+
+        var paired = await page.EvaluateAsync<bool[]>("""
+            async text => {
+              const { workOut, judge } = await import('/field/check.js');
+              const { kit, entry, fact } = JSON.parse(text).checks.find(c => c.name === 'a session over local midnight is one pair');
+              const { check } = workOut(kit, entry);
+              const night = { fact: 'N', fromMs: Date.parse('2026-05-04T20:30:00Z'), toMs: Date.parse('2026-05-04T23:10:00Z') };
+              const over = { fact: 'O', fromMs: Date.parse('2026-05-04T20:31:00Z'), toMs: Date.parse('2026-05-05T01:00:00Z') };
+              const isPaired = tests => judge({ ...kit, tests }, check, { fact, at: entry.at }).comparisons.some(c => c.what === 'since the check before');
+              return [
+                undefined, { mostMs: 18 * 3600000, sessions: [] }, { areApart: true, mostMs: -1, sessions: [] },
+                { areApart: true, mostMs: -1, sessions: [night] }, { areApart: true, mostMs: -1, sessions: [over] },
+                { mostMs: 3600000, sessions: [] }, { mostMs: 3600000, sessions: [night] },
+              ].map(isPaired);
+            }
+            """, vectors);
+
+        Assert.Equal([true, true, false, true, false, false, true], paired);
+    }
+
     [Fact]
     public async Task The_phone_works_out_what_the_vectors_say()
     {

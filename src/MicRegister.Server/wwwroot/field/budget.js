@@ -4,7 +4,7 @@
 export const usualCoverage = 0.9545;
 export const ownSource = 'this check: ';
 
-// 10 significant digits of a far tail need the tail itself: 1 minus what is nearly 1 would lose them.
+// A far tail keeps its digits: 1 minus what is nearly 1 would lose them.
 const erfcOf = x => {
   if (x < 0) return 2 - erfcOf(-x);
   if (x > 27.5) return 0;
@@ -15,7 +15,7 @@ const erfcOf = x => {
     for (let n = 1; Math.abs(term) > 1e-18 * Math.abs(sum); n++) sum += term *= 2 * x * x / (2 * n + 1);
     return 1 - sum;
   }
-  // Laplace's continued fraction, from its far end: a hundred steps are enough from 2 on.
+  // Laplace's continued fraction, from its far end.
   let rest = x;
   for (let n = 100; n > 0; n--) rest = x + n / 2 / rest;
   return bell / rest;

@@ -1,5 +1,5 @@
-// Works a check out from what the phone holds of the register, and judges it among the station's others: the same terms, the same
-// rounding and the same words as at the desk, so that one check never has two results.
+// Works a check out from what the phone holds of the register, and judges it among the station's others: the same terms,
+// rounding and words as at the desk, so that one check never has two results.
 
 import * as b from './budget.js';
 import { dayOf } from './days.js';

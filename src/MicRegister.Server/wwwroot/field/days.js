@@ -1,4 +1,4 @@
-// Local days of a site, by the offsets that its campaign holds: the phone's own zone is never asked.
+// Local days of a site, by its campaign's offsets: the phone's own zone is never asked.
 
 /** The local day of an instant, by the campaign's offsets, oldest first. */
 export const localDay = (instant, offsets = []) => {

@@ -93,7 +93,7 @@ export const overlay = (kit, own) => {
   for (const fact of ordered) {
     if (annulled.has(fact.id)) continue;
     const station = view.stations.find(s => s.name === fact.body.station);
-    // A station that left the plan is none of this page's any more; the fact itself is kept and sent all the same.
+    // A station that left the plan is not shown; the fact is kept and sent.
     if (fact.body.station && !station) continue;
     apply[fact.kind]?.(view, fact, station);
   }

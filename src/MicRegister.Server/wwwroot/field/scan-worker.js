@@ -1,6 +1,6 @@
 import { prepareZXingModule, readBarcodes } from '/field/vendor/zxing-reader.js';
 
-// The library would ask a public address for its file; this page works without any network.
+// The library would ask a public address for its file.
 prepareZXingModule({ overrides: { locateFile: (path, folder) => path.endsWith('.wasm') ? '/field/vendor/' + path : folder + path }, fireImmediately: true });
 
 const options = { formats: ['QRCode', 'DataMatrix'], tryHarder: true, tryRotate: true, tryInvert: true, maxNumberOfSymbols: 4 };

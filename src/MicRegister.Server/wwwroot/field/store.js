@@ -79,7 +79,7 @@ export const addFacts = (client, make, { draft, photos = [] } = {}) => within(['
 });
 
 export const putOutbox = item => within(['outbox'], async ({ outbox }, ready) => {
-  // Only what still waits is changed: it may have been taken in by the register meanwhile.
+  // Only what still waits is changed.
   if (await ready(outbox.get(item.id))) outbox.put(item);
 });
 

@@ -1,4 +1,4 @@
-// The server puts VERSION and FILES before this text. Without them there is nothing to keep, and the network answers all.
+// The server puts VERSION and FILES before this text. Without them the network answers all.
 const isServed = typeof VERSION !== 'undefined' && typeof FILES !== 'undefined';
 const PREFIX = 'micregister-field-';
 const NAME = isServed ? PREFIX + VERSION : '';
