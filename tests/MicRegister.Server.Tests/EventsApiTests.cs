@@ -36,6 +36,49 @@ public sealed class EventsApiTests
     }
 
     [Fact]
+    public async Task A_replacement_that_names_another_microphone_is_refused_to_who_states_it_and_taken_of_others()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var chains = server.Live.Now.Campaign(C)!.Chains;
+        var placed = Placed("P1", "phone-1.ABCD", chains["S01"], null);
+        await server.Live.Submit([placed], "test", Cancel);
+        await Post(server, "event,start,stop,zone\nRun 1,2026-09-02 10:00:00,2026-09-02 10:01:00,utc\n");
+        var count = server.Live.Now.Count;
+
+        var refused = await Send(Placed(Register.People.PersonState.IdOf("Desk"), "script-1", chains["S02"], placed.Id));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.Status);
+        Assert.Contains($"replaces chain-placed {placed.Id}", (string)refused.Body["detail"]!, StringComparison.Ordinal);
+        Assert.Contains("names the same microphone", (string)refused.Body["detail"]!, StringComparison.Ordinal);
+        Assert.Equal(count, server.Live.Now.Count);
+        Assert.Equal("doubtful", await Verdict()); // nothing was checked
+
+        Assert.Equal(HttpStatusCode.OK, (await Send(Placed("P1", "phone-1.ABCD", chains["S02"], placed.Id))).Status);
+        Assert.Contains(DeploymentFindings.Of(server.Live.Now, C), f => f.Rule == "replaced-microphone");
+        Assert.Equal("undecided", await Verdict());
+        var table = await server.Client.GetStringAsync($"/api/campaigns/{C}/analysis.csv?event={C}.RUN-1", Cancel);
+        Assert.Contains(",undecided,", table, StringComparison.Ordinal);
+
+        static Fact Placed(string author, string client, IEnumerable<string> devices, FactId? replaces) => FactText.WriteDerived(
+            new(At("2026-09-02T09:00:00.000Z"), author, client, 1),
+            new ChainPlaced("S01", [.. devices], [], null, true, null, null, null, [], null),
+            [Subject.Campaign(C), .. devices.Select(Subject.Device)], replaces);
+
+        async Task<(HttpStatusCode Status, JsonNode Body)> Send(Fact fact)
+        {
+            using var content = new ByteArrayContent(fact.Bytes.ToArray());
+            using var answer = await server.Client.PostAsync("/api/facts", content, Cancel);
+            return (answer.StatusCode, JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!);
+        }
+
+        async Task<string> Verdict()
+        {
+            var trace = await server.Get($"/api/events/{C}.RUN-1/trace?station=S01");
+            Assert.Contains("No file is stated of any event", (string)trace["recorded"]!, StringComparison.Ordinal);
+            return (string)Assert.Single(trace["stations"]!.AsArray())!["verdict"]!;
+        }
+    }
+
+    [Fact]
     public async Task An_event_is_traced_and_its_table_says_where_it_comes_from_and_can_be_made_again()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);

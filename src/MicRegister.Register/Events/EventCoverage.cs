@@ -34,7 +34,12 @@ public sealed class EventCoverage
 
     /// <summary>What is known of its recording as a whole, in a sentence.</summary>
     public string Words => Files.Count > 0
-        ? Recorders.SelectMany(r => Against(r)).Any() ? "What its files hold is in doubt." : "Its files hold all of it."
+        ? Recorders.SelectMany(r => Against(r)).ToList() switch
+        {
+            [] => "Its files hold all of it.",
+            var said when said.All(f => f.IsNote) => "Its files hold all of it, as far as was said: when some begin is not known.",
+            _ => "What its files hold is in doubt.",
+        }
         : _hasFilesElsewhere
             ? "No file is stated of it, though files are stated of other events: whether it was recorded is not known."
             : "No file is stated of any event of this campaign: whether it was recorded is not known.";
@@ -102,7 +107,7 @@ public sealed class EventCoverage
         var isWhole = timed.Exists(f => f.Hold == FileHold.All) || (wholeMs > 0 && heldMs >= wholeMs - RoundedMs);
         if (!isWhole)
         {
-            foreach (var f in files.Where(f => f.FromMs is null)) yield return new(CoverageFault.Time, Untimed(f));
+            foreach (var f in files.Where(f => f.FromMs is null)) yield return Untimed(f, wholeMs);
             foreach (var f in timed.Where(f => f.Hold == FileHold.Nothing))
                 yield return new(CoverageFault.Outside, $"{f.File.File} runs {Span(f)} by its recorder's clock, outside of {_event.Name}.");
             if (timed.Exists(f => f.Hold == FileHold.Part))
@@ -175,12 +180,19 @@ public sealed class EventCoverage
         }
     }
 
-    private string Untimed(FileCoverage f) => f.Hold switch
+    // A file that is long enough holds its event because a person said so; one that is shorter cannot.
+    private CoverageFault Untimed(FileCoverage f, long wholeMs)
     {
-        FileHold.Unbounded => $"{f.File.File} of {_event.Name} states a duration that cannot be.",
-        FileHold.Untold => $"{f.File.File} of {_event.Name}: {f.Reading!.Sentence}",
-        _ => $"{f.File.File} of {_event.Name} does not say which recorder made it or when it begins: how much it holds is not known.",
-    };
+        if (f.Hold == FileHold.Unbounded) return new(CoverageFault.Time, $"{f.File.File} of {_event.Name} states a duration that cannot be.");
+        if (f.Hold == FileHold.Untold) return new(CoverageFault.Time, $"{f.File.File} of {_event.Name}: {f.Reading!.Sentence}");
+        var missing = f.File.Recorder is null ? "which recorder made it" : "when it begins";
+        var heldMs = (long)(f.File.Seconds * 1000);
+        return heldMs >= wholeMs - RoundedMs
+            ? new(CoverageFault.Time, $"{f.File.File} does not say {missing}: that it holds {_event.Name} is as it was stated.") { IsNote = true }
+            : new(
+                CoverageFault.Gap,
+                $"{f.File.File} holds at most {Seconds(heldMs)} of the {Seconds(wholeMs)} s of {_event.Name}, and does not say {missing}.");
+    }
 
     private static string Span(FileCoverage f) => $"from {ShownTime.Instant(f.FromMs!.Value)} to {ShownTime.Instant(f.ToMs!.Value)}";
 
@@ -192,6 +204,9 @@ public sealed class EventCoverage
 /// <param name="Text">What it is, in a sentence.</param>
 public sealed record CoverageFault(string Rule, string Text)
 {
+    /// <summary>Whether it is only to be known, and nothing stands against what was stated.</summary>
+    public bool IsNote { get; init; }
+
     /// <summary>No file is stated where files of others are.</summary>
     public const string Unrecorded = "event-unrecorded";
 

@@ -123,7 +123,7 @@ public static class EventBook
             if (!placements.Any(p => p.From < e.StopMs && e.StartMs < (p.Until ?? long.MaxValue)))
                 findings.Add(new("event-unplaced", subjects, $"Nothing stood at any station during {e.Name}.", [e.Fact.ToString()]));
             var coverage = EventCoverage.Of(register, e);
-            foreach (var (recorder, fault) in coverage.Recorders.SelectMany(r => coverage.Against(r).Select(f => (r, f))))
+            foreach (var (recorder, fault) in coverage.Recorders.SelectMany(r => coverage.Against(r).Where(f => !f.IsNote).Select(f => (r, f))))
             {
                 if (fault.Rule == CoverageFault.Unchecked) Note(unproven, recorder, e);
                 else findings.Add(new(fault.Rule, subjects, fault.Text, [e.Fact.ToString()]));

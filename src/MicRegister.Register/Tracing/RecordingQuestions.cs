@@ -10,8 +10,8 @@ internal static class RecordingQuestions
     {
         var coverage = c.Shared.Coverage;
         var (recorder, number) = c.First(DeviceKind.RecorderChannel) is { } channel ? RecorderOf(c, channel) : ("", 0);
-        return coverage.Against(recorder, number)
-            .Select(f => new TraceReason(TraceVerdict.Doubtful, f.Text, $"fact {c.Shared.Event.Fact}, rule {f.Rule}"));
+        return coverage.Against(recorder, number).Select(f => new TraceReason(
+            f.IsNote ? TraceVerdict.Valid : TraceVerdict.Doubtful, f.Text, $"fact {c.Shared.Event.Fact}, rule {f.Rule}"));
     }
 
     // What only a serial number lets guess counts where files name such a recorder.

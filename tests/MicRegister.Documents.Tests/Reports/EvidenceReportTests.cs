@@ -97,7 +97,7 @@ public sealed class EvidenceReportTests
     {
         var text = Text(Made());
 
-        Assert.Contains("Flight 1 (invented aeroplane)|2026-06-02 12:00:00|2026-06-02 10:00:00|2026-06-02 10:01:00|S1|none|S2|S2: Nothing stood there.", text, StringComparison.Ordinal);
+        Assert.Contains("Flight 1 (invented aeroplane)|2026-06-02 12:00:00|2026-06-02 10:00:00|2026-06-02 10:01:00|S1|none|none|S2|S2: Nothing stood there.|Its files hold all of it, as far as was said", text, StringComparison.Ordinal);
         Assert.Contains("never for a tone", text, StringComparison.Ordinal);
         Assert.Contains(new string('b', 64), text, StringComparison.Ordinal);
     }

@@ -92,9 +92,29 @@ public sealed class EventCoverageTests
         Assert.Empty(Said(With(pair with { Channels = [1, 2, 3] })));
         // A file of one channel numbers it from 1.
         Assert.Empty(Said(With(pair with { Channels = [1] })));
+    }
+
+    [Fact]
+    public void A_file_that_does_not_say_when_it_begins_holds_it_as_stated_unless_it_is_too_short()
+    {
         // A file that names no recorder may be any one's.
-        Assert.StartsWith("file-time a.wav of Flight E1 does not say which recorder", Assert.Single(Said(With(pair with { Recorder = null }))), StringComparison.Ordinal);
-        Assert.StartsWith("file-time a.wav of Flight E1 does not say which recorder", Assert.Single(Said(With(pair with { RecorderStart = null }))), StringComparison.Ordinal);
+        foreach (var (file, missing) in new[]
+        {
+            (File("a.wav", "REC-A", "09:59:00", 60) with { Recorder = null }, "which recorder made it"),
+            (File("a.wav", "REC-A", "09:59:00", 60) with { RecorderStart = null }, "when it begins"),
+        })
+        {
+            var register = With(file);
+            var reason = Assert.Single(Heath.One(register).Reasons);
+            Assert.Equal(
+                (TraceVerdict.Valid, $"a.wav does not say {missing}: that it holds Flight E1 is as it was stated."), (reason.Weight, reason.Text));
+            Assert.Equal("Its files hold all of it, as far as was said: when some begin is not known.", Tracer.Of(register, "E1")!.Recorded);
+            Assert.Empty(Findings(register));
+
+            string[] text = [$"file-gap a.wav holds at most 59 of the 60 s of Flight E1, and does not say {missing}."];
+            Assert.Equal(text, Said(With(file with { Seconds = 59 })));
+            Assert.Equal(text, Findings(With(file with { Seconds = 59 })));
+        }
     }
 
     [Fact]

@@ -45,6 +45,20 @@ public sealed class PhoneSayingTests
     ];
 
     [Fact]
+    public async Task A_phone_may_replace_its_placement_by_one_with_another_microphone_which_is_a_finding()
+    {
+        await using var phone = await HeathPhone.Open();
+        var placed = phone.Placed("PLANNED");
+        var other = phone.Say(
+            new ChainPlaced("S1", ["SPARE"], [], null, null, null, null, null, [], null), [C, Subject.Device("SPARE")], placed.Id, null);
+
+        Assert.Equal([Stored, Stored], await phone.Send(placed, other));
+        var finding = Assert.Single(
+            DeploymentFindings.Of(phone.Server.Live.Now, HeathPhone.Campaign), f => f.Rule == "replaced-microphone");
+        Assert.Equal([other.Id.ToString(), placed.Id.ToString()], finding.Facts);
+    }
+
+    [Fact]
     public async Task Of_a_device_that_nobody_planned_a_phone_states_a_short_list_in_one_batch_or_in_two()
     {
         var strangers = Enumerable.Range(0, 2 * Sayings.Length).Select(i => $"X{i:00}").ToArray();
