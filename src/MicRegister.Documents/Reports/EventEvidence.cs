@@ -82,6 +82,7 @@ internal static class EventEvidence
         yield return new ReportHeading(1, "7 Findings, and how each was settled");
         var readiness = e.Readiness?.Findings ?? [];
         yield return new ReportText(e.Readiness is null ? $"As of {Evidence.Date(e.Today)} the plan was not known yet, so that nothing was held against it."
+            : e.Readiness.IsOver ? ReadinessWords.Over(e.Readiness)
             : readiness.Count == 0 ? $"As of {Evidence.Date(e.Today)} nothing remains that stands against the planned array."
             : $"As of {Evidence.Date(e.Today)} {Evidence.Count(readiness.Count, "finding remains", "findings remain")} against the planned array. What was put right before is not listed.");
         if (readiness.Count > 0)

@@ -14,11 +14,13 @@ public static class CampaignReadiness
     /// <param name="register">The facts.</param>
     /// <param name="campaign">Id of a campaign.</param>
     /// <param name="today">Day as of which it is judged: what was stated of later days is not used.</param>
+    /// <param name="siteDay">Day at the site, by which the campaign is over or not; null takes the day as of which it is judged.</param>
     /// <returns>Null where no plan of that campaign is known on that day.</returns>
-    public static ReadinessReport? Judge(Register register, string campaign, DateOnly today)
+    public static ReadinessReport? Judge(Register register, string campaign, DateOnly today, DateOnly? siteDay = null)
     {
         if (register.Campaign(campaign, today) is not { Plan: { } plan } state) return null;
         var context = new ReadinessContext(register, state, plan, today);
+        if (plan.LastDay < (siteDay ?? today)) return Over(context);
         List<Finding> findings = [.. context.Found, .. PlanRules.Spares(context)];
 
         var stations = context.Chains.Select(c => Station(context, c, findings)).ToList();
@@ -49,6 +51,25 @@ public static class CampaignReadiness
             Spares = context.SpareBook.All,
             IsWithSparesAtLeast = withSpares.IsAtLeast || commonWithSpares.IsAtLeast,
         };
+    }
+
+    /// <summary>Local day at a campaign's site.</summary>
+    /// <param name="register">The facts.</param>
+    /// <param name="campaign">Id of the campaign.</param>
+    /// <param name="now">The instant.</param>
+    public static DateOnly SiteDay(Register register, string campaign, DateTimeOffset now) =>
+        Facts.ZoneOffsets.LocalDay(now.ToUnixTimeMilliseconds(), register.OffsetsOf(campaign));
+
+    // Nothing can be cleared before it any more; what is open in its evidence is for a person to weigh.
+    private static ReadinessReport Over(ReadinessContext c)
+    {
+        List<Finding> open = [.. ReadinessRules.OfEvidence.SelectMany(r => r.Judge(c))
+            .Select(f => f with { LatestStart = null, IsTooLate = false })];
+        open.Sort(InOrder);
+        return new(
+            c.Campaign.Id, c.Plan.Name, c.Today, c.Plan.FirstDay, c.Plan.LastDay, c.Plan.Profile, ReadinessVerdict.Over,
+            [.. c.Chains.Select(s => new StationReadiness(s.Station, ReadinessVerdict.Over, 0, [.. s.Devices.Select(d => d.Id)]))], open,
+            0, 0, 0, 0, new(0, 0, 0, 0, 0, 0));
     }
 
     private static StationReadiness Station(ReadinessContext context, PlannedChain chain, List<Finding> findings)

@@ -10,11 +10,13 @@ namespace MicRegister.Register.Readiness;
 /// <param name="Text">What is the matter, in a sentence.</param>
 /// <param name="Figures">The figures behind it.</param>
 /// <param name="Clearing">What would clear it.</param>
-/// <param name="LatestStart">Day by which clearing has to start, so that it is done before the campaign.</param>
+/// <param name="LatestStart">
+/// Day by which clearing has to start, so that it is done before the campaign; null where the campaign is over.
+/// </param>
 /// <param name="IsTooLate">Whether that day is past.</param>
 public sealed record Finding(
     string Rule, Gravity Gravity, string? Device, string? DeviceName, string? Station, DateOnly BitesOn, string Text, IReadOnlyList<Figure> Figures,
-    Clearing Clearing, DateOnly LatestStart, bool IsTooLate);
+    Clearing Clearing, DateOnly? LatestStart, bool IsTooLate);
 
 /// <summary>A figure with its unit.</summary>
 public sealed record Figure(string Name, double Value, string Unit);

@@ -19,6 +19,12 @@ public sealed record ReadinessReport(
     IReadOnlyList<StationReadiness> Stations, IReadOnlyList<Finding> Findings,
     double ArrayProbability, double WithLossesProbability, double WithSparesProbability, int UsableSpares, ArrayOutlook Common)
 {
+    /// <summary>
+    /// Whether its last day is past at the site. Then its findings are what is open in its evidence alone, nothing is forecast, and no
+    /// probability is stated: all are 0.
+    /// </summary>
+    public bool IsOver => Verdict == ReadinessVerdict.Over;
+
     /// <summary>What goes along as a spare and stands at no station, whether it counts or not.</summary>
     public IReadOnlyList<SpareReadiness> Spares { get; init; } = [];
 
@@ -56,4 +62,7 @@ public enum ReadinessVerdict
 
     /// <summary>Facts that this version cannot read make it undecided.</summary>
     Undecided,
+
+    /// <summary>Its last day is past: nothing can be made ready any more, and what counts is its evidence.</summary>
+    Over,
 }

@@ -100,6 +100,10 @@ public static class ReadinessRules
             Question = question,
         };
 
+    /// <summary>Rules that are asked of a campaign that is over as well: what its evidence lacks.</summary>
+    internal static IReadOnlyList<ReadinessRule> OfEvidence { get; } =
+        [.. All.Where(r => r.Key is "newer-facts" or "check" or "check-missing" or "check-unsound")];
+
     private static readonly Dictionary<string, ReadinessRule> ByKey = All.ToDictionary(r => r.Key);
 
     public static ReadinessRule? Find(string key) => ByKey.GetValueOrDefault(key);

@@ -11,6 +11,15 @@ public static class ReadinessWords
         + "of holding through the last day. What is out of service, lost, away, placed at a station or not sound itself is no spare. "
         + "What lies in the plan, the mount or a pair of parts no spare makes up for. Whether its plugs fit is not looked at.";
 
+    /// <summary>What counts of a campaign that is over, in sentences.</summary>
+    public static string Over(ReadinessReport report)
+    {
+        var open = report.Findings.Count(f => f.Gravity > Gravity.Note);
+        return $"It is over since {report.LastDay.AddDays(1):yyyy-MM-dd}; its evidence counts. "
+            + (open == 0 ? "No check of it is open."
+                : FormattableString.Invariant($"{open} {(open == 1 ? "finding is" : "findings are")} open in it."));
+    }
+
     /// <summary>What a spare is worth, as a sentence that its name begins.</summary>
     public static string Counts(SpareReadiness spare) => spare.Why is { } why
         ? $"is not counted: it {why}."
@@ -35,6 +44,7 @@ public static class ReadinessWords
             ReadinessVerdict.AtRisk => "at risk",
             ReadinessVerdict.NotReady => "not ready",
             ReadinessVerdict.Undecided => "undecided",
+            ReadinessVerdict.Over => "over",
             _ => throw new ArgumentOutOfRangeException(nameof(verdict), verdict, null),
         };
     }

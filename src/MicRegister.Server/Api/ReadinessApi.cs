@@ -14,7 +14,8 @@ internal static class ReadinessApi
     {
         var register = desk.Now;
         // A verdict can follow from any fact, and from the day.
-        var tag = FormattableString.Invariant($"\"{register.Count}-{register.DriftMemory.Version}-{today ?? desk.Today:yyyyMMdd}\"");
+        var days = FormattableString.Invariant($"{today ?? desk.Today:yyyyMMdd}-{today ?? desk.SiteDay(register, id):yyyyMMdd}");
+        var tag = FormattableString.Invariant($"\"{register.Count}-{register.DriftMemory.Version}-{days}\"");
         if (station is null != spare is null) return Answers.Invalid("To try a spare, name both the station and the spare.");
         if (station is not null)
         {

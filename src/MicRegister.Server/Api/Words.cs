@@ -12,6 +12,7 @@ public static class Words
         ReadinessVerdict.Ready => "●",
         ReadinessVerdict.AtRisk => "▲",
         ReadinessVerdict.NotReady => "■",
+        ReadinessVerdict.Over => "□",
         _ => "◇",
     }, verdict.InWords);
 

@@ -15,6 +15,13 @@ internal static class ReadinessText
         to.WriteLine(
             FormattableString.Invariant($"{shape} {report.Name} is {word} ({report.FirstDay:yyyy-MM-dd} to {report.LastDay:yyyy-MM-dd}, ")
             + FormattableString.Invariant($"judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile})"));
+        if (report.IsOver)
+        {
+            to.WriteLine($"  {ReadinessWords.Over(report)}");
+            foreach (var f in report.Findings)
+                to.WriteLine($"  {Words.Gravity(f.Gravity).Word,-5} [{f.Rule}] {(f.Station is { } s ? $"station {s}: " : "")}{f.Text}");
+            return;
+        }
         var stations = report.Stations.GroupBy(s => s.Verdict).OrderBy(g => g.Key)
             .Select(g => $"{g.Count()} {Words.Verdict(g.Key).Word}");
         to.WriteLine(FormattableString.Invariant($"  {report.Stations.Count} stations: {string.Join(", ", stations)}"));
@@ -57,9 +64,10 @@ internal static class ReadinessText
         ["lastDay"] = Day(report.LastDay),
         ["profile"] = report.Profile,
         ["verdict"] = Words.Verdict(report.Verdict).Word,
-        ["arrayProbability"] = report.ArrayProbability,
-        ["withLossesProbability"] = report.WithLossesProbability,
-        ["withSparesProbability"] = report.WithSparesProbability,
+        ["isOver"] = report.IsOver,
+        ["arrayProbability"] = report.IsOver ? null : report.ArrayProbability,
+        ["withLossesProbability"] = report.IsOver ? null : report.WithLossesProbability,
+        ["withSparesProbability"] = report.IsOver ? null : report.WithSparesProbability,
         ["usableSpares"] = report.UsableSpares,
         ["isWithSparesAtLeast"] = report.IsWithSparesAtLeast,
         ["spares"] = new JsonArray([.. report.Spares.Select(s => (JsonNode)new JsonObject
@@ -67,7 +75,7 @@ internal static class ReadinessText
             ["device"] = s.Device, ["name"] = s.Name, ["kind"] = s.Kind, ["probability"] = s.Probability, ["stations"] = s.Stations,
             ["why"] = s.Why,
         })]),
-        ["commonShift"] = new JsonObject
+        ["commonShift"] = report.IsOver ? null : new JsonObject
         {
             ["shiftDb"] = report.Common.ShiftDb,
             ["arrayProbability"] = report.Common.AllHold,
@@ -78,7 +86,7 @@ internal static class ReadinessText
         },
         ["stations"] = new JsonArray([.. report.Stations.Select(s => (JsonNode)new JsonObject
         {
-            ["station"] = s.Station, ["verdict"] = Words.Verdict(s.Verdict).Word, ["probability"] = s.Probability,
+            ["station"] = s.Station, ["verdict"] = Words.Verdict(s.Verdict).Word, ["probability"] = report.IsOver ? null : s.Probability,
             ["devices"] = new JsonArray([.. s.Devices.Select(d => (JsonNode)d)]),
         })]),
         ["findings"] = new JsonArray([.. report.Findings.Select(f => (JsonNode)new JsonObject
@@ -87,7 +95,7 @@ internal static class ReadinessText
             ["deviceName"] = f.DeviceName, ["bitesOn"] = Day(f.BitesOn), ["text"] = f.Text,
             ["figures"] = new JsonObject(f.Figures.Select(g =>
                 KeyValuePair.Create<string, JsonNode?>(g.Name + (g.Unit.Length > 0 ? " " + g.Unit : ""), g.Value))),
-            ["clearing"] = f.Clearing.InWords, ["latestStart"] = Day(f.LatestStart), ["isTooLate"] = f.IsTooLate,
+            ["clearing"] = f.Clearing.InWords, ["latestStart"] = f.LatestStart is { } by ? Day(by) : null, ["isTooLate"] = f.IsTooLate,
         })]),
     };
 

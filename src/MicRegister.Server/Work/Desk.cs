@@ -74,10 +74,14 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     {
         var report = _judged.GetOrCreateValue(register)
             .GetOrAdd(
-                $"{campaign} {Today.DayNumber} {register.DriftMemory.Version}",
-                _ => CampaignReadiness.Judge(register, campaign, Today));
+                $"{campaign} {Today.DayNumber} {SiteDay(register, campaign).DayNumber} {register.DriftMemory.Version}",
+                _ => CampaignReadiness.Judge(register, campaign, Today, SiteDay(register, campaign)));
         return report;
     }
+
+    /// <summary>The day at a campaign's site, or the one that the demo was told.</summary>
+    public DateOnly SiteDay(Register.Register register, string campaign) =>
+        fixedDay ?? CampaignReadiness.SiteDay(register, campaign, time.GetUtcNow());
 
     /// <summary>The checks of a campaign, read once a state for all who ask.</summary>
     public IReadOnlyList<CheckRecord> Checks(Register.Register register, string campaign) =>

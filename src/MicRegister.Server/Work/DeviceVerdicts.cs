@@ -9,6 +9,8 @@ internal static class DeviceVerdicts
 {
     public static Dictionary<string, DeviceOnDay> Of(Register.Register register, ReadinessReport report)
     {
+        // A campaign that is over says nothing of what its devices are fit for.
+        if (report.IsOver) return [];
         var verdicts = (register.Campaign(report.Campaign)?.Devices ?? [])
             .Select(id => register.Device(id)?.Id ?? id)
             .Distinct()

@@ -73,11 +73,11 @@ public sealed class ReadinessTests
     {
         Fact late = Make.Of(new DeviceDescribed(Make.Details(("interval-months", 1)), []), "2026-05-01", "device:M1");
         var found = Judge([.. Sound(), late]).Findings.Single(f => f.Rule == "due");
-        Assert.Equal((Make.Day("2026-06-03"), false), (found.LatestStart, found.IsTooLate));
+        Assert.Equal((Make.Day("2026-06-03"), false), (found.LatestStart!.Value, found.IsTooLate));
 
         var slow = Make.Of(new SettingsChosen(60, 4, 2, 1), "2026-01-01", Subject.TheRegister);
         found = Judge([.. Sound(), late, slow]).Findings.Single(f => f.Rule == "due");
-        Assert.Equal((Make.Day("2026-04-24"), true), (found.LatestStart, found.IsTooLate));
+        Assert.Equal((Make.Day("2026-04-24"), true), (found.LatestStart!.Value, found.IsTooLate));
     }
 
     // 14 CFR 36 A36.3.9.2 and .7 as paraphrased: 90 days inclusive and six calendar months, both to the first day of the series.

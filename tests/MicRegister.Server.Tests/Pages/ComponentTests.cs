@@ -20,6 +20,7 @@ public sealed class ComponentTests : PageContext
     [InlineData(ReadinessVerdict.AtRisk, "▲ at risk")]
     [InlineData(ReadinessVerdict.NotReady, "■ not ready")]
     [InlineData(ReadinessVerdict.Undecided, "◇ undecided")]
+    [InlineData(ReadinessVerdict.Over, "□ over")]
     public void A_verdict_is_a_shape_and_a_word(ReadinessVerdict verdict, string text) =>
         Assert.Equal(text, Render<VerdictWord>(p => p.Add(v => v.Verdict, verdict)).Find("span").TextContent);
 

@@ -19,13 +19,16 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
     private const int MostFindings = 100;
 
     /// <summary>What wants doing on a day, most urgent first.</summary>
-    public static IReadOnlyList<Sentence> Of(Register.Register register, DateOnly today)
+    /// <param name="register">The facts.</param>
+    /// <param name="today">The day.</param>
+    /// <param name="siteDay">Day at the site of a campaign, by which it is over or not; null takes the day itself.</param>
+    public static IReadOnlyList<Sentence> Of(Register.Register register, DateOnly today, Func<string, DateOnly>? siteDay = null)
     {
         var sentences = new List<Sentence>();
         foreach (var id in register.CampaignIds)
         {
-            if (CampaignReadiness.Judge(register, id, today) is not { } report || report.LastDay < today) continue;
-            sentences.AddRange(OfCampaign(report, today));
+            if (CampaignReadiness.Judge(register, id, today, siteDay?.Invoke(id)) is not { } report) continue;
+            sentences.AddRange(report.IsOver ? OfOver(report, today) : OfCampaign(report, today));
         }
         var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
         if (overdue.Count > 0)
@@ -72,6 +75,13 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             if (DueDay.Of(device, usual) is { } d && d >= from && d <= to) due.Add((d, device));
         }
         return [.. due.OrderBy(d => d.Item1).ThenBy(d => d.Item2.Name, StringComparer.Ordinal)];
+    }
+
+    // Nobody is asked to make it ready; what its evidence lacks is said for two months.
+    private static IEnumerable<Sentence> OfOver(ReadinessReport report, DateOnly today)
+    {
+        if (report.LastDay.AddDays(60) < today || report.Findings.All(f => f.Gravity == Gravity.Note)) yield break;
+        yield return new(null, Gravity.Risks, $"{report.Name}: {ReadinessWords.Over(report)}", "weigh", "campaigns/" + report.Campaign);
     }
 
     private static IEnumerable<Sentence> OfCampaign(ReadinessReport report, DateOnly today)
