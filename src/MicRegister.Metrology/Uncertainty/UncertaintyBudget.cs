@@ -50,6 +50,18 @@ public sealed class UncertaintyBudget
     /// <summary>Expanded uncertainty, in the result's unit.</summary>
     public double Expanded(double coverage = UsualCoverage) => CoverageFactor(coverage) * Standard;
 
+    /// <summary>Covariance of two results, in the square of their unit: what they have in common, each with its sign.</summary>
+    /// <remarks>GUM (JCGM 100:2008) F.1.2.3, equation F.2: the sum over common sources of the product of both contributions.</remarks>
+    /// <param name="a">Contributions to one result.</param>
+    /// <param name="b">Those to the other; of the same result the covariance is its variance.</param>
+    public static double Covariance(IEnumerable<UncertaintyComponent> a, IEnumerable<UncertaintyComponent> b)
+    {
+        var others = b.GroupBy(c => c.Source, StringComparer.Ordinal)
+            .ToDictionary(g => g.Key, g => g.Sum(c => c.Contribution), StringComparer.Ordinal);
+        return a.GroupBy(c => c.Source, StringComparer.Ordinal)
+            .Sum(g => others.TryGetValue(g.Key, out var other) ? g.Sum(c => c.Contribution) * other : 0);
+    }
+
     /// <summary>The budget of a weighted sum of results, such as after minus before (1, -1) or a mean (½, ½).</summary>
     /// <param name="terms">Each result's budget with its weight.</param>
     public static UncertaintyBudget OfSum(params IReadOnlyList<(UncertaintyBudget Budget, double Weight)> terms) =>

@@ -9,6 +9,9 @@ namespace MicRegister.Metrology.Uncertainty;
 /// <param name="Distribution">What is assumed of the quantity.</param>
 public sealed record UncertaintyComponent(string Name, string Source, double StandardUncertainty, double Sensitivity = 1, double DegreesOfFreedom = double.PositiveInfinity, UncertaintyDistribution Distribution = UncertaintyDistribution.Normal)
 {
+    /// <summary>Unit of the quantity.</summary>
+    public string Unit { get; init; } = "dB";
+
     /// <summary>Contribution to the result, with its sign, in the result's unit.</summary>
     public double Contribution => Sensitivity * StandardUncertainty;
 

@@ -106,7 +106,9 @@ public static class CheckWork
 
     /// <summary>The budget of stored lines.</summary>
     public static UncertaintyBudget BudgetOf(IReadOnlyList<BudgetLine> lines) => new([.. lines.Select(l =>
-        new UncertaintyComponent(l.Name, l.Source, l.StandardUncertainty, l.Sensitivity, l.DegreesOfFreedom ?? double.PositiveInfinity, l.Distribution))]);
+        new UncertaintyComponent(
+            l.Name, l.Source, l.StandardUncertainty, l.Sensitivity, l.DegreesOfFreedom ?? double.PositiveInfinity, l.Distribution)
+        { Unit = l.Unit })]);
 
     /// <summary>Peak voltage of full scale of a chain's channel, where it is known.</summary>
     private static double? RangeOf(List<DeviceState> chain, CheckEntry entry) =>

@@ -97,7 +97,7 @@ internal static class AirToEvent
             share > 0
                 ? UncertaintyComponent.FromHalfWidth(
                     $"{q.Name}, not known", $"air of {c.Shared.Event.Id}: {q.Name} not known", half, UncertaintyDistribution.Rectangular,
-                    perUnit * share)
+                    perUnit * share) with { Unit = q.Unit }
                 : null,
             remarks);
     }

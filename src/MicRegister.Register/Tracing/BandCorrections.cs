@@ -74,7 +74,7 @@ public sealed record BandCorrections(
             if (known.HalfWidthDb > 0)
             {
                 own.Add(UncertaintyComponent.FromHalfWidth(
-                    name + " over angle", "angle of incidence", known.HalfWidthDb, UncertaintyDistribution.Rectangular));
+                    name + " over angle", UncertaintySources.Angle, known.HalfWidthDb, UncertaintyDistribution.Rectangular));
             }
             components.AddRange(own);
             terms.Add(new(
@@ -91,7 +91,11 @@ public sealed record BandCorrections(
         var budget = new UncertaintyBudget(components);
         var isWithin = band.MiddleHz >= c.Applied.UsableFromHz && band.MiddleHz <= c.Applied.UsableToHz;
         double? total = isOpen ? null : terms.Sum(t => t.ValueDb) + c.Applied.NormalisationDb;
-        return new(band, terms, c.Applied.NormalisationDb, total, isOpen ? null : budget.Standard, budget.CoverageFactor(), isWithin);
+        return new(band, terms, c.Applied.NormalisationDb, total, isOpen ? null : budget.Standard, budget.CoverageFactor(), isWithin)
+        {
+            Sensitivity = isOpen ? null : PartUncertainty.Of(components, UncertaintyPart.Sensitivity),
+            MountAndDirection = isOpen ? null : PartUncertainty.Of(components, UncertaintyPart.MountAndDirection),
+        };
     }
 }
 
@@ -109,6 +113,12 @@ public sealed record BandCorrection(
 {
     /// <summary>Expanded uncertainty in dB; null with the total.</summary>
     public double? ExpandedDb => CoverageFactor * StandardDb;
+
+    /// <summary>Uncertainty of sensitivity and responses alone; null with the total.</summary>
+    public PartUncertainty? Sensitivity { get; init; }
+
+    /// <summary>Uncertainty of mount and direction alone; null with the total.</summary>
+    public PartUncertainty? MountAndDirection { get; init; }
 }
 
 /// <summary>What one device's curves come to in a band.</summary>

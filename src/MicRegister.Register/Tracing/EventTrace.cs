@@ -100,6 +100,9 @@ public sealed record AppliedSensitivity(
     double UsableFromHz, double UsableToHz, string? Caution, double StandardDb, double CoverageFactor,
     IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
 {
+    /// <summary>Share of the square of U from which one source is said to be nearly all of it (common practice, no source).</summary>
+    public const double NearlyAll = 0.9;
+
     /// <summary>Frequency that the sensitivity holds for, in Hz: that of the calibrator, or of the certificate; null where neither says.</summary>
     public double? ReferenceHz { get; init; }
 
@@ -110,4 +113,19 @@ public sealed record AppliedSensitivity(
     public double? FullScalePerPascal => FullScaleDb is { } db ? Math.Pow(10, db / 20) : null;
 
     public double ExpandedDb => CoverageFactor * StandardDb;
+
+    /// <summary>The budget by source, with what identifies each.</summary>
+    public IReadOnlyList<BudgetOfSource> Sources => BudgetOfSource.Of(Budget);
+
+    /// <summary>Uncertainty of one part, without the other.</summary>
+    public PartUncertainty Part(UncertaintyPart part) => PartUncertainty.Of(Budget, part);
+
+    /// <summary>Which part of the square of the uncertainty comes from mount and direction, 0 to 1.</summary>
+    public double MountShare => StandardDb > 0 ? Math.Pow(Part(UncertaintyPart.MountAndDirection).StandardDb / StandardDb, 2) : 0;
+
+    /// <summary>What must be known of the uncertainty; null where nothing.</summary>
+    public string? UncertaintyNote => MountShare >= NearlyAll
+        ? FormattableString.Invariant($"U is nearly all the assumed limit of the mount: {Math.Floor(1000 * MountShare) / 10:0.0} % ")
+            + "of its square; the sensitivity alone is known better."
+        : null;
 }

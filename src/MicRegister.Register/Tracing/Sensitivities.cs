@@ -24,7 +24,7 @@ internal static class Sensitivities
         var air = AirToEvent.Of(c, microphone, level.Checks);
         var mount = WithCapsule(Mount(c), microphone);
         List<CheckTerm> terms = [.. level.Terms, .. air.Term is { } term ? new[] { term } : []];
-        List<UncertaintyComponent> components = [.. level.Components, .. air.Components, .. mount.Components];
+        var components = c.Shared.References.Parted([.. level.Components, .. air.Components, .. mount.Components]);
         var volts = terms.Sum(x => x.ValueDb);
         var budget = new UncertaintyBudget(components);
         var range = c.Stood.Said.RangeV ?? c.Before?.Check.RangeV ?? c.After?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
@@ -66,7 +66,7 @@ internal static class Sensitivities
         if (levels.Length == 2)
         {
             components.Add(UncertaintyComponent.FromHalfWidth(
-                "change between the checks", "this event: change between the checks", Math.Abs(levels[1] - levels[0]) / 2,
+                "change between the checks", $"change between facts {known[0].Fact} and {known[1].Fact}", Math.Abs(levels[1] - levels[0]) / 2,
                 UncertaintyDistribution.Rectangular));
         }
         var name = used.Count == 2 ? "mean of the checks before and after"
@@ -187,7 +187,10 @@ internal static class Sensitivities
         double? tolerance = c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0 ? t : null;
         var (low, high) = ChainRules.UsableBand(new(c.Station, asMeasured, []), tolerance ?? 1);
         IReadOnlyList<UncertaintyComponent> components = tolerance is { } half
-            ? [UncertaintyComponent.FromHalfWidth("normalisation of the mount", "mount", half, UncertaintyDistribution.Rectangular)]
+            ? [
+                UncertaintyComponent.FromHalfWidth(
+                    "normalisation of the mount", UncertaintySources.Mount(plan.Mount), half, UncertaintyDistribution.Rectangular),
+            ]
             : [];
         return plan.Mount switch
         {

@@ -24,6 +24,7 @@ internal sealed class TraceContext
         Unread = UnreadSaid.Of(register, campaign.Id);
         OtherMicrophones = MicRegister.Register.Deployment.OtherMicrophones.Of(register, campaign.Id);
         Coverage = EventCoverage.Of(register, what);
+        References = new(register, Device);
     }
 
     public Register Register { get; }
@@ -67,6 +68,9 @@ internal sealed class TraceContext
     public TestTime TestOf(long instant) => new(DayOf(instant), TestSessions.Of(Register, Campaign.Id).At(instant)?.Fact);
 
     public DateOnly DayOf(long instant) => ZoneOffsets.LocalDay(instant, Offsets);
+
+    /// <summary>What certificates have in common through what they were measured against.</summary>
+    public SharedReferences References { get; }
 
     public DeviceState? Device(string id)
     {

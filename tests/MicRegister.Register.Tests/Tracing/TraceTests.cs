@@ -48,13 +48,13 @@ public sealed class TraceTests
     }
 
     [Fact]
-    public void Certificates_of_two_calibrators_are_halved_each()
+    public void Certificates_of_two_calibrators_are_halved_each_but_for_the_reference_that_both_share()
     {
         var facts = Heath.Flight(-38.11, -38.19);
         facts[3] = Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.19, "K2");
 
-        // 2 · (0.05 / 2)² + 2 · (0.03 / 2)² + 0.04² / 3 = 0.00125 + 0.00045 + 0.000533333.
-        Assert.Equal(0.0472582, Heath.One(Heath.With(facts)).Applied!.StandardDb, Db);
+        // REF 0.02 whole; 2 · (0.05² - 0.02²) / 4 + 2 · (0.03 / 2)² + 0.04² / 3: 0.0004 + 0.00105 + 0.00045 + 0.000533333.
+        Assert.Equal(0.0493288, Heath.One(Heath.With(facts)).Applied!.StandardDb, Db);
     }
 
     [Fact]
