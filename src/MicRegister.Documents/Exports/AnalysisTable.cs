@@ -8,18 +8,30 @@ namespace MicRegister.Documents.Exports;
 /// <summary>What the analysis needs of events: one row a station and part of an event.</summary>
 public static class AnalysisTable
 {
+    internal static readonly ExportColumn Begin =
+        new("start-utc", "Begin", "", "Begin of the event or of its part, UTC.") { Type = ExportType.Instant };
+
+    internal static readonly ExportColumn End =
+        new("stop-utc", "End", "", "End of the event or of its part, UTC.") { Type = ExportType.Instant };
+
+    internal static readonly ExportColumn Coverage =
+        new("coverage-factor", "Coverage factor", "", "k, for 95.45 %.") { Type = ExportType.Number };
+
     private static readonly ExportColumn[] Columns =
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."), new("event-name", "Event's name", "", "Name as people call it."),
-        new("start-utc", "Begin", "", "Begin of the event or of its part, UTC."), new("stop-utc", "End", "", "End of the event or of its part, UTC."),
+        Begin, End,
         new("station", "Station", "", "Name of the station."), new("latitude-deg", "Latitude", "°", "Planned WGS84 latitude."), new("longitude-deg", "Longitude", "°", "Planned WGS84 longitude."),
         new("placed-latitude-deg", "Latitude as placed", "°", "By the phone that placed it."), new("placed-longitude-deg", "Longitude as placed", "°", "By the phone that placed it."), new("mount", "Mount", "", "How the microphone stands."), new("height-m", "Height", "m", "Height of the diaphragm over ground or plate; empty is the mount's usual one."),
-        new("recorder", "Recorder", "", "Recorder of the channel, as its files name it."), new("channel", "Channel", "", "Number of the channel in the recorder's files."),
+        new("recorder", "Recorder", "", "Recorder of the channel, as its files name it."), new("channel", "Channel", "", "Number of the channel in the recorder's files.") { Type = ExportType.Number },
         new("microphone", "Microphone", "", "Serial number."), new("preamplifier", "Preamplifier", "", "Serial number."), new("plate", "Plate", "", "Serial number."), new("devices", "Devices", "", "Label codes, or ids where there is none, of all devices of the chain."),
         new("sensitivity-v-per-pa", "Sensitivity", "V/Pa", "To be applied to voltages."), new("sensitivity-fs-per-pa", "Sensitivity", "FS/Pa", "To be applied to samples as parts of full scale."), new("sensitivity-db", "Sensitivity level", "dB re 1 V/Pa", "The same as a level."),
         new("rule", "Rule", "", "How the sensitivity was told."), new("environment-db", "Environmental correction", "dB", "Part of the level that comes from the air of the event."), new("normalisation-db", "Normalisation", "dB", "To be added to a measured level for the free field."),
         new("usable-from-hz", "Usable from", "Hz", "Lowest frequency of that normalisation."), new("usable-to-hz", "Usable to", "Hz", "Highest frequency; empty where the mount sets none."), new("caution", "Caution", "", "What must be known of the normalisation, and of the air."),
-        new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the sensitivity level and its normalisation."), new("coverage-factor", "Coverage factor", "", "k, for 95.45 %."),
+        new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the sensitivity level and its normalisation."), Coverage,
+        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of the sensitivity level alone."),
+        new("expanded-uncertainty-mount-db", "U of mount and direction", "dB", "Of what mount and direction make of a level, alone."),
+        new("uncertainty-note", "Note on U", "", "What must be known of the uncertainty."),
         new("verdict", "Verdict", "", "valid, doubtful, undecided or not-valid."), new("reasons", "Reasons", "", "Why, each with its source."), new("check-before", "Check before", "", "Id of the fact."), new("check-after", "Check after", "", "Id of the fact."), new("placement", "Placement", "", "Id of the fact."), new("certificate", "Certificate", "", "Id of the microphone's certificate in force."),
         new("in-place", "Compared in place", "", "Ids of the comparisons with other chains around it."), new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."),
     ];
@@ -45,6 +57,8 @@ public static class AnalysisTable
             ExportCell.Of(applied is null ? null : Words(applied.Rule.ToString())), ExportCell.Of(environment), ExportCell.Of(applied?.NormalisationDb),
             ExportCell.Of(applied?.UsableFromHz), ExportCell.Of(applied is { } a && double.IsFinite(a.UsableToHz) ? a.UsableToHz : null), ExportCell.Of(applied?.Caution),
             ExportCell.Of(applied?.ExpandedDb), ExportCell.Of(applied?.CoverageFactor),
+            ExportCell.Of(applied?.Part(UncertaintyPart.Sensitivity).ExpandedDb),
+            ExportCell.Of(applied?.Part(UncertaintyPart.MountAndDirection).ExpandedDb), ExportCell.Of(applied?.UncertaintyNote),
             ExportCell.Of(Words(s.Verdict.ToString())), ExportCell.Of(string.Join(" | ", s.Reasons.Select(r => $"{r.Text} [{r.Source}]"))), ExportCell.Of(s.Before?.Fact.ToString()), ExportCell.Of(s.After?.Fact.ToString()), ExportCell.Of(s.Placement?.Fact.ToString()),
             ExportCell.Of(s.Links.FirstOrDefault(l => l.Depth == 0 && l.Device.Kind == DeviceKind.Microphone.Key)?.Certificate?.Fact.ToString()),
             ExportCell.Of(string.Join(' ', s.InPlace.Select(k => k.Fact))), ExportCell.Of(s.Incidence?.Said.AngleDeg),
@@ -54,5 +68,5 @@ public static class AnalysisTable
     internal static string Time(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 
     // MeanOfChecks becomes mean-of-checks.
-    private static string Words(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+    internal static string Words(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -12,12 +12,14 @@ public static class BandTable
     private static readonly ExportColumn[] Columns =
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."),
-        new("start-utc", "Begin", "", "Begin of the event or of its part, UTC."), new("stop-utc", "End", "", "End of the event or of its part, UTC."),
+        AnalysisTable.Begin, AnalysisTable.End,
         new("station", "Station", "", "Name of the station."), new("microphone", "Microphone", "", "Serial number."),
         new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."), new("incidence-half-width-deg", "Half-width", "°", "How far the angle may lie from there."), new("incidence-source", "Where the angle comes from", "", "Id of the fact; asked for; or not stated."),
         new("band-hz", "Band", "Hz", "Nominal middle of the third-octave band."), new("reference-hz", "Reference frequency", "Hz", "Frequency of the sensitivity, which responses are relative to."),
         new("response-db", "Response", "dB", "To be added for the responses of the chain's devices."), new("windscreen-db", "Windscreen", "dB", "To be added for what the windscreen takes away."), new("normalisation-db", "Normalisation", "dB", "To be added for the mount."),
-        new("correction-db", "Correction", "dB", "To be added to the band's level: the sum. Empty where a curve does not reach the band."), new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the level with sensitivity and correction applied."), new("coverage-factor", "Coverage factor", "", "k, for 95.45 %."),
+        new("correction-db", "Correction", "dB", "To be added to the band's level: the sum. Empty where a curve does not reach the band."), new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the level with sensitivity and correction applied."), AnalysisTable.Coverage,
+        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of sensitivity and responses alone."),
+        new("expanded-uncertainty-mount-db", "U of mount and direction", "dB", "Of what mount and direction make of a level, alone."),
         new("within-mount", "Mount holds", "", "yes or no: whether the mount keeps its normalisation in the band."), new("sources", "Sources", "", "Certificates of the curves."), new("cautions", "Cautions", "", "What must be known of the corrections."),
     ];
 
@@ -54,6 +56,7 @@ public static class BandTable
         ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
         ExportCell.Of(c.AngleDeg), ExportCell.Of(c.AngleDeg is null ? null : c.HalfWidthDeg), ExportCell.Of(c.AngleSource), ExportCell.Of(Math.Round(b.Band.NominalHz, 6)), ExportCell.Of(c.ReferenceHz),
         ExportCell.Of(Sum(b, CurveActs.Response)), ExportCell.Of(Sum(b, CurveActs.InsertionLoss)), ExportCell.Of(b.NormalisationDb), ExportCell.Of(b.TotalDb), ExportCell.Of(b.ExpandedDb), ExportCell.Of(b.TotalDb is null ? null : b.CoverageFactor),
+        ExportCell.Of(b.Sensitivity?.ExpandedDb), ExportCell.Of(b.MountAndDirection?.ExpandedDb),
         ExportCell.Of(b.IsWithinMount ? "yes" : "no"), ExportCell.Of(string.Join(" | ", b.Terms.Select(t => t.Source))), ExportCell.Of(cautions),
     ];
 

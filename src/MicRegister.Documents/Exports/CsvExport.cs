@@ -7,10 +7,10 @@ namespace MicRegister.Documents.Exports;
 /// <summary>Writes an export as comma-separated values.</summary>
 /// <remarks>
 /// RFC 4180, section 2 (from memory): CRLF after each row, a header row (of keys), quotes around a cell that needs them, quotes within
-/// doubled. UTF-8 without a byte order mark. After the rows come one empty line and the provenance, as rows of the word provenance, a name
-/// and a value; a reader of the table stops at the empty line (2.4 wants rows of one length, and those have three cells). The title is left
-/// out. A text that a spreadsheet could run as a formula has an apostrophe in front, which <see cref="Plain"/> takes off; numbers never have
-/// one. A spreadsheet told to split at semicolons can still begin a cell within a text: no mark within the file prevents that.
+/// doubled. UTF-8 without a byte order mark. Nothing but the header and the rows, so that any reader takes the file as it is; what columns
+/// mean and where the table came from stands in <see cref="CsvMetadata"/>. A text that a spreadsheet could run as a formula has an
+/// apostrophe in front, which <see cref="Plain"/> takes off; numbers never have one. A spreadsheet told to split at semicolons can still
+/// begin a cell within a text: no mark within the file prevents that.
 /// </remarks>
 public static class CsvExport
 {
@@ -28,9 +28,6 @@ public static class CsvExport
         using var writer = new StreamWriter(content, Utf8, leaveOpen: true);
         Row(writer, table.Columns.Select(c => Field(ExportCell.Of(c.Key))));
         foreach (var row in table.Rows) Row(writer, row.Select(Field));
-        if (table.Provenance.Count == 0) return;
-        writer.Write(RowEnd);
-        foreach (var (name, value) in table.Provenance) Row(writer, ["provenance", Field(ExportCell.Of(name)), Field(ExportCell.Of(value))]);
     }
 
     /// <summary>A text as it was before its beginning was defused; any other text as it stands.</summary>
@@ -39,7 +36,7 @@ public static class CsvExport
     private static void Row(StreamWriter writer, IEnumerable<string> fields)
     {
         var row = string.Join(',', fields);
-        // In a table of one column a cell with nothing in it would be the empty line that ends the rows.
+        // In a table of one column a cell with nothing in it would be an empty line, which readers pass over.
         writer.Write(row.Length == 0 ? "\"\"" : row);
         writer.Write(RowEnd);
     }

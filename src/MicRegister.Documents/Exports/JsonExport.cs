@@ -3,7 +3,7 @@ using System.Text;
 
 namespace MicRegister.Documents.Exports;
 
-/// <summary>Writes an export as JSON: title, columns, rows as objects by key, and provenance.</summary>
+/// <summary>Writes an export as JSON: title, columns, rows as objects by key, what must be known of it, and provenance.</summary>
 /// <remarks>
 /// RFC 8259 (from memory): texts with quote, backslash and control characters escaped (section 7), numbers in their shortest form that reads
 /// back the same (section 6), UTF-8 without a byte order mark (8.1). Written by hand because this project knows no JSON library: facts have
@@ -23,11 +23,16 @@ public static class JsonExport
         List(writer, table.Columns.Select(c => Members([("key", Text(c.Key)), ("label", Text(c.Label)), ("unit", Text(c.Unit)), ("meaning", Text(c.Meaning))])));
         writer.Write(",\n\"rows\":");
         List(writer, table.Rows.Select(r => Members(table.Columns.Zip(r).Where(p => !p.Second.IsNothing).Select(p => (p.First.Key, Value(p.Second))))));
+        if (table.Notes.Count > 0)
+        {
+            writer.Write(",\n\"notes\":");
+            List(writer, table.Notes.Select(Text));
+        }
         writer.Write(",\n\"provenance\":" + Members(table.Provenance.Select(p => (p.Name, Text(p.Value)))) + "\n}\n");
     }
 
     // One item on a line, so that two exports can be compared line by line.
-    private static void List(StreamWriter writer, IEnumerable<string> items)
+    internal static void List(StreamWriter writer, IEnumerable<string> items)
     {
         writer.Write('[');
         var isFirst = true;
@@ -40,12 +45,12 @@ public static class JsonExport
         writer.Write(isFirst ? "]" : "\n]");
     }
 
-    private static string Members(IEnumerable<(string Name, string Value)> members) =>
+    internal static string Members(IEnumerable<(string Name, string Value)> members) =>
         "{" + string.Join(',', members.Select(m => Text(m.Name) + ":" + m.Value)) + "}";
 
     private static string Value(ExportCell cell) => cell.Number is { } number ? number.ToString("R", CultureInfo.InvariantCulture) : Text(cell.Text ?? "");
 
-    private static string Text(string text)
+    internal static string Text(string text)
     {
         var json = new StringBuilder(text.Length + 2).Append('"');
         foreach (var c in text)

@@ -11,7 +11,7 @@ namespace MicRegister.Documents.Exports;
 /// ISO/IEC 29500-1 (clauses from memory): sheets 18.3, inline texts 18.3.1.53, styles 18.8, package ISO/IEC 29500-2. Numbers are numbers,
 /// days are texts. A text has at most 32,767 characters (Excel's limit, from memory) and is cut there; characters that XML 1.0 does not
 /// allow (2.2) become U+FFFD. One table gives the same bytes each time on one machine: no clock is read, each part is dated 1980-01-01.
-/// The provenance begins with the title.
+/// The provenance begins with the title and what must be known of the table.
 /// </remarks>
 public static partial class XlsxExport
 {
@@ -49,7 +49,8 @@ public static partial class XlsxExport
         Part(zip, "xl/styles.xml", Styles);
         Sheet(zip, 1, [[.. table.Columns.Select(c => ExportCell.Of(c.Key))], .. table.Rows]);
         Sheet(zip, 2, [ColumnHeader, .. table.Columns.Select(c => Texts(c.Key, c.Label, c.Unit, c.Meaning))]);
-        Sheet(zip, 3, [ProvenanceHeader, Texts("title", table.Title), .. table.Provenance.Select(p => Texts(p.Name, p.Value))]);
+        var (notes, provenance) = (table.Notes.Select(n => Texts("note", n)), table.Provenance.Select(p => Texts(p.Name, p.Value)));
+        Sheet(zip, 3, [ProvenanceHeader, Texts("title", table.Title), .. notes, .. provenance]);
     }
 
     private static void Part(ZipArchive zip, string name, string xml)

@@ -21,7 +21,7 @@ internal static class EventEvidence
     ];
 
     private static readonly string[] ReasonHead = ["What stands against it", "Stations", "Events"];
-    private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
+    private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U, dB", "of the sensitivity, dB", "of mount and direction, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
     private static readonly string[] ReadinessHead = ["Weight", "Where", "What was found", "How it was settled"];
     private static readonly string[] FoundHead = ["What was found", "How it was settled"];
     private static readonly string[] CorrectedHead = ["What was said", "For when", "By whom", "What became of it"];
@@ -48,7 +48,11 @@ internal static class EventEvidence
         yield return new ReportText("A level is what was recorded divided by the sensitivity. The mount then makes it higher than in a free field: by 6.02 dB at a plate, where pressure doubles, and by 3.01 dB on a stand over the ground as an average over bands, never for a tone; a pole is taken as free field (common practice, no source). The correction is not part of the sensitivity: whoever evaluates the recordings adds it once. "
             + "The band in which it holds is worked out for a rigid, endless plane and sound from overhead; at other angles, or on real ground, it is another one.");
         yield return new ReportTable("Sensitivities applied, by station", AppliedHead, [.. Applied(e)]);
+        foreach (var block in UncertaintyEvidence.Of(e)) yield return block;
     }
+
+    private static string Greatest(IEnumerable<AppliedSensitivity> applied, UncertaintyPart part) =>
+        QuantityText.Expanded(applied.Max(a => a.Part(part).ExpandedDb), "dB");
 
     private static string[] Row(Evidence e, EventTrace trace)
     {
@@ -72,7 +76,8 @@ internal static class EventEvidence
             var greatest = QuantityText.Number(g.Max(a => a.Applied.VoltsDb), 3);
             yield return Evidence.Row(
                 g.Key.Station, g.Key.Rule.InWords, least == greatest ? least : $"{least} to {greatest}",
-                QuantityText.Expanded(g.Max(a => a.Applied.ExpandedDb), "dB"), QuantityText.Signed(g.Key.NormalisationDb, 2),
+                QuantityText.Expanded(g.Max(a => a.Applied.ExpandedDb), "dB"), Greatest(g.Select(a => a.Applied), UncertaintyPart.Sensitivity),
+                Greatest(g.Select(a => a.Applied), UncertaintyPart.MountAndDirection), QuantityText.Signed(g.Key.NormalisationDb, 2),
                 Evidence.Hz(g.Key.UsableFromHz), Evidence.Hz(g.Key.UsableToHz), g.Key.Caution ?? "");
         }
     }
@@ -149,5 +154,5 @@ internal static class EventEvidence
             ? $"{(settled.What.IsConfirmed ? "confirmed, not to be relied on" : "does not hold")}: {settled.What.Reason}"
             : touched.IsRescued ? "not needed" : "open");
 
-    private static string Listed(IEnumerable<string> names) => string.Join(", ", names.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)) is { Length: > 0 } text ? text : "none";
+    internal static string Listed(IEnumerable<string> names) => string.Join(", ", names.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)) is { Length: > 0 } text ? text : "none";
 }

@@ -29,6 +29,26 @@ public sealed class ExportTableTests
     public void A_row_has_a_cell_for_every_column() => Assert.Contains("Row 2 has 2 cells", Assert.Throws<ArgumentException>(() =>
         new ExportTable("", One, [[ExportCell.Nothing], [ExportCell.Nothing, ExportCell.Nothing]], [])).Message, StringComparison.Ordinal);
 
+    [Theory]
+    [InlineData(ExportType.Text, false)]
+    [InlineData(ExportType.Instant, false)]
+    [InlineData(ExportType.Number, true)]
+    public void A_cell_is_what_its_column_says(ExportType type, bool isNumber)
+    {
+        ExportColumn[] columns = [One[0] with { Type = type }];
+        ExportCell[] good = [isNumber ? ExportCell.Of(1) : ExportCell.Of("1")], bad = [isNumber ? ExportCell.Of("1") : ExportCell.Of(1)];
+
+        Assert.Equal(2, new ExportTable("", columns, [good, [ExportCell.Nothing]], []).Rows.Count);
+        Assert.Contains(
+            "Row 2 holds something else in serial", Assert.Throws<ArgumentException>(() => new ExportTable("", columns, [good, bad], [])).Message,
+            StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("", ExportType.Text)]
+    [InlineData("dB", ExportType.Number)]
+    public void With_a_unit_a_column_holds_numbers(string unit, ExportType type) => Assert.Equal(type, new ExportColumn("a", "", unit, "").Type);
+
     [Fact]
     public void A_name_is_there_once()
     {
