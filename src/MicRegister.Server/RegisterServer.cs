@@ -1,8 +1,4 @@
-using System.Text.Json;
-using System.Text.Json.Serialization;
-using System.Text.Json.Serialization.Metadata;
 using MicRegister.Register;
-using MicRegister.Register.Facts;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages;
@@ -65,20 +61,15 @@ public static class RegisterServer
             if (p.Exception is BadHttpRequestException bad) p.ProblemDetails.Detail = Unreadable.Words(bad);
         });
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
-        builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties).AddSchemaTransformer(BoundsOfBodies.Say));
+        builder.Services.AddOpenApi(api => api.AddOperationTransformer(SayDuties)
+            .AddOperationTransformer(WordsOfParameters.Say).AddOperationTransformer(EarlierStates.Say)
+            .AddSchemaTransformer(BoundsOfBodies.Say));
         builder.Services.AddRequestTimeouts(timeouts => timeouts.DefaultPolicy = new()
         {
             Timeout = Hardening.LongestRequest,
             TimeoutStatusCode = StatusCodes.Status504GatewayTimeout,
         });
-        builder.Services.ConfigureHttpJsonOptions(json =>
-        {
-            json.SerializerOptions.TypeInfoResolver =
-                new DefaultJsonTypeInfoResolver { Modifiers = { FactText.RequireWhatCannotBeAbsent } };
-            json.SerializerOptions.RespectNullableAnnotations = true;
-            json.SerializerOptions.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
-            json.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
-        });
+        builder.Services.ConfigureHttpJsonOptions(json => ApiJson.Set(json.SerializerOptions));
         AddPeople(builder.Services, options, time);
         // The framework ends a page whose upload stands still for longer than this: outdoors a network comes and goes.
         builder.Services.AddRazorComponents()
@@ -106,8 +97,9 @@ public static class RegisterServer
         app.UseRateLimiter();
         app.UseAuthorization();
         app.UseAntiforgery();
+        app.Use(EarlierStates.Lead);
         app.MapStaticAssets();
-        app.MapOpenApi("/api/openapi.json");
+        app.MapOpenApi("/api/openapi.json").AsOfNowAlone("This document is of the program, not of the register.");
         AccountApi.Map(app, options);
         var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter);
         DevicesApi.Map(api);

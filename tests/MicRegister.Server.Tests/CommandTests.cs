@@ -154,7 +154,7 @@ public sealed class CommandTests
         Assert.Contains("QUILLMERE-26", (await CommandLine.Run("readiness", "NOWHERE", "--data", folder.Path)).Error, StringComparison.Ordinal);
         var (exit, output, _) = await CommandLine.Run("readiness", "QUILLMERE-26", "--data", folder.Path, "--today", "2026-08-03", "--json");
         Assert.Equal(1, exit);
-        Assert.Equal("not ready", (string)JsonNode.Parse(output)!["campaigns"]![0]!["verdict"]!);
+        Assert.Equal("not-ready", (string)JsonNode.Parse(output)!["campaigns"]![0]!["verdict"]!);
     }
 
     [Fact]

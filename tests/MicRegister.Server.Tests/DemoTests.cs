@@ -52,7 +52,7 @@ public sealed class DemoTests
         Assert.Equal(1, exit);
         var answer = JsonNode.Parse(output)!;
         var campaign = Assert.Single(answer["campaigns"]!.AsArray())!;
-        Assert.Equal(("not ready", "2026-08-03", 72), ((string)campaign["verdict"]!, (string)campaign["today"]!, campaign["stations"]!.AsArray().Count));
+        Assert.Equal(("not-ready", "2026-08-03", 72), ((string)campaign["verdict"]!, (string)campaign["today"]!, campaign["stations"]!.AsArray().Count));
         Assert.Equal(Planted, campaign["findings"]!.AsArray().Select(f => Line(f!)).Order(StringComparer.Ordinal));
         Assert.Equal(PutAside, answer["files"]!.AsArray().SelectMany(f => f!["outcomes"]!.AsArray()
             .Where(o => (string)o!["outcome"]! is "questioned" or "refused").Select(o => $"{f["file"]}|{o!["sheet"]}|{o["row"]}|{o["outcome"]}")));

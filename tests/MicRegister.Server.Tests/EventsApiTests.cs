@@ -93,9 +93,20 @@ public sealed class EventsApiTests
         Assert.Equal(chain.Order(), station["devices"]!.AsArray().Select(d => (string)d!["id"]!).Order());
 
         var sequence = server.Live.Now.Count;
-        var first = await server.Client.GetStringAsync($"/api/campaigns/{C}/analysis.csv?event={C}.RUN-1", Cancel);
-        Assert.Contains($"provenance,sequence,{sequence}", first, StringComparison.Ordinal);
-        Assert.Contains("provenance,set-digest," + server.Live.Now.Digest, first, StringComparison.Ordinal);
+        using var answer = await server.Client.GetAsync($"/api/campaigns/{C}/analysis.csv?event={C}.RUN-1", Cancel);
+        var first = await answer.Content.ReadAsStringAsync(Cancel);
+        Assert.StartsWith("campaign,event,", first, StringComparison.Ordinal);
+        Assert.Equal(73, first.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length); // a header and 72 stations
+        var values = $"/api/campaigns/{C}/analysis.csv?event={C}.RUN-1&sequence={sequence}";
+        Assert.Equal([values], answer.Content.Headers.GetValues("Content-Location"));
+        var description = $"/api/campaigns/{C}/analysis.csv-metadata.json?event={C}.RUN-1&sequence={sequence}";
+        Assert.Equal([$"<{description}>; rel=\"describedby\"; type=\"application/csvm+json\""], answer.Headers.GetValues("Link"));
+        var described = await server.Get(description);
+        Assert.Equal(values, (string)described["url"]!);
+        Assert.Equal(first.Split("\r\n")[0], string.Join(',', described["tableSchema"]!["columns"]!.AsArray().Select(c => (string)c!["titles"]!)));
+        var provenance = described["schema:additionalProperty"]!.AsArray().ToDictionary(p => (string)p!["schema:name"]!, p => (string)p!["schema:value"]!);
+        Assert.Equal($"{sequence}", provenance["sequence"]);
+        Assert.Equal(server.Live.Now.Digest.ToString(), provenance["set-digest"]);
         await Post(server, "event,start,stop,zone\nRun 9,2026-09-02 11:00:00,2026-09-02 11:01:00,utc\n");
         Assert.Equal(first, await server.Client.GetStringAsync($"/api/campaigns/{C}/analysis.csv?event={C}.RUN-1&sequence={sequence}", Cancel));
         foreach (var format in new[] { "json", "xlsx" }) Assert.Equal(HttpStatusCode.OK, (await server.Client.GetAsync($"/api/campaigns/{C}/analysis.{format}", Cancel)).StatusCode);
@@ -161,7 +172,6 @@ public sealed class EventsApiTests
 
         var csv = await server.Client.GetStringAsync($"/api/campaigns/{C}/bands.csv?event={C}.RUN-1&station=S01&angle=0&angle=60", Cancel);
         Assert.Equal(2 * bands["bands"]!.AsArray().Count, csv.Split('\n').Count(l => l.Contains(",S01,", StringComparison.Ordinal)));
-        Assert.Contains("provenance,sequence,", csv, StringComparison.Ordinal);
         foreach (var format in new[] { "json", "xlsx" }) Assert.Equal(HttpStatusCode.OK, (await server.Client.GetAsync($"/api/campaigns/{C}/bands.{format}?event={C}.RUN-1", Cancel)).StatusCode);
         foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-1&angle=181", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&sequence=-1", 422) })
             Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/bands.csv{query}", Cancel)).StatusCode);
@@ -275,13 +285,85 @@ public sealed class EventsApiTests
         Assert.Contains("     250 Hz    −6.021 dB, U = ", output, StringComparison.Ordinal);
         var (_, json, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--station", "S01", "--bands", "--json");
         Assert.Equal(26, JsonNode.Parse(json)![0]!["bands"]!.AsArray().Count); // 50 Hz to 16 kHz
+
+        foreach (var (option, header) in new[] { ("--covariance", "station,S01"), ("--budget", "campaign,event,start-utc"), ("--bands", "campaign,event,start-utc") })
+        {
+            var file = folder.At($"table {option}.csv");
+            Assert.Equal(0, (await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", option, "--csv", file)).Exit);
+            Assert.StartsWith(header, await File.ReadAllTextAsync(file, Cancel), StringComparison.Ordinal);
+            Assert.Equal($"table%20{option}.csv", (string)JsonNode.Parse(await File.ReadAllTextAsync(file + "-metadata.json", Cancel))!["url"]!);
+        }
+        var (_, shown, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--covariance", "--part", "mount-and-direction");
+        Assert.StartsWith("station\tS01" + Environment.NewLine + "S01\t0.333333", shown, StringComparison.Ordinal); // 1 dB by the profile, over √3
+        var (_, lines, _) = await CommandLine.Run("trace", "--data", folder.Path, "--event", "Run 1", "--budget", "--json");
+        Assert.Contains(JsonNode.Parse(lines)!["rows"]!.AsArray(), r => (string)r!["source"]! == "mount flush-plate");
+        foreach (var (arguments, says) in new[]
+        {
+            ("--event|Run 1|--covariance|--part|roof", "sensitivity and mount-and-direction"), ("--device|41001|--csv|x.csv", "--csv needs --event"),
+            ("--event|Run 1|--covariance|--budget", "one of"), ("--event|Run 1|--part|sensitivity", "--part needs --covariance"),
+            ("--event|Run 1|--covariance|--station|S01", "leave --station out"), ("--event|Run 1|--csv|nowhere/at/all.csv", "--csv nowhere/at/all.csv"),
+        })
+        {
+            var refused = await CommandLine.Run(["trace", "--data", folder.Path, .. arguments.Split('|')]);
+            Assert.Equal(2, refused.Exit);
+            Assert.Contains(says, refused.Error, StringComparison.Ordinal);
+        }
     }
 
-    private static async Task Stand(ServerUnderTest server, string station)
+    /// <summary>What says that a station's planned chain stands there.</summary>
+    internal static IReadOnlyList<Fact> Standing(ServerUnderTest server, string station)
     {
         var chain = server.Live.Now.Campaign(C)!.Chains[station];
-        await server.Live.Submit([FactText.WriteDerived(new(At("2026-08-02T09:00:00.000Z"), "P1", "phone-1.ABCD", int.Parse(station[1..], System.Globalization.CultureInfo.InvariantCulture)), new ChainPlaced(station, [.. chain], [], null, true, null, null, null, [], null), [Subject.Campaign(C), .. chain.Select(Subject.Device)])], "test", Cancel);
+        var counter = int.Parse(station[1..], System.Globalization.CultureInfo.InvariantCulture);
+        return
+        [
+            FactText.WriteDerived(
+                new(At("2026-08-02T09:00:00.000Z"), "P1", "phone-1.ABCD", counter),
+                new ChainPlaced(station, [.. chain], [], null, true, null, null, null, [], null),
+                [Subject.Campaign(C), .. chain.Select(Subject.Device)]),
+        ];
     }
+
+    [Fact]
+    public async Task Budgets_and_covariances_leave_as_tables_and_in_the_trace()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await Stand(server, "S01");
+        await Stand(server, "S02");
+        await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
+
+        var trace = await server.Get($"/api/events/{C}.RUN-1/trace");
+        var applied = trace["stations"]!.AsArray().Where(s => s!["applied"] is not null).Select(s => s!["applied"]!).ToList();
+        Assert.Equal(2, applied.Count);
+        foreach (var a in applied)
+        {
+            var parts = new[] { a["sensitivity"]!, a["mountAndDirection"]! }.Select(p => (double)p["standardDb"]!).ToList();
+            Assert.Equal(Math.Pow((double)a["standardDb"]!, 2), parts.Sum(p => p * p), 1e-9);
+            // 1 dB by the profile, over the square root of 3.
+            Assert.Equal(1 / Math.Sqrt(3), parts[1], 1e-9);
+            Assert.Equal("mount-and-direction", (string)a["budget"]!.AsArray().Single(l => (string)l!["source"]! == "mount flush-plate")!["part"]!);
+            Assert.StartsWith("U is nearly all the assumed limit of the mount", (string)a["uncertaintyNote"]!, StringComparison.Ordinal);
+        }
+
+        var budget = await server.Client.GetStringAsync($"/api/campaigns/{C}/budget.csv?event={C}.RUN-1", Cancel);
+        Assert.Equal(applied.Sum(a => a["budget"]!.AsArray().Count), budget.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length - 1);
+        var matrix = (await server.Client.GetStringAsync($"/api/campaigns/{C}/covariance.csv?event={C}.RUN-1", Cancel))
+            .Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Select(l => l.Split(',')).ToList();
+        Assert.Equal([["station", "S01", "S02"], ["S01"], ["S02"]], [matrix[0], [matrix[1][0]], [matrix[2][0]]]);
+        double Cell(int row, int column) => double.Parse(matrix[row][column], System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal(Math.Pow((double)applied[0]["standardDb"]!, 2), Cell(1, 1), 1e-12);
+        Assert.Equal(Cell(1, 2), Cell(2, 1));
+        Assert.InRange(Cell(1, 2), 1 / 3.0, Cell(1, 1)); // both stand flush in plates
+        var notes = (await server.Get($"/api/campaigns/{C}/covariance.csv-metadata.json?event={C}.RUN-1"))["rdfs:comment"]!.AsArray();
+        Assert.Contains(notes, n => ((string)n!).StartsWith("The deviation of a mount", StringComparison.Ordinal));
+        var mount = await server.Get($"/api/campaigns/{C}/covariance.json?event={C}.RUN-1&part=mount-and-direction");
+        Assert.Equal(1 / 3.0, (double)mount["rows"]![0]!["S02"]!, 1e-12);
+        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400) })
+            Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/covariance.csv{query}", Cancel)).StatusCode);
+    }
+
+    private static async Task Stand(ServerUnderTest server, string station) =>
+        await server.Live.Submit(Standing(server, station), "test", Cancel);
 
     private static Occurred At(string text) => Occurred.TryParse(text, out var at) ? at : throw new FormatException(text);
 

@@ -42,6 +42,8 @@ public static class DutyTable
         ["GET /api/campaigns/{id}/events"] = Any,
         ["GET /api/campaigns/{id}/analysis.{format}"] = Any,
         ["GET /api/campaigns/{id}/bands.{format}"] = Any,
+        ["GET /api/campaigns/{id}/budget.{format}"] = Any,
+        ["GET /api/campaigns/{id}/covariance.{format}"] = Any,
         ["GET /api/campaigns/{id}/comparisons"] = Any,
         ["GET /api/campaigns/{id}/sessions"] = Any,
         ["GET /api/campaigns/{id}/evidence.pdf"] = Any,

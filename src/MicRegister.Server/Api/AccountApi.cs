@@ -18,7 +18,7 @@ internal static class AccountApi
     {
         app.MapGet("/api/me", (HttpContext c, Desk desk) => Desk.Speaker(c) is var s
             ? Results.Ok(new Me(s.Kind, s.Person, DutyWords.Of(desk.Access.Now(s)), s.Campaign, s.Client))
-            : null).Produces<Me>().WithTags("account");
+            : null).Produces<Me>().WithTags("account").AsOfNowAlone("Who asks is no part of the log.");
         if (options.Access.Book is not { } book) return;
         var account = app.MapGroup("/account").ExcludeFromDescription();
         account.MapPost(

@@ -11,7 +11,7 @@ internal static class AttachmentsApi
         var attachments = app.MapGroup("/api/attachments").WithTags("attachments");
         attachments.MapPost("/", Keep)
             .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(IFactLog.MaxAttachmentBytes + 1024));
-        attachments.MapGet("/{sha}", Send);
+        attachments.MapGet("/{sha}", Send).AsOfNowAlone("An attachment is named by its bytes, which are the same in every state.");
     }
 
     // Never shown in the browser: a file of others runs nothing here.

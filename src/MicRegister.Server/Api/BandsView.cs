@@ -21,7 +21,7 @@ public sealed record BandsView(
         c?.AngleDeg, c?.HalfWidthDeg ?? 0, c?.AngleSource, c?.ReferenceHz,
         [.. c?.Bands.Select(b => new Band(
             Math.Round(b.Band.NominalHz, 6), b.Terms, b.NormalisationDb, b.TotalDb, b.ExpandedDb, b.CoverageFactor,
-            b.IsWithinMount)) ?? []],
+            b.IsWithinMount, b.Sensitivity, b.MountAndDirection)) ?? []],
         c?.Cautions ?? ["No sensitivity is known."]);
 
     /// <summary>The angle in words.</summary>
@@ -35,5 +35,5 @@ public sealed record BandsView(
     /// <summary>One band.</summary>
     public sealed record Band(
         double Hz, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? CorrectionDb, double? ExpandedDb,
-        double CoverageFactor, bool IsWithinMount);
+        double CoverageFactor, bool IsWithinMount, PartUncertainty? Sensitivity, PartUncertainty? MountAndDirection);
 }

@@ -26,7 +26,7 @@ internal static class CalendarApi
                 CalendarFeed.Write(
                     Entries(desk.Now, desk.Today), desk.Now.State.Founded?.Name ?? "Register", Product, time.GetUtcNow()),
                 "text/calendar", Encoding.UTF8);
-        }).ExcludeFromDescription();
+        }).ExcludeFromDescription().AsOfNowAlone("A calendar is of the days around now.");
 
     /// <summary>What stands in the calendar, of the last year and the next two.</summary>
     internal static IReadOnlyList<CalendarEntry> Entries(Register.Register register, DateOnly today)

@@ -27,8 +27,8 @@ internal static class CampaignsApi
                 : Task.FromResult(Answers.Invalid($"The address names station {station}, the body {plan.Station}.")));
         campaigns.MapPut("/{id}/stations/{station}/chain", (HttpContext c, Desk desk, string id, string station, string[] devices) =>
             Answers.Submit(c, desk, (r, s) => CampaignDecisions.PlanChain(r, s, id, station, devices), r => r.Campaign(id)));
-        campaigns.MapPut("/{id}/kit/{purpose}", (HttpContext c, Desk desk, string id, KitPurpose purpose, string[] devices) =>
-            Answers.Submit(c, desk, (r, s) => CampaignDecisions.PlanKit(r, s, id, purpose, devices), r => r.Campaign(id)));
+        campaigns.MapPut("/{id}/kit/{purpose}", (HttpContext c, Desk desk, string id, Word<KitPurpose> purpose, string[] devices) =>
+            Answers.Submit(c, desk, (r, s) => CampaignDecisions.PlanKit(r, s, id, purpose.Value, devices), r => r.Campaign(id)));
     }
 
     private static IResult Read(HttpContext context, Desk desk, string id, Func<CampaignState, IResult> body) =>

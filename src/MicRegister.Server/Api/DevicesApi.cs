@@ -40,10 +40,10 @@ internal static class DevicesApi
     }
 
     private static IResult List(
-        Desk desk, FleetView fleet, string? q, string? kind, string? place, string? model, DeviceStatus? status, string? sort,
+        Desk desk, FleetView fleet, string? q, string? kind, string? place, string? model, Word<DeviceStatus>? status, string? sort,
         int? offset, int? limit)
     {
-        if (FleetView.Sort(fleet.Find(desk.Now, q, kind, place, status, model), sort ?? "kind") is not { } sorted)
+        if (FleetView.Sort(fleet.Find(desk.Now, q, kind, place, status?.Value, model), sort ?? "kind") is not { } sorted)
             return Answers.Invalid($"Sort '{sort}': allowed are {string.Join(", ", FleetView.SortKeys.Keys)}, "
                 + "each with - before it to turn it round.");
         return Answers.Paged(sorted, offset, limit);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using MicRegister.Documents.Exports;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Campaigns;
@@ -35,6 +34,8 @@ internal static class EventsApi
             c, desk, (r, s) => EventDecisions.ChooseRule(r, s, id, body)));
         of.MapGet("/analysis.{format}", Analysis);
         of.MapGet("/bands.{format}", Bands);
+        of.MapGet("/budget.{format}", Budget);
+        of.MapGet("/covariance.{format}", Covariance);
         of.MapPost("/incidences", (HttpContext c, Desk desk, string id, NewIncidence body) => Answers.Submit(
             c, desk, (r, s) => IncidenceBook.State(
                 r, s, id, body.Event, new(body.Station, body.AngleDeg, body.HalfWidthDeg, body.Reason))));
@@ -72,21 +73,12 @@ internal static class EventsApi
             c, desk, (r, s) => DoubtBook.Settle(r, s, key, body.IsConfirmed, body.Events ?? [], body.Reason))).WithTags("doubts");
     }
 
-    private static IResult List(Desk desk, string id, string? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit)
+    private static IResult List(
+        Desk desk, string id, Word<EventKind>? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit)
     {
         if (desk.Now.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
-        EventKind? wanted = null;
-        if (kind is not null)
-        {
-            if (!Enum.TryParse<EventKind>(kind.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known)
-                || !Enum.IsDefined(known))
-            {
-                return Answers.Invalid($"Kind '{kind}': allowed are fly-over, run, hover, ambient, other.");
-            }
-            wanted = known;
-        }
         var offsets = campaign.Plan?.Offsets ?? [];
-        var found = EventBook.OfCampaign(desk.Now, id).Where(e => (wanted is null || e.Kind == wanted)
+        var found = EventBook.OfCampaign(desk.Now, id).Where(e => (kind is null || e.Kind == kind.Value.Value)
             && (from is null || e.DayAt(offsets) >= from) && (to is null || e.DayAt(offsets) <= to)
             && (name is null || e.Name.Contains(name, StringComparison.OrdinalIgnoreCase)));
         return Answers.Paged([.. found], offset, limit);
@@ -118,47 +110,46 @@ internal static class EventsApi
         return await Answers.Submit(context, desk, (r, s) => EventDecisions.Record(r, s, id, [.. table.Good.Select(g => g.Happened)]));
     }
 
-    private static Task<IResult> Analysis(
-        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, int? sequence) =>
-        AsOf(context, desk, past, sequence, register =>
-        {
-            if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
-            List<RecordedEvent> events = [.. EventBook.OfCampaign(register, id).Where(e => @event is null || e.Id == @event)];
-            if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
-            var table = AnalysisTable.Of(campaign.Name, events.Select(e => Tracer.Of(register, e.Id)!), Provenance.Of(desk, register));
-            return Table(table, format, $"{id}{Tail(@event)}");
-        });
+    private static IResult Analysis(HttpContext context, Desk desk, string id, string format, string? @event) => Table(
+        context, desk, id, format, @event, "",
+        (campaign, traces) => AnalysisTable.Of(campaign.Name, traces, Provenance.Of(desk, desk.Now)));
+
+    private static IResult Budget(HttpContext context, Desk desk, string id, string format, string? @event) => Table(
+        context, desk, id, format, @event, "-budget",
+        (campaign, traces) => BudgetTable.Of(campaign.Name, traces, Provenance.Of(desk, desk.Now)));
+
+    private static IResult Table(
+        HttpContext context, Desk desk, string id, string format, string? @event, string tail,
+        Func<CampaignState, IEnumerable<EventTrace>, ExportTable> of)
+    {
+        if (desk.Now.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        List<RecordedEvent> events = [.. EventBook.OfCampaign(desk.Now, id).Where(e => @event is null || e.Id == @event)];
+        if (@event is not null && events.Count == 0) return Answers.NotFound($"There is no event {@event} in {id}.");
+        var table = of(campaign, events.Select(e => Tracer.Of(desk.Now, e.Id)!));
+        return Tables.Answer(context, desk, table, format, $"{id}{Tail(@event)}{tail}");
+    }
 
     // One event has up to some thousand rows a hundred stations; of a whole campaign they would be millions.
-    private static async Task<IResult> Bands(
-        HttpContext context, Desk desk, PastRegisters past, string id, string format, string? @event, string? station,
-        double[]? angle, int? sequence)
+    private static IResult Bands(
+        HttpContext context, Desk desk, string id, string format, string? @event, string? station, double[]? angle)
     {
         if (@event is null) return Answers.Invalid("Event is missing: name the event whose bands are to be corrected.");
         if (angle is { Length: > 37 } || angle?.Any(a => !(a is >= 0 and <= 180)) == true)
             return Answers.Invalid("Angle: up to 37 numbers from 0 to 180 ° are allowed.");
-        return await AsOf(context, desk, past, sequence, register =>
-        {
-            if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
-            if (EventBook.Find(register, @event)?.Campaign != id) return Answers.NotFound($"There is no event {@event} in {id}.");
-            var trace = Tracer.Of(register, @event, station)!;
-            var table = BandTable.Of(campaign.Name, campaign.Plan, [trace], desk.Curves, angle ?? [], Provenance.Of(desk, register));
-            return Table(table, format, $"{id}{Tail(@event)}-bands");
-        });
+        return Table(
+            context, desk, id, format, @event, "-bands", (campaign, _) => BandTable.Of(
+                campaign.Name, campaign.Plan, [Tracer.Of(desk.Now, @event, station)!], desk.Curves, angle ?? [],
+                Provenance.Of(desk, desk.Now)));
     }
 
-    // An answer out of the register as the log stood at a sequence, or of the newest one.
-    private static async Task<IResult> AsOf(
-        HttpContext context, Desk desk, PastRegisters past, int? sequence, Func<Register.Register, IResult> answer)
+    private static IResult Covariance(
+        HttpContext context, Desk desk, string id, string format, string? @event, Word<UncertaintyPart>? part)
     {
-        if (sequence is not { } at) return answer(desk.Now);
-        if (at < 0 || at > desk.Now.Count)
-            return Answers.Invalid($"Sequence '{at}': allowed is a whole number from 0 to {desk.Now.Count}.");
-        if (await past.At(at, context.RequestAborted) is { } register) return answer(register);
-        context.Response.Headers.RetryAfter = PastRegisters.Patience.TotalSeconds.ToString(CultureInfo.InvariantCulture);
-        return Results.Problem(
-            "Earlier states of the log are being worked out for others; try again in a little while.",
-            statusCode: StatusCodes.Status429TooManyRequests, title: "Too many requests");
+        if (@event is null) return Answers.Invalid("Event is missing: covariances are of the stations of one event.");
+        return Table(
+            context, desk, id, format, @event, part is { } p ? "-covariance-" + WordsOfEnumerations.Of(p.Value) : "-covariance",
+            (campaign, traces) => CovarianceTable.Of(
+                campaign.Name, EventCovariance.Of(traces.Single()), part?.Value, Provenance.Of(desk, desk.Now)));
     }
 
     private static IResult EventBands(Desk desk, string id, string? station, double? angle)
@@ -171,26 +162,6 @@ internal static class EventsApi
     }
 
     private static string Tail(string? @event) => @event is null ? "" : "-" + @event[(@event.IndexOf('.', StringComparison.Ordinal) + 1)..];
-
-    private static IResult Table(ExportTable table, string format, string name)
-    {
-        using var content = new MemoryStream();
-        var type = format switch
-        {
-            "csv" => "text/csv",
-            "json" => "application/json",
-            "xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-            _ => null,
-        };
-        if (type is null) return Answers.NotFound($"Tables come as csv, json and xlsx, not as {format}.");
-        switch (format)
-        {
-            case "csv": CsvExport.Write(table, content); break;
-            case "json": JsonExport.Write(table, content); break;
-            default: XlsxExport.Write(table, content); break;
-        }
-        return Results.Bytes(content.ToArray(), type, $"{name}.{format}");
-    }
 
     internal sealed record NewIncidence(string? Event, string? Station, double AngleDeg, double? HalfWidthDeg, string Reason);
 
@@ -222,19 +193,16 @@ internal static class EventFile
 /// <summary>What shows where a table or report comes from.</summary>
 internal static class Provenance
 {
-    public static IReadOnlyList<(string Name, string Value)> Of(Desk desk, Register.Register register)
-    {
-        var sequence = register.Count;
-        var chain = sequence == desk.Live.Log.Head.Sequence ? desk.Live.Log.Head.Chain
-            : sequence == 0 ? ""
-            : desk.Live.Log.ReadFrom(sequence).First().Chain;
-        return
-        [
-            ("register", register.State.Founded?.RegisterId ?? "not founded"),
-            ("sequence", sequence.ToString(System.Globalization.CultureInfo.InvariantCulture)),
-            ("chain-hash", chain),
-            ("set-digest", register.Digest.ToString()),
-            ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0"),
-        ];
-    }
+    public static IReadOnlyList<(string Name, string Value)> Of(Desk desk, Register.Register register) =>
+        Of(FactsApi.Head(desk, register), register);
+
+    /// <summary>The same of a register with the head of its log.</summary>
+    public static IReadOnlyList<(string Name, string Value)> Of(LogHead head, Register.Register register) =>
+    [
+        ("register", register.State.Founded?.RegisterId ?? "not founded"),
+        ("sequence", register.Count.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+        ("chain-hash", register.Count == 0 ? "" : head.Chain),
+        ("set-digest", register.Digest.ToString()),
+        ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0"),
+    ];
 }

@@ -16,7 +16,7 @@ internal static class FactsApi
     {
         var facts = app.MapGroup("/api/facts").WithTags("facts");
         facts.MapGet("/", List).Produces<Page<FactRow>>();
-        facts.MapGet("/head", (Desk desk) => new { log = desk.Live.Log.Head.ToString(), digest = desk.Now.Digest.ToString() });
+        facts.MapGet("/head", (Desk desk) => new { log = Head(desk, desk.Now).ToString(), digest = desk.Now.Digest.ToString() });
         facts.MapGet("/lines", Lines);
         facts.MapGet("/{id}", (Desk desk, string id) => FactId.TryParse(id, out var fact) && desk.Now.Find(fact) is var sequence and > 0
             ? Results.Bytes(desk.Live.Log.Read(sequence).Bytes, "application/json")
@@ -40,18 +40,27 @@ internal static class FactsApi
         var register = desk.Now;
         var found = subject is not null && author is null && kind is null && from is null && to is null
             ? register.Facts(subject)
-            : desk.Live.Log.Find(new(subject, author, kind, from, to));
+            : [.. desk.Live.Log.Find(new(subject, author, kind, from, to)).Where(s => s <= register.Count)];
         // Doors stand in the receipts, which no index holds: each is read.
         if (door is not null)
             found = [.. found.Where(s => desk.Live.Log.ReadFrom(s).First().Door.Contains(door, StringComparison.OrdinalIgnoreCase))];
         return Answers.Paged(found, offset, limit, s => FactRow.Of(register, s) with { Receipt = Receipt.Of(desk, s) });
     }
 
+    /// <summary>Where the log stood in a state.</summary>
+    public static LogHead Head(Desk desk, Register.Register register)
+    {
+        var (sequence, newest) = (register.Count, desk.Live.Log.Head);
+        return sequence == newest.Sequence ? newest
+            : sequence == 0 ? LogHead.Start
+            : new(sequence, desk.Live.Log.ReadFrom(sequence).First().Chain);
+    }
+
     // Canonical JSON, one fact a line, straight from the log.
     private static async Task Lines(HttpContext context, Desk desk, int? after)
     {
         context.Response.ContentType = "application/x-ndjson";
-        var upTo = desk.Live.Log.Head.Sequence;
+        var upTo = desk.Now.Count;
         for (var sequence = Math.Max(0, after ?? 0) + 1; sequence <= upTo; sequence++)
         {
             await context.Response.Body.WriteAsync(desk.Live.Log.Read(sequence).Bytes, context.RequestAborted);

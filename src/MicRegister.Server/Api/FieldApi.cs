@@ -16,7 +16,8 @@ internal static class FieldApi
         app.MapGet("/api/campaigns/{id}/field-kit", (HttpContext context, Desk desk, TimeProvider time, string id) =>
             Desk.Speaker(context) is var speaker && FieldKit.Of(desk, id, speaker, time.GetUtcNow()) is { } kit
                 ? Answers.Read(context, kit.Tag, () => Results.Bytes(kit.Bytes, "application/json"))
-                : Answers.NotFound($"There is no campaign {id} with a plan.")).Produces<FieldKit>().WithTags("field");
+                : Answers.NotFound($"There is no campaign {id} with a plan.")).Produces<FieldKit>().WithTags("field")
+            .AsOfNowAlone("A phone works with what holds now.");
         app.MapPost("/api/field/facts", Take).Produces<FieldAnswer>().WithTags("field");
     }
 

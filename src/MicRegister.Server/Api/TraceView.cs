@@ -57,12 +57,13 @@ public sealed record TraceView(
     public sealed record AppliedView(
         SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb,
         IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution,
-        double StandardDb, double CoverageFactor, double ExpandedDb, double? ReferenceHz)
+        double StandardDb, double CoverageFactor, double ExpandedDb, PartUncertainty Sensitivity, PartUncertainty MountAndDirection,
+        string? UncertaintyNote, IReadOnlyList<BudgetOfSource> Budget, double? ReferenceHz)
     {
         public static AppliedView Of(AppliedSensitivity a) => new(
             a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz,
             double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb,
-            a.ReferenceHz);
+            a.Part(UncertaintyPart.Sensitivity), a.Part(UncertaintyPart.MountAndDirection), a.UncertaintyNote, a.Sources, a.ReferenceHz);
     }
 }
 

@@ -19,10 +19,18 @@ internal static class TraceWords
         var fullScale = a.FullScaleDb is { } fs ? $", {QuantityText.Of(fs, "dB", 3)} re 1 FS/Pa" : "";
         return $"{chain} stood there. Apply {QuantityText.Of(a.VoltsPerPascal * 1000, "mV/Pa", 3)} "
             + $"({QuantityText.Of(a.VoltsDb, "dB", 3)} re 1 V/Pa{fullScale}), U = {QuantityText.Expanded(a.ExpandedDb, "dB")} dB "
-            + FormattableString.Invariant($"(k = {a.CoverageFactor:0.00}), by {a.Rule.InWords}; ")
+            + FormattableString.Invariant($"(k = {a.CoverageFactor:0.00}{Parts(a)}), by {a.Rule.InWords}; ")
             + $"{QuantityText.Change(a.NormalisationDb, "dB", 2)} to the free field, {Band(a)}"
-            + (a.Caution is null ? "" : ". " + a.Caution);
+            + (a.Caution is null ? "" : ". " + a.Caution)
+            + (a.UncertaintyNote is null ? "" : ". " + a.UncertaintyNote);
     }
+
+    // Apart only where both contribute.
+    private static string Parts(AppliedSensitivity a) =>
+        a.Part(UncertaintyPart.MountAndDirection) is { StandardDb: > 0, ExpandedDb: var mount }
+            ? $": {QuantityText.Expanded(a.Part(UncertaintyPart.Sensitivity).ExpandedDb, "dB")} dB of the sensitivity, "
+                + $"{QuantityText.Expanded(mount, "dB")} dB of mount and direction"
+            : "";
 
     public static string Band(AppliedSensitivity a) => double.IsFinite(a.UsableToHz)
         ? FormattableString.Invariant($"usable from {a.UsableFromHz:0} Hz to {a.UsableToHz:0} Hz")

@@ -5,6 +5,7 @@ using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Accounts;
+using MicRegister.Server.Api;
 using MicRegister.Server.Imports;
 using MicRegister.Storage.LiteDb;
 
@@ -53,7 +54,7 @@ internal static class DemoCommand
                 ["folder"] = folder,
                 ["stored"] = stored,
                 ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
-                ["campaigns"] = new JsonArray([.. reports.Select(r => (JsonNode)ReadinessText.Json(r))]),
+                ["campaigns"] = JsonNode.Parse(ApiJson.Text(reports)),
             }.ToJsonString());
         }
         else

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text.Json.Nodes;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
+using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
@@ -45,7 +46,7 @@ internal static class ReadinessCommand
             {
                 ["log"] = store.Head.ToString(),
                 ["digest"] = register.Digest.ToString(),
-                ["campaigns"] = new JsonArray([.. reports.Select(r => (JsonNode)ReadinessText.Json(r))]),
+                ["campaigns"] = JsonNode.Parse(ApiJson.Text(reports)),
             }.ToJsonString());
         }
         else

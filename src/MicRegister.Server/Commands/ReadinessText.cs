@@ -1,12 +1,10 @@
-using System.Globalization;
-using System.Text.Json.Nodes;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
 
 namespace MicRegister.Server.Commands;
 
-/// <summary>Says a verdict with its findings, to people and to programs.</summary>
+/// <summary>Says a verdict with its findings to people.</summary>
 internal static class ReadinessText
 {
     public static void Write(ReadinessReport report, TextWriter to)
@@ -54,50 +52,4 @@ internal static class ReadinessText
             }
         }
     }
-
-    public static JsonObject Json(ReadinessReport report) => new()
-    {
-        ["campaign"] = report.Campaign,
-        ["name"] = report.Name,
-        ["today"] = Day(report.Today),
-        ["firstDay"] = Day(report.FirstDay),
-        ["lastDay"] = Day(report.LastDay),
-        ["profile"] = report.Profile,
-        ["verdict"] = Words.Verdict(report.Verdict).Word,
-        ["isOver"] = report.IsOver,
-        ["arrayProbability"] = report.IsOver ? null : report.ArrayProbability,
-        ["withLossesProbability"] = report.IsOver ? null : report.WithLossesProbability,
-        ["withSparesProbability"] = report.IsOver ? null : report.WithSparesProbability,
-        ["usableSpares"] = report.UsableSpares,
-        ["isWithSparesAtLeast"] = report.IsWithSparesAtLeast,
-        ["spares"] = new JsonArray([.. report.Spares.Select(s => (JsonNode)new JsonObject
-        {
-            ["device"] = s.Device, ["name"] = s.Name, ["kind"] = s.Kind, ["probability"] = s.Probability, ["stations"] = s.Stations,
-            ["why"] = s.Why,
-        })]),
-        ["commonShift"] = report.IsOver ? null : new JsonObject
-        {
-            ["shiftDb"] = report.Common.ShiftDb,
-            ["arrayProbability"] = report.Common.AllHold,
-            ["withLossesProbability"] = report.Common.WithLosses,
-            ["withSparesProbability"] = report.Common.WithSpares,
-            ["expectedLosses"] = report.Common.ExpectedLosses,
-            ["sparesWanted"] = report.Common.SparesWanted,
-        },
-        ["stations"] = new JsonArray([.. report.Stations.Select(s => (JsonNode)new JsonObject
-        {
-            ["station"] = s.Station, ["verdict"] = Words.Verdict(s.Verdict).Word, ["probability"] = report.IsOver ? null : s.Probability,
-            ["devices"] = new JsonArray([.. s.Devices.Select(d => (JsonNode)d)]),
-        })]),
-        ["findings"] = new JsonArray([.. report.Findings.Select(f => (JsonNode)new JsonObject
-        {
-            ["rule"] = f.Rule, ["gravity"] = Words.Gravity(f.Gravity).Word, ["station"] = f.Station, ["device"] = f.Device,
-            ["deviceName"] = f.DeviceName, ["bitesOn"] = Day(f.BitesOn), ["text"] = f.Text,
-            ["figures"] = new JsonObject(f.Figures.Select(g =>
-                KeyValuePair.Create<string, JsonNode?>(g.Name + (g.Unit.Length > 0 ? " " + g.Unit : ""), g.Value))),
-            ["clearing"] = f.Clearing.InWords, ["latestStart"] = f.LatestStart is { } by ? Day(by) : null, ["isTooLate"] = f.IsTooLate,
-        })]),
-    };
-
-    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,7 +1,6 @@
 using System.CommandLine;
-using System.Text.Json;
-using System.Text.Json.Serialization;
 using MicRegister.Documents.Curves;
+using MicRegister.Documents.Exports;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
@@ -10,6 +9,7 @@ using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -17,13 +17,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Traces an event to what it rests on, or a device to the events that it puts in doubt.</summary>
 internal static class TraceCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
@@ -34,31 +27,122 @@ internal static class TraceCommand
         { Description = "With --event: the correction of each third-octave band for response, windscreen and mount." };
         var angle = new Option<double?>("--angle")
         { Description = "With --bands: angle of incidence in degrees, 0 to 180, in place of the stated one." };
+        var budget = new Option<bool>("--budget") { Description = "With --event: where each uncertainty comes from, by source." };
+        var covariance = new Option<bool>("--covariance")
+        { Description = "With --event: covariances between what applies to its stations, in dB²." };
+        var part = new Option<string?>("--part")
+        { Description = "With --covariance: sensitivity or mount-and-direction alone." };
+        var csv = new Option<string?>("--csv")
+        { Description = "With --event: writes the table there, and beside it FILE-metadata.json with what it means and where it is from." };
         var around = new Option<string?>("--rests-on")
         { Description = "KIND:ID of a device, certificate, check, placement or event: what it rests on, and what rests on it." };
         var command = new Command(
             "trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.")
-        { data, what, station, bands, angle, device, around, json };
+        { data, what, station, bands, angle, budget, covariance, part, csv, device, around, json };
         command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
-            CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands),
-            parsed.GetValue(angle), parsed.GetValue(device), parsed.GetValue(around), parsed.GetValue(json)))));
+            CommonOptions.Folder(parsed.GetValue(data)), new(
+                parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(budget),
+                parsed.GetValue(covariance), parsed.GetValue(part), parsed.GetValue(csv), parsed.GetValue(device),
+                parsed.GetValue(around), parsed.GetValue(json))))));
         return command;
     }
 
-    private static int Run(
-        string folder, string? what, string? station, bool bands, double? angle, string? device, string? around, bool asJson)
+    private sealed record Wanted(
+        string? Event, string? Station, bool Bands, double? Angle, bool Budget, bool Covariance, string? Part, string? Csv,
+        string? Device, string? Around, bool Json);
+
+    private static int Run(string folder, Wanted w)
     {
-        if (bands && what is null) throw new BadUseException("--bands needs --event ID.");
-        if (angle is not null && !bands) throw new BadUseException("--angle needs --bands.");
-        if (angle is { } a && !(a is >= 0 and <= 180))
+        foreach (var (given, option) in new[]
+        {
+            (w.Bands, "--bands"), (w.Budget, "--budget"), (w.Covariance, "--covariance"), (w.Csv is not null, "--csv"),
+        })
+        {
+            if (given && w.Event is null) throw new BadUseException($"{option} needs --event ID.");
+        }
+        if (new[] { w.Bands, w.Budget, w.Covariance }.Count(o => o) > 1)
+            throw new BadUseException("Give one of --bands, --budget and --covariance.");
+        if (w.Angle is not null && !w.Bands) throw new BadUseException("--angle needs --bands.");
+        if (w.Angle is { } a && !(a is >= 0 and <= 180))
             throw new BadUseException(FormattableString.Invariant($"--angle {a}: allowed is a number from 0 to 180 degrees."));
-        if (new[] { what, device, around }.Count(o => o is not null) != 1)
+        if (w.Part is not null && !w.Covariance) throw new BadUseException("--part needs --covariance.");
+        if (w.Part is not null && !Word<UncertaintyPart>.TryParse(w.Part, out _))
+        {
+            throw new BadUseException(
+                $"--part {w.Part}: allowed are {string.Join(" and ", WordsOfEnumerations.Of(typeof(UncertaintyPart)))}.");
+        }
+        if (new[] { w.Event, w.Device, w.Around }.Count(o => o is not null) != 1)
             throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
         using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
             ?? throw new BadUseException($"The folder {folder} holds no register.");
-        if (around is not null) return Around(store.Register, around, asJson);
-        if (bands) return Bands(store, what!, station, angle, asJson);
-        return what is not null ? Forwards(store.Register, what, station, asJson) : Backwards(store.Register, device!, asJson);
+        if (w.Around is not null) return Around(store.Register, w.Around, w.Json);
+        if (w.Device is not null) return Backwards(store.Register, w.Device, w.Json);
+        if (w.Csv is not null || w.Budget || w.Covariance) return Tabled(store, w);
+        return w.Bands
+            ? Bands(store, w.Event!, w.Station, w.Angle, w.Json)
+            : Forwards(store.Register, w.Event!, w.Station, w.Json);
+    }
+
+    // The tables that the API gives, made by the same hands.
+    private static int Tabled(ReadOnlyStore store, Wanted w)
+    {
+        // Covariances are of all stations; one alone has none.
+        if (w is { Covariance: true, Station: not null }) throw new BadUseException("--covariance is of all stations: leave --station out.");
+        var table = Table(store, w, Found(store.Register, w.Event!, w.Station));
+        if (w.Csv is { } path)
+        {
+            Write(path, to => CsvExport.Write(table, to));
+            Write(path + CsvMetadata.Suffix, to => CsvMetadata.Write(table, Uri.EscapeDataString(Path.GetFileName(path)), to));
+            if (!w.Json) Console.WriteLine($"Written {path} and {path}{CsvMetadata.Suffix}.");
+        }
+        if (w.Json)
+        {
+            using var to = new MemoryStream();
+            JsonExport.Write(table, to);
+            Console.Write(System.Text.Encoding.UTF8.GetString(to.ToArray()));
+        }
+        else if (w.Csv is null)
+        {
+            Console.WriteLine(string.Join('\t', table.Columns.Select(c => c.Key)));
+            foreach (var row in table.Rows)
+            {
+                Console.WriteLine(string.Join('\t', row.Select(c => c.Number is { } n
+                    ? n.ToString("G6", System.Globalization.CultureInfo.InvariantCulture)
+                    : c.Text)));
+            }
+            foreach (var note in table.Notes) Console.WriteLine(note);
+        }
+        return CommandExit.Good;
+    }
+
+    private static ExportTable Table(ReadOnlyStore store, Wanted w, EventTrace trace)
+    {
+        var campaign = store.Register.Campaign(trace.Event.Campaign);
+        var (title, provenance) = (campaign?.Name ?? trace.Event.Campaign, Provenance.Of(store.Head, store.Register));
+        if (w.Budget) return BudgetTable.Of(title, [trace], provenance);
+        if (w.Covariance)
+        {
+            UncertaintyPart? part = Word<UncertaintyPart>.TryParse(w.Part, out var word) ? word.Value : null;
+            return CovarianceTable.Of(title, EventCovariance.Of(trace), part, provenance);
+        }
+        return w.Bands
+            ? BandTable.Of(
+                title, campaign?.Plan, [trace], sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), w.Angle is { } a ? [a] : [],
+                provenance)
+            : AnalysisTable.Of(title, [trace], provenance);
+    }
+
+    private static void Write(string path, Action<Stream> write)
+    {
+        try
+        {
+            using var to = File.Create(path);
+            write(to);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new BadUseException($"--csv {path}: {e.Message}");
+        }
     }
 
     private static EventTrace Found(Register.Register register, string what, string? station)
@@ -84,7 +168,7 @@ internal static class TraceCommand
             Corrections: BandCorrections.Of(s, plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(corrections.Select(c => BandsView.Of(c.Station, c.Corrections)), Json));
+            Console.WriteLine(ApiJson.Text(corrections.Select(c => BandsView.Of(c.Station, c.Corrections))));
             return CommandExit.Good;
         }
         foreach (var (s, c) in corrections)
@@ -112,7 +196,7 @@ internal static class TraceCommand
         var trace = Found(register, what, station);
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(TraceView.Of(trace), Json));
+            Console.WriteLine(ApiJson.Text(TraceView.Of(trace)));
             return CommandExit.Good;
         }
         var start = DateTimeOffset.FromUnixTimeMilliseconds(trace.Event.StartMs);
@@ -137,7 +221,7 @@ internal static class TraceCommand
             ?? throw new BadUseException($"--rests-on {around}: there is no such thing.");
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(graph, Json));
+            Console.WriteLine(ApiJson.Text(graph));
             return CommandExit.Good;
         }
         Console.WriteLine($"{graph.Here.Label}{(graph.Here.Detail.Length > 0 ? ", " + graph.Here.Detail : "")}");
@@ -165,7 +249,7 @@ internal static class TraceCommand
         List<DoubtReport> reports = [.. DoubtBook.OfDevice(register, found[0].Id).Select(d => DoubtReport.Of(register, d))];
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(reports.Select(DoubtReportView.Of), Json));
+            Console.WriteLine(ApiJson.Text(reports.Select(DoubtReportView.Of)));
             return CommandExit.Good;
         }
         if (reports.Count == 0) Console.WriteLine($"Nothing is in doubt through {found[0].Name}.");

@@ -21,6 +21,8 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     // Goes on across restarts: of two statements of one time, the later one counts.
     private long _counter = time.GetUtcNow().ToUnixTimeSeconds();
 
+    private readonly AsyncLocal<Register.Register?> _readFrom = new();
+
     private int _settling;
 
     public LiveRegister Live => live;
@@ -58,7 +60,11 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
         return register.Drift(Today).Of(device);
     }
 
-    public Register.Register Now => live.Now;
+    /// <summary>The newest state, or within a read that asked for an earlier one, that one.</summary>
+    public Register.Register Now => _readFrom.Value ?? live.Now;
+
+    /// <summary>Lets all that is read on behalf of the caller, and nothing else, come from an earlier state.</summary>
+    public void ReadFrom(Register.Register earlier) => _readFrom.Value = earlier;
 
     /// <summary>Who states facts in the register, as of now.</summary>
     public IEnumerable<PersonState> People => Now.PersonIds.Select(Now.Person).OfType<PersonState>();

@@ -103,6 +103,16 @@ public sealed class EvidenceReportTests
     }
 
     [Fact]
+    public void Where_uncertainties_come_from_stands_by_source()
+    {
+        var text = Text(Made());
+
+        Assert.Contains("Where the uncertainties come from", text, StringComparison.Ordinal);
+        Assert.Contains("one insertion, assumed|2 sources, each of one station alone|0.0300 dB|0.500|0.0150|S1", text, StringComparison.Ordinal);
+        Assert.Contains("Greatest U, dB|of the sensitivity, dB|of mount and direction, dB", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_annulled_stands_with_its_reason()
     {
         var text = Text(Made(Wrong, FactText.WriteDerived(new(Wrong.Occurred, "P1", "desk", 8), new FactAnnulled(Wrong.Id.ToString(), "it was the other station"), Wrong.Subjects)));

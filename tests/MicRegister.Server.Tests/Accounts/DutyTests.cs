@@ -74,6 +74,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/campaigns/{id}/map.{format} /api/campaigns/{id}/readiness /api/campaigns/{id}/field-kit"),
         ("any", "GET", "/api/campaigns/{id}/deployment /api/campaigns/{id}/events /api/campaigns/{id}/analysis.{format}"),
         ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/sessions /api/campaigns/{id}/evidence.pdf"),
+        ("any", "GET", "/api/campaigns/{id}/budget.{format} /api/campaigns/{id}/covariance.{format}"),
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
         // Something is worked out of what is sent, and nothing is kept.

@@ -1,0 +1,31 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Server.Api;
+
+/// <summary>How answers are written as JSON, by the API and by commands alike.</summary>
+internal static class ApiJson
+{
+    private static readonly JsonSerializerOptions Indented = Made();
+
+    /// <summary>Sets it up.</summary>
+    public static void Set(JsonSerializerOptions options)
+    {
+        options.TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { FactText.RequireWhatCannotBeAbsent } };
+        options.RespectNullableAnnotations = true;
+        options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
+        options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
+    }
+
+    /// <summary>An answer as a command prints it.</summary>
+    public static string Text<T>(T answer) => JsonSerializer.Serialize(answer, Indented);
+
+    private static JsonSerializerOptions Made()
+    {
+        var options = new JsonSerializerOptions(JsonSerializerDefaults.Web) { WriteIndented = true };
+        Set(options);
+        return options;
+    }
+}
