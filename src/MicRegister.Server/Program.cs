@@ -12,6 +12,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     CheckCommand.Make(),
     SessionCommand.Make(),
     TraceCommand.Make(),
+    EventsCommand.Make(),
     LabelsCommand.Make(),
     AccountCommand.Make(),
     VerifyCommand.Make(),

@@ -72,6 +72,7 @@ internal static class Pictures
             ("in-place", "/in-place/QUILLMERE-26"),
             ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)),
             ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"),
+            ("graph-event", "/rests-on/event/QUILLMERE-26.RUN-2"),
             ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"),
             ("evidence", "/evidence/QUILLMERE-26"),
         ];
@@ -106,7 +107,8 @@ internal static class Pictures
             ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, "MIC13")[0].Key)),
             ("events", $"/events/{HeathCampaign.Id}"), ("event", $"/events/{HeathCampaign.Id}/RUN-2?station=S13"),
             ("bands", $"/events/{HeathCampaign.Id}/RUN-2?station=S12"), ("in-place", $"/in-place/{HeathCampaign.Id}"),
-            ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"), ("evidence", $"/evidence/{HeathCampaign.Id}"),
+            ("doubts", "/doubts"), ("graph", "/rests-on/device/MIC13"),
+            ("graph-event", $"/rests-on/event/{HeathCampaign.Id}.RUN-2"), ("evidence", $"/evidence/{HeathCampaign.Id}"),
         ];
         foreach (var (width, size) in new[] { (1500, "wide"), (390, "narrow") })
         {
@@ -211,6 +213,10 @@ internal static class Pictures
             var placed = new ChainPlaced(station, chain, [], null, true, position, 10, null, [], null);
             yield return Said(placed, $"07:{i:00}", client, [.. chain.Select(Subject.Device)]);
         }
+        var (swapped, before, _) = flown.Stations[4];
+        string[] parted = [before[0], flown.Stations[^1].Chain[1], before[2], before[3]];
+        var swap = new PartSwap(before[1], parted[1], "it crackled");
+        yield return Said(new ChainPlaced(swapped, parted, [], null, true, null, 10, swap, [], null), "11:00", "phone-b.1", [.. parted.Select(Subject.Device)]);
         var (last, taken, _) = flown.Stations[28];
         yield return Said(new ChainTakenIn(last, taken, [], null), "09:00", "phone-b.1", [.. taken.Select(Subject.Device)]);
         yield return Said(new WeatherNoted(240, 3.4, 18, 61, 100.1), "08:00", "phone-b.1");

@@ -151,8 +151,10 @@ public sealed class DrawingTests
     {
         var day = DayOf("2026-06-02T09:00:00.000Z", "2026-06-02T09:10:00.000Z")!;
 
-        var mark = Assert.Single(day.Shapes.OfType<Mark>());
-        Assert.Equal(("C.E", "E, 09:00:00 site time"), (mark.Key, mark.Tip));
+        // Before the name, at the event, and above: a microphone without a certificate is not valid.
+        var mark = day.Shapes.OfType<Mark>().Single(m => m.Key == "C.E");
+        Assert.Equal(3, day.Shapes.OfType<Mark>().Count());
+        Assert.Equal("E, 09:00:00 site time: not valid, of 2 stations 0 valid, 0 doubtful, 0 undecided, 2 not valid", mark.Tip);
         Assert.Equal(20 + (206.0 * 65 / 180), mark.X, 1e-6); // 09:05 of three hours on 206 mm
         var bar = Assert.Single(day.Shapes.OfType<Line>(), l => l is { Role: Role.Band, IsArea: true });
         Assert.Equal((20.0, 226.0), (bar.Points[0].X, bar.Points[1].X));

@@ -16,7 +16,7 @@ internal static class ArrayEvidence
     public static IEnumerable<ReportBlock> Scope(Evidence e)
     {
         var plan = e.Plan;
-        yield return new ReportHeading(1, "1 Scope");
+        yield return new ReportHeading(1, "2 Scope");
         yield return new ReportText(
             $"This report shows which microphones measured in the campaign {plan.Name}, what each of them rests on, "
             + "and which recordings can be relied on. "
@@ -28,7 +28,14 @@ internal static class ArrayEvidence
             + (plan.LowestLevelDb is { } low ? $"; levels matter from {QuantityText.UpTo(low, 1)} dB re 20 µPa" : "")
             + (plan.HighestLevelDb is { } high ? $"; up to {QuantityText.UpTo(high, 1)} dB re 20 µPa are expected, peaks included" : "")
             + $". The sensitivity that is applied to recordings is told by this rule: {e.Campaign.Rule.InWords}.");
-        yield return new ReportHeading(2, "The requirements it is judged by");
+        yield return new ReportText(
+            $"It is judged by the requirement profile {e.Profile?.Written.Name ?? plan.Profile}, whose limits stand in section 10.");
+    }
+
+    public static IEnumerable<ReportBlock> Requirements(Evidence e)
+    {
+        var plan = e.Plan;
+        yield return new ReportHeading(1, "10 The requirements it is judged by");
         if (e.Profile is not { } profile)
         {
             yield return new ReportText($"The campaign names the requirement profile {plan.Profile}, and the register does not know it: no limit of it is applied here.");
@@ -51,14 +58,14 @@ internal static class ArrayEvidence
 
     public static IEnumerable<ReportBlock> Stations(Evidence e)
     {
-        yield return new ReportHeading(1, "2 The array");
+        yield return new ReportHeading(1, "6 The array");
         if (e.Campaign.Stations.Count == 0)
         {
             yield return new ReportText("No station was planned.");
             yield break;
         }
         var verdicts = e.Readiness?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? [];
-        yield return new ReportText($"{Evidence.Count(e.Campaign.Stations.Count, "station was", "stations were")} planned. The marks and the last column tell how ready the planned chain of each station is as of {Evidence.Date(e.Today)}: a disc is ready, a triangle at risk, a square not ready, a rhombus undecided. What they say of recordings stands in section 6.");
+        yield return new ReportText($"{Evidence.Count(e.Campaign.Stations.Count, "station was", "stations were")} planned. The marks and the last column tell how ready the planned chain of each station is as of {Evidence.Date(e.Today)}: a disc is ready, a triangle at risk, a square not ready, a rhombus undecided. What they say of recordings stands in section 3.");
         yield return new ReportFigure(ArrayMap.Of(e.Campaign, verdicts), $"The array of {e.Plan.Name} from above, by its planned places (WGS84)");
         yield return new ReportTable("Stations as planned", StationHead, [.. e.Campaign.Stations.Values.Select(s => Evidence.Row(
             s.Station, QuantityText.Number(s.LatitudeDeg, 6), QuantityText.Number(s.LongitudeDeg, 6), s.Mount.InWords,
@@ -68,7 +75,7 @@ internal static class ArrayEvidence
 
     public static IEnumerable<ReportBlock> Chains(Evidence e)
     {
-        yield return new ReportHeading(1, "3 What stood at each station");
+        yield return new ReportHeading(1, "7 What stood at each station");
         yield return new ReportText("A chain is what stands at one station: microphone, preamplifier, recorder channel and what belongs to them. Each row is one chain as a crew said that it stood, from when it was placed until it was taken in, a part was swapped, or another was placed.");
         var rows = new List<string[]>();
         foreach (var station in e.Stations)

@@ -16,7 +16,7 @@ internal static class EventEvidence
 {
     private static readonly string[] EventHead =
     [
-        "Event", "Start, site time", "Start, UTC", "Stop, UTC", "Valid at", "Doubtful at", "Undecided at", "Not valid at",
+        "Event", "Verdict", "Start, site time", "Start, UTC", "Stop, UTC", "Valid at", "Doubtful at", "Undecided at", "Not valid at",
         "Why not valid or undecided", "Recording",
     ];
 
@@ -29,7 +29,7 @@ internal static class EventEvidence
 
     public static IEnumerable<ReportBlock> Events(Evidence e)
     {
-        yield return new ReportHeading(1, "6 Events");
+        yield return new ReportHeading(1, "3 Events");
         if (e.Traces.Count == 0)
         {
             yield return new ReportText("No event was stated: nothing that flew or was recorded is known.");
@@ -61,7 +61,8 @@ internal static class EventEvidence
             .SelectMany(s => s.Reasons.Where(r => r.Weight >= TraceVerdict.Undecided).Select(r => (s.Station, r.Text)))
             .GroupBy(r => r.Text, StringComparer.Ordinal).Select(g => $"{Listed(g.Select(r => r.Station))}: {g.Key}");
         return Evidence.Row(
-            trace.Event.Name + (trace.Event.Source is { } source ? $" ({source})" : ""), e.Local(trace.Event.StartMs), Evidence.Utc(trace.Event.StartMs), Evidence.Utc(trace.Event.StopMs),
+            trace.Event.Name + (trace.Event.Source is { } source ? $" ({source})" : ""), trace.Verdict.InWords,
+            e.Local(trace.Event.StartMs), Evidence.Utc(trace.Event.StartMs), Evidence.Utc(trace.Event.StopMs),
             Listed(worst[TraceVerdict.Valid]), Listed(worst[TraceVerdict.Doubtful]), Listed(worst[TraceVerdict.Undecided]),
             Listed(worst[TraceVerdict.NotValid]),
             string.Join(" ", reasons), trace.Recorded);
@@ -84,7 +85,7 @@ internal static class EventEvidence
 
     public static IEnumerable<ReportBlock> Findings(Evidence e)
     {
-        yield return new ReportHeading(1, "7 Findings, and how each was settled");
+        yield return new ReportHeading(1, "5 Findings, and how each was settled");
         var readiness = e.Readiness?.Findings ?? [];
         yield return new ReportText(e.Readiness is null ? $"As of {Evidence.Date(e.Today)} the plan was not known yet, so that nothing was held against it."
             : e.Readiness.IsOver ? ReadinessWords.Over(e.Readiness)
@@ -137,10 +138,9 @@ internal static class EventEvidence
 
     public static IEnumerable<ReportBlock> Doubts(Evidence e)
     {
-        yield return new ReportHeading(1, "8 Doubt");
+        yield return new ReportHeading(1, "4 Doubt");
         yield return new ReportText("A doubt is a span of time in which a device cannot be relied on as it was: it was found out of tolerance, a certificate was withdrawn, or damage was reported. An event in that span is rescued where a check shows that the chain was still good after it, or where another calibrator says so. What is neither rescued nor settled by a person stays open.");
-        var rows = e.Days.Keys.SelectMany(d => DoubtBook.OfDevice(e.Register, d, e.Profile)).DistinctBy(d => d.Key)
-            .SelectMany(d => DoubtReport.Of(e.Register, d).Touched.Where(t => t.Event.Campaign == e.Campaign.Id).Select(t => Row(d, t))).ToList();
+        var rows = e.Doubts.Select(d => Row(d.Doubt, d.Touched)).ToList();
         if (rows.Count > 0) yield return new ReportTable("Doubts that touch events of this campaign", DoubtHead, [.. rows]);
         else yield return new ReportText("No doubt touches an event of this campaign.");
     }

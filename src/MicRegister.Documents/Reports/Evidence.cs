@@ -4,6 +4,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Doubts;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
@@ -24,8 +25,15 @@ internal sealed class Evidence
         Deployment = ArrayDeployment.Of(register, campaign.Id);
         Checks = CheckBook.OfCampaign(register, campaign.Id);
         Traces = [.. EventBook.OfCampaign(register, campaign.Id).Select(e => Tracer.Of(register, e.Id)).OfType<EventTrace>()];
+        Verdicts = [.. Traces.Select(t => (t.Event, EventVerdict.Of(t)))];
         Readiness = CampaignReadiness.Judge(register, campaign.Id, today);
         Days = DaysOfUse();
+        // Also what certificates and checks rest on, though it was never placed.
+        var behind = Traces.SelectMany(t => t.Stations).SelectMany(s => s.Links).Select(l => l.Device.Id)
+            .Concat(Checks.SelectMany(k => k.Kit).Select(d => register.EntriesOf(d)[0]));
+        Doubts = [.. Days.Keys.Concat(behind).Distinct(StringComparer.Ordinal)
+            .SelectMany(d => DoubtBook.OfDevice(register, d, Profile)).DistinctBy(d => d.Key)
+            .SelectMany(d => DoubtReport.Of(register, d).Touched.Where(t => t.Event.Campaign == campaign.Id).Select(t => (d, t)))];
     }
 
     public Register.Register Register { get; }
@@ -45,6 +53,12 @@ internal sealed class Evidence
 
     /// <summary>Events by their begin.</summary>
     public IReadOnlyList<EventTrace> Traces { get; }
+
+    /// <summary>Each of them at a glance, as every list of events says it.</summary>
+    public IReadOnlyList<(RecordedEvent Event, EventVerdict Verdict)> Verdicts { get; }
+
+    /// <summary>Doubts that touch events of the campaign, one for each event.</summary>
+    public IReadOnlyList<(Doubt Doubt, TouchedEvent Touched)> Doubts { get; }
 
     /// <summary>Null where the plan was not known yet on the day of the report.</summary>
     public ReadinessReport? Readiness { get; }

@@ -11,6 +11,9 @@ public static class EvidenceReport
     private static readonly string[] FileHead = ["Event", "File", "Recorder", "Length, bytes", "SHA-256 of its bytes"];
     private static readonly string[] ToneHead = ["Check at", "File", "Channel", "Length, bytes", "SHA-256 of its bytes"];
 
+    /// <summary>What stands above it.</summary>
+    public static string TitleOf(CampaignState campaign) => $"Evidence of {campaign.Name}";
+
     /// <summary>Writes the report.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">Id of a campaign.</param>
@@ -23,16 +26,18 @@ public static class EvidenceReport
         var evidence = new Evidence(register, state, plan, today);
         return
         [
-            .. ArrayEvidence.Scope(evidence), .. ArrayEvidence.Stations(evidence), .. ArrayEvidence.Chains(evidence),
+            // What it comes to first, then what was found, then what that rests on; the limits are for who looks them up.
+            .. GlanceEvidence.Of(evidence), .. ArrayEvidence.Scope(evidence),
+            .. EventEvidence.Events(evidence), .. EventEvidence.Doubts(evidence), .. EventEvidence.Findings(evidence),
+            .. ArrayEvidence.Stations(evidence), .. ArrayEvidence.Chains(evidence),
             .. MeasuringEvidence.Certificates(evidence), .. MeasuringEvidence.Checks(evidence),
-            .. EventEvidence.Events(evidence), .. EventEvidence.Findings(evidence), .. EventEvidence.Doubts(evidence),
-            .. Provenance(evidence, provenance),
+            .. ArrayEvidence.Requirements(evidence), .. Provenance(evidence, provenance),
         ];
     }
 
     private static IEnumerable<ReportBlock> Provenance(Evidence e, IReadOnlyList<(string Name, string Value)> provenance)
     {
-        yield return new ReportHeading(1, "9 Where this report comes from, and how to read it");
+        yield return new ReportHeading(1, "11 Where this report comes from, and how to read it");
         if (provenance.Count > 0) yield return new ReportTable("Provenance", PairHead, [.. provenance.Select(p => Evidence.Row(p.Name, p.Value))]);
         yield return new ReportText($"The report is worked out from {Evidence.Count(e.Register.Count, "fact", "facts")} of a log and from nothing else. "
             + "A fact is what a person said or a device read, with the time and the author; none is ever edited or deleted, and what was wrong is annulled or stated anew by a further fact. "

@@ -19,7 +19,7 @@ internal static class MeasuringEvidence
 
     public static IEnumerable<ReportBlock> Certificates(Evidence e)
     {
-        yield return new ReportHeading(1, "4 Certificates in force");
+        yield return new ReportHeading(1, "8 Certificates in force");
         yield return new ReportText("Every device that was placed or used in a check, with the certificate that was in force on the days of its use, and below it the references that the certificate was measured against, as far as they are devices of this register. The figures are those that the certificates state.");
         var rows = new List<string[]>();
         var seen = new HashSet<string>(StringComparer.Ordinal);
@@ -75,7 +75,7 @@ internal static class MeasuringEvidence
 
     public static IEnumerable<ReportBlock> Checks(Evidence e)
     {
-        yield return new ReportHeading(1, "5 Checks before and after");
+        yield return new ReportHeading(1, "9 Checks before and after");
         if (e.Checks.Count == 0)
         {
             yield return new ReportText("No check of a chain with a sound calibrator was stated.");

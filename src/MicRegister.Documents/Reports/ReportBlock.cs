@@ -27,3 +27,6 @@ public sealed record ReportTable(string Caption, IReadOnlyList<string> Head, IRe
 /// <param name="Drawing">The drawing.</param>
 /// <param name="Caption">What it shows; empty for none.</param>
 public sealed record ReportFigure(Drawing Drawing, string Caption) : ReportBlock;
+
+/// <summary>What follows begins a page of its own.</summary>
+public sealed record ReportTurn : ReportBlock;

@@ -54,6 +54,7 @@ public static class ReportPages
         ReportText t => ReportPiece.Lines(Role.Ink, t.Text, TextMm, 2.5, keepsNext: false),
         ReportTable t => ReportPiece.Lines(Role.Quiet, t.Caption, CaptionMm, 4, keepsNext: true).Concat(ReportGrid.Pieces(t, mostMm * 0.6)),
         ReportFigure f => Figure(f, mostMm),
+        ReportTurn => [new(0, 0, false, (_, _) => { }) { Turns = true }],
         _ => throw new ArgumentException($"{block.GetType().Name} is no block that can be drawn.", nameof(block)),
     };
 
@@ -91,6 +92,11 @@ public static class ReportPages
         var y = MarginMm;
         for (var i = 0; i < pieces.Count;)
         {
+            if (pieces[i].Turns)
+            {
+                if (++i < pieces.Count && y > MarginMm) Turn(pieces[i]);
+                continue;
+            }
             var end = i;
             while (pieces[end].KeepsNext && end + 1 < pieces.Count) end++;
             // What belongs together goes over as a whole; only what is more than a page is parted.

@@ -10,6 +10,9 @@ namespace MicRegister.Documents.Reports;
 /// <param name="Head">What is drawn above it again where it begins a page.</param>
 internal sealed record ReportPiece(double BeforeMm, double HeightMm, bool KeepsNext, Action<List<Shape>, double> Draw, ReportPiece? Head = null)
 {
+    /// <summary>Whether what follows begins a page; it has no height itself.</summary>
+    public bool Turns { get; init; }
+
     /// <summary>Height of a line in the size of its type.</summary>
     public const double LineHeight = 1.35;
 

@@ -11,9 +11,11 @@ namespace MicRegister.Register.Tracing;
 /// <param name="Event">The event.</param>
 /// <param name="Rule">Which sensitivity is applied.</param>
 /// <param name="Stations">In order of stations, then of time: a swap in mid-event parts a station in two.</param>
-/// <param name="Verdict">The best of the stations: an event with one good station is not lost.</param>
-public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IReadOnlyList<StationTrace> Stations, TraceVerdict Verdict)
+public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IReadOnlyList<StationTrace> Stations)
 {
+    /// <summary>The one verdict of its stations, as every list of events says it.</summary>
+    public TraceVerdict Verdict { get; } = EventVerdict.Of(Stations).Verdict;
+
     /// <summary>What is known of its recording, in a sentence.</summary>
     public required string Recorded { get; init; }
 }
@@ -66,7 +68,11 @@ public sealed record TraceLink(int Depth, DeviceState Device, DeviceCertificate?
 /// <param name="Weight">What it makes of it.</param>
 /// <param name="Text">What is the matter.</param>
 /// <param name="Source">Where that comes from: a fact, a limit of the profile, or common practice.</param>
-public sealed record TraceReason(TraceVerdict Weight, string Text, string Source);
+public sealed record TraceReason(TraceVerdict Weight, string Text, string Source)
+{
+    /// <summary>Key of the question that it answers: reasons with one key are of one sort, whatever device they name.</summary>
+    public string Question { get; init; } = "";
+}
 
 /// <summary>Whether a result can be relied on.</summary>
 public enum TraceVerdict

@@ -16,7 +16,14 @@ namespace MicRegister.Register.Tracing;
 /// <param name="Id">Its id; a station's is its event's, a stroke and its name.</param>
 /// <param name="Label">Words that people know it by.</param>
 /// <param name="Detail">When, or how it stands; empty where there is nothing to say.</param>
-public sealed record GraphNode(string Kind, string Id, string Label, string Detail);
+public sealed record GraphNode(string Kind, string Id, string Label, string Detail)
+{
+    /// <summary>What the recording of a station is worth, or the event that is asked for; null for all else.</summary>
+    public TraceVerdict? Verdict { get; init; }
+
+    /// <summary>Whether a swap made it: a station where a part was swapped during the event, or a chain that a swap began.</summary>
+    public bool IsSwapped { get; init; }
+}
 
 /// <summary>One thing with its neighbours: what it rests on, and what rests on it.</summary>
 /// <param name="Here">The thing itself.</param>
@@ -145,9 +152,11 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     private static TraceGraph? OfEvent(Register register, string id)
     {
         if (Tracer.Of(register, id) is not { } trace) return null;
-        var stations = trace.Stations.Select(s => new GraphNode("station", $"{id}|{s.Station}", s.Station, s.Verdict.InWords));
+        var glance = EventVerdict.Of(trace);
+        var stations = StationVerdict.GravestFirst(glance.Stations).Select(s => Node(id, s, s.Station));
         var campaign = register.Campaign(trace.Event.Campaign)?.Name ?? trace.Event.Campaign;
-        return new(Node(trace.Event), [.. stations.DistinctBy(n => n.Id)], [new("campaign", trace.Event.Campaign, campaign, "")], 0);
+        var here = Node(trace.Event) with { Verdict = glance.Verdict };
+        return new(here, [.. stations], [new("campaign", trace.Event.Campaign, campaign, "")], 0);
     }
 
     private static TraceGraph? OfStation(Register register, string id)
@@ -159,9 +168,8 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
             return null;
         }
         var below = trace.Stations.SelectMany(Below).DistinctBy(n => (n.Kind, n.Id));
-        return Made(
-            new("station", id, $"{station} during {trace.Event.Name}", (trace.Stations.Max(s => s.Verdict)).InWords),
-            below, [Node(trace.Event)]);
+        var own = EventVerdict.Of(trace).Stations[0];
+        return Made(Node(what, own, $"{station} during {trace.Event.Name}"), below, [Node(trace.Event)]);
 
         IEnumerable<GraphNode> Below(StationTrace s)
         {
@@ -188,14 +196,26 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
 
     private static GraphNode Node(PersonState p) => new("person", p.Id, p.Name, "stated it");
 
-    private static GraphNode Node(Placement p) => new("placement", p.Fact.ToString(), $"Chain placed at {p.Station}", EventBook.Minute(p.From));
+    private static GraphNode Node(string @event, StationVerdict s, string label) =>
+        new("station", $"{@event}|{s.Station}", label, s.Verdict.InWords + (s.IsSwapped ? ", a part was swapped" : ""))
+        {
+            Verdict = s.Verdict,
+            IsSwapped = s.IsSwapped,
+        };
+
+    private static GraphNode Node(Placement p) => Placed(p.Fact, p.Station, p.Said.Swap is not null, EventBook.Minute(p.From));
+
+    private static GraphNode Placed(FactId fact, string station, bool isSwapped, string when) =>
+        new("placement", fact.ToString(), isSwapped ? $"Part swapped at {station}" : $"Chain placed at {station}", when)
+        {
+            IsSwapped = isSwapped,
+        };
 
     private static GraphNode? Node(Fact fact) => fact.Body switch
     {
         ChainChecked check => new("check", fact.Id.ToString(), $"Check of {check.Station ?? "a bench"}", Words(fact.Occurred.Day)),
-        ChainPlaced placed => new("placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.Minute),
-        ChainPlacedBriefly placed => new(
-            "placement", fact.Id.ToString(), $"Chain placed at {placed.Station}", fact.Occurred.Minute),
+        ChainPlaced placed => Placed(fact.Id, placed.Station, placed.Swap is not null, fact.Occurred.Minute),
+        ChainPlacedBriefly placed => Placed(fact.Id, placed.Station, false, fact.Occurred.Minute),
         CertificateIssued issued => new(
             "certificate", fact.Id.ToString(), $"{issued.Quantity} certificate of {fact.Occurred.Day:yyyy-MM-dd}", issued.Laboratory ?? ""),
         EventHappened or EventRecorded => RecordedEvent.Of(fact) is { } e ? Node(e) : null,

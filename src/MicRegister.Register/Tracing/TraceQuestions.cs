@@ -45,6 +45,9 @@ internal static class TraceQuestions
         new("no-sensitivity", "Is any sensitivity known?", NoSensitivity),
     ];
 
+    /// <summary>What a question asks, by its key; null where no question has it.</summary>
+    public static string? TitleOf(string key) => All.FirstOrDefault(q => q.Key == key)?.Title;
+
     /// <summary>The reasons that all questions give, the gravest first.</summary>
     public static IReadOnlyList<TraceReason> Ask(TracedChain chain)
     {
@@ -59,9 +62,12 @@ internal static class TraceQuestions
 
 /// <param name="Key">Stable key of the question.</param>
 /// <param name="Title">What it asks.</param>
-/// <param name="Ask">The question itself: a pure function that gives what stands against the result.</param>
-internal sealed record TraceQuestion(string Key, string Title, Func<TracedChain, IEnumerable<TraceReason>> Ask)
+/// <param name="Work">A pure function that gives what stands against the result.</param>
+internal sealed record TraceQuestion(string Key, string Title, Func<TracedChain, IEnumerable<TraceReason>> Work)
 {
+    /// <summary>Asks: what stands against the result, each with the key of this question.</summary>
+    public IEnumerable<TraceReason> Ask(TracedChain chain) => Work(chain).Select(r => r with { Question = Key });
+
     /// <summary>Whether it is asked of a station where nothing stood; all others are asked of what stood there.</summary>
     public bool IsOfNothing { get; init; }
 }

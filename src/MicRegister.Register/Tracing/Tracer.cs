@@ -22,10 +22,7 @@ public static class Tracer
     {
         if (ContextOf(register, id) is not { } context) return null;
         List<StationTrace> traces = [.. Chains(context, station).Select(Traced)];
-        return new(context.Event, context.Campaign.Rule, traces, traces.Count == 0 ? TraceVerdict.NotValid : traces.Min(t => t.Verdict))
-        {
-            Recorded = context.Coverage.Words,
-        };
+        return new(context.Event, context.Campaign.Rule, traces) { Recorded = context.Coverage.Words };
     }
 
     /// <summary>What an event's stations have in common; null where there is no event of that id.</summary>

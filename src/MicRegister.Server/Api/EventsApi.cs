@@ -18,7 +18,7 @@ internal static class EventsApi
     public static void Map(IEndpointRouteBuilder app)
     {
         var of = app.MapGroup("/api/campaigns/{id}").WithTags("events");
-        of.MapGet("/events", List).Produces<Page<RecordedEvent>>();
+        of.MapGet("/events", List).Produces<Page<ListedEvent>>();
         of.MapPost("/events", (HttpContext c, Desk desk, string id, EventHappened[] body) => Answers.Submit(
             c, desk, (r, s) => EventDecisions.Record(r, s, id, body)));
         of.MapPost("/events/table", TakeTable);
@@ -74,14 +74,16 @@ internal static class EventsApi
     }
 
     private static IResult List(
-        Desk desk, string id, Word<EventKind>? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit)
+        Desk desk, string id, Word<EventKind>? kind, DateOnly? from, DateOnly? to, string? name, int? offset, int? limit,
+        bool? verdicts)
     {
-        if (desk.Now.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
+        var register = desk.Now;
+        if (register.Campaign(id) is not { } campaign) return Answers.NotFound($"There is no campaign {id}.");
         var offsets = campaign.Plan?.Offsets ?? [];
-        var found = EventBook.OfCampaign(desk.Now, id).Where(e => (kind is null || e.Kind == kind.Value.Value)
+        var found = EventBook.OfCampaign(register, id).Where(e => (kind is null || e.Kind == kind.Value.Value)
             && (from is null || e.DayAt(offsets) >= from) && (to is null || e.DayAt(offsets) <= to)
             && (name is null || e.Name.Contains(name, StringComparison.OrdinalIgnoreCase)));
-        return Answers.Paged([.. found], offset, limit);
+        return Answers.Paged([.. found], offset, limit, e => ListedEvent.Of(register, e, verdicts ?? true));
     }
 
     // All rows or none: what is wrong is told by row, field and value.

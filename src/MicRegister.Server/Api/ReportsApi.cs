@@ -24,7 +24,7 @@ internal static class ReportsApi
         if (EvidenceReport.Of(register, id, desk.Today, provenance) is not { } blocks)
             return Answers.NotFound($"There is no campaign {id} with a plan.");
         using var content = new MemoryStream();
-        PdfPainter.Paint(ReportPages.Of($"Evidence of {register.Campaign(id)!.Name}", Foot(provenance), blocks), content);
+        PdfPainter.Paint(ReportPages.Of(EvidenceReport.TitleOf(register.Campaign(id)!), Foot(provenance), blocks), content);
         return Results.Bytes(content.ToArray(), "application/pdf", $"evidence-{id}.pdf");
     }
 

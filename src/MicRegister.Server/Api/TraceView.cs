@@ -10,7 +10,7 @@ namespace MicRegister.Server.Api;
 /// <summary>What applies to an event.</summary>
 /// <param name="Event">The event.</param>
 /// <param name="Rule">Which sensitivity its campaign applies.</param>
-/// <param name="Verdict">The best of its stations.</param>
+/// <param name="Verdict">Valid where all its stations are, not valid where none can be used, doubtful in between.</param>
 /// <param name="Stations">In order of stations, then of time.</param>
 /// <param name="Recorded">What is known of its recording, in a sentence.</param>
 public sealed record TraceView(

@@ -21,11 +21,11 @@ internal static class CommonOptions
 
     public static string Folder(string? data) => data ?? Environment.GetEnvironmentVariable("MICREGISTER_DATA") ?? "register-data";
 
-    public static DateOnly Day(string? text, TimeProvider time) => text is null
+    public static DateOnly Day(string? text, TimeProvider time, string option = "--today") => text is null
         ? DateOnly.FromDateTime(time.GetUtcNow().UtcDateTime)
         : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
-            : throw new BadUseException($"--today {text} is no day; write it as 2026-05-04.");
+            : throw new BadUseException($"{option} {text} is no day; write it as 2026-05-04.");
 
     public static DateOrder? Order(string? text) => text is null
         ? null

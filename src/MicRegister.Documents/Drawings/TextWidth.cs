@@ -1,4 +1,4 @@
-namespace MicRegister.Documents.Reports;
+namespace MicRegister.Documents.Drawings;
 
 /// <summary>How wide a text is in the project's typeface, on the safe side, and where its lines end.</summary>
 internal static class TextWidth
