@@ -69,6 +69,12 @@ public static class CheckBook
         _ => null,
     };
 
+    /// <summary>A check by its id; null where there is none that can be worked with.</summary>
+    internal static CheckRecord? Find(Register register, FactId fact) =>
+        register.Find(fact) is var sequence and > 0 && register.IsOfKind(sequence, "chain-checked") && register.Counts(sequence)
+            ? Read(register, sequence)
+            : null;
+
     // A fact from elsewhere may state what nobody here could.
     private static bool IsSound(ChainChecked c) =>
         c.Devices.Count > 0 && c.Readings.Count > 0 && c.Readings.All(r => c.Method == CheckMethod.Indicated || r > 0) && c.Budget.Count > 0
@@ -110,7 +116,8 @@ public static class CheckBook
                 Meter = KeptOrNone(check.Meter),
             };
             record = new(
-                fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), fact.Author, campaign, kept, instant, sequence)
+                fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), check.MadeBy ?? fact.Author, campaign, kept, instant,
+                sequence)
             {
                 Session = Session(register, campaign, fact.Occurred, instant),
             };

@@ -39,6 +39,9 @@ public sealed record ChainChecked(
     /// <summary>Id of the barometer that static pressure was read from; null where nobody said.</summary>
     public string? Barometer { get; init; }
 
+    /// <summary>Id of who made the check, where another worked it out again; null where whoever stated it made it.</summary>
+    public string? MadeBy { get; init; }
+
     /// <summary>Id of what the reading was taken with, as a voltmeter; null where nobody said, or the chain's own channel read it.</summary>
     public string? Meter { get; init; }
 }

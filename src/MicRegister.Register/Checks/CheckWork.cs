@@ -25,7 +25,7 @@ public static class CheckWork
     public const int MostReadings = 20;
 
     private const double ReferenceC = 23;
-    private const string AtThePlace = "microphone, to the air at the place";
+    internal const string AtThePlace = "microphone, to the air at the place";
     private const double SameLevelDb = 5;
     private const double SameFrequencyShare = 0.05;
 
@@ -118,9 +118,9 @@ public static class CheckWork
     private static List<(DeviceCertificate Certificate, ResultLevel Level)> Levels(DeviceState calibrator, CheckEntry entry)
     {
         var newest = NewestLevels(calibrator);
-        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSame(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
+        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSameFrequency(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
         var about = entry.NominalDb ?? (entry.Method == CheckMethod.Indicated ? entry.Readings.Average() : null);
-        if (newest.Count > 1 && about is { } db && newest.Where(n => Math.Abs(n.Level.LevelDb - db) < SameLevelDb).ToList() is { Count: > 0 } near) newest = near;
+        if (newest.Count > 1 && about is { } db && newest.Where(n => IsSameLevel(n.Level.LevelDb, db)).ToList() is { Count: > 0 } near) newest = near;
         return newest;
     }
 
@@ -131,12 +131,16 @@ public static class CheckWork
         foreach (var c in calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c)).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
         {
             if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
-            if (!newest.Any(n => Math.Abs(n.Level.LevelDb - level.LevelDb) < SameLevelDb && IsSame(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));
+            if (!newest.Any(n => IsSameLevel(n.Level.LevelDb, level.LevelDb) && IsSameFrequency(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));
         }
         return newest;
     }
 
-    private static bool IsSame(double? a, double? b) => a is null || b is null || Math.Abs(a.Value - b.Value) <= SameFrequencyShare * b.Value;
+    /// <summary>Whether two levels are one of those that a calibrator gives.</summary>
+    internal static bool IsSameLevel(double aDb, double bDb) => Math.Abs(aDb - bDb) < SameLevelDb;
+
+    /// <summary>Whether two frequencies are one of those that a calibrator gives; one that nobody stated may be any.</summary>
+    internal static bool IsSameFrequency(double? a, double? b) => a is null || b is null || Math.Abs(a.Value - b.Value) <= SameFrequencyShare * b.Value;
 
     private static Rejection? WrongReading(CheckEntry entry)
     {

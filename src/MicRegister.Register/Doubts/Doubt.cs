@@ -27,6 +27,9 @@ public sealed record Doubt(
     /// <summary>Unit of what may be wrong: that of the device's results.</summary>
     public string Unit { get; init; } = "dB";
 
+    /// <summary>Id of the certificate that it comes through: checks that rest on another are not in doubt; null where all are.</summary>
+    internal string? Through { get; init; }
+
     /// <summary>What a profile's limit is held against; null where no limit raises it.</summary>
     internal LimitedChange? Limited { get; init; }
 
@@ -69,7 +72,8 @@ public sealed record Doubt(
 
     /// <summary>Whether a check was made with what is in doubt, while it was.</summary>
     internal bool IsBehind(CheckRecord check) =>
-        IsOfChecks && check.IsMadeWith(Device) && check.Instant >= FromMs && check.Instant <= ToMs;
+        IsOfChecks && check.IsMadeWith(Device) && check.Instant >= FromMs && check.Instant <= ToMs
+        && (Through is not { } through || check.Check.Calibrator != Device || check.Check.CalibratorCertificate == through);
 
     /// <summary>A check after an event, while the same chain still stood, that shows that it was still good then.</summary>
     /// <param name="profile">Limits of the campaign.</param>

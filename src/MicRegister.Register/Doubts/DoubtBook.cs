@@ -106,7 +106,9 @@ public static class DoubtBook
             doubts.Add(New(
                 register, device, DoubtKind.Withdrawn, gone.Fact, StartOf(register, gone.Day),
                 next is null ? long.MaxValue : StartOf(register, next.Day) - 1, change is { } d ? Math.Abs(d) : null,
-                $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}."));
+                $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}.")
+                with
+            { Through = gone.Fact.ToString() });
         }
         doubts.AddRange(Reported(register, device, counting));
         doubts.AddRange(Repaired(register, device, counting));

@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Checks;
 
 namespace MicRegister.Register.Tracing;
 
@@ -8,4 +10,26 @@ internal static class CertificateQuestions
         .Where(l => l.Certificate is null && l.Depth > 0)
         .Select(l => new TraceReason(
             TraceVerdict.NotValid, $"{l.Device.Name} had no certificate on {l.Day:yyyy-MM-dd}.", "no certificate"));
+
+    /// <summary>A late certificate does not reach into a check that was worked out before it: the figure rests on the older one.</summary>
+    public static IEnumerable<TraceReason> Superseded(TracedChain c)
+    {
+        foreach (var (check, bases) in c.Checks.Zip(c.Bases))
+        {
+            var word = ReferenceEquals(check, c.Before) ? "before" : "after";
+            foreach (var basis in bases.Where(b => b.IsSuperseded)) yield return Superseded(check, basis, word);
+        }
+    }
+
+    private static TraceReason Superseded(CheckRecord check, CheckBasis basis, string word)
+    {
+        var used = basis.Used is { } known ? $"that of {known.Day:yyyy-MM-dd}" : "one that is not in the register";
+        var how = basis.IsOfCalibrator ? "takes its level from" : "is held against";
+        var by = QuantityText.Change(basis.DifferenceDb!.Value, "dB", 3);
+        return new(
+            TraceVerdict.Doubtful,
+            $"The check {word} {how} a certificate of {basis.Device?.Name} that is in force no longer, {used}; "
+                + $"the one in force, of {basis.InForce!.Day:yyyy-MM-dd}, says {by}. Work the check out again.",
+            $"facts {check.Fact}, {basis.InForce.Fact}");
+    }
 }

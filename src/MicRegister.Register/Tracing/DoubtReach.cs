@@ -87,6 +87,7 @@ internal sealed record DoubtReach(Doubt Doubt, IReadOnlyList<string> Through)
                 FromMs = DoubtBook.StartOf(register, certificate.Day),
                 ToMs = next is { } day ? DoubtBook.StartOf(register, day) - 1 : long.MaxValue,
                 IsOfChecks = DoubtBook.IsForChecks(register, device),
+                Through = certificate.Fact.ToString(),
             },
             [$"The {certificate.Issued.Quantity} certificate of {certificate.Day:yyyy-MM-dd} of {device.Name}", .. Through]);
     }

@@ -29,7 +29,7 @@ public sealed record EventTrace(RecordedEvent Event, SensitivityRule Rule, IRead
 /// <param name="Chain">Its devices as they were known on that day.</param>
 /// <param name="Before">Check before; null where none is within the span.</param>
 /// <param name="After">Check after; null where none is within the span.</param>
-/// <param name="Links">Certificates in force and what they rest on.</param>
+/// <param name="Links">Certificates that the result rests on, and what they rest on.</param>
 /// <param name="Applied">What to apply; null where nothing is known.</param>
 /// <param name="Verdict">The worst of the reasons.</param>
 /// <param name="Reasons">Why, each with its source; empty where it is valid.</param>
@@ -56,12 +56,20 @@ public sealed record StationTrace(
 /// <summary>A certificate on the way down to a laboratory.</summary>
 /// <param name="Depth">0 for a device of the chain or its calibrator, one more for each reference below.</param>
 /// <param name="Device">The device.</param>
-/// <param name="Certificate">Its certificate in force that day; null where it has none.</param>
+/// <param name="Certificate">
+/// Its certificate in force that day, or the one that the check took the calibrator's level from; null where it has none.
+/// </param>
 /// <param name="RestsOn">What the certificate was measured against, in words; null where it does not say.</param>
 public sealed record TraceLink(int Depth, DeviceState Device, DeviceCertificate? Certificate, string? RestsOn)
 {
     /// <summary>Day on which it was relied on: that of the event, or of the certificate above.</summary>
     public DateOnly Day { get; init; }
+
+    /// <summary>The certificate that is in force now for the day of the check, where that is another one and says otherwise.</summary>
+    public DeviceCertificate? InForce { get; init; }
+
+    /// <summary>By how much that one lies above what was used, in dB; null where it is the same.</summary>
+    public double? DifferenceDb { get; init; }
 }
 
 /// <summary>Why a result is not simply valid.</summary>

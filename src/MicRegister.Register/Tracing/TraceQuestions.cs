@@ -36,6 +36,7 @@ internal static class TraceQuestions
         new("swapped-since-check", "Was a part swapped since the check before?", SwappedSinceCheck),
         new("work-between-checks", "Was a device worked on or damaged between the checks?", WorkBetweenChecks),
         new("no-certificate", "Does each level rest on certificates, down to a laboratory?", NoCertificate),
+        new("check-superseded", "Were the checks worked out from the certificates in force?", Superseded),
         .. StandingQuestions.All,
         new("in-place-missing", "Do checks of other days have a comparison in place between them?", MissingInPlace),
         new("in-place-moved", "Did the chain stay as it was, compared in place?", MovedInPlace),

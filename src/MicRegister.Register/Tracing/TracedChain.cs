@@ -31,7 +31,10 @@ internal sealed record TracedChain(
     /// <summary>That the chain was set up again until the nearest check after it, which therefore does not serve; otherwise null.</summary>
     public SetUpAgain? AgainUntilAfter { get; init; }
 
-    /// <summary>Certificates in force and what they rest on.</summary>
+    /// <summary>What each of the checks was worked out from, in their order.</summary>
+    public IReadOnlyList<IReadOnlyList<CheckBasis>> Bases { get; init; } = [];
+
+    /// <summary>Certificates that the result rests on, and what they rest on.</summary>
     public IReadOnlyList<TraceLink> Links { get; init; } = [];
 
     /// <summary>What the rules of a chain at an instant look at; null where its station was not planned.</summary>

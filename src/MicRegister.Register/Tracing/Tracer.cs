@@ -1,3 +1,4 @@
+using System.Globalization;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -65,6 +66,7 @@ public static class Tracer
             AgainSinceBefore = checks.Where(k => c.Span.IsBefore(k, from, c.Test)).Select(k => reach.AgainAfter(k, from)).LastOrDefault(),
             AgainUntilAfter = checks.Where(k => c.Span.IsAfter(k, to, c.Test)).Select(k => reach.AgainBefore(k, to)).FirstOrDefault(),
         };
+        chain = chain with { Bases = [.. chain.Checks.Select(k => CheckBasis.Of(c.Register, k, c.Device))] };
         return chain with
         {
             Links = Links(chain),
@@ -110,20 +112,33 @@ public static class Tracer
     {
         var links = new List<TraceLink>();
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        var calibrated = c.Chain.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).Select(d => d.Id);
-        foreach (var id in calibrated.Concat(c.Checks.Select(k => k.Check.Calibrator)))
+        foreach (var device in c.Chain) Down(c, links, seen, device.Id, c.Day, null);
+        foreach (var basis in c.Bases.SelectMany(b => b))
         {
-            var (device, day) = (id, c.Day);
-            for (var depth = 0; depth < MostReferences && seen.Add($"{device} {day}"); depth++)
-            {
-                if (c.Shared.Device(device) is not { } state || DeviceKind.Find(state.Kind)?.Calibrated is not { } quantity) break;
-                var certificate = CalibrationSeries.Newest(state.CertifiedBy(day), quantity);
-                links.Add(new(depth, state, certificate, RestsOn(c.Shared, certificate)) { Day = day });
-                if (certificate?.Issued.ReferenceDevice is not { } reference) break;
-                (device, day) = (reference, certificate.Day);
-            }
+            // What a check took its level from is cited, whatever is in force by now.
+            if (basis.IsOfCalibrator) Down(c, links, seen, basis.Device!.Id, c.Day, basis);
         }
         return links;
+    }
+
+    private static void Down(TracedChain c, List<TraceLink> links, HashSet<string> seen, string id, DateOnly from, CheckBasis? basis)
+    {
+        var (device, day, used) = (id, from, basis?.Used);
+        for (var depth = 0; depth < MostReferences; depth++)
+        {
+            if (c.Shared.Device(device) is not { } state || DeviceKind.Find(state.Kind)?.Calibrated is not { } quantity) break;
+            var certificate = used ?? CalibrationSeries.Newest(state.CertifiedBy(day), quantity);
+            if (!seen.Add($"{device} {certificate?.Fact.ToString() ?? day.ToString(CultureInfo.InvariantCulture)}")) break;
+            var isSuperseded = depth == 0 && basis is { IsSuperseded: true };
+            links.Add(new(depth, state, certificate, RestsOn(c.Shared, certificate))
+            {
+                Day = day,
+                InForce = isSuperseded ? basis!.InForce : null,
+                DifferenceDb = isSuperseded ? basis!.DifferenceDb : null,
+            });
+            if (certificate?.Issued.ReferenceDevice is not { } reference) break;
+            (device, day, used) = (reference, certificate.Day, null);
+        }
     }
 
     private static string? RestsOn(TraceContext c, DeviceCertificate? certificate) => certificate?.Issued.ReferenceDevice is { } reference
