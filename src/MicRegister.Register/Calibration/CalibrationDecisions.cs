@@ -36,6 +36,17 @@ public static class CalibrationDecisions
         return DeviceDecisions.Text(reason, "Reason") ?? saying.Of(register, new AlarmReviewed(certificate, decision, reason), Subject.Device(state.Id));
     }
 
+    /// <summary>Says which of several certificates of one quantity and day is in force.</summary>
+    public static Result<IReadOnlyList<Fact>> Choose(Register register, Saying saying, string device, string certificate, string reason)
+    {
+        if (register.Device(device) is not { } state) return DeviceDecisions.Missing(device);
+        if (state.Certificates.FirstOrDefault(c => c.Fact.ToString() == certificate) is not { } chosen)
+            return new Rejection(RejectionSort.NotFound, $"{state.Name} has no certificate {certificate}.");
+        if (!state.ReliesOn(chosen)) return new Rejection(RejectionSort.Conflict, "That certificate does not count: it was annulled or found bad.");
+        return DeviceDecisions.Text(reason, "Reason")
+            ?? saying.Of(register, new CertificateChosen(certificate, reason.Trim()), Subject.Device(state.Id));
+    }
+
     /// <summary>States a certificate anew in the place of an earlier one.</summary>
     public static Result<IReadOnlyList<Fact>> Restate(
         Register register, Saying saying, string fact, DateOnly day, DateOnly today, CertificateIssued issued)

@@ -59,6 +59,16 @@ public sealed record AlarmReviewed(string Certificate, AlarmDecision Decision, s
     DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) => counts ? device.With(this) : device;
 }
 
+/// <summary>
+/// A person said which of several certificates of one quantity and day is in force. Subject: the device. The last word counts.
+/// </summary>
+/// <param name="Certificate">Id of the certificate.</param>
+/// <param name="Reason">Why.</param>
+public sealed record CertificateChosen(string Certificate, string Reason) : FactBody, IDeviceFact
+{
+    DeviceState IDeviceFact.ApplyTo(DeviceState device, Fact fact, bool counts) => counts ? device.With(this) : device;
+}
+
 /// <summary>Whether a device was found so or set so.</summary>
 public enum AdjustmentState
 {

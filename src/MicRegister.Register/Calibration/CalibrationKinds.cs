@@ -19,5 +19,8 @@ internal sealed class CalibrationKinds : IFactKinds
         FactKind.Of("alarm-reviewed", 1, FactReading.Whole, FactReach.OwnSubjects, Duties.Bench | Duties.Plan, _ => PhoneReach.Nothing,
             new AlarmReviewed("01J8Z3Q4R5S6T7V8W9XAYBZC0D", AlarmDecision.NoChange, "scatter"),
             f => f.Reason),
+        FactKind.Of("certificate-chosen", 1, FactReading.Whole, FactReach.OwnSubjects, Duties.Bench | Duties.Plan, _ => PhoneReach.Nothing,
+            new CertificateChosen("01J8Z3Q4R5S6T7V8W9XAYBZC0D", "the other was a trial"),
+            f => f.Reason),
     ];
 }

@@ -11,6 +11,8 @@ namespace MicRegister.Register.Calibration;
 /// </summary>
 public sealed class CalibrationSeries
 {
+    private const double SameDb = 1e-6;
+
     private CalibrationSeries(SeriesKey key, IReadOnlyList<Life> lives, IReadOnlyList<SeriesPoint> leftOut, int withoutUncertainty, double inUseDb, DateOnly inUseDay, DateOnly? begunAnewOn)
     {
         BegunAnewOn = begunAnewOn;
@@ -52,7 +54,10 @@ public sealed class CalibrationSeries
     public IEnumerable<IReadOnlyList<SeriesPoint>> Levels => Lives.SelectMany(l => l.Levels);
 
     /// <summary>The newest certificate of a quantity that counts and was not found to be a bad result; null where there is none.</summary>
-    /// <remarks>Of several on one day: that of the series with the most results, then the one with the lowest frequency, then the last by id.</remarks>
+    /// <remarks>
+    /// Of several on one day: that of the series with the most results, then the one with the lowest frequency, then the one that a person
+    /// chose, then the last by id. Readiness, traces and forecasts follow this one rule.
+    /// </remarks>
     public static DeviceCertificate? Newest(DeviceState device, string quantity)
     {
         var all = device.Certificates.Where(c => c.Issued.Quantity == quantity && device.ReliesOn(c)).ToList();
@@ -61,7 +66,21 @@ public sealed class CalibrationSeries
         var newest = all.Where(c => c.Day == last).ToList();
         if (newest.Count == 1) return newest[0];
         return newest.GroupBy(c => SeriesKey.Of(c.Issued)).OrderByDescending(g => all.Count(c => SeriesKey.Of(c.Issued) == g.Key)).ThenBy(g => g.Key.FrequencyHz ?? 0).ThenBy(g => g.Key.ToString(), StringComparer.Ordinal)
-            .First().MaxBy(c => c.Fact);
+            .First().MaxBy(c => (device.RankOf(c), c.Fact));
+    }
+
+    /// <summary>
+    /// Certificates beside the newest of its quantity, day and series that say otherwise, where nobody chose: empty where there is no doubt
+    /// which is in force.
+    /// </summary>
+    public static IReadOnlyList<DeviceCertificate> Rivals(DeviceState device, string quantity)
+    {
+        if (Newest(device, quantity) is not { InForce: { } force } newest || device.RankOf(newest) >= 0) return [];
+        if (ResultLevel.Of(force) is not { } level) return [];
+        var key = SeriesKey.Of(newest.Issued);
+        return [.. device.Certificates.Where(c => c.Day == newest.Day && c.Fact != newest.Fact && c.Issued.Quantity == quantity
+            && SeriesKey.Of(c.Issued) == key && device.ReliesOn(c)
+            && c.InForce is { } other && ResultLevel.Of(other) is { } rival && Math.Abs(rival.LevelDb - level.LevelDb) > SameDb)];
     }
 
     /// <summary>The series of the certificate in use.</summary>
@@ -76,7 +95,7 @@ public sealed class CalibrationSeries
         var repairs = device.Services.Where(s => s.What.BeginsAnew).Select(s => s.Day).ToList();
         DateOnly? before = null;
         // Of one day, the order of ids decides, so that the order in which they came does not.
-        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day).ThenBy(c => c.Fact))
+        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day).ThenBy(device.RankOf).ThenBy(c => c.Fact))
         {
             var (found, left, review) = (Point(device, certificate, certificate.Found), Point(device, certificate, certificate.InForce), Review(device, certificate));
             if (review == AlarmDecision.BadResult)

@@ -14,6 +14,16 @@ public static class CertificatesOfDevice
         /// <summary>What people said of alarms, by id of the certificate.</summary>
         public ImmutableSortedDictionary<string, AlarmReviewed> Reviews => device.Certified.Reviews;
 
+        /// <summary>Ids of the certificates that people chose among those of one day, the last word last.</summary>
+        public ImmutableArray<string> Chosen => device.Certified.Chosen;
+
+        /// <summary>
+        /// Where a certificate stands among those of its quantity and day: what people chose comes before what nobody spoke of, the last word
+        /// first; otherwise the last by id is in force.
+        /// </summary>
+        internal int RankOf(DeviceCertificate certificate) =>
+            device.Certified.Chosen.IsEmpty ? -1 : device.Certified.Chosen.LastIndexOf(certificate.Fact.ToString());
+
         /// <summary>Whether a certificate of it counts: it was not annulled, and nobody found its result to be bad.</summary>
         public bool ReliesOn(DeviceCertificate certificate) =>
             !certificate.IsAnnulled && device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
@@ -27,6 +37,9 @@ public static class CertificatesOfDevice
 
         internal DeviceState With(AlarmReviewed said) =>
             device.With(device.Certified with { Reviews = device.Reviews.SetItem(said.Certificate, said) });
+
+        internal DeviceState With(CertificateChosen said) =>
+            device.With(device.Certified with { Chosen = device.Certified.Chosen.Remove(said.Certificate).Add(said.Certificate) });
 
         private CertifiedPart Certified => device.Parts.Of<CertifiedPart>() ?? CertifiedPart.None;
 
@@ -42,9 +55,9 @@ public static class CertificatesOfDevice
 
     /// <summary>What calibration keeps of a device.</summary>
     private sealed record CertifiedPart(
-        ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews)
+        ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews, ImmutableArray<string> Chosen)
     {
         public static CertifiedPart None { get; } =
-            new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal));
+            new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal), []);
     }
 }

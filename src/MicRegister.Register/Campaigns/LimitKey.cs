@@ -35,6 +35,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string LevelMarginDb = "level-margin-db";
     public const string NoiseMarginDb = "noise-margin-db";
     public const string SpareShare = "spare-share";
+    public const string BandFromHz = "band-from-hz";
+    public const string BandToHz = "band-to-hz";
 
     /// <summary>Begin of the key of an interval in calendar months: <c>interval-months/KIND/QUANTITY</c>.</summary>
     public const string IntervalMonths = "interval-months/";
@@ -89,6 +91,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(LevelMarginDb, "Margin to a microphone's highest level", "dB"),
         new(NoiseMarginDb, "Margin to a microphone's noise floor", "dB"),
         new(SpareShare, "Spare microphones for each station", "", 0, 10),
+        new(BandFromHz, "Lowest frequency that results are used at", "Hz", 0.1, 1e6),
+        new(BandToHz, "Highest frequency that results are used at", "Hz", 0.1, 1e6),
     ];
 
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);

@@ -128,7 +128,7 @@ public static class CheckWork
     internal static List<(DeviceCertificate Certificate, ResultLevel Level)> NewestLevels(DeviceState calibrator)
     {
         var newest = new List<(DeviceCertificate Certificate, ResultLevel Level)>();
-        foreach (var c in calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c)).OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
+        foreach (var c in calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c)).OrderByDescending(c => c.Day).ThenByDescending(calibrator.RankOf).ThenByDescending(c => c.Fact))
         {
             if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
             if (!newest.Any(n => IsSameLevel(n.Level.LevelDb, level.LevelDb) && IsSameFrequency(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));

@@ -56,6 +56,24 @@ internal static class CalibrationRules
         };
     }
 
+    /// <summary>Two laboratories, or one entered twice: which of them is in force follows a rule, and a person should know.</summary>
+    public static IEnumerable<Fault> OneDayTwice(StandingDevice s)
+    {
+        if (DeviceKind.Find(s.Device.Kind)?.Calibrated is not { } quantity) yield break;
+        foreach (var rival in CalibrationSeries.Rivals(s.Device, quantity))
+        {
+            var newest = CalibrationSeries.Newest(s.Device, quantity)!;
+            var by = ResultLevel.Of(rival.InForce!)!.Value.LevelDb - ResultLevel.Of(newest.InForce!)!.Value.LevelDb;
+            yield return new(Gravity.Risks, s.Device, Clearing.Decide,
+                $"{s.Device.Name} has two {quantity} certificates of {newest.Day:yyyy-MM-dd}; the one entered last is in force, "
+                    + $"the other says {QuantityText.Change(by, ResultLevel.UnitOf(quantity), 3)}. Choose one.",
+                new Figure("difference", by, ResultLevel.UnitOf(quantity)))
+            {
+                Basis = $"facts {newest.Fact}, {rival.Fact}",
+            };
+        }
+    }
+
     public static IEnumerable<Finding> NoUncertainty(ReadinessContext c)
     {
         foreach (var device in c.InUse.Where(IsForecast))

@@ -48,54 +48,71 @@ internal static class CheckKitRules
 
     public static IEnumerable<Finding> CalibratorFits(ReadinessContext c)
     {
-        var calibrators = Calibrators(c).ToList();
-        if (calibrators.Count == 0) yield break;
-        var fits = c.CheckKit.Where(d => d.Kind == DeviceKind.Calibrator.Key || d.Kind == DeviceKind.Adapter.Key)
-            .Select(d => d.Number(DeviceField.FitsMm)).OfType<double>().ToList();
-        if (fits.Count == 0) yield break;
+        if (!Calibrators(c).Any()) yield break;
         var sizes = c.Chains.Select(ch => ch.Microphone?.Number(DeviceField.SizeMm)).OfType<double>().Distinct().Order();
-        foreach (var size in sizes.Where(s => fits.All(f => ChainRules.Differ(f, s))))
+        foreach (var size in sizes.Where(s => !c.StandingKit.Fits(s)))
         {
             yield return c.About("calibrator-fit", Gravity.Stops, Clearing.Plan,
                 FormattableString.Invariant($"No calibrator or adapter of the kit fits a {size:0.##} mm capsule."), new Figure("diameter", size, "mm"));
         }
     }
 
-    public static IEnumerable<Finding> Altitude(ReadinessContext c)
+    public static IEnumerable<Finding> AltitudeRange(ReadinessContext c)
     {
-        if (c.Plan.AltitudeM is not (>= -1000 and <= 11000))
+        if (StandingKitOf(c).PressureKPa is null)
         {
-            yield return c.About("altitude", Gravity.Stops, Clearing.Enter, FormattableString.Invariant($"An altitude of {c.Plan.AltitudeM:0} m cannot be; from -1000 m to 11000 m are known."));
-            yield break;
+            yield return c.About("altitude-range", Gravity.Stops, Clearing.Enter,
+                FormattableString.Invariant($"An altitude of {c.Plan.AltitudeM:0} m cannot be; from -1000 m to 11000 m are known."));
         }
-        var site = StandardAtmosphere.PressureKPa(c.Plan.AltitudeM);
-        foreach (var calibrator in Calibrators(c))
+    }
+
+    public static IEnumerable<Fault> PressureCovered(StandingKit kit)
+    {
+        if (kit.PressureKPa is not { } here) yield break;
+        foreach (var calibrator in kit.Calibrators)
         {
             // Class 1 holds from 65 kPa to 108 kPa (IEC 60942; from memory, unchecked) where the device does not say otherwise.
             double low = calibrator.Number(DeviceField.LowestKPa) ?? 65, high = calibrator.Number(DeviceField.HighestKPa) ?? 108;
-            if (!DecisionLimit.AtLeast(site, low) || !DecisionLimit.AtMost(site, high))
+            if (!DecisionLimit.AtLeast(here, low) || !DecisionLimit.AtMost(here, high))
             {
-                yield return c.About("altitude", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Swap,
-                    $"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; "
-                        + FormattableString.Invariant($"{c.Plan.AltitudeM:0} m are about {QuantityText.Of(site, "kPa", 1)}."),
-                    new Figure("pressure", site, "kPa"));
+                yield return new(Gravity.Stops, calibrator, Clearing.Swap,
+                    $"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; {kit.PressureWords}.",
+                    new Figure("pressure", here, "kPa"));
             }
-            else if (calibrator.Text(DeviceField.PressureLaw) is null && Math.Abs(site - 101.325) > 1)
+            else if (calibrator.Text(DeviceField.PressureLaw) is null && Math.Abs(here - 101.325) > 1)
             {
-                var change = QuantityText.Change(Pistonphone.PressureCorrection(site).Decibels, "dB", 2);
-                yield return c.About("altitude", Gravity.Risks, calibrator, c.Plan.FirstDay, Clearing.Enter,
-                    $"How {calibrator.Name} follows static pressure is not known; "
-                        + FormattableString.Invariant($"a pistonphone would change by {change} at {c.Plan.AltitudeM:0} m."),
-                    new Figure("pressure", site, "kPa"));
+                var change = QuantityText.Change(Pistonphone.PressureCorrection(here).Decibels, "dB", 2);
+                yield return new(Gravity.Risks, calibrator, Clearing.Enter,
+                    $"How {calibrator.Name} follows static pressure is not known; a pistonphone would change by {change}, "
+                        + $"since {kit.PressureWords}.",
+                    new Figure("pressure", here, "kPa"));
             }
         }
     }
 
-    public static IEnumerable<Finding> Barometer(ReadinessContext c)
+    public static IEnumerable<Fault> PressureRead(StandingKit kit)
     {
-        if (!Calibrators(c).Any(d => d.Text(DeviceField.PressureLaw) == "adiabatic")) yield break;
-        if (c.CheckKit.Any(d => d.Kind == DeviceKind.Barometer.Key)) yield break;
-        yield return c.About("barometer", Gravity.Risks, Clearing.Plan, "A pistonphone goes along without a barometer; its level follows static pressure.");
+        if (kit.IsPressureRead) yield break;
+        foreach (var calibrator in kit.Calibrators.Where(d => d.Text(DeviceField.PressureLaw) == "adiabatic"))
+        {
+            yield return new(Gravity.Risks, null, Clearing.Plan,
+                $"The level of {calibrator.Name} follows static pressure, and no barometer tells it.");
+        }
+    }
+
+    /// <summary>What goes along, at the standard pressure of the site's altitude.</summary>
+    internal static StandingKit StandingKitOf(ReadinessContext c)
+    {
+        var (here, words) = AtAltitude(c.Plan.AltitudeM);
+        return new(c.CheckKit, here, words, c.CheckKit.Any(d => d.Kind == DeviceKind.Barometer.Key));
+    }
+
+    /// <summary>The pressure that a site's altitude lets expect, in kPa, with words for it; null where no such altitude can be.</summary>
+    internal static (double? KPa, string Words) AtAltitude(double altitudeM)
+    {
+        if (altitudeM is not (>= -1000 and <= 11000)) return (null, "");
+        var kPa = StandardAtmosphere.PressureKPa(altitudeM);
+        return (kPa, FormattableString.Invariant($"{altitudeM:0} m are about ") + QuantityText.Of(kPa, "kPa", 1));
     }
 
     private static IEnumerable<DeviceState> Calibrators(ReadinessContext c) => c.CheckKit.Where(d => d.Kind == DeviceKind.Calibrator.Key);

@@ -40,8 +40,19 @@ internal static class PlateRules
 
     public static IEnumerable<Fault> PlateGeometry(StandingChain s)
     {
-        if (!s.Parts.IsOnPlate || s.Parts.Plate is not { } plate) yield break;
+        if (!s.Parts.IsOnPlate) yield break;
         var mount = s.Parts.Plan.Mount;
+        // What was measured when it was placed stands for itself, with or without a plate that somebody scanned.
+        if (mount == Mount.InvertedPlate && (s.MeasuredGapMm ?? s.Parts.Plate?.Inspections.LastOrDefault()?.What.GapMm) is { } gap
+            && s.Profile.Value(LimitKey.GapMm) is { } wanted && s.Profile.Value(LimitKey.GapToleranceMm) is { } tolerance
+            && !DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
+        {
+            var name = s.Parts.Plate?.Name ?? $"Station {s.Parts.Station}";
+            yield return new(Gravity.Stops, s.Parts.Plate, Clearing.Inspect,
+                $"{name} leaves a gap of " + FormattableString.Invariant($"{gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked."),
+                new("gap", gap, "mm"), new("wanted", wanted, "mm"));
+        }
+        if (s.Parts.Plate is not { } plate) yield break;
         if (plate.Number(DeviceField.DiameterMm) is { } diameter && s.Profile.Value(LimitKey.PlateDiameterMm) is { } least
             && !DecisionLimit.AtLeast(diameter, least))
         {
@@ -74,13 +85,6 @@ internal static class PlateRules
                     $"holds the capsule {Math.Abs(step):0.##} mm {side} its surface; at most {flush:0.##} mm are allowed", Clearing.Inspect,
                     new("step", step, "mm"), new("limit", flush, "mm"));
             }
-        }
-        // What was measured when it was placed stands for itself.
-        if (mount == Mount.InvertedPlate && s.MeasuredGapMm is null && seen.GapMm is { } gap
-            && s.Profile.Value(LimitKey.GapMm) is { } wanted && s.Profile.Value(LimitKey.GapToleranceMm) is { } tolerance && !DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
-        {
-            yield return Geometry(plate, $"leaves a gap of {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked", Clearing.Inspect,
-                new("gap", gap, "mm"), new("wanted", wanted, "mm"));
         }
     }
 

@@ -95,6 +95,9 @@ public sealed class ReadinessContext
     internal StandingChain Standing(PlannedChain chain) =>
         new(chain, Plan, Profile, id => Register.Device(id, Today)?.Name ?? id);
 
+    /// <summary>What checks will be made with.</summary>
+    internal StandingKit StandingKit => field ??= CheckKitRules.StandingKitOf(this);
+
     /// <summary>A device through the campaign.</summary>
     internal StandingDevice Standing(DeviceState device) => new(device, Profile, Plan.FirstDay, Plan.LastDay);
 

@@ -30,6 +30,9 @@ public static class ReadinessRules
         OfDevice(
             "begun-anew", "Work after the newest calibration made another device of it",
             "Has each device been the same since its certificate?", BegunAnew, c => c.InUse),
+        OfDevice(
+            "one-day-twice", "Two certificates of one quantity and day differ, and nobody chose",
+            "Is it plain which certificate of a day is in force?", OneDayTwice, c => c.InUse),
         OfFuture("no-uncertainty", "No result states an uncertainty, so that nothing can be forecast", NoUncertainty),
         OfFuture("forecast", "The device may leave its limit before the campaign ends", Forecast),
         OfFuture("step", "A change of sensitivity that nobody looked at yet", StepNotLookedAt),
@@ -67,8 +70,13 @@ public static class ReadinessRules
             "Does the calibrator's class suffice?", CalibratorClass, c => c.CheckKit),
         OfPlan("calibrator-step", "The calibrator changed since its certificate before", CalibratorStep),
         OfPlan("calibrator-fit", "No calibrator fits a microphone of the campaign", CalibratorFits),
-        OfPlan("altitude", "The site's pressure is outside what corrections cover", Altitude),
-        OfPlan("barometer", "A pistonphone goes along without a barometer in date", Barometer),
+        OfPlan("altitude-range", "The site's altitude cannot be", AltitudeRange),
+        OfKit(
+            "altitude", "The site's pressure is outside what a calibrator covers",
+            "Does the calibrator cover the pressure that it was used at?", PressureCovered),
+        OfKit(
+            "barometer", "A pistonphone goes along without a barometer",
+            "Was static pressure read where the calibrator's level follows it?", PressureRead),
         OfPlan("check", "A check with a calibrator was rejected", Rejected),
         OfPlan("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
         OfPlan("check-unsound", "A check states what cannot be", Unsound),
@@ -104,6 +112,15 @@ public static class ReadinessRules
     internal static IReadOnlyList<ReadinessRule> OfEvidence { get; } =
         [.. All.Where(r => r.Key is "newer-facts" or "check" or "check-missing" or "check-unsound")];
 
+    private static ReadinessRule OfKit(string key, string title, string question, Func<StandingKit, IEnumerable<Fault>> ask) =>
+        new(key, title, RuleScope.Instant, c => ask(c.StandingKit).Select(f => f.Device is { } device
+            ? c.About(key, f.Gravity, device, c.Plan.FirstDay, f.Clearing, f.Text, f.Figures)
+            : c.About(key, f.Gravity, f.Clearing, f.Text, f.Figures)))
+        {
+            AskKit = ask,
+            Question = question,
+        };
+
     private static readonly Dictionary<string, ReadinessRule> ByKey = All.ToDictionary(r => r.Key);
 
     public static ReadinessRule? Find(string key) => ByKey.GetValueOrDefault(key);
@@ -120,6 +137,9 @@ public sealed record ReadinessRule(string Key, string Title, RuleScope Scope, Fu
 
     /// <summary>The rule as it is asked of a chain at an instant; null for all others.</summary>
     internal Func<StandingChain, IEnumerable<Fault>>? AskChain { get; init; }
+
+    /// <summary>The rule as it is asked of what a check is made with; null for all others.</summary>
+    internal Func<StandingKit, IEnumerable<Fault>>? AskKit { get; init; }
 
     /// <summary>The rule as it is asked of one device at an instant; null for all others.</summary>
     internal Func<StandingDevice, IEnumerable<Fault>>? AskDevice { get; init; }

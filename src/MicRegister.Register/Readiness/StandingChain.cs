@@ -37,6 +37,25 @@ internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile,
     };
 }
 
+/// <summary>What checks are made with, and under which pressure: as it goes along, or as one check says.</summary>
+/// <param name="Devices">Calibrators, adapters, barometers and meters.</param>
+/// <param name="PressureKPa">Static pressure there, in kPa; null where it is not known.</param>
+/// <param name="PressureWords">What tells it, as the end of a sentence.</param>
+/// <param name="IsPressureRead">Whether a barometer tells it.</param>
+internal sealed record StandingKit(IReadOnlyList<DeviceState> Devices, double? PressureKPa, string PressureWords, bool IsPressureRead)
+{
+    public IEnumerable<DeviceState> Calibrators => Devices.Where(d => d.Kind == DeviceKind.Calibrator.Key);
+
+    /// <summary>Whether a calibrator or an adapter among them fits a capsule; where nobody says what fits, any does.</summary>
+    /// <param name="sizeMm">Diameter of the capsule, in mm.</param>
+    public bool Fits(double sizeMm)
+    {
+        var fits = Devices.Where(d => d.Kind == DeviceKind.Calibrator.Key || d.Kind == DeviceKind.Adapter.Key)
+            .Select(d => d.Number(DeviceField.FitsMm)).OfType<double>().ToList();
+        return fits.Count == 0 || fits.Exists(f => !ChainRules.Differ(f, sizeMm));
+    }
+}
+
 /// <summary>What a rule holds against a chain or a device.</summary>
 /// <param name="Gravity">How grave it is: what stops makes a result not valid, what risks makes it doubtful.</param>
 /// <param name="Device">The device that it is about; null where it is about the station.</param>

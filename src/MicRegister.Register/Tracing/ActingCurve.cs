@@ -23,7 +23,7 @@ public sealed record ActingCurve(DeviceState Device, CurveActs Acts, DeviceCerti
         foreach (var device in chain)
         {
             var counting = device.Certificates.Where(c => c.Day <= day && c.Issued.Curve is not null && device.ReliesOn(c));
-            foreach (var c in counting.OrderByDescending(c => c.Day).ThenByDescending(c => c.Fact))
+            foreach (var c in counting.OrderByDescending(c => c.Day).ThenByDescending(device.RankOf).ThenByDescending(c => c.Fact))
             {
                 if (ActsAs(c.Issued.Quantity) is not { } acts
                     || (acts == CurveActs.Response && IsOfMicrophone(chain, device, c) && !Fits(c.Issued.Field, mount))

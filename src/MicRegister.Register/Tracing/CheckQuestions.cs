@@ -3,6 +3,7 @@ using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Tracing;
 
@@ -34,6 +35,21 @@ internal static class CheckQuestions
     public static IEnumerable<TraceReason> RangeBefore(TracedChain c) => Range(c, c.Before, BeforeIt);
 
     public static IEnumerable<TraceReason> RangeAfter(TracedChain c) => Range(c, c.After, AfterIt);
+
+    /// <summary>Nobody may have written down the adapter: it is doubtful, and no more.</summary>
+    public static IEnumerable<TraceReason> KitFits(TracedChain c)
+    {
+        if (c.First(DeviceKind.Microphone)?.Number(DeviceField.SizeMm) is not { } size) yield break;
+        foreach (var (check, kit) in c.Checks.Zip(c.StandingKits))
+        {
+            if (kit.Fits(size)) continue;
+            yield return new(
+                TraceVerdict.Doubtful,
+                $"Nothing that the check {(ReferenceEquals(check, c.Before) ? BeforeIt : AfterIt)} was made with fits "
+                    + FormattableString.Invariant($"a {size:0.##} mm capsule; through which adapter it was made nobody says."),
+                $"fact {check.Fact}");
+        }
+    }
 
     public static IEnumerable<TraceReason> SwappedSinceCheck(TracedChain c)
     {

@@ -1,5 +1,3 @@
-using MicRegister.Metrology.Conformity;
-using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Tracing;
@@ -59,19 +57,5 @@ internal static class PlacementQuestions
     {
         if (c.Stood.Said.IsFlush == false)
             yield return new(TraceVerdict.Doubtful, "The microphone was not flush with its plate.", c.PlacedBy);
-    }
-
-    public static IEnumerable<TraceReason> Gap(TracedChain c)
-    {
-        if (c.Stood.Said.GapMm is not { } gap || c.Profile?.Value(LimitKey.GapMm) is not { } wanted) yield break;
-        if (c.Profile.Value(LimitKey.GapToleranceMm) is not { } tolerance
-            || DecisionLimit.AtMost(Math.Abs(gap - wanted), tolerance))
-        {
-            yield break;
-        }
-        yield return new(
-            TraceVerdict.Doubtful,
-            FormattableString.Invariant($"The gap was {gap:0.##} mm; {wanted:0.##} ± {tolerance:0.##} mm are asked."),
-            $"{c.PlacedBy}, profile {c.Profile.Id}");
     }
 }

@@ -22,7 +22,7 @@ internal static class Sensitivities
         var gain = channel is null ? null : CheckWork.Gain("channel's gain", channel.CertifiedBy(c.Day));
         if (Level(c, microphone, gain) is not { } level) return null;
         var air = AirToEvent.Of(c, microphone, level.Checks);
-        var mount = WithCapsule(Mount(c), microphone);
+        var mount = Bounded(c, Mount(c), microphone);
         List<CheckTerm> terms = [.. level.Terms, .. air.Term is { } term ? new[] { term } : []];
         var components = c.Shared.References.Parted([.. level.Components, .. air.Components, .. mount.Components]);
         var volts = terms.Sum(x => x.ValueDb);
@@ -169,7 +169,7 @@ internal static class Sensitivities
         var series = SeriesKey.Of(own.Issued);
         return microphone.Certificates
             .Where(k => k.Day > own.Day && SeriesKey.Of(k.Issued) == series && k.Found is not null && microphone.ReliesOn(k))
-            .OrderBy(k => k.Day).ThenBy(k => k.Fact).FirstOrDefault();
+            .OrderBy(k => k.Day).ThenByDescending(microphone.RankOf).ThenByDescending(k => k.Fact).FirstOrDefault();
     }
 
     // Flush and 7 mm over a plate +6 dB re free field, 1.2 m over ground +3 dB as an average over bands, pole 0 dB
@@ -202,17 +202,22 @@ internal static class Sensitivities
         };
     }
 
-    // What the capsule covers bounds the band too; what is not known of it is said.
-    private static MountEffect WithCapsule(MountEffect mount, DeviceState microphone)
+    // Capsule, windscreen and profile bound the band too; what is not known of them is said.
+    private static MountEffect Bounded(TracedChain c, MountEffect mount, DeviceState microphone)
     {
-        double? low = microphone.Number(DeviceField.LowestHz), high = microphone.Number(DeviceField.HighestHz);
-        const string unknown = "How high the microphone reaches is not known: the band's upper end is that of the mount alone.";
-        var bounded = mount with
+        var cautions = new List<string>();
+        if (microphone.Number(DeviceField.HighestHz) is null)
+            cautions.Add("How high the microphone reaches is not known: the band's upper end is not bounded by it.");
+        double from = Math.Max(mount.FromHz, c.Profile?.Value(LimitKey.BandFromHz) ?? 0);
+        double to = Math.Min(mount.ToHz, c.Profile?.Value(LimitKey.BandToHz) ?? double.PositiveInfinity);
+        foreach (var device in c.Chain.Where(d => d.Id == microphone.Id || d.Kind == DeviceKind.Windscreen.Key))
         {
-            FromHz = Math.Max(mount.FromHz, low ?? 0),
-            ToHz = Math.Min(mount.ToHz, high ?? double.PositiveInfinity),
-        };
-        return high is null ? bounded with { Caution = mount.Caution is null ? unknown : mount.Caution + " " + unknown } : bounded;
+            from = Math.Max(from, device.Number(DeviceField.LowestHz) ?? 0);
+            to = Math.Min(to, device.Number(DeviceField.HighestHz) ?? double.PositiveInfinity);
+            if (device.Kind == DeviceKind.Windscreen.Key && device.Number(DeviceField.HighestHz) is null)
+                cautions.Add($"Up to where {device.Name} may be used is not known: the band is not bounded by it.");
+        }
+        return mount with { FromHz = from, ToHz = to, Caution = Joined([mount.Caution, .. cautions]) };
     }
 
     /// <summary>The level of a chain, and where its uncertainty comes from.</summary>

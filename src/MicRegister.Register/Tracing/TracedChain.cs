@@ -43,6 +43,9 @@ internal sealed record TracedChain(
     /// <summary>What the rules of a device at an instant look at: the chain's, then what it was checked with.</summary>
     public IReadOnlyList<StandingDevice> StandingDevices { get; init; } = [];
 
+    /// <summary>What the rules of a kit look at: one for each of the checks, in their order.</summary>
+    public IReadOnlyList<StandingKit> StandingKits { get; init; } = [];
+
     /// <summary>Comparisons in place around it.</summary>
     public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
 

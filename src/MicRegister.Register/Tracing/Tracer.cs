@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -72,6 +73,7 @@ public static class Tracer
             Links = Links(chain),
             Standing = Standing(chain),
             StandingDevices = StandingDevices(chain),
+            StandingKits = [.. chain.Checks.Select(k => StandingKit(chain, k))],
             InPlace = InPlaceEvidence.Of(chain),
             Applied = Sensitivities.Apply(chain),
         };
@@ -163,6 +165,17 @@ public static class Tracer
         var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
         var kit = c.CheckKit.Select(c.Shared.Device).OfType<DeviceState>();
         return [.. c.Chain.Concat(kit).Select(d => new StandingDevice(On(c, d), c.Profile, first, c.Day))];
+    }
+
+    private static StandingKit StandingKit(TracedChain c, CheckRecord check)
+    {
+        var isEstimated = check.Check.PressureIsEstimated;
+        List<DeviceState> devices = [.. check.Kit.Select(c.Shared.Device).OfType<DeviceState>()];
+        if (!isEstimated && check.Check.Air?.PressureKPa is { } read)
+            return new(devices, read, $"{QuantityText.Of(read, "kPa", 1)} were read there", true);
+        // What nobody read is what the plan expected.
+        var (kPa, words) = c.Campaign.Plan is { } plan ? CheckKitRules.AtAltitude(plan.AltitudeM) : (null, "");
+        return new(devices, kPa, words, !isEstimated);
     }
 
     // As it was known then; of the day itself, what was said of an instant after the event is left out.

@@ -258,9 +258,11 @@ public sealed class ReadinessTests
         new("calibrator-class", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["calibrator-class"]), "2026-05-01", "device:K1")]),
         new("calibrator-step", Gravity.Stops, "0.21 dB", "changed by +0.210 dB", [Make.Certificate("K1", "2026-05-01", 114.22, 0.1, "level", "dB")]),
         new("calibrator-fit", Gravity.Stops, "no adapter", "fits a 12.7 mm capsule", [Described("K1", ("fits-mm", 25.4))]),
+        new("altitude-range", Gravity.Stops, "beyond the air", "An altitude of 12000 m cannot be", [Plan(altitude: 12_000, from: "2026-05-05")]),
+        new("one-day-twice", Gravity.Risks, "two of a day", "has two level certificates of 2026-01-05; the one entered last is in force, the other says", [Make.Certificate("K1", "2026-01-05", 114.11, 0.1, "level", "dB")]),
         new("altitude", Gravity.Stops, "mountain", "holds from 65 kPa", [Plan(altitude: 4000, from: "2026-05-05")]),
         new("altitude", Gravity.Risks, "law unknown", "is not known; a pistonphone would change", [Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-01", "device:K1")]),
-        new("barometer", Gravity.Risks, "left at home", "without a barometer", [Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-05", "campaign:C1", "device:K1")]),
+        new("barometer", Gravity.Risks, "left at home", "follows static pressure, and no barometer tells it", [Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-05", "campaign:C1", "device:K1")]),
         new("check", Gravity.Risks, "moved in a day", "+0.400 dB since the check before (limit 0.3 dB)", [
             Make.Of(Make.Check("S1", CheckMoment.Before, -0.2, "M1"), "2026-05-20", "campaign:C1", "device:M1"), Make.Of(Make.Check("S1", CheckMoment.After, 0.2, "M1"), "2026-05-20", 1, "campaign:C1", "device:M1")]),
         new("check", Gravity.Stops, "far from its certificates", "−0.400 dB from its certificates (limit 0.3 dB)", [Make.Of(Make.Check("S1",

@@ -151,7 +151,7 @@ public sealed class RuleTests
         Assert.Equal(ReadinessVerdict.NotReady, report.Verdict);
         foreach (var altitude in new[] { -1001.0, 11_001 })
         {
-            var finding = Assert.Single(Of("altitude", ReadinessTests.Plan(altitude: altitude, from: "2026-05-05")));
+            var finding = Assert.Single(Of("altitude-range", ReadinessTests.Plan(altitude: altitude, from: "2026-05-05")));
             Assert.Contains("cannot be", finding.Text, StringComparison.Ordinal);
         }
     }

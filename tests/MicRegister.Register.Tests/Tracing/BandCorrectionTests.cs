@@ -27,7 +27,7 @@ public sealed class BandCorrectionTests
     [
         Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Front, Field = "free-field" }, "2026-03-05", "device:M3"),
         Make.Of(Make.Issued(0, 0.1, "response", "dB") with { Curve = Side, Field = "free-field", AngleDeg = 60 }, "2026-03-05", 1, "device:M3"),
-        Make.Registered("W1", "701", "windscreen"),
+        Make.Registered("W1", "701", "windscreen", ("highest-hz", 20_000)),
         Make.Of(Make.Issued(0.6, 0.2, "insertion-loss", "dB") with { Curve = Screen }, "2026-03-06", "device:W1"),
     ];
 

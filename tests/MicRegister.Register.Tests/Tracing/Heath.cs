@@ -93,9 +93,9 @@ internal static class Heath
         Make.Of(new DeviceDescribed(Make.Details(details), []), "2026-05-02", Subject.Device(device));
 
     /// <summary>The campaign's plan as it is, with levels that are expected.</summary>
-    public static Fact Planned(double? highestDb = null, double? lowestDb = null) => Make.Of(
+    public static Fact Planned(double? highestDb = null, double? lowestDb = null, double altitudeM = 20) => Make.Of(
         new CampaignPlanned(
-            "Heath", new(2026, 6, 1), new(2026, 6, 10), "Zone/Heath", Ahead, "Heath", 20, SourceClass.Propeller, 20, 10_000, lowestDb,
+            "Heath", new(2026, 6, 1), new(2026, 6, 10), "Zone/Heath", Ahead, "Heath", altitudeM, SourceClass.Propeller, 20, 10_000, lowestDb,
             highestDb, Rules, 0, null),
         "2026-05-02", 1, Subject.Campaign(C));
 

@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Atmosphere;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
@@ -33,7 +35,7 @@ public sealed class PlannedAndStoodTests
                 foreach (var (key, asked) in rules)
                 {
                     var planned = Planned(findings, key, chain);
-                    var stood = asked.Ask(chain).Select(r => (r.Weight, r.Text)).Distinct().Order().ToList();
+                    var stood = asked.Ask(chain).Select(r => (r.Weight, Text: key == "altitude" ? Compared(r.Text) : r.Text)).Distinct().Order().ToList();
                     if (!planned.SequenceEqual(stood))
                         wrong.Add($"seed {seed}, {chain.Station}, {key}: {string.Join(" / ", planned)} and {string.Join(" / ", stood)}");
                     var stops = stood.Count(r => r.Weight == TraceVerdict.NotValid);
@@ -51,14 +53,17 @@ public sealed class PlannedAndStoodTests
         Assert.All(fired, f => Assert.True(f.Value.Stops + f.Value.Risks >= LeastFired, $"{f.Key} fired {f.Value} times only"));
     }
 
+    // Where a pressure comes from is said in other words: at the plan it is the altitude's, at a check it was read.
+    private static string Compared(string text) => text.Split(';', ',')[0];
+
     // What the plan says of a station, or of what its chain is checked with, in the trace's words.
     private static List<(TraceVerdict Weight, string Text)> Planned(IReadOnlyList<Finding> findings, string rule, TracedChain chain)
     {
         var kit = chain.CheckKit.ToHashSet();
         return [.. findings
             .Where(f => f.Rule == rule && f.Gravity > Gravity.Note
-                && (f.Station == chain.Station || (f.Station is null && f.Device is { } id && kit.Contains(id))))
-            .Select(f => (f.Gravity == Gravity.Stops ? TraceVerdict.NotValid : TraceVerdict.Doubtful, f.Text)).Distinct().Order()];
+                && (f.Station == chain.Station || (f.Station is null && (f.Device is not { } id || kit.Contains(id)))))
+            .Select(f => (f.Gravity == Gravity.Stops ? TraceVerdict.NotValid : TraceVerdict.Doubtful, rule == "altitude" ? Compared(f.Text) : f.Text)).Distinct().Order()];
     }
 
     // A microphone that was out of service before, one that was put aside after the event, and one put right in between.
@@ -107,10 +112,16 @@ public sealed class PlannedAndStoodTests
     {
         bool Sometimes(double share = 0.25) => random.NextDouble() < share;
         T One<T>(params T[] of) => of[random.Next(of.Length)];
+        var hasBarometer = Sometimes(0.5);
+        // The standard pressure of the site's 320 m, as readiness takes it, was read there, or estimated without a barometer.
+        StatedAir air = new(StandardAtmosphere.PressureKPa(320), null, null);
+        Fact Checked(Fact f) => FactText.WriteDerived(
+            new(f.Occurred, "P1", "phone-1.ABCD", 3), (ChainChecked)f.Body with { PressureIsEstimated = !hasBarometer }, f.Subjects);
         var facts = new List<Fact>
         {
-            Heath.Planned(Sometimes() ? 128 : null, Sometimes() ? 30 : null), Rules(),
-            Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-03", Subject.Campaign(Heath.C), "device:K1"),
+            Heath.Planned(Sometimes() ? 128 : null, Sometimes() ? 30 : null, altitudeM: 320), Rules(),
+            Make.Registered("B1", "701", "barometer"),
+            Make.Of(new KitPlanned(KitPurpose.Check, hasBarometer ? ["K1", "B1"] : ["K1"]), "2026-05-03", Subject.Campaign(Heath.C), "device:K1"),
             Heath.Event("E1", "06-10 10:00", "06-10 10:01"),
         };
         foreach (var n in new[] { "1", "2", "3" })
@@ -131,12 +142,16 @@ public sealed class PlannedAndStoodTests
             if (Sometimes()) facts.Add(Make.Of(changed, One("2026-06-01", "2026-06-10"), Subject.Device(One(parts))));
             var mended = new DeviceServiced(ServiceKind.Repair, "mended", Sometimes(0.5));
             if (Sometimes()) facts.Add(Make.Of(mended, One("2026-02-20", "2026-05-20"), Subject.Device(One(parts))));
+            if (Sometimes(0.15)) facts.Add(Make.Certificate("M" + n, "2026-03-01", One(-38.06, -38.10)));
             if (Sometimes(0.15)) facts.Add(Make.Of(Make.Issued(-38.06), "2026-03-02", Subject.Device("M" + n), "device:P9"));
             facts.Add(Heath.Placed("S" + n, "06-10 06:00", parts));
-            facts.Add(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: parts[..3]));
-            facts.Add(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: parts[..3]));
+            facts.Add(Checked(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: parts[..3], air: air)));
+            facts.Add(Checked(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: parts[..3], air: air)));
         }
         if (Sometimes()) facts.Add(Heath.Described("K1", ("calibrator-class", One("1", "2"))));
+        if (Sometimes()) facts.Add(Heath.Described("K1", ("pressure-law", One("adiabatic", "coefficient"))));
+        else if (Sometimes(0.15)) facts.Add(Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-03", Subject.Device("K1")));
+        if (Sometimes(0.15)) facts.Add(Heath.Described("K1", ("lowest-kpa", 101)));
         return [.. facts];
 
         IEnumerable<(string, object)> Microphone()

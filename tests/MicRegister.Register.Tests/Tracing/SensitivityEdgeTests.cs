@@ -1,3 +1,4 @@
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
@@ -50,15 +51,19 @@ public sealed class SensitivityEdgeTests
     }
 
     [Fact]
-    public void Of_two_certificates_of_one_day_the_one_with_the_lower_id_ends_the_line_whichever_was_stated_first()
+    public void Of_two_certificates_of_one_day_the_last_by_id_ends_the_line_whichever_was_stated_first()
     {
         List<Fact> all = [.. Enumerable.Range(1, 9).Select(i => Make.Of(Make.Issued(-38 - (0.01 * i)), "2026-09-01", i, "device:M1"))];
-        // By the counter of its client the one with the lowest id has to come later.
-        while (all[0].Id == all.Min(f => f.Id)) all.RemoveAt(0);
+        // By the counter of its client the one with the highest id has to come earlier.
+        while (all[^1].Id == all.Max(f => f.Id)) all.RemoveAt(all.Count - 1);
         Assert.True(all.Count > 1);
 
         var term = Heath.One(Heath.With([.. Between(), .. all])).Applied!.Terms[0];
 
+        Assert.Equal($"certificates {Heath.FirstMicrophone.Id}, {all.Max(f => f.Id)}", term.Source);
+        // A person's choice comes first.
+        var chosen = Make.Of(new CertificateChosen(all.Min(f => f.Id).ToString(), "the others were trials"), "2026-09-02", "device:M1");
+        term = Heath.One(Heath.With([.. Between(), .. all, chosen])).Applied!.Terms[0];
         Assert.Equal($"certificates {Heath.FirstMicrophone.Id}, {all.Min(f => f.Id)}", term.Source);
     }
 

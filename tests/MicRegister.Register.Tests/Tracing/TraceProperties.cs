@@ -72,8 +72,10 @@ public sealed class TraceProperties
             var withdrawn = DoubtBook.All(register).Where(d => d.Kind == DoubtKind.Withdrawn).Select(d => d.Fact.ToString()).ToHashSet(StringComparer.Ordinal);
             foreach (var s in EventBook.OfCampaign(register, Heath.C).SelectMany(e => Tracer.Of(register, e.Id)!.Stations))
             {
-                var own = new[] { s.Placement?.Fact, s.Before?.Fact, s.After?.Fact }.Concat(s.Links.Select(l => l.Certificate?.Fact)).Concat(s.InPlace.SelectMany(k => new[] { k.Fact, k.Since })).Concat(s.Curves.Select(k => (FactId?)k.Certificate.Fact)).Append(s.Incidence?.Fact).OfType<FactId>().Select(f => f.ToString());
+                var own = new[] { s.Placement?.Fact, s.Before?.Fact, s.After?.Fact }.Concat(s.InPlace.SelectMany(k => new[] { k.Fact, k.Since })).Concat(s.Curves.Select(k => (FactId?)k.Certificate.Fact)).Append(s.Incidence?.Fact).OfType<FactId>().Select(f => f.ToString());
                 foreach (var id in own) Cited(id, mayBeWithdrawn: false);
+                // What a figure was computed from is cited even where it was withdrawn since.
+                foreach (var id in s.Links.Select(l => l.Certificate?.Fact.ToString()).OfType<string>()) Cited(id, mayBeWithdrawn: true);
                 foreach (var id in (s.Applied?.Terms ?? []).SelectMany(t => TraceDump.Ids(t.Source))) Cited(id, mayBeWithdrawn: false);
                 foreach (var id in s.Reasons.SelectMany(r => TraceDump.Ids(r.Source))) Cited(id, mayBeWithdrawn: true);
             }

@@ -78,7 +78,6 @@ public sealed class TraceQuestionTests
                 [new("a.wav", 1, new string('a', 64), "REC-A", "2026-06-02T12:00:00.000", 60, [1])], null),
             [Subject.Event("E2"), Subject.Campaign(Heath.C)]))),
         new("not-flush", TraceVerdict.Doubtful, "was not flush with its plate", [NotFlush(), .. Flight[1..]]),
-        new("gap", TraceVerdict.Doubtful, "The gap was 8.2 mm; 7 ± 1 mm are asked.", Placing(Heath.Chain("S1"), gapMm: 8.2)),
         new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
         // -38.50 + 38.16 = -0.34 dB from the certificates; 0.3 dB are allowed.
         new("check-before-judged", TraceVerdict.NotValid, "The check before is rejected: −0.340 dB", Heath.Flight(-38.50, -38.50)),
@@ -92,6 +91,11 @@ public sealed class TraceQuestionTests
             Heath.Placed("S1", "06-02 09:00", swap: new("M9", "M1", "no signal")))),
         new("work-between-checks", TraceVerdict.Doubtful, "Between the checks: ", With(Heath.Damaged("M1", "06-02 12:00"))),
         new("no-certificate", TraceVerdict.NotValid, "had no certificate on 2026-01-05.", With(Make.Annulling(Heath.ReferenceCertificate))),
+        new("check-fit", TraceVerdict.Doubtful, "made with fits a 6.35 mm capsule", With(
+            Heath.Described("M1", ("size-mm", 6.35)), Heath.Described("P1", ("size-mm", 6.35)), Heath.Described("K1", ("fits-mm", 12.7)))),
+        // Entered late: of a day before the checks, which rest on the one of January.
+        new("check-superseded", TraceVerdict.Doubtful, "in force no longer, that of 2026-01-05; the one in force, of 2026-05-20, says +0.070 dB.", With(
+            Make.Of(Make.Issued(94.07, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-05-20", "device:K1"))),
         // Two months from 1 March.
         new("unfit", TraceVerdict.NotValid, "is out of service: dropped.", With(
             Make.Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), "2026-06-01", "device:M1"))),
@@ -101,6 +105,8 @@ public sealed class TraceQuestionTests
             Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
         new("begun-anew", TraceVerdict.NotValid, "begin anew with the work of 2026-05-20", With(
             Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2026-05-20", "device:M1"))),
+        new("one-day-twice", TraceVerdict.Doubtful, "has two sensitivity certificates of 2026-03-01; the one entered last is in force", With(
+            Make.Certificate("M1", "2026-03-01", -38.20))),
         new("set-parted", TraceVerdict.NotValid, "was calibrated as a set on 2026-03-02", With(
             Make.Of(Make.Issued(-38.06), "2026-03-02", "device:M1", "device:P9"))),
         new("response-type", TraceVerdict.NotValid, "is a free-field type", With(Heath.Described("M1", ("response-type", "free-field")))),
@@ -121,6 +127,11 @@ public sealed class TraceQuestionTests
             Make.Of(new DeviceInspected(true, 0.4, null, null, null), "2026-05-03", "device:G1"), .. Flight[1..]]),
         new("calibrator-class", TraceVerdict.NotValid, "is of class 1; the profile allows LS", With(
             Heath.WrittenWords(LimitKey.CalibratorClasses, "LS"))),
+        new("altitude", TraceVerdict.NotValid, "holds from 103 kPa to 108 kPa; 100.0 kPa were read there.", [
+            Flight[0], Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, -38.11, air: new(100, 20, 50)), Flight[2], Flight[3],
+            Heath.Described("K1", ("lowest-kpa", 103))]),
+        new("barometer", TraceVerdict.Doubtful, "follows static pressure, and no barometer tells it.", [
+            .. Flight[..2], Flight[2], Estimated(Flight[3]), Heath.Described("K1", ("pressure-law", "adiabatic"))]),
         new("in-place-missing", TraceVerdict.Doubtful, "no comparison in place, within 24 h, shows", Week),
         new("in-place-moved", TraceVerdict.Doubtful, "it lay −0.80 dB from the others", With(
             Heath.Compared(
@@ -140,6 +151,9 @@ public sealed class TraceQuestionTests
 
     private static Fact[] Placing(string[] devices, double? rangeV = null, double? gapMm = null, string[]? unknown = null) =>
         [Heath.Placed("S1", "06-02 06:00", devices, rangeV, unknown: unknown, gapMm: gapMm), .. Flight[1..]];
+
+    private static Fact Estimated(Fact f) =>
+        FactText.WriteDerived(new(f.Occurred, "P1", "phone-1.ABCD", 9), (ChainChecked)f.Body with { PressureIsEstimated = true }, f.Subjects);
 
     private static Fact NotFlush() => Heath.Said(
         "06-02 06:00", 1, new ChainPlaced("S1", Heath.Chain("S1"), [], null, false, null, null, null, [], null),

@@ -114,12 +114,13 @@ public sealed class TraceTests
     [Theory]
     [InlineData(8.0, 3186.61, false)] // arccos(10^-0.05) · 340.294 / (π · 2 · 0.008); 7 ± 1 mm are asked, the limit passes
     [InlineData(8.2, 3108.89, true)]
-    public void A_measured_gap_sets_the_band_and_may_be_doubtful(double gapMm, double toHz, bool isDoubtful)
+    public void A_measured_gap_sets_the_band_and_stops_as_an_inspected_one_does(double gapMm, double toHz, bool stops)
     {
         var trace = Heath.One(Heath.With(Make.Of(new StationPlanned("S4", 53, 1, Mount.InvertedPlate, null), "2026-05-01", 4, Subject.Campaign(Heath.C)), Heath.Placed("S4", "06-02 06:00", Heath.Chain("S1"), gapMm: gapMm), Heath.Event("E1", "06-02 10:00", "06-02 10:01")), station: "S4");
 
         Assert.Equal(toHz, trace.Applied!.UsableToHz, 0.01);
-        Assert.Equal(isDoubtful, trace.Reasons.Any(r => r.Text.StartsWith("The gap was 8.2 mm", StringComparison.Ordinal)));
+        Assert.Equal(stops, trace.Reasons.Any(r => r.Weight == TraceVerdict.NotValid
+            && r.Text == "Station S4 leaves a gap of 8.2 mm; 7 ± 1 mm are asked."));
     }
 
     [Fact]
