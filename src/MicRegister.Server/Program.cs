@@ -11,6 +11,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ToneCommand.Make(),
     CheckCommand.Make(),
     SessionCommand.Make(),
+    AgainCommand.Make(),
     TraceCommand.Make(),
     EventsCommand.Make(),
     LabelsCommand.Make(),

@@ -20,6 +20,8 @@ internal static class CertificatesApi
         certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(
             c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason),
             r => r.Device(body.Device)));
+        certificates.MapPost("/{fact}/choices", (HttpContext c, Desk desk, string fact, NewChoice body) => Answers.Submit(
+            c, desk, (r, s) => CalibrationDecisions.Choose(r, s, body.Device, fact, body.Reason), r => r.Device(body.Device)));
     }
 
     private static IResult List(HttpContext context, Desk desk, string id, string? quantity, int? offset, int? limit) =>
@@ -30,6 +32,8 @@ internal static class CertificatesApi
     internal sealed record NewCertificate(IReadOnlyList<string> Devices, DateOnly Day, CertificateIssued Issued);
 
     internal sealed record RestatedCertificate(DateOnly Day, CertificateIssued Issued);
+
+    internal sealed record NewChoice(string Device, string Reason);
 
     internal sealed record NewReview(string Device, AlarmDecision Decision, string Reason);
 }

@@ -17,6 +17,12 @@ internal static class ChecksApi
         checks.MapPost("/", (HttpContext c, Desk desk, NewChecks body) => Answers.Submit(
             c, desk, (r, s) => CheckDecisions.Record(r, s, body.Checks, desk.Today)));
         checks.MapPost("/work-out", WorkOut).Produces<CheckView>();
+        checks.MapPost("/again", (HttpContext c, Desk desk, ChecksAgain body) => Answers.Submit(
+            c, desk, (r, s) => CheckRework.State(r, s, body.Checks)));
+        app.MapGet("/api/campaigns/{id}/checks/superseded", (Desk desk, string id) => desk.Now.Campaign(id) is null
+            ? Answers.NotFound($"There is no campaign {id}.")
+            : Results.Ok(CheckRework.Of(desk.Now, CheckBook.OfCampaign(desk.Now, id)).Select(ReworkedView.Of)))
+            .Produces<IReadOnlyList<ReworkedView>>().WithTags("checks");
         app.MapGet("/api/campaigns/{id}/checks", OfCampaign).Produces<Page<CheckView>>().WithTags("checks");
         app.MapGet("/api/devices/{id}/checks", OfDevice).Produces<DeviceChecksView>().WithTags("checks");
         app.MapGet("/api/devices/{id}/couplings", (Desk desk, string id) => desk.Now.Device(id) is { } device
@@ -66,6 +72,8 @@ internal static class ChecksApi
     }
 
     internal sealed record NewChecks(IReadOnlyList<CheckEntry> Checks);
+
+    internal sealed record ChecksAgain(IReadOnlyList<string> Checks);
 
     internal sealed record NewDataSheet(string Hex);
 }

@@ -33,6 +33,7 @@ internal static class CheckCommand
         var campaign = new Option<string>("--campaign") { Description = "Id of the campaign.", Required = true };
         var calibrator = new Option<string>("--calibrator") { Description = "Serial number of the calibrator.", Required = true };
         var adapter = new Option<string?>("--adapter") { Description = "Serial number of the calibration adapter." };
+        var barometer = new Option<string?>("--barometer") { Description = "Serial number of the barometer that was read." };
         var pressure = new Option<double?>("--pressure-kpa")
         { Description = "Static pressure at the place in kPa, not reduced to sea level." };
         var estimate = new Option<bool>("--estimate-pressure")
@@ -56,12 +57,12 @@ internal static class CheckCommand
         var command = new Command(
             "check", "Measure recorded calibrator tones, match them with the chains of a campaign, and show or store the checks.")
         {
-            files, data, campaign, calibrator, adapter, pressure, estimate, temperature, humidity, moment, at, range, hz, map, store, by,
+            files, data, campaign, calibrator, adapter, barometer, pressure, estimate, temperature, humidity, moment, at, range, hz, map, store, by,
             today, json,
         };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
             parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(campaign)!,
-            parsed.GetValue(calibrator)!, parsed.GetValue(adapter),
+            parsed.GetValue(calibrator)!, parsed.GetValue(adapter), parsed.GetValue(barometer),
             new(parsed.GetValue(pressure), parsed.GetValue(temperature), parsed.GetValue(humidity)), parsed.GetValue(estimate),
             Moment(parsed.GetValue(moment)!), parsed.GetValue(at), parsed.GetValue(range), parsed.GetValue(hz), parsed.GetValue(map),
             parsed.GetValue(store), parsed.GetValue(by)!, CommonOptions.Day(parsed.GetValue(today), TimeProvider.System),
@@ -70,7 +71,7 @@ internal static class CheckCommand
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, Register.Calibration.StatedAir Air,
+        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, string? Barometer, Register.Calibration.StatedAir Air,
         bool Estimate, CheckMoment Moment, string? At, double? RangeV, double? Hz, string? Map, bool Store, string By, DateOnly Today,
         bool Json);
 
@@ -113,6 +114,7 @@ internal static class CheckCommand
             ?? throw new BadUseException($"--campaign {wanted.Campaign}: allowed are {string.Join(", ", register.CampaignIds)}.");
         var calibrator = Find(register, wanted.Calibrator, DeviceKind.Calibrator, "--calibrator");
         var adapter = wanted.Adapter is null ? null : Find(register, wanted.Adapter, DeviceKind.Adapter, "--adapter");
+        var barometer = wanted.Barometer is null ? null : Find(register, wanted.Barometer, DeviceKind.Barometer, "--barometer");
         IReadOnlyList<ChannelMapping> mappings = wanted.Map is null ? []
             : File.Exists(wanted.Map) ? ChannelMapFile.Read(File.ReadAllText(wanted.Map), Path.GetFileName(wanted.Map))
             : throw new BadUseException($"There is no file {wanted.Map}.");
@@ -138,6 +140,7 @@ internal static class CheckCommand
             Moment = wanted.Moment,
             Calibrator = calibrator.Id,
             Adapter = adapter?.Id,
+            Barometer = barometer?.Id,
             Air = wanted.Air,
             EstimatePressure = wanted.Estimate,
             RangeV = wanted.RangeV,

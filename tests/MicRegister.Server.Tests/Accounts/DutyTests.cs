@@ -71,6 +71,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/certificates/{fact}/curve /api/certificates/{fact}/curve.{format}"),
         ("any", "GET", "/api/labels/{code} /api/labels/sheet.{format}"),
         ("any", "GET", "/api/campaigns /api/campaigns/{id} /api/campaigns/{id}/stations /api/campaigns/{id}/checks"),
+        ("any", "GET", "/api/campaigns/{id}/checks/superseded"),
         ("any", "GET", "/api/campaigns/{id}/map.{format} /api/campaigns/{id}/readiness /api/campaigns/{id}/field-kit"),
         ("any", "GET", "/api/campaigns/{id}/deployment /api/campaigns/{id}/events /api/campaigns/{id}/analysis.{format}"),
         ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/sessions /api/campaigns/{id}/evidence.pdf"),
@@ -92,9 +93,9 @@ public sealed class DutyTests
         ("FBP", "POST", "/api/facts /api/facts/{id}/annulments /api/field/facts"),
         // States calibrations and checks; calibrations also come with what is taken over, checks also from the field.
         ("B", "POST", "/api/devices/{id}/couplings"),
-        ("BP", "POST", "/api/certificates /api/certificates/{fact}/reviews /api/doubts/{key}/settlements"),
+        ("BP", "POST", "/api/certificates /api/certificates/{fact}/reviews /api/certificates/{fact}/choices /api/doubts/{key}/settlements"),
         ("BP", "PUT", "/api/certificates/{fact}"),
-        ("FB", "POST", "/api/checks /api/campaigns/{id}/comparisons"),
+        ("FB", "POST", "/api/checks /api/checks/again /api/campaigns/{id}/comparisons"),
         // What was recorded outdoors, or comes as a table.
         ("FP", "POST", "/api/campaigns/{id}/events /api/campaigns/{id}/events/table /api/campaigns/{id}/recordings"),
         ("FP", "POST", "/api/campaigns/{id}/clocks /api/campaigns/{id}/clock-checks /api/campaigns/{id}/clock-hours"),
@@ -200,7 +201,7 @@ public sealed class DutyTests
         ["chain-checked tone-noted chains-compared"] = "FB",
         ["photo-taken weather-noted item-put-aside person-named label-bound"] = "FBP",
         ["device-moved device-status-changed device-noted device-serviced device-inspected"] = "FBP",
-        ["certificate-issued alarm-reviewed doubt-settled"] = "BP",
+        ["certificate-issued certificate-chosen alarm-reviewed doubt-settled"] = "BP",
         ["coupling-stated"] = "B",
         ["profile-written profile-confirmed campaign-planned station-planned chain-planned kit-planned sensitivity-rule-chosen"] = "P",
         ["device-registered device-described devices-joined devices-parted import-accepted settings-chosen register-founded"] = "P",
@@ -237,7 +238,7 @@ public sealed class DutyTests
             [PhoneReach.OwnPerson] = "person-named",
             [PhoneReach.DevicesThere] = "device-noted",
             [PhoneReach.PlannedDevices] = "device-inspected device-moved",
-            [PhoneReach.Nothing] = "alarm-reviewed campaign-planned certificate-issued chain-planned client-clock-noticed coupling-stated "
+            [PhoneReach.Nothing] = "alarm-reviewed campaign-planned certificate-chosen certificate-issued chain-planned client-clock-noticed coupling-stated "
                 + "device-described device-registered devices-joined devices-parted doubt-settled fact-annulled import-accepted "
                 + "item-put-aside kit-planned profile-confirmed profile-written register-founded sensitivity-rule-chosen settings-chosen "
                 + "station-planned test-session-stated",

@@ -23,6 +23,12 @@ public sealed class CheckSheet
 
     public string? Adapter { get; set; }
 
+    /// <summary>Id of the barometer that was read; null where nobody says.</summary>
+    public string? Barometer { get; set; }
+
+    /// <summary>Id of what the reading was taken with; null where nobody says.</summary>
+    public string? Meter { get; set; }
+
     public DateOnly? Day { get; set; }
 
     public string? Pressure { get; set; }
@@ -163,6 +169,8 @@ public sealed class CheckSheet
             Method = Method,
             Calibrator = Calibrator,
             Adapter = Adapter,
+            Barometer = Estimate ? null : Barometer,
+            Meter = Method == CheckMethod.Recording ? null : Meter,
             Air = pressure is null && temperature is null && humidity is null ? null : new StatedAir(pressure, temperature, humidity),
             EstimatePressure = Estimate,
             NominalDb = nominal,
