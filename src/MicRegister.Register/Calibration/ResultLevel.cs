@@ -20,7 +20,7 @@ public readonly record struct ResultLevel(double LevelDb, double? StandardUncert
     public static IReadOnlyList<string> UncertaintyUnits { get; } = ["dB", "%", "mV/Pa", "V/Pa", "kPa"];
 
     /// <summary>The unit of a level of a quantity: kPa for a static pressure, dB for all else.</summary>
-    public static string UnitOf(string? quantity) => quantity == "static-pressure" ? "kPa" : "dB";
+    public static string UnitOf(string? quantity) => Devices.DeviceKind.UnitOf(quantity);
 
     /// <summary>Converts a figure.</summary>
     /// <returns>Null where it cannot be a level: a sensitivity that is not positive, or a unit that is not known.</returns>

@@ -105,7 +105,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         if (parts is ["change", var changing, var quantity] && Devices.DeviceKind.Find(changing) is { } changes)
         {
             return new(key, $"{changes.Label}: greatest change of its {quantity} between calibrations",
-                Calibration.ResultLevel.UnitOf(quantity), 0.001, 60);
+                Devices.DeviceKind.UnitOf(quantity), 0.001, 60);
         }
         return parts.Length == 3 && Devices.DeviceKind.Find(parts[1]) is { } kind && parts[0] is "interval-months" or "interval-days"
             ? new(key, $"{Devices.DeviceKind.Find(parts[1])!.Label}: age of its {parts[2]} calibration",

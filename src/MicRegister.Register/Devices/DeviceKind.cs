@@ -64,6 +64,9 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
     internal static bool MakesSound(string? key) =>
         key != GroundPlate.Key && key != Windscreen.Key && key != TransportCase.Key && key != Adapter.Key;
 
+    /// <summary>The unit of a level of a quantity: kPa for a static pressure, dB for all else.</summary>
+    public static string UnitOf(string? quantity) => quantity == "static-pressure" ? "kPa" : "dB";
+
     /// <summary>Whether a device of a kind stands in chains, so that checks are made of it and not with it.</summary>
     internal static bool IsOfChain(string? key) =>
         key == Microphone.Key || key == Preamplifier.Key || key == RecorderChannel.Key || key == GroundPlate.Key || key == Windscreen.Key;
