@@ -42,7 +42,8 @@ public static class CalibrationDecisions
         if (register.Device(device) is not { } state) return DeviceDecisions.Missing(device);
         if (state.Certificates.FirstOrDefault(c => c.Fact.ToString() == certificate) is not { } chosen)
             return new Rejection(RejectionSort.NotFound, $"{state.Name} has no certificate {certificate}.");
-        if (!state.ReliesOn(chosen)) return new Rejection(RejectionSort.Conflict, "That certificate does not count: it was annulled or found bad.");
+        if (!state.ReliesOn(chosen))
+            return new Rejection(RejectionSort.Conflict, "That certificate does not count: it was annulled or found bad.");
         return DeviceDecisions.Text(reason, "Reason")
             ?? saying.Of(register, new CertificateChosen(certificate, reason.Trim()), Subject.Device(state.Id));
     }

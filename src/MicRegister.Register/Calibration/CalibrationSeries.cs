@@ -95,7 +95,8 @@ public sealed class CalibrationSeries
         var repairs = device.Services.Where(s => s.What.BeginsAnew).Select(s => s.Day).ToList();
         DateOnly? before = null;
         // Of one day, the order of ids decides, so that the order in which they came does not.
-        foreach (var certificate in device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key).OrderBy(c => c.Day).ThenBy(device.RankOf).ThenBy(c => c.Fact))
+        var own = device.Certificates.Where(c => !c.IsAnnulled && SeriesKey.Of(c.Issued) == key);
+        foreach (var certificate in own.OrderBy(c => c.Day).ThenBy(device.RankOf).ThenBy(c => c.Fact))
         {
             var (found, left, review) = (Point(device, certificate, certificate.Found), Point(device, certificate, certificate.InForce), Review(device, certificate));
             if (review == AlarmDecision.BadResult)

@@ -18,8 +18,8 @@ public static class CertificatesOfDevice
         public ImmutableArray<string> Chosen => device.Certified.Chosen;
 
         /// <summary>
-        /// Where a certificate stands among those of its quantity and day: what people chose comes before what nobody spoke of, the last word
-        /// first; otherwise the last by id is in force.
+        /// Where a certificate stands among those of its quantity and day: what people chose comes before what nobody spoke of,
+        /// the last word first; otherwise the last by id is in force.
         /// </summary>
         internal int RankOf(DeviceCertificate certificate) =>
             device.Certified.Chosen.IsEmpty ? -1 : device.Certified.Chosen.LastIndexOf(certificate.Fact.ToString());
@@ -55,7 +55,8 @@ public static class CertificatesOfDevice
 
     /// <summary>What calibration keeps of a device.</summary>
     private sealed record CertifiedPart(
-        ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews, ImmutableArray<string> Chosen)
+        ImmutableArray<DeviceCertificate> Certificates, ImmutableSortedDictionary<string, AlarmReviewed> Reviews,
+        ImmutableArray<string> Chosen)
     {
         public static CertifiedPart None { get; } =
             new([], ImmutableSortedDictionary.Create<string, AlarmReviewed>(StringComparer.Ordinal), []);

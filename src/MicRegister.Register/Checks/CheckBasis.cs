@@ -12,7 +12,8 @@ namespace MicRegister.Register.Checks;
 /// <param name="InForce">The certificate in force for that day; null where there is none.</param>
 /// <param name="InForceDb">What it says, in dB.</param>
 public sealed record CheckBasis(
-    bool IsOfCalibrator, DeviceState? Device, string UsedId, DeviceCertificate? Used, double UsedDb, DeviceCertificate? InForce, double? InForceDb)
+    bool IsOfCalibrator, DeviceState? Device, string UsedId, DeviceCertificate? Used, double UsedDb, DeviceCertificate? InForce,
+    double? InForceDb)
 {
     private const double SameDb = 1e-6;
     private const string Certificate = "certificate ";
@@ -20,7 +21,7 @@ public sealed record CheckBasis(
     /// <summary>By how much what is in force lies above what was used, in dB; null where nothing is in force.</summary>
     public double? DifferenceDb => InForceDb - UsedDb;
 
-    /// <summary>Whether the check was worked out from another certificate than the one in force, and comes out otherwise by that one.</summary>
+    /// <summary>Whether the check was worked out from another certificate than the one in force, which says otherwise.</summary>
     public bool IsSuperseded =>
         InForce is not null && InForce.Fact.ToString() != UsedId && !(DifferenceDb is { } by && Math.Abs(by) <= SameDb);
 
@@ -40,8 +41,9 @@ public sealed record CheckBasis(
         return bases;
     }
 
-    /// <summary>The certificate in force on a day for the level and frequency of another certificate of a calibrator; null where there is none.</summary>
-    internal static (DeviceCertificate Certificate, double Db)? LevelInForce(DeviceState calibrator, DateOnly day, double nearDb, double? frequencyHz)
+    /// <summary>The certificate in force on a day for the level and frequency of another one; null where there is none.</summary>
+    internal static (DeviceCertificate Certificate, double Db)? LevelInForce(
+        DeviceState calibrator, DateOnly day, double nearDb, double? frequencyHz)
     {
         foreach (var (certificate, level) in CheckWork.NewestLevels(calibrator.CertifiedBy(day)))
         {

@@ -116,8 +116,8 @@ public static class CheckBook
                 Meter = KeptOrNone(check.Meter),
             };
             record = new(
-                fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), check.MadeBy ?? fact.Author, campaign, kept, instant,
-                sequence)
+                fact.Id, fact.Occurred, Day(register, campaign, fact.Occurred, instant), check.MadeBy ?? fact.Author, campaign, kept,
+                instant, sequence)
             {
                 Session = Session(register, campaign, fact.Occurred, instant),
             };

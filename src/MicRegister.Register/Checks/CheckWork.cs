@@ -118,9 +118,17 @@ public static class CheckWork
     private static List<(DeviceCertificate Certificate, ResultLevel Level)> Levels(DeviceState calibrator, CheckEntry entry)
     {
         var newest = NewestLevels(calibrator);
-        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz && newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSameFrequency(f, hz)).ToList() is { Count: > 0 } heard) newest = heard;
+        if (newest.Count > 1 && (entry.Tone?.FrequencyHz ?? entry.FrequencyHz) is { } hz)
+        {
+            var heard = newest.Where(n => n.Certificate.Issued.FrequencyHz is { } f && IsSameFrequency(f, hz)).ToList();
+            if (heard.Count > 0) newest = heard;
+        }
         var about = entry.NominalDb ?? (entry.Method == CheckMethod.Indicated ? entry.Readings.Average() : null);
-        if (newest.Count > 1 && about is { } db && newest.Where(n => IsSameLevel(n.Level.LevelDb, db)).ToList() is { Count: > 0 } near) newest = near;
+        if (newest.Count > 1 && about is { } db)
+        {
+            var near = newest.Where(n => IsSameLevel(n.Level.LevelDb, db)).ToList();
+            if (near.Count > 0) newest = near;
+        }
         return newest;
     }
 
@@ -128,10 +136,13 @@ public static class CheckWork
     internal static List<(DeviceCertificate Certificate, ResultLevel Level)> NewestLevels(DeviceState calibrator)
     {
         var newest = new List<(DeviceCertificate Certificate, ResultLevel Level)>();
-        foreach (var c in calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c)).OrderByDescending(c => c.Day).ThenByDescending(calibrator.RankOf).ThenByDescending(c => c.Fact))
+        var levels = calibrator.Certificates.Where(c => c.Issued.Quantity == "level" && calibrator.ReliesOn(c));
+        foreach (var c in levels.OrderByDescending(c => c.Day).ThenByDescending(calibrator.RankOf).ThenByDescending(c => c.Fact))
         {
             if (c.InForce is not { } force || ResultLevel.Of(force) is not { } level) continue;
-            if (!newest.Any(n => IsSameLevel(n.Level.LevelDb, level.LevelDb) && IsSameFrequency(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz))) newest.Add((c, level));
+            var isKnown = newest.Any(n => IsSameLevel(n.Level.LevelDb, level.LevelDb)
+                && IsSameFrequency(n.Certificate.Issued.FrequencyHz, c.Issued.FrequencyHz));
+            if (!isKnown) newest.Add((c, level));
         }
         return newest;
     }
@@ -140,7 +151,8 @@ public static class CheckWork
     internal static bool IsSameLevel(double aDb, double bDb) => Math.Abs(aDb - bDb) < SameLevelDb;
 
     /// <summary>Whether two frequencies are one of those that a calibrator gives; one that nobody stated may be any.</summary>
-    internal static bool IsSameFrequency(double? a, double? b) => a is null || b is null || Math.Abs(a.Value - b.Value) <= SameFrequencyShare * b.Value;
+    internal static bool IsSameFrequency(double? a, double? b) =>
+        a is null || b is null || Math.Abs(a.Value - b.Value) <= SameFrequencyShare * b.Value;
 
     private static Rejection? WrongReading(CheckEntry entry)
     {

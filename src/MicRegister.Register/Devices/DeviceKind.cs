@@ -26,7 +26,8 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
     public static readonly DeviceKind RecorderChannel = new("recorder-channel", "Recorder channel",
         [Recorder, ChannelNumber, Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz], "gain");
 
-    public static readonly DeviceKind Windscreen = new("windscreen", "Windscreen or rain protection", [FitsMm, InsertionLossDb, DiameterMm, LowestHz, HighestHz], "insertion-loss");
+    public static readonly DeviceKind Windscreen = new("windscreen", "Windscreen or rain protection",
+        [FitsMm, InsertionLossDb, DiameterMm, LowestHz, HighestHz], "insertion-loss");
 
     public static readonly DeviceKind Barometer = new("barometer", "Barometer or weather station", [LowestKPa, HighestKPa], "static-pressure");
 

@@ -88,7 +88,8 @@ public static class DoubtBook
     {
         if (register.Device(id) is not { } device) return [];
         if (QuantityOf(register, device) is not { } quantity) return [.. Reported(register, device, []), .. Repaired(register, device, [])];
-        List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity).OrderBy(c => c.Day).ThenBy(device.RankOf).ThenBy(c => c.Fact)];
+        List<DeviceCertificate> all = [.. device.Certificates.Where(c => c.Issued.Quantity == quantity)
+            .OrderBy(c => c.Day).ThenBy(device.RankOf).ThenBy(c => c.Fact)];
         List<DeviceCertificate> counting = [.. all.Where(device.ReliesOn)];
         var doubts = new List<Doubt>();
         foreach (var series in counting.GroupBy(c => SeriesKey.Of(c.Issued)))

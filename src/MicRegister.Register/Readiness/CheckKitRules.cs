@@ -76,7 +76,8 @@ internal static class CheckKitRules
             if (!DecisionLimit.AtLeast(here, low) || !DecisionLimit.AtMost(here, high))
             {
                 yield return new(Gravity.Stops, calibrator, Clearing.Swap,
-                    $"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; {kit.PressureWords}.",
+                    $"{calibrator.Name} holds from {QuantityText.UpTo(low, 1)} kPa to {QuantityText.UpTo(high, 1)} kPa; "
+                        + $"{kit.PressureWords}.",
                     new Figure("pressure", here, "kPa"));
             }
             else if (calibrator.Text(DeviceField.PressureLaw) is null && Math.Abs(here - 101.325) > 1)

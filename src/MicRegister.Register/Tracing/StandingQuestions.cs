@@ -17,7 +17,8 @@ internal static class StandingQuestions
     {
         var faults = rule.AskChain is { } ask
             ? c.Standing is { } standing ? ask(standing) : []
-            : rule.AskKit is { } kit ? c.StandingKits.SelectMany(kit).DistinctBy(f => f.Text) : c.StandingDevices.SelectMany(rule.AskDevice!);
+            : rule.AskKit is { } kit ? c.StandingKits.SelectMany(kit).DistinctBy(f => f.Text)
+            : c.StandingDevices.SelectMany(rule.AskDevice!);
         foreach (var fault in faults)
         {
             if (fault.Gravity == Gravity.Note) continue;

@@ -57,7 +57,8 @@ internal static class CheckCommand
         var command = new Command(
             "check", "Measure recorded calibrator tones, match them with the chains of a campaign, and show or store the checks.")
         {
-            files, data, campaign, calibrator, adapter, barometer, pressure, estimate, temperature, humidity, moment, at, range, hz, map, store, by,
+            files, data, campaign, calibrator, adapter, barometer, pressure, estimate, temperature, humidity, moment, at, range, hz, map,
+            store, by,
             today, json,
         };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
@@ -71,7 +72,8 @@ internal static class CheckCommand
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, string? Barometer, Register.Calibration.StatedAir Air,
+        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, string? Barometer,
+        Register.Calibration.StatedAir Air,
         bool Estimate, CheckMoment Moment, string? At, double? RangeV, double? Hz, string? Map, bool Store, string By, DateOnly Today,
         bool Json);
 
