@@ -63,6 +63,7 @@ internal static class ReadDemo
             ["/api/campaigns/{id}"] = $"/api/campaigns/{C}",
             ["/api/campaigns/{id}/stations"] = $"/api/campaigns/{C}/stations",
             ["/api/campaigns/{id}/checks"] = $"/api/campaigns/{C}/checks",
+            ["/api/campaigns/{id}/checks/superseded"] = $"/api/campaigns/{C}/checks/superseded",
             ["/api/campaigns/{id}/map.{format}"] = $"/api/campaigns/{C}/map.svg",
             ["/api/campaigns/{id}/readiness"] = $"/api/campaigns/{C}/readiness",
             ["/api/campaigns/{id}/field-kit"] = $"/api/campaigns/{C}/field-kit",
