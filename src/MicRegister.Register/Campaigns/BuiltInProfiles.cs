@@ -12,6 +12,7 @@ public static class BuiltInProfiles
     private const string Practice = "common practice, no source";
     private const string Seen = "seen, 2021 edition";
     private const string Memory = "from memory, unchecked";
+    private const string Seen = "seen, text of August 2021";
 
     /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
     public const string Usual = "engineering-practice";
@@ -34,6 +35,7 @@ public static class BuiltInProfiles
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
                 new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
                 new(DriftDb, 0.3, null, Practice, Practice),
+                .. Weather(),
                 .. Shared(),
             ]),
         Profile("small-propeller-inverted", "Small propeller aeroplanes, inverted 7 mm over a plate",
@@ -52,6 +54,8 @@ public static class BuiltInProfiles
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
                 new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", "14 CFR 36, G36.105: the system follows class 1", "seen, 2019 edition"),
                 new(DriftDb, 0.3, null, Practice, Practice),
+                new(WindMs, Knots(10), null, "14 CFR 36, G36.101: 10 kt", Seen),
+                new(CrosswindMs, Knots(5), null, "14 CFR 36, G36.101: 5 kt", Seen),
                 .. Plates(),
                 .. Shared(),
             ]),
@@ -113,6 +117,27 @@ public static class BuiltInProfiles
         new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
         new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
     ];
+
+    // Measured at 10 m over the ground, within 30 minutes of each test. No precipitation and the attenuation of high bands are not judged.
+    private static IEnumerable<ProfileLimit> Weather()
+    {
+        const string clause = "14 CFR 36, A36.2.2.2";
+        return
+        [
+            new(WindMs, Knots(12), null, clause + ": 12 kt", Seen),
+            new(GustMs, Knots(15), null, clause + ": 15 kt", Seen),
+            new(CrosswindMs, Knots(7), null, clause + ": 7 kt", Seen),
+            new(CrosswindGustMs, Knots(10), null, clause + ": 10 kt", Seen),
+            new(TemperatureLeastC, -10, null, clause, Seen),
+            new(TemperatureMostC, 35, null, clause, Seen),
+            new(HumidityLeastPercent, 20, null, clause, Seen),
+            new(HumidityMostPercent, 95, null, clause, Seen),
+            new(WeatherMinutes, 30, null, "14 CFR 36, A36.2.2", Seen),
+        ];
+    }
+
+    // Exact: 1852 m in an hour.
+    private static double Knots(double knots) => knots * 1852 / 3600;
 
     private static IEnumerable<ProfileLimit> Plates() =>
     [

@@ -23,6 +23,8 @@ public static class CampaignDecisions
             return Saying.Invalid($"Permitted losses '{plan.PermittedLosses}': allowed is a whole number from 0 to {MostStations}.");
         if (plan.SparesWanted is < 0 or > MostStations)
             return Saying.Invalid($"Spares wanted '{plan.SparesWanted}': allowed is a whole number from 0 to {MostStations}.");
+        if (plan.TrackDeg is { } track && !(track is >= 0 and <= 360))
+            return Saying.Invalid(FormattableString.Invariant($"Track '{track}': allowed is a number from 0 to 360 °."));
         if (ZoneOffsets.Wrong(plan.Offsets) is { } wrongOffset) return Saying.Invalid(wrongOffset);
         if (register.Profile(plan.Profile) is null)
             return Saying.Invalid($"Profile '{plan.Profile}': allowed are {string.Join(", ", register.ProfileIds)}.");
@@ -39,6 +41,44 @@ public static class CampaignDecisions
         return saying.Of(register, station, Subject.Campaign(id));
     }
 
+    /// <summary>States how stations were surveyed: all of them or none.</summary>
+    public static Result<IReadOnlyList<Fact>> Survey(Register register, Saying saying, string id, IReadOnlyList<StationSurveyed> surveys)
+    {
+        if (register.Campaign(id) is not { } campaign) return Missing(id);
+        if (surveys.Count is 0 or > MostStations) return Saying.Invalid($"Surveys: 1 to {MostStations} are allowed, not {surveys.Count}.");
+        foreach (var s in surveys)
+        {
+            if (!campaign.Stations.ContainsKey(s.Station ?? ""))
+                return Saying.Invalid($"Station '{s.Station}': {campaign.Name} has no such station; plan it first.");
+            if (WrongSurvey(s) is { } wrong) return Saying.Invalid($"Station {s.Station}: {wrong}");
+        }
+        if (surveys.GroupBy(s => s.Station, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { Key: var twice })
+            return Saying.Invalid($"Station {twice} stands twice.");
+        if (saying.Changed(register, Subject.Campaign(id)) is { } changed) return changed;
+        return new Result<IReadOnlyList<Fact>>.Accepted(
+            [.. surveys.Select(s => FactText.WriteDerived(saying.Stamp, s with { Method = s.Method.Trim() }, [Subject.Campaign(id)]))]);
+    }
+
+    /// <summary>What cannot be of a survey, with what is allowed; null where all can be.</summary>
+    public static string? WrongSurvey(StationSurveyed s)
+    {
+        var figures = new (string Name, double? Value, double Least, double Greatest, string Unit)[]
+        {
+            ("Latitude", s.LatitudeDeg, -90, 90, "°"), ("Longitude", s.LongitudeDeg, -180, 180, "°"),
+            ("Altitude", s.AltitudeM, -500, 6000, "m"), ("Height", s.HeightM, 0, 50, "m"),
+            ("Horizontal uncertainty", s.HorizontalStandardM, 0, 1000, "m"), ("Vertical uncertainty", s.VerticalStandardM, 0, 1000, "m"),
+        };
+        foreach (var (name, value, least, greatest, unit) in figures)
+        {
+            if (value is { } v && !(v >= least && v <= greatest))
+                return FormattableString.Invariant($"{name} '{v}': allowed is a number from {least} to {greatest} {unit}.");
+        }
+        if (s.HorizontalStandardM == 0) return "Horizontal uncertainty '0': no place is exact; allowed is a number above 0 m.";
+        if ((s.AltitudeM is not null || s.HeightM is not null) && s.VerticalStandardM is not > 0)
+            return "Vertical uncertainty is missing: an altitude or height was measured; allowed is a number above 0 m.";
+        return string.IsNullOrWhiteSpace(s.Method) || s.Method.Length > 200 ? "Method is missing, or longer than 200 characters." : null;
+    }
+
     /// <summary>Takes a station out of the plan: all that was said of its place and its chain is annulled.</summary>
     public static Result<IReadOnlyList<Fact>> DropStation(Register register, Saying saying, string id, string station, string reason)
     {
@@ -47,7 +87,13 @@ public static class CampaignDecisions
         if (DeviceDecisions.Text(reason, "Reason") is { } wrong) return wrong;
         if (saying.Changed(register, Subject.Campaign(id)) is { } changed) return changed;
         return new Result<IReadOnlyList<Fact>>.Accepted([.. register.Facts(Subject.Campaign(id)).Where(register.Counts).Select(register.Source.Read)
-            .Where(f => f.Body is StationPlanned s ? s.Station == station : f.Body is ChainPlanned c && c.Station == station)
+            .Where(f => f.Body switch
+            {
+                StationPlanned s => s.Station == station,
+                StationSurveyed s => s.Station == station,
+                ChainPlanned c => c.Station == station,
+                _ => false,
+            })
             .Select(f => FactText.WriteDerived(saying.Stamp, new FactAnnulled(f.Id.ToString(), reason), f.Subjects))]);
     }
 

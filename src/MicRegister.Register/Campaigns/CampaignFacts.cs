@@ -21,7 +21,11 @@ namespace MicRegister.Register.Campaigns;
 public sealed record CampaignPlanned(
     string Name, DateOnly FirstDay, DateOnly LastDay, string Zone, IReadOnlyList<ZoneOffset> Offsets, string Site, double AltitudeM,
     SourceClass Source, double LowestHz, double HighestHz, double? LowestLevelDb, double? HighestLevelDb, string Profile,
-    int PermittedLosses, int? SparesWanted) : FactBody;
+    int PermittedLosses, int? SparesWanted) : FactBody
+{
+    /// <summary>Direction of the track over the array, in ° clockwise from north, either way along it; null where none was stated.</summary>
+    public double? TrackDeg { get; init; }
+}
 
 /// <summary>A station got its place. Subject: the campaign.</summary>
 /// <param name="Station">Name of the station, unique in the campaign.</param>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Campaigns;
@@ -22,6 +23,10 @@ internal sealed class CampaignKinds : IFactKinds
         FactKind.Of("station-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new StationPlanned("S01", 53.5, 10.1, Mount.FlushPlate, null),
             f => f.Station),
+        FactKind.Of("station-surveyed", 1, FactReading.Whole, FactReach.Everything, Duties.Field | Duties.Plan, _ => PhoneReach.Nothing,
+            new StationSurveyed("S01", 53.5000012, 10.0999987, 14.32, 0.007, 0.02, 0.03, "total station", null),
+            f => string.Create(
+                CultureInfo.InvariantCulture, $"{f.Station}, ± {QuantityText.UpTo(2 * f.HorizontalStandardM, 3)} m by {f.Method}")),
         FactKind.Of("chain-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new ChainPlanned("S01", ["A1", "A2"]),
             f => f.Station),

@@ -14,6 +14,10 @@ public sealed record CampaignState(string Id)
     public ImmutableSortedDictionary<string, StationPlanned> Stations { get; init; } =
         ImmutableSortedDictionary.Create<string, StationPlanned>(StringComparer.Ordinal);
 
+    /// <summary>Surveys in force, by name of the station.</summary>
+    public ImmutableSortedDictionary<string, StationSurvey> Surveys { get; init; } =
+        ImmutableSortedDictionary.Create<string, StationSurvey>(StringComparer.Ordinal);
+
     /// <summary>Ids of the devices allocated to each station, by its name.</summary>
     public ImmutableSortedDictionary<string, ImmutableArray<string>> Chains { get; init; } =
         ImmutableSortedDictionary.Create<string, ImmutableArray<string>>(StringComparer.Ordinal);
@@ -36,6 +40,11 @@ public sealed record CampaignState(string Id)
 
     public string Name => Plan?.Name ?? Id;
 
+    /// <summary>Where a station is; null where it was not planned.</summary>
+    public StationPlace? PlaceOf(string station) => Stations.GetValueOrDefault(station) is { } plan
+        ? new(plan, Surveys.GetValueOrDefault(station))
+        : null;
+
     public ImmutableArray<string> KitOf(KitPurpose purpose) => Kit.GetValueOrDefault(purpose, []);
 
     /// <summary>Every device that the plan names, each once, in ordinal order.</summary>
@@ -52,6 +61,10 @@ public sealed record CampaignState(string Id)
                 null => state with { TrafficCount = state.TrafficCount + 1 },
                 CampaignPlanned f => state with { Plan = f },
                 StationPlanned f => state with { Stations = state.Stations.SetItem(f.Station, f) },
+                StationSurveyed f => state with
+                {
+                    Surveys = state.Surveys.SetItem(f.Station, new(fact.Id.ToString(), fact.Occurred.ToString(), f)),
+                },
                 ChainPlanned f => state with
                 {
                     Chains = f.Devices.Count == 0 ? state.Chains.Remove(f.Station) : state.Chains.SetItem(f.Station, [.. f.Devices]),

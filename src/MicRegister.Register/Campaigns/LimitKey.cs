@@ -37,6 +37,15 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string SpareShare = "spare-share";
     public const string BandFromHz = "band-from-hz";
     public const string BandToHz = "band-to-hz";
+    public const string WindMs = "wind-ms";
+    public const string GustMs = "gust-ms";
+    public const string CrosswindMs = "crosswind-ms";
+    public const string CrosswindGustMs = "crosswind-gust-ms";
+    public const string TemperatureLeastC = "temperature-least-c";
+    public const string TemperatureMostC = "temperature-most-c";
+    public const string HumidityLeastPercent = "humidity-least-percent";
+    public const string HumidityMostPercent = "humidity-most-percent";
+    public const string WeatherMinutes = "weather-minutes";
 
     /// <summary>Begin of the key of an interval in calendar months: <c>interval-months/KIND/QUANTITY</c>.</summary>
     public const string IntervalMonths = "interval-months/";
@@ -93,6 +102,16 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(SpareShare, "Spare microphones for each station", "", 0, 10),
         new(BandFromHz, "Lowest frequency that results are used at", "Hz", 0.1, 1e6),
         new(BandToHz, "Highest frequency that results are used at", "Hz", 0.1, 1e6),
+        new(WindMs, "Greatest wind at an event, mean", "m/s", 0, 100),
+        new(GustMs, "Greatest wind at an event, gusts", "m/s", 0, 150),
+        new(CrosswindMs, "Greatest wind across the track at an event, mean", "m/s", 0, 100),
+        new(CrosswindGustMs, "Greatest wind across the track at an event, gusts", "m/s", 0, 150),
+        new(TemperatureLeastC, "Lowest temperature at an event", "°C", -50, 70),
+        new(TemperatureMostC, "Highest temperature at an event", "°C", -50, 70),
+        new(HumidityLeastPercent, "Least humidity at an event", "%", 0, 100),
+        new(HumidityMostPercent, "Greatest humidity at an event", "%", 0, 100),
+        new(WeatherMinutes, "Longest time from a reading of the weather to an event that has none of its own; without it three hours",
+            "min", 1, 1440),
     ];
 
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);

@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
 
@@ -65,14 +66,9 @@ public sealed record WeatherNoted(
 /// <param name="AccuracyM">Radius that the phone trusts it within, in m.</param>
 public sealed record PhonePosition(double LatitudeDeg, double LongitudeDeg, double AccuracyM)
 {
-    private const double MetresPerDegree = 111_320;
-
     /// <summary>Distance to another place in m, on a plane through both: good to a thousandth over some kilometres.</summary>
-    public double MetresTo(double latitudeDeg, double longitudeDeg)
-    {
-        var scale = Math.Cos((LatitudeDeg + latitudeDeg) / 2 * Math.PI / 180);
-        return MetresPerDegree * Math.Sqrt(Math.Pow(latitudeDeg - LatitudeDeg, 2) + Math.Pow((longitudeDeg - LongitudeDeg) * scale, 2));
-    }
+    public double MetresTo(double latitudeDeg, double longitudeDeg) =>
+        StationPlace.Metres(LatitudeDeg, LongitudeDeg, latitudeDeg, longitudeDeg);
 }
 
 /// <summary>A part that was swapped.</summary>

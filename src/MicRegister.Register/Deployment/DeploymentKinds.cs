@@ -28,5 +28,9 @@ internal sealed class DeploymentKinds : IFactKinds
         FactKind.Of("weather-noted", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Works, _ => PhoneReach.Campaign,
             new WeatherNoted(240, 3.4, 18, 61, 100.1),
             f => f.WindMs is { } wind ? $"wind {QuantityText.UpTo(wind, 1)} m/s" : null),
+        FactKind.Of("weather-logged", 1, FactReading.Counted, FactReach.OwnSubjects, Duties.Field | Duties.Plan, _ => PhoneReach.Nothing,
+            new WeatherLogged(
+                "mast.csv", new string('0', 64), [new("2026-08-03T08:00:00.000Z", 240, 3.4, 5.2, 18, 61, 100.1)], "on a mast of 10 m"),
+            f => string.Create(CultureInfo.InvariantCulture, $"{f.Readings.Count} readings of {f.File}")),
     ];
 }

@@ -39,6 +39,9 @@ public sealed record Bound(
         ["HeightM"] = new(-1000, 10_000),
         ["AccuracyM"] = new(0, 1e8), // a phone without a fix says half the earth
         ["WindMs"] = new(0, 1000),
+        ["GustMs"] = new(0, 1000),
+        ["HorizontalStandardM"] = new(0, 1e8),
+        ["VerticalStandardM"] = new(0, 1e8),
         ["TemperatureC"] = new(-273.15, 10_000),
         ["OffsetMs"] = new(-1e13, 1e13), // three hundred years
         ["UncertaintyS"] = new(0, 1e9),

@@ -41,6 +41,9 @@ public sealed record StationTrace(
     /// <summary>Local day of the event.</summary>
     public DateOnly Day { get; init; }
 
+    /// <summary>Where it is: as surveyed, otherwise as planned; null where the station was not planned.</summary>
+    public StationPlace? Place { get; init; }
+
     /// <summary>Comparisons in place around it, the one before first.</summary>
     public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
 

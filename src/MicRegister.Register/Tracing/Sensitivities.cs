@@ -176,7 +176,7 @@ internal static class Sensitivities
     // (common practice, no source); the band by the image source.
     private static MountEffect Mount(TracedChain c)
     {
-        if (c.Plan is not { } plan)
+        if (c.Place?.AsBuilt is not { } plan)
         {
             return new(
                 0, 0, double.PositiveInfinity, "The station was not planned: its mount is not known, and nothing is normalised.", []);

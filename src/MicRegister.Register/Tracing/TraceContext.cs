@@ -78,6 +78,9 @@ internal sealed class TraceContext
         return device;
     }
 
+    /// <summary>What the weather has against parts of the event, once for all stations.</summary>
+    public Dictionary<(long From, long To), IReadOnlyList<TraceReason>> WeatherReasons { get; } = [];
+
     /// <summary>The weather that was noted at the site.</summary>
     public WeatherLog Weather => field ??= WeatherLog.Of(Register, Campaign.Id);
 }

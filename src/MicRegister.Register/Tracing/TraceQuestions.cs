@@ -6,6 +6,7 @@ using static MicRegister.Register.Tracing.PlacementQuestions;
 using static MicRegister.Register.Tracing.RecordingQuestions;
 using static MicRegister.Register.Tracing.SensitivityQuestions;
 using static MicRegister.Register.Tracing.UnreadQuestions;
+using static MicRegister.Register.Tracing.WeatherQuestions;
 
 namespace MicRegister.Register.Tracing;
 
@@ -26,6 +27,7 @@ internal static class TraceQuestions
         new("other-microphone", "Does nothing said in its place name another microphone?", OtherMicrophone),
         new("recorded", "Do the stated files hold the event, at times that are known?", Recorded),
         new("not-flush", "Was the microphone flush with its plate?", NotFlush),
+        new("weather-limits", "Was the weather as the profile asks?", WeatherLimits),
         new("check-before-missing", "Was the chain checked before it?", MissingBefore),
         new("check-before-judged", "Does the check before hold by the profile?", JudgedBefore),
         new("check-before-range", "Was the check before made at the range that was set?", RangeBefore),

@@ -66,6 +66,9 @@ internal sealed record TracedChain(
     /// <summary>How the station was planned; null where it was not.</summary>
     public StationPlanned? Plan => Campaign.Stations.GetValueOrDefault(Station);
 
+    /// <summary>Where it stood: as surveyed, otherwise as planned; null where the station was not planned.</summary>
+    public StationPlace? Place => Campaign.PlaceOf(Station);
+
     /// <summary>The checks before and after it, as far as there are any.</summary>
     public IReadOnlyList<CheckRecord> Checks => (Before, After) switch
     {

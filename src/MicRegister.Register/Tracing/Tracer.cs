@@ -88,6 +88,7 @@ public static class Tracer
         {
             Day = c.Day,
             InPlace = c.InPlace,
+            Place = c.Place,
             Curves = ActingCurve.Of(c.Register, c.Chain, c.Day, c.Plan?.Mount),
             Incidence = c.Placement is null ? null : IncidenceBook.Of(c.Register, c.Shared.Event, c.Station),
         };
@@ -150,7 +151,7 @@ public static class Tracer
     // Where the station or the campaign was never planned, nothing says what is wanted there.
     private static StandingChain? Standing(TracedChain c)
     {
-        if (c.Plan is not { } station || c.Campaign.Plan is not { } plan) return null;
+        if (c.Place?.AsBuilt is not { } station || c.Campaign.Plan is not { } plan) return null;
         var profile = c.Profile ?? new(plan.Profile, new(plan.Profile, "", []), null, false);
         List<DeviceState> devices = [.. c.Chain.Select(d => On(c, d))];
         return new(new(c.Station, station, devices), plan, profile, id => c.Shared.Device(id)?.Name ?? id)

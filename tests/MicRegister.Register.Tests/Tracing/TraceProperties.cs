@@ -185,7 +185,7 @@ public sealed class TraceProperties
         double Level() => Math.Round(-38.16 + (0.5 * (random.NextDouble() - 0.5)), 3);
         CheckMoment Moment() => (CheckMoment)random.Next(3);
 
-        var traffic = new List<Fact>();
+        var traffic = new List<Fact> { Heath.Written((LimitKey.TemperatureMostC, 22)) };
         foreach (var station in new[] { "S1", "S2", "S3" }) traffic.Add(Heath.Placed(station, "06-01 20:0" + station[1..], counter: 10));
         for (var i = 1; i <= 3; i++)
         {

@@ -78,6 +78,8 @@ public sealed class TraceQuestionTests
                 [new("a.wav", 1, new string('a', 64), "REC-A", "2026-06-02T12:00:00.000", 60, [1])], null),
             [Subject.Event("E2"), Subject.Campaign(Heath.C)]))),
         new("not-flush", TraceVerdict.Doubtful, "was not flush with its plate", [NotFlush(), .. Flight[1..]]),
+        new("weather-limits", TraceVerdict.NotValid, "During it the temperature was 27 °C; the profile asks for at most 25 °C.", With(
+            Heath.Written((LimitKey.TemperatureMostC, 25)), Heath.Weather("06-02 10:01", 27))),
         new("check-before-missing", TraceVerdict.Doubtful, "not checked before it", [Flight[0], .. Flight[2..]]),
         // -38.50 + 38.16 = -0.34 dB from the certificates; 0.3 dB are allowed.
         new("check-before-judged", TraceVerdict.NotValid, "The check before is rejected: −0.340 dB", Heath.Flight(-38.50, -38.50)),
