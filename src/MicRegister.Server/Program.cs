@@ -14,6 +14,8 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     AgainCommand.Make(),
     TraceCommand.Make(),
     EventsCommand.Make(),
+    SiteCommands.Survey(),
+    SiteCommands.Weather(),
     LabelsCommand.Make(),
     AccountCommand.Make(),
     VerifyCommand.Make(),

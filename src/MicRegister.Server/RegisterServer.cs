@@ -119,6 +119,7 @@ public static class RegisterServer
         FieldApi.Map(api);
         DeploymentApi.Map(api);
         EventsApi.Map(api);
+        SiteApi.Map(api);
         ReportsApi.Map(api);
         CalendarApi.Map(app);
         Outdoors.FieldFiles.Map(app);

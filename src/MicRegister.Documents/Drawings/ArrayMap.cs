@@ -69,7 +69,7 @@ public static class ArrayMap
 
     private static Drawing Of(CampaignState campaign, Func<string, (Role Role, MarkForm Form, string Word)> look, WeatherNoted? weather, double widthMm)
     {
-        var stations = campaign.Stations.Values.ToList();
+        var stations = campaign.Stations.Keys.Select(s => campaign.PlaceOf(s)!.AsBuilt).ToList();
         if (stations.Count == 0) return new(widthMm, 20, "No station is planned yet.", [new Label(Role.Quiet, widthMm / 2, 12, "No station is planned yet.", 0)]);
 
         // A plane through the middle of the site: good to a centimetre over some kilometres.

@@ -21,8 +21,8 @@ public static class AnalysisTable
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."), new("event-name", "Event's name", "", "Name as people call it."),
         Begin, End,
-        new("station", "Station", "", "Name of the station."), new("latitude-deg", "Latitude", "°", "Planned WGS84 latitude."), new("longitude-deg", "Longitude", "°", "Planned WGS84 longitude."),
-        new("placed-latitude-deg", "Latitude as placed", "°", "By the phone that placed it."), new("placed-longitude-deg", "Longitude as placed", "°", "By the phone that placed it."), new("mount", "Mount", "", "How the microphone stands."), new("height-m", "Height", "m", "Height of the diaphragm over ground or plate; empty is the mount's usual one."),
+        new("station", "Station", "", "Name of the station."), new("latitude-deg", "Latitude", "°", "WGS84 latitude: see place-by."), new("longitude-deg", "Longitude", "°", "WGS84 longitude: see place-by."),
+        new("placed-latitude-deg", "Latitude as placed", "°", "By the phone that placed it."), new("placed-longitude-deg", "Longitude as placed", "°", "By the phone that placed it."), new("mount", "Mount", "", "How the microphone stands."), new("height-m", "Height", "m", "Height of the diaphragm over ground or plate: see height-by; empty is the mount's usual one."),
         new("recorder", "Recorder", "", "Recorder of the channel, as its files name it."), new("channel", "Channel", "", "Number of the channel in the recorder's files.") { Type = ExportType.Number },
         new("microphone", "Microphone", "", "Serial number."), new("preamplifier", "Preamplifier", "", "Serial number."), new("plate", "Plate", "", "Serial number."), new("devices", "Devices", "", "Label codes, or ids where there is none, of all devices of the chain."),
         new("sensitivity-v-per-pa", "Sensitivity", "V/Pa", "To be applied to voltages."), new("sensitivity-fs-per-pa", "Sensitivity", "FS/Pa", "To be applied to samples as parts of full scale."), new("sensitivity-db", "Sensitivity level", "dB re 1 V/Pa", "The same as a level."),
@@ -34,6 +34,16 @@ public static class AnalysisTable
         new("uncertainty-note", "Note on U", "", "What must be known of the uncertainty."),
         new("verdict", "Verdict", "", "valid, doubtful, undecided or not-valid."), new("reasons", "Reasons", "", "Why, each with its source."), new("check-before", "Check before", "", "Id of the fact."), new("check-after", "Check after", "", "Id of the fact."), new("placement", "Placement", "", "Id of the fact."), new("certificate", "Certificate", "", "Id of the microphone's certificate in force."),
         new("in-place", "Compared in place", "", "Ids of the comparisons with other chains around it."), new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."),
+        new("place-by", "Place by", "", "Whether latitude and longitude are surveyed or planned; empty where the station was not planned."),
+        new(
+            "horizontal-uncertainty-m", "Uncertainty of the place", "m",
+            "Standard uncertainty of each coordinate; empty where it was not surveyed."),
+        new("height-by", "Height by", "", "Whether the height is surveyed, planned or the mount's usual one."),
+        new("altitude-m", "Altitude", "m", "Surveyed altitude of the ground above sea level."),
+        new(
+            "vertical-uncertainty-m", "Uncertainty of the height", "m",
+            "Standard uncertainty of altitude and height; empty where they were not surveyed."),
+        new("survey", "Survey", "", "Id of the fact."),
     ];
 
     /// <summary>Makes the table.</summary>
@@ -50,7 +60,7 @@ public static class AnalysisTable
         return
         [
             ExportCell.Of(trace.Event.Campaign), ExportCell.Of(trace.Event.Id), ExportCell.Of(trace.Event.Name), ExportCell.Of(Time(s.FromMs)), ExportCell.Of(Time(s.ToMs)),
-            ExportCell.Of(s.Station), ExportCell.Of(s.Plan?.LatitudeDeg), ExportCell.Of(s.Plan?.LongitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LatitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LongitudeDeg), ExportCell.Of(s.Plan is { } plan ? Words(plan.Mount.ToString()) : null), ExportCell.Of(s.Plan?.HeightM),
+            ExportCell.Of(s.Station), ExportCell.Of(s.Place?.LatitudeDeg), ExportCell.Of(s.Place?.LongitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LatitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LongitudeDeg), ExportCell.Of(s.Plan is { } plan ? Words(plan.Mount.ToString()) : null), ExportCell.Of(s.Place?.HeightM),
             ExportCell.Of(channel?.Text(DeviceField.Recorder)), ExportCell.Of(channel?.Number(DeviceField.ChannelNumber)),
             ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial), ExportCell.Of(s.Of(DeviceKind.Preamplifier)?.Serial), ExportCell.Of(s.Of(DeviceKind.GroundPlate)?.Serial), ExportCell.Of(string.Join(' ', s.Chain.Select(d => d.Label ?? d.Id))),
             ExportCell.Of(applied?.VoltsPerPascal), ExportCell.Of(applied?.FullScalePerPascal), ExportCell.Of(applied?.VoltsDb),
@@ -62,6 +72,9 @@ public static class AnalysisTable
             ExportCell.Of(Words(s.Verdict.ToString())), ExportCell.Of(string.Join(" | ", s.Reasons.Select(r => $"{r.Text} [{r.Source}]"))), ExportCell.Of(s.Before?.Fact.ToString()), ExportCell.Of(s.After?.Fact.ToString()), ExportCell.Of(s.Placement?.Fact.ToString()),
             ExportCell.Of(s.Links.FirstOrDefault(l => l.Depth == 0 && l.Device.Kind == DeviceKind.Microphone.Key)?.Certificate?.Fact.ToString()),
             ExportCell.Of(string.Join(' ', s.InPlace.Select(k => k.Fact))), ExportCell.Of(s.Incidence?.Said.AngleDeg),
+            ExportCell.Of(s.Place?.PlaceBy), ExportCell.Of(s.Place?.Survey?.Said.HorizontalStandardM), ExportCell.Of(s.Place?.HeightBy),
+            ExportCell.Of(s.Place?.Survey?.Said.AltitudeM), ExportCell.Of(s.Place?.Survey?.Said.VerticalStandardM),
+            ExportCell.Of(s.Place?.Survey?.Fact),
         ];
     }
 

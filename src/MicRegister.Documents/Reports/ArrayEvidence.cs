@@ -10,6 +10,12 @@ namespace MicRegister.Documents.Reports;
 internal static class ArrayEvidence
 {
     private static readonly string[] LimitHead = ["Limit", "Value", "Unit", "Where it comes from", "How sure that is"];
+    private static readonly string[] SurveyHead =
+    [
+        "Station", "Latitude, °", "Longitude, °", "u of each, m", "Ground above sea level, m", "Height of the diaphragm, m", "u of heights, m",
+        "Off the plan", "By",
+    ];
+
     private static readonly string[] StationHead = ["Station", "Latitude, °", "Longitude, °", "Mount", "Height of the diaphragm, m", "Readiness"];
     private static readonly string[] ChainHead = ["Station", "From, site time", "From, UTC", "Until, site time", "Until, UTC", "Devices", "Gap, mm", "How it ended"];
 
@@ -66,11 +72,34 @@ internal static class ArrayEvidence
         }
         var verdicts = e.Readiness?.Stations.ToDictionary(s => s.Station, s => s.Verdict) ?? [];
         yield return new ReportText($"{Evidence.Count(e.Campaign.Stations.Count, "station was", "stations were")} planned. The marks and the last column tell how ready the planned chain of each station is as of {Evidence.Date(e.Today)}: a disc is ready, a triangle at risk, a square not ready, a rhombus undecided. What they say of recordings stands in section 3.");
-        yield return new ReportFigure(ArrayMap.Of(e.Campaign, verdicts), $"The array of {e.Plan.Name} from above, by its planned places (WGS84)");
+        var by = e.Campaign.Surveys.IsEmpty ? "planned" : "surveyed, otherwise planned,";
+        yield return new ReportFigure(ArrayMap.Of(e.Campaign, verdicts), $"The array of {e.Plan.Name} from above, by its {by} places (WGS84)");
         yield return new ReportTable("Stations as planned", StationHead, [.. e.Campaign.Stations.Values.Select(s => Evidence.Row(
             s.Station, QuantityText.Number(s.LatitudeDeg, 6), QuantityText.Number(s.LongitudeDeg, 6), s.Mount.InWords,
             QuantityText.Stated(new PlannedChain(s.Station, s, []).HeightM, "m") + (s.HeightM is null ? " (usual for the mount)" : ""),
             (verdicts.GetValueOrDefault(s.Station, ReadinessVerdict.Undecided)).InWords))]);
+        List<StationPlace> surveyed = [.. e.Campaign.Stations.Keys.Select(s => e.Campaign.PlaceOf(s)!).Where(p => p.Survey is not null)];
+        if (surveyed.Count == 0)
+        {
+            yield return new ReportText("No station was surveyed: places and heights are those of the plan.");
+            yield break;
+        }
+        if (surveyed.Count < e.Campaign.Stations.Count)
+        {
+            var rest = Evidence.Count(e.Campaign.Stations.Count - surveyed.Count, "station was", "stations were");
+            yield return new ReportText($"{rest} not surveyed: there places and heights are those of the plan.");
+        }
+        yield return new ReportTable("Stations as surveyed", SurveyHead, [.. surveyed.Select(Row)]);
+    }
+
+    private static string[] Row(StationPlace place)
+    {
+        var said = place.Survey!.Said;
+        var height = said.HeightM is { } h ? QuantityText.Stated(h, "m") : $"{QuantityText.UpTo(place.HeightM, 3)} ({place.HeightBy})";
+        return Evidence.Row(
+            said.Station, QuantityText.Number(said.LatitudeDeg, 7), QuantityText.Number(said.LongitudeDeg, 7),
+            QuantityText.UpTo(said.HorizontalStandardM, 3), said.AltitudeM is { } a ? QuantityText.Stated(a, "m") : "not measured", height,
+            said.VerticalStandardM is { } v ? QuantityText.UpTo(v, 3) : "", QuantityText.Of(place.OffPlanM, "m", 2), said.Method);
     }
 
     public static IEnumerable<ReportBlock> Chains(Evidence e)

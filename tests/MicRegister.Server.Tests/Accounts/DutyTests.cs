@@ -76,6 +76,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/campaigns/{id}/deployment /api/campaigns/{id}/events /api/campaigns/{id}/analysis.{format}"),
         ("any", "GET", "/api/campaigns/{id}/bands.{format} /api/campaigns/{id}/comparisons /api/campaigns/{id}/sessions /api/campaigns/{id}/evidence.pdf"),
         ("any", "GET", "/api/campaigns/{id}/budget.{format} /api/campaigns/{id}/covariance.{format}"),
+        ("any", "GET", "/api/campaigns/{id}/surveys /api/campaigns/{id}/weather"),
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
         // Something is worked out of what is sent, and nothing is kept.
@@ -90,6 +91,7 @@ public sealed class DutyTests
         // Of a device that one has in one's hands, and by the door for facts, which looks at each once more.
         ("FBP", "POST", "/api/devices/{id}/places /api/devices/{id}/statuses /api/devices/{id}/notes /api/devices/{id}/services"),
         ("FBP", "POST", "/api/devices/{id}/inspections /api/devices/{id}/labels /api/attachments"),
+        ("FBP", "POST", "/api/campaigns/{id}/weather"),
         ("FBP", "POST", "/api/facts /api/facts/{id}/annulments /api/field/facts"),
         // States calibrations and checks; calibrations also come with what is taken over, checks also from the field.
         ("B", "POST", "/api/devices/{id}/couplings"),
@@ -100,6 +102,8 @@ public sealed class DutyTests
         ("FP", "POST", "/api/campaigns/{id}/events /api/campaigns/{id}/events/table /api/campaigns/{id}/recordings"),
         ("FP", "POST", "/api/campaigns/{id}/clocks /api/campaigns/{id}/clock-checks /api/campaigns/{id}/clock-hours"),
         ("FP", "POST", "/api/campaigns/{id}/incidences /api/campaigns/{id}/sessions"),
+        ("FP", "POST", "/api/campaigns/{id}/surveys /api/campaigns/{id}/surveys/table"),
+        ("FP", "POST", "/api/campaigns/{id}/weather/table"),
         ("O", "POST", "/api/facts/handed-over"),
         // Whoever is not signed in signs in; the address of a calendar is its own key.
         ("anybody", "POST", "/account/enter /account/first-owner /account/password-link /account/join"),
@@ -198,6 +202,7 @@ public sealed class DutyTests
     private static readonly Dictionary<string, string> StatedBy = new()
     {
         ["event-recorded recorder-clock-set recorder-time-checked recorder-hour-chosen incidence-stated test-session-stated chain-placed chain-taken-in"] = "FP",
+        ["station-surveyed weather-logged"] = "FP",
         ["chain-checked tone-noted chains-compared"] = "FB",
         ["photo-taken weather-noted item-put-aside person-named label-bound"] = "FBP",
         ["device-moved device-status-changed device-noted device-serviced device-inspected"] = "FBP",
@@ -241,7 +246,7 @@ public sealed class DutyTests
             [PhoneReach.Nothing] = "alarm-reviewed campaign-planned certificate-chosen certificate-issued chain-planned client-clock-noticed coupling-stated "
                 + "device-described device-registered devices-joined devices-parted doubt-settled fact-annulled import-accepted "
                 + "item-put-aside kit-planned profile-confirmed profile-written register-founded sensitivity-rule-chosen settings-chosen "
-                + "station-planned test-session-stated",
+                + "station-planned station-surveyed test-session-stated weather-logged",
         };
         string[] hangsOnTheBody =
             ["device-serviced", "device-status-changed", "label-bound", "recorder-clock-set", "recorder-hour-chosen", "recorder-time-checked"];
