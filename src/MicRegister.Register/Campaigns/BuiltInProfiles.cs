@@ -12,7 +12,6 @@ public static class BuiltInProfiles
     private const string Practice = "common practice, no source";
     private const string Seen = "seen, 2021 edition";
     private const string Memory = "from memory, unchecked";
-    private const string Seen = "seen, text of August 2021";
 
     /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
     public const string Usual = "engineering-practice";
