@@ -17,13 +17,18 @@ public static class AnalysisTable
     internal static readonly ExportColumn Coverage =
         new("coverage-factor", "Coverage factor", "", "k, for 95.45 %.") { Type = ExportType.Number };
 
+    internal static readonly ExportColumn Recorder = new("recorder", "Recorder", "", "Recorder of the channel, as its files name it.");
+
+    internal static readonly ExportColumn Channel =
+        new("channel", "Channel", "", "Number of the channel in the recorder's files.") { Type = ExportType.Number };
+
     private static readonly ExportColumn[] Columns =
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."), new("event-name", "Event's name", "", "Name as people call it."),
         Begin, End,
         new("station", "Station", "", "Name of the station."), new("latitude-deg", "Latitude", "°", "WGS84 latitude: see place-by."), new("longitude-deg", "Longitude", "°", "WGS84 longitude: see place-by."),
         new("placed-latitude-deg", "Latitude as placed", "°", "By the phone that placed it."), new("placed-longitude-deg", "Longitude as placed", "°", "By the phone that placed it."), new("mount", "Mount", "", "How the microphone stands."), new("height-m", "Height", "m", "Height of the diaphragm over ground or plate: see height-by; empty is the mount's usual one."),
-        new("recorder", "Recorder", "", "Recorder of the channel, as its files name it."), new("channel", "Channel", "", "Number of the channel in the recorder's files.") { Type = ExportType.Number },
+        Recorder, Channel,
         new("microphone", "Microphone", "", "Serial number."), new("preamplifier", "Preamplifier", "", "Serial number."), new("plate", "Plate", "", "Serial number."), new("devices", "Devices", "", "Label codes, or ids where there is none, of all devices of the chain."),
         new("sensitivity-v-per-pa", "Sensitivity", "V/Pa", "To be applied to voltages."), new("sensitivity-fs-per-pa", "Sensitivity", "FS/Pa", "To be applied to samples as parts of full scale."), new("sensitivity-db", "Sensitivity level", "dB re 1 V/Pa", "The same as a level."),
         new("rule", "Rule", "", "How the sensitivity was told."), new("environment-db", "Environmental correction", "dB", "Part of the level that comes from the air of the event."), new("normalisation-db", "Normalisation", "dB", "To be added to a measured level for the free field."),
@@ -54,14 +59,13 @@ public static class AnalysisTable
 
     private static IReadOnlyList<ExportCell> Row(EventTrace trace, StationTrace s)
     {
-        var channel = s.Of(DeviceKind.RecorderChannel);
         var applied = s.Applied;
         double? environment = applied?.Terms.Where(t => t.Name.EndsWith("to the air of the event", StringComparison.Ordinal)).Sum(t => t.ValueDb);
         return
         [
             ExportCell.Of(trace.Event.Campaign), ExportCell.Of(trace.Event.Id), ExportCell.Of(trace.Event.Name), ExportCell.Of(Time(s.FromMs)), ExportCell.Of(Time(s.ToMs)),
             ExportCell.Of(s.Station), ExportCell.Of(s.Place?.LatitudeDeg), ExportCell.Of(s.Place?.LongitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LatitudeDeg), ExportCell.Of(s.Placement?.Said.Position?.LongitudeDeg), ExportCell.Of(s.Plan is { } plan ? Words(plan.Mount.ToString()) : null), ExportCell.Of(s.Place?.HeightM),
-            ExportCell.Of(channel?.Text(DeviceField.Recorder)), ExportCell.Of(channel?.Number(DeviceField.ChannelNumber)),
+            ExportCell.Of(s.Recorder), ExportCell.Of(s.Channel),
             ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial), ExportCell.Of(s.Of(DeviceKind.Preamplifier)?.Serial), ExportCell.Of(s.Of(DeviceKind.GroundPlate)?.Serial), ExportCell.Of(string.Join(' ', s.Chain.Select(d => d.Label ?? d.Id))),
             ExportCell.Of(applied?.VoltsPerPascal), ExportCell.Of(applied?.FullScalePerPascal), ExportCell.Of(applied?.VoltsDb),
             ExportCell.Of(applied is null ? null : Words(applied.Rule.ToString())), ExportCell.Of(environment), ExportCell.Of(applied?.NormalisationDb),

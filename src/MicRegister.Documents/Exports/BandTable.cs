@@ -13,7 +13,8 @@ public static class BandTable
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."),
         AnalysisTable.Begin, AnalysisTable.End,
-        new("station", "Station", "", "Name of the station."), new("microphone", "Microphone", "", "Serial number."),
+        new("station", "Station", "", "Name of the station."), AnalysisTable.Recorder, AnalysisTable.Channel,
+        new("microphone", "Microphone", "", "Serial number."),
         new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."), new("incidence-half-width-deg", "Half-width", "°", "How far the angle may lie from there."), new("incidence-source", "Where the angle comes from", "", "Id of the fact; asked for; or not stated."),
         new("band-hz", "Band", "Hz", "Nominal middle of the third-octave band."), new("reference-hz", "Reference frequency", "Hz", "Frequency of the sensitivity, which responses are relative to."),
         new("response-db", "Response", "dB", "To be added for the responses of the chain's devices."), new("windscreen-db", "Windscreen", "dB", "To be added for what the windscreen takes away."), new("normalisation-db", "Normalisation", "dB", "To be added for the mount."),
@@ -41,8 +42,9 @@ public static class BandTable
             {
                 yield return
                 [
-                    ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
-                    .. Enumerable.Repeat(ExportCell.Nothing, Columns.Length - 7), ExportCell.Of("No sensitivity is known."),
+                    ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station),
+                    ExportCell.Of(s.Recorder), ExportCell.Of(s.Channel), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
+                    .. Enumerable.Repeat(ExportCell.Nothing, Columns.Length - 9), ExportCell.Of("No sensitivity is known."),
                 ];
                 yield break;
             }
@@ -53,7 +55,8 @@ public static class BandTable
 
     private static IReadOnlyList<ExportCell> Row(RecordedEvent what, StationTrace s, BandCorrections c, BandCorrection b, string cautions) =>
     [
-        ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
+        ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station),
+        ExportCell.Of(s.Recorder), ExportCell.Of(s.Channel), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
         ExportCell.Of(c.AngleDeg), ExportCell.Of(c.AngleDeg is null ? null : c.HalfWidthDeg), ExportCell.Of(c.AngleSource), ExportCell.Of(Math.Round(b.Band.NominalHz, 6)), ExportCell.Of(c.ReferenceHz),
         ExportCell.Of(Sum(b, CurveActs.Response)), ExportCell.Of(Sum(b, CurveActs.InsertionLoss)), ExportCell.Of(b.NormalisationDb), ExportCell.Of(b.TotalDb), ExportCell.Of(b.ExpandedDb), ExportCell.Of(b.TotalDb is null ? null : b.CoverageFactor),
         ExportCell.Of(b.Sensitivity?.ExpandedDb), ExportCell.Of(b.MountAndDirection?.ExpandedDb),

@@ -10,6 +10,7 @@ public static class BudgetTable
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."),
         AnalysisTable.Begin, AnalysisTable.End, new("station", "Station", "", "Name of the station."),
+        AnalysisTable.Recorder, AnalysisTable.Channel,
         new("part", "Part", "", "sensitivity, or mount-and-direction."), new("name", "Quantity", "", "What is not exactly known."),
         new(
             "source", "Source", "",
@@ -35,7 +36,8 @@ public static class BudgetTable
         (s.Applied?.Sources ?? []).Select(l => (IReadOnlyList<ExportCell>)
         [
             ExportCell.Of(trace.Event.Campaign), ExportCell.Of(trace.Event.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)),
-            ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(AnalysisTable.Words(l.Part.ToString())),
+            ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station), ExportCell.Of(s.Recorder),
+            ExportCell.Of(s.Channel), ExportCell.Of(AnalysisTable.Words(l.Part.ToString())),
             ExportCell.Of(l.Name), ExportCell.Of(l.Source), ExportCell.Of(l.StandardUncertainty), ExportCell.Of(l.Unit),
             ExportCell.Of(l.Sensitivity), ExportCell.Of(l.ContributionDb), ExportCell.Of(l.DegreesOfFreedom),
             ExportCell.Of(l.Distribution == UncertaintyDistribution.UShaped ? "u-shaped" : AnalysisTable.Words(l.Distribution.ToString())),

@@ -44,6 +44,12 @@ public sealed record StationTrace(
     /// <summary>Where it is: as surveyed, otherwise as planned; null where the station was not planned.</summary>
     public StationPlace? Place { get; init; }
 
+    /// <summary>Recorder that the chain was recorded with; null where nobody said.</summary>
+    public string? Recorder { get; init; }
+
+    /// <summary>Channel of that recorder, from 1; null where nobody said.</summary>
+    public int? Channel { get; init; }
+
     /// <summary>Comparisons in place around it, the one before first.</summary>
     public IReadOnlyList<InPlaceEvidence> InPlace { get; init; } = [];
 

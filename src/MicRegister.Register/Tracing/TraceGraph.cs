@@ -112,9 +112,12 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         }
         var campaign = found.Subjects.FirstOrDefault(Subject.IsCampaign) is { } subject ? Subject.Id(subject) : null;
         var at = register.Instant(found);
+        // One of a bare day lies at the begin of its day at home, which lies up to two days from that at the site.
+        var profile = campaign is not null && register.Campaign(campaign)?.Plan is { } plan ? register.Profile(plan.Profile) : null;
+        var around = CheckSpan.Of(profile).Ms + (2 * DayMs);
         var events = campaign is null || check.Station is null
             ? []
-            : EventBook.Between(register, campaign, at - (2 * DayMs), at + (2 * DayMs))
+            : EventBook.Between(register, campaign, at - around, at + around)
                 .Where(e => Tracer.Of(register, e.Id, check.Station) is { } trace
                     && trace.Stations.Any(s => s.Before?.Fact == fact || s.After?.Fact == fact))
                 .OrderByDescending(e => e.StartMs).Select(Node);

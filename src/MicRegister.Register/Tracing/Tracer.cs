@@ -82,11 +82,14 @@ public static class Tracer
     private static StationTrace Traced(TracedChain c)
     {
         var reasons = TraceQuestions.Ask(c);
+        var (recorder, channel) = RecordingQuestions.ChannelOf(c);
         return new(
             c.Station, c.FromMs, c.ToMs, c.Plan, c.Placement, c.Chain, c.Before, c.After, c.Links, c.Applied,
             reasons.Count == 0 ? TraceVerdict.Valid : reasons[0].Weight, reasons)
         {
             Day = c.Day,
+            Recorder = recorder,
+            Channel = channel,
             InPlace = c.InPlace,
             Place = c.Place,
             Curves = ActingCurve.Of(c.Register, c.Chain, c.Day, c.Plan?.Mount),

@@ -30,7 +30,8 @@ public sealed record TraceView(
             [.. s.Chain.Select(d => new DeviceView(d.Id, d.Kind, d.Name, d.Label))], s.Placement?.Fact.ToString(),
             s.Before?.Fact.ToString(), s.After?.Fact.ToString(),
             [.. s.Links.Select(l => new LinkView(
-                l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn))],
+                l.Depth, l.Device.Id, l.Device.Name, l.Certificate?.Fact.ToString(), l.Certificate?.Day, l.RestsOn,
+                l.InForce?.Fact.ToString(), l.DifferenceDb))],
             s.Applied is { } a ? AppliedView.Of(a) : null, s.InPlace,
             [.. s.Curves.Select(c => new CurveOf(
                 c.Device.Id, c.Acts, c.Certificate.Fact.ToString(), c.Certificate.Day, c.AngleDeg))],
@@ -45,7 +46,8 @@ public sealed record TraceView(
     public sealed record DeviceView(string Id, string? Kind, string Name, string? Label);
 
     /// <summary>A certificate on the way down.</summary>
-    public sealed record LinkView(int Depth, string Device, string Name, string? Certificate, DateOnly? Day, string? RestsOn);
+    public sealed record LinkView(int Depth, string Device, string Name, string? Certificate, DateOnly? Day, string? RestsOn,
+        string? InForce, double? DifferenceDb);
 
     /// <summary>A curve that acts on what the chain recorded.</summary>
     public sealed record CurveOf(string Device, CurveActs Acts, string Certificate, DateOnly Day, double? AngleDeg);

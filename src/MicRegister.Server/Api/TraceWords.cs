@@ -46,7 +46,10 @@ internal static class TraceWords
             : "";
         var laboratory = certificate.Issued.Laboratory is { } lab ? " by " + lab : "";
         var restsOn = link.RestsOn is { } on ? "; rests on " + on : "";
-        return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{laboratory}{result}{restsOn}";
+        var superseded = link is { InForce: { } force, DifferenceDb: { } by }
+            ? $"; in force now is that of {force.Day:yyyy-MM-dd}, {QuantityText.Change(by, "dB", 3)}"
+            : "";
+        return $"{link.Device.Name}: certificate of {certificate.Day:yyyy-MM-dd}{laboratory}{result}{restsOn}{superseded}";
     }
 
     /// <summary>Evidence of a comparison in place, in words.</summary>

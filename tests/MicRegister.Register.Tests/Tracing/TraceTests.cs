@@ -124,6 +124,17 @@ public sealed class TraceTests
     }
 
     [Fact]
+    public void Recorder_and_channel_are_said_wherever_the_register_knows_them()
+    {
+        (string?, int?) Said(params Fact[] more) => Heath.One(Heath.With([.. Heath.Flight(), .. more])) is var s ? (s.Recorder, s.Channel) : default;
+
+        Assert.Equal((null, null), Said());
+        Assert.Equal(("REC-A", 7), Said(Heath.Described("R1", ("recorder", "REC-A"), ("channel-number", 7))));
+        // A serial number such as C01-3 is channel 3 of C01.
+        Assert.Equal(("C01", 3), Said(Heath.Described("R1", ("serial", "C01-3"))));
+    }
+
+    [Fact]
     public void The_tolerance_of_the_mount_is_part_of_the_uncertainty()
     {
         var applied = Heath.One(Heath.With([.. Heath.Flight(), Heath.Written((LimitKey.MountToleranceDb, 0.1))])).Applied!;
