@@ -73,9 +73,12 @@ public sealed record CouplingStated(
 
 /// <summary>One term of a level.</summary>
 /// <param name="Name">What it is.</param>
-/// <param name="ValueDb">Its part in dB.</param>
+/// <param name="ValueDb">Its part in dB; in a check to 1e-6 dB, halves away from nought, as all levels that it holds.</param>
 /// <param name="StandardDb">Its part of the uncertainty, in dB.</param>
-/// <param name="Source">What its uncertainty comes from: terms of one source are fully correlated.</param>
+/// <param name="Source">
+/// What its uncertainty comes from: terms of one source are fully correlated. In a trace it names every fact that the term was worked out
+/// from.
+/// </param>
 /// <param name="Remark">What was assumed; null where nothing was.</param>
 public sealed record CheckTerm(string Name, double ValueDb, double StandardDb, string Source, string? Remark);
 

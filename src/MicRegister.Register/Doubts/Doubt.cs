@@ -30,6 +30,9 @@ public sealed record Doubt(
     /// <summary>Id of the certificate that it comes through: checks that rest on another are not in doubt; null where all are.</summary>
     internal string? Through { get; init; }
 
+    /// <summary>Id of the certificate that <see cref="GreatestDb"/> is counted from; null where nothing tells how far it may be.</summary>
+    public FactId? Against { get; init; }
+
     /// <summary>What a profile's limit is held against; null where no limit raises it.</summary>
     internal LimitedChange? Limited { get; init; }
 

@@ -109,7 +109,7 @@ public static class DoubtBook
                 next is null ? long.MaxValue : StartOf(register, next.Day) - 1, change is { } d ? Math.Abs(d) : null,
                 $"The certificate of {gone.Day:yyyy-MM-dd} of {device.Name} does not count any more; {now}.")
                 with
-            { Through = gone.Fact.ToString() });
+            { Through = gone.Fact.ToString(), Against = change is null ? null : instead?.Fact });
         }
         doubts.AddRange(Reported(register, device, counting));
         doubts.AddRange(Repaired(register, device, counting));
@@ -139,7 +139,7 @@ public static class DoubtBook
             register, device, DoubtKind.OutOfTolerance, found.Fact, StartOf(register, last.Day),
             StartOf(register, found.Day.AddDays(1)) - 1, Math.Abs(change), $"{device.Name} was found {moved} on {found.Day:yyyy-MM-dd}")
             with
-        { Limited = new(device.Kind, found.Issued.Quantity) };
+        { Limited = new(device.Kind, found.Issued.Quantity), Against = last.Fact };
     }
 
     // What was found on the day of the work and then adjusted is how it was before.

@@ -6,6 +6,7 @@ using MicRegister.Register.Calibration;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Events;
 
 namespace MicRegister.Register.Tracing;
 
@@ -58,13 +59,17 @@ internal static class AirToEvent
             : $"How {string.Join(" and ", unknown)} changed from {from} to the event is not known in full: "
                 + "for what is not known nothing is corrected, and U holds how far it may be.";
         return new(
-            new(Name, steps.Sum(s => s.Db), standard, isRead ? source : "none", remarks.Length == 0 ? null : string.Join("; ", remarks)),
+            new(
+                Name, steps.Sum(s => s.Db), standard,
+                isRead ? $"{source}: {string.Join(", ", steps.Select(s => s.Noted).OfType<string>())}" : "none",
+                remarks.Length == 0 ? null : string.Join("; ", remarks)),
             components, caution);
     }
 
     private static AirStep Step(TracedChain c, AirQuantity q, double perUnit, IReadOnlyList<CheckRecord> checks)
     {
-        var there = c.Shared.Weather.Nearest(q.Weather, c.FromMs)?.Value;
+        var note = c.Shared.Weather.Nearest(q.Weather, c.FromMs);
+        var there = note?.Value;
         var (known, remarks, unknown) = (new List<double>(), new List<string>(), new List<string>());
         foreach (var check in checks)
         {
@@ -73,7 +78,7 @@ internal static class AirToEvent
             else if (check.Occurred.IsInstant && c.Shared.Weather.Nearest(q.Weather, check.Instant) is { } noted)
             {
                 known.Add(noted.Value);
-                remarks.Add($"{q.Name} of the {word} by the weather noted within three hours of it (fact {noted.Fact})");
+                remarks.Add($"{q.Name} of the {word} by the weather noted within three hours of it ({Cited(noted)})");
             }
             else unknown.Add(word);
         }
@@ -99,8 +104,11 @@ internal static class AirToEvent
                     $"{q.Name}, not known", $"air of {c.Shared.Event.Id}: {q.Name} not known", half, UncertaintyDistribution.Rectangular,
                     perUnit * share) with { Unit = q.Unit }
                 : null,
-            remarks);
+            share < 1 ? $"{q.Name} by {Cited(note!)}" : null, remarks);
     }
+
+    // A logger's fact holds many readings.
+    private static string Cited(WeatherReading reading) => $"fact {reading.Fact}, read {EventBook.Text(reading.Instant)}";
 
     // Of static pressure the altitude tells most.
     private static double HalfFromReference(TracedChain c, AirQuantity q) =>
@@ -116,9 +124,11 @@ internal static class AirToEvent
     /// <param name="ReadDb">Standard uncertainty of how it was read, in dB.</param>
     /// <param name="IsRead">Whether it is known at both ends, at least for a part of what tells the sensitivity.</param>
     /// <param name="Unknown">What is not known of it; null where all is.</param>
+    /// <param name="Noted">By which note it is known at the event; null where nothing was added for it.</param>
     /// <param name="Remarks">What was assumed.</param>
     private sealed record AirStep(
-        AirQuantity Quantity, double Db, double ReadDb, bool IsRead, UncertaintyComponent? Unknown, IReadOnlyList<string> Remarks);
+        AirQuantity Quantity, double Db, double ReadDb, bool IsRead, UncertaintyComponent? Unknown, string? Noted,
+        IReadOnlyList<string> Remarks);
 
     /// <summary>A quantity of the air that a microphone follows.</summary>
     /// <param name="Name">What people call it.</param>

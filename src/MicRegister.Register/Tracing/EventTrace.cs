@@ -66,7 +66,8 @@ public sealed record StationTrace(
 /// <param name="Depth">0 for a device of the chain or its calibrator, one more for each reference below.</param>
 /// <param name="Device">The device.</param>
 /// <param name="Certificate">
-/// Its certificate in force that day, or the one that the check took the calibrator's level from; null where it has none.
+/// Its certificate in force that day, or the one that a check took the calibrator's level from or held the chain against; null where it
+/// has none.
 /// </param>
 /// <param name="RestsOn">What the certificate was measured against, in words; null where it does not say.</param>
 public sealed record TraceLink(int Depth, DeviceState Device, DeviceCertificate? Certificate, string? RestsOn)
@@ -113,9 +114,15 @@ public enum TraceVerdict
 /// <param name="FullScaleDb">The same in dB re 1 full scale/Pa; null where the range is not known.</param>
 /// <param name="NormalisationDb">To be added to a measured level for the free field, by the mount.</param>
 /// <param name="UsableFromHz">Lowest frequency that the normalisation holds for.</param>
-/// <param name="UsableToHz">Highest frequency; infinite where the mount sets none.</param>
+/// <param name="UsableToHz">
+/// Highest frequency; infinite where the mount sets none. The mount's band ends where it loses what the profile allows, and 1 dB where that
+/// says nothing (common practice, no source).
+/// </param>
 /// <param name="Caution">What must be known of the normalisation, and of the air; null where nothing.</param>
-/// <param name="StandardDb">Combined standard uncertainty in dB.</param>
+/// <param name="StandardDb">
+/// Combined standard uncertainty in dB of the level as it was told. How well the channel's gain is known is not in it: that stands between
+/// V/Pa and full scale/Pa, and counts for the one of both that was not told.
+/// </param>
 /// <param name="CoverageFactor">k.</param>
 /// <param name="Budget">Where it comes from; one source counts once, with its sign.</param>
 public sealed record AppliedSensitivity(

@@ -61,7 +61,8 @@ internal static class Sensitivities
         List<UncertaintyComponent> components = [.. mean.Components];
         var cautions = left.Select(k => $"The check {(ReferenceEquals(k, c.Before) ? "before" : "after")} is left out of the mean: "
             + $"{string.Join(", ", NamesInDoubt(c, k))} is in doubt.").ToList();
-        if (sound.Count == 0) components.AddRange(OfDoubts(c, used, cautions));
+        List<InDoubt> doubts = sound.Count == 0 ? [.. OfDoubts(c, used, cautions)] : [];
+        components.AddRange(doubts.Select(d => d.Component));
         // How far it went between the checks may have happened at any time; what one of them left open does not make that less.
         if (levels.Length == 2)
         {
@@ -75,7 +76,8 @@ internal static class Sensitivities
         var source = string.Join(", ", used.Select(k => "fact " + k.Fact));
         var caution = cautions.Count == 0 ? null : string.Join(" ", cautions);
         return new(
-            SensitivityRule.MeanOfChecks, [new(name, used.Average(k => Volts(k, gain)!.Value), 0, source, caution)], components)
+            SensitivityRule.MeanOfChecks, [new(name, used.Average(k => Volts(k, gain)!.Value), 0, source, caution), .. Terms(doubts)],
+            components)
         {
             Caution = caution,
             Checks = used,
@@ -87,7 +89,7 @@ internal static class Sensitivities
             .Distinct(StringComparer.Ordinal);
 
     // One doubt behind both checks moves both alike.
-    private static IEnumerable<UncertaintyComponent> OfDoubts(TracedChain c, List<CheckRecord> checks, List<string> cautions)
+    private static IEnumerable<InDoubt> OfDoubts(TracedChain c, List<CheckRecord> checks, List<string> cautions)
     {
         foreach (var check in checks)
         {
@@ -95,8 +97,8 @@ internal static class Sensitivities
             {
                 if (SizeDb(doubt, check) is { } db)
                 {
-                    yield return UncertaintyComponent.FromHalfWidth(
-                        "what is in doubt", "doubt " + doubt.Key, db, UncertaintyDistribution.Rectangular, 1.0 / checks.Count);
+                    yield return new(doubt, check, UncertaintyComponent.FromHalfWidth(
+                        "what is in doubt", "doubt " + doubt.Key, db, UncertaintyDistribution.Rectangular, 1.0 / checks.Count));
                     continue;
                 }
                 var unknown = $"By how much {c.Shared.Device(doubt.Device)?.Name ?? doubt.Device} is wrong nobody knows: "
@@ -105,6 +107,14 @@ internal static class Sensitivities
             }
         }
     }
+
+    // Nothing is added for a doubt; what it is counted from and which checks it stands behind is cited beside what it makes of U.
+    private static IEnumerable<CheckTerm> Terms(List<InDoubt> doubts) => doubts.GroupBy(d => d.Doubt.Key, StringComparer.Ordinal)
+        .Select(g => new CheckTerm(
+            g.First().Component.Name, 0, Math.Abs(g.Sum(d => d.Component.Contribution)),
+            $"fact {g.First().Doubt.Fact} against fact {g.First().Doubt.Against}, "
+                + $"behind {string.Join(", ", g.Select(d => "fact " + d.Check.Fact))}",
+            null));
 
     // What a pressure in doubt makes of a level, by the check's own budget.
     private static double? SizeDb(Doubt doubt, CheckRecord check) => doubt.Unit == "kPa"
@@ -229,6 +239,9 @@ internal static class Sensitivities
         /// <summary>The checks that tell it, each as much as the others; empty where certificates do.</summary>
         public IReadOnlyList<CheckRecord> Checks { get; init; } = [];
     }
+
+    /// <summary>What a doubt behind a check may make of a level.</summary>
+    private sealed record InDoubt(Doubt Doubt, CheckRecord Check, UncertaintyComponent Component);
 
     /// <summary>What the mount makes of a level, and where that holds.</summary>
     private sealed record MountEffect(

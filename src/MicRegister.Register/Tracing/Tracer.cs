@@ -119,13 +119,22 @@ public static class Tracer
         var links = new List<TraceLink>();
         var seen = new HashSet<string>(StringComparer.Ordinal);
         foreach (var device in c.Chain) Down(c, links, seen, device.Id, c.Day, null);
-        foreach (var basis in c.Bases.SelectMany(b => b))
+        // What a check took its level from is cited, whatever is in force by now.
+        foreach (var basis in c.Bases.SelectMany(b => b).Where(b => b.IsOfCalibrator)) Down(c, links, seen, basis.Device!.Id, c.Day, basis);
+        // So is what a check was held against, and what a device that nobody registered any more was certified by.
+        foreach (var basis in c.Bases.SelectMany(b => b).Where(b => b is { Device: not null, Used: not null }))
         {
-            // What a check took its level from is cited, whatever is in force by now.
-            if (basis.IsOfCalibrator) Down(c, links, seen, basis.Device!.Id, c.Day, basis);
+            if (!links.Exists(l => l.Certificate?.Fact == basis.Used!.Fact)) links.Add(Held(c, basis));
         }
         return links;
     }
+
+    private static TraceLink Held(TracedChain c, CheckBasis basis) => new(0, basis.Device!, basis.Used, RestsOn(c.Shared, basis.Used))
+    {
+        Day = c.Day,
+        InForce = basis.IsSuperseded ? basis.InForce : null,
+        DifferenceDb = basis.IsSuperseded ? basis.DifferenceDb : null,
+    };
 
     private static void Down(TracedChain c, List<TraceLink> links, HashSet<string> seen, string id, DateOnly from, CheckBasis? basis)
     {

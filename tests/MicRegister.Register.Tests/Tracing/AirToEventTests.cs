@@ -46,8 +46,8 @@ public sealed class AirToEventTests
         Assert.Equal(Root(Alone, 0.02 * 1), applied.StandardDb, Db);
         Assert.Null(applied.Caution);
         Assert.Equal(
-            $"temperature of the check before by the weather noted within three hours of it (fact {early.Id}); "
-                + $"temperature of the check after by the weather noted within three hours of it (fact {late.Id})",
+            $"temperature of the check before by the weather noted within three hours of it (fact {early.Id}, read 2026-06-02T06:45:00.000Z); "
+                + $"temperature of the check after by the weather noted within three hours of it (fact {late.Id}, read 2026-06-02T15:00:00.000Z)",
             applied.Terms[^1].Remark);
     }
 
@@ -66,12 +66,13 @@ public sealed class AirToEventTests
     public void Of_two_checks_the_one_that_states_its_air_is_corrected_and_the_other_counts_in_the_uncertainty()
     {
         var flight = Heath.Flight(airBefore: new(null, 20, null));
-        var applied = Applied(Heath.With([Follows(), .. flight, Heath.Weather("06-02 10:00", 27)]));
+        var noted = Heath.Weather("06-02 10:00", 27);
+        var applied = Applied(Heath.With([Follows(), .. flight, noted]));
 
         Assert.Equal(Mean - (0.02 * (27 - 20) / 2), applied.VoltsDb, Db);
         Assert.Equal(Root(Alone, 0.02 * 1, Unknown / 2), applied.StandardDb, Db);
         Assert.Contains("at the check after;", applied.Terms[^1].Remark, StringComparison.Ordinal);
-        Assert.Equal("weather of E1", applied.Terms[^1].Source);
+        Assert.Equal($"weather of E1: temperature by fact {noted.Id}, read 2026-06-02T10:00:00.000Z", applied.Terms[^1].Source);
     }
 
     [Theory]

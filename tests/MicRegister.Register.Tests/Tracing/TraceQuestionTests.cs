@@ -68,7 +68,7 @@ public sealed class TraceQuestionTests
         new("contradiction", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
         new("newer-facts", TraceVerdict.Undecided, "cannot be used here (newer version", With(Make.Newer("M1"))),
         new("unread-steps", TraceVerdict.Undecided, "A chain placed of 09:00:00 UTC cannot be used here", With(
-            UndecidedTests.Newer("chain-placed", "06-02 09:00", "S1"))),
+            NewerFacts.Newer("chain-placed", "06-02 09:00", "S1"))),
         new("other-microphone", TraceVerdict.Undecided, "which of both it was is not decided", With(
             Make.Replacing(Flight[0], ((ChainPlaced)Flight[0].Body) with { Devices = ["M9", "P1", "R1"] }, "campaign:" + Heath.C, "device:M9"))),
         new("recorded", TraceVerdict.Doubtful, "No file is stated of it", With(Heath.Said(

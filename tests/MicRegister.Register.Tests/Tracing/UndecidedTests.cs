@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Register.Checks;
@@ -18,9 +17,9 @@ public sealed class UndecidedTests
         Assert.Equal(
             [TraceVerdict.Valid, TraceVerdict.Doubtful, TraceVerdict.Undecided, TraceVerdict.NotValid], Enum.GetValues<TraceVerdict>());
         // Without a check before it is doubtful beside it; with an unregistered part it is not valid for certain.
-        Assert.Equal(TraceVerdict.Undecided, Heath.One(Heath.With([Flight[0], .. Flight[2..], Newer("chain-placed", "06-02 09:00", "S1")])).Verdict);
+        Assert.Equal(TraceVerdict.Undecided, Heath.One(Heath.With([Flight[0], .. Flight[2..], NewerFacts.Newer("chain-placed", "06-02 09:00", "S1")])).Verdict);
         Assert.Equal(TraceVerdict.NotValid, Heath.One(Heath.With(
-            [Heath.Placed("S1", "06-02 06:00", ["P1", "R1"]), .. Flight[1..], Newer("chain-placed", "06-02 09:00", "S1")])).Verdict);
+            [Heath.Placed("S1", "06-02 06:00", ["P1", "R1"]), .. Flight[1..], NewerFacts.Newer("chain-placed", "06-02 09:00", "S1")])).Verdict);
     }
 
     [Theory]
@@ -30,7 +29,7 @@ public sealed class UndecidedTests
     [InlineData("05:00", TraceVerdict.Valid)] // what stands was placed later
     public void A_placement_by_a_newer_version_counts_from_when_it_was_said(string at, TraceVerdict verdict)
     {
-        var newer = Newer("chain-placed", "06-02 " + at, "S1");
+        var newer = NewerFacts.Newer("chain-placed", "06-02 " + at, "S1");
         var trace = Heath.One(Heath.With([.. Flight, newer]));
 
         Assert.Equal(verdict, trace.Verdict);
@@ -52,18 +51,18 @@ public sealed class UndecidedTests
         }
 
         const TraceVerdict valid = TraceVerdict.Valid, undecided = TraceVerdict.Undecided;
-        Assert.Equal((valid, undecided), Verdicts(Newer("chain-placed", "06-02 09:00", "S2")));
+        Assert.Equal((valid, undecided), Verdicts(NewerFacts.Newer("chain-placed", "06-02 09:00", "S2")));
         // A device of S1 was placed at S2, or somewhere.
-        Assert.Equal((undecided, undecided), Verdicts(Newer("chain-placed", "06-02 09:00", "S2", "M1")));
-        Assert.Equal((undecided, valid), Verdicts(Newer("chain-placed", "06-02 09:00", null, "M1")));
-        Assert.Equal((undecided, undecided), Verdicts(Newer("chain-placed", "06-02 09:00", null)));
-        Assert.Equal((undecided, valid), Verdicts(Newer("chain-taken-in", "06-02 09:00", "S1")));
+        Assert.Equal((undecided, undecided), Verdicts(NewerFacts.Newer("chain-placed", "06-02 09:00", "S2", "M1")));
+        Assert.Equal((undecided, valid), Verdicts(NewerFacts.Newer("chain-placed", "06-02 09:00", null, "M1")));
+        Assert.Equal((undecided, undecided), Verdicts(NewerFacts.Newer("chain-placed", "06-02 09:00", null)));
+        Assert.Equal((undecided, valid), Verdicts(NewerFacts.Newer("chain-taken-in", "06-02 09:00", "S1")));
     }
 
     [Fact]
     public void Where_nothing_else_was_placed_it_is_undecided_and_not_nothing()
     {
-        var newer = Newer("chain-placed", "06-02 09:00", "S3");
+        var newer = NewerFacts.Newer("chain-placed", "06-02 09:00", "S3");
         var trace = Heath.One(Heath.With([.. Flight, newer]), station: "S3");
         Assert.Equal((TraceVerdict.Undecided, null), (trace.Verdict, trace.Placement));
 
@@ -75,7 +74,7 @@ public sealed class UndecidedTests
     [Fact]
     public void Annulled_it_is_settled()
     {
-        var newer = Newer("chain-placed", "06-02 09:00", "S1");
+        var newer = NewerFacts.Newer("chain-placed", "06-02 09:00", "S1");
         Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. Flight, newer, Make.Annulling(newer)])).Verdict);
     }
 
@@ -87,14 +86,14 @@ public sealed class UndecidedTests
     [InlineData("09:00", "S2", TraceVerdict.Valid)]
     public void A_check_by_a_newer_version_counts_between_the_checks_that_are_used(string at, string station, TraceVerdict verdict)
     {
-        Assert.Equal(verdict, Heath.One(Heath.With([.. Flight, Newer("chain-checked", "06-02 " + at, station, "M1")])).Verdict);
+        Assert.Equal(verdict, Heath.One(Heath.With([.. Flight, NewerFacts.Newer("chain-checked", "06-02 " + at, station, "M1")])).Verdict);
     }
 
     [Fact]
     public void What_a_newer_version_said_of_the_event_counts_for_it_alone()
     {
         var other = Heath.Event("E2", "06-02 11:00", "06-02 11:01");
-        var newer = Of("event-recorded", "06-02 10:00", new JsonObject(), [Subject.Event("E1"), Subject.Campaign(Heath.C)]);
+        var newer = NewerFacts.Of("event-recorded", "06-02 10:00", new JsonObject(), [Subject.Event("E1"), Subject.Campaign(Heath.C)]);
         var register = Heath.With([.. Flight, other, newer]);
 
         Assert.Equal((TraceVerdict.Undecided, TraceVerdict.Valid), (Heath.One(register).Verdict, Heath.One(register, "E2").Verdict));
@@ -105,10 +104,10 @@ public sealed class UndecidedTests
     {
         foreach (var subject in new[] { "device:M1", "device:K1", Subject.Campaign(Heath.C), Subject.Profile(Heath.Rules) })
         {
-            var register = Heath.With([.. Flight, Of("something-newer", "06-02 09:00", new JsonObject(), [subject])]);
+            var register = Heath.With([.. Flight, NewerFacts.Of("something-newer", "06-02 09:00", new JsonObject(), [subject])]);
             Assert.Equal((subject, TraceVerdict.Undecided), (subject, Heath.One(register).Verdict));
         }
-        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. Flight, Of("something-newer", "06-02 09:00", new JsonObject(), ["device:M2"])])).Verdict);
+        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. Flight, NewerFacts.Of("something-newer", "06-02 09:00", new JsonObject(), ["device:M2"])])).Verdict);
     }
 
     [Fact]
@@ -123,25 +122,5 @@ public sealed class UndecidedTests
 
         Assert.Equal(TraceVerdict.Undecided, trace.Verdict);
         Assert.Contains("devices", Assert.Single(trace.Reasons).Text, StringComparison.Ordinal);
-    }
-
-    /// <summary>A step of a version that nobody here knows.</summary>
-    internal static Fact Newer(string kind, string at, string? station, params string[] devices)
-    {
-        var body = new JsonObject();
-        if (station is not null) body["station"] = station;
-        return Of(kind, at, body, [Subject.Campaign(Heath.C), .. devices.Select(Subject.Device)]);
-    }
-
-    private static Fact Of(string kind, string at, JsonObject body, string[] subjects)
-    {
-        var instant = "2026-" + at.Replace(' ', 'T') + (at.Length > 11 ? ".000Z" : ":00.000Z");
-        var fact = new JsonObject
-        {
-            ["at"] = instant, ["author"] = "P1", ["body"] = body, ["client"] = "phone-9.ABCD", ["counter"] = 1,
-            ["id"] = FactId.Derive(Make.On(instant), Encoding.UTF8.GetBytes(kind + at + string.Join(' ', subjects) + body.ToJsonString())).ToString(),
-            ["kind"] = kind, ["subjects"] = new JsonArray([.. subjects.Select(s => (JsonNode)s)]), ["version"] = 9,
-        };
-        return FactText.ReadCanonical(CanonicalJson.Write(JsonDocument.Parse(fact.ToJsonString()).RootElement));
     }
 }
