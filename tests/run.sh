@@ -29,6 +29,7 @@ needed() {
 tzdata|/usr/share/zoneinfo/Atlantic/Azores|for zone data|register documents server browser
 chromium|/usr/bin/chromium|for the browser tests|browser
 openssl|/usr/bin/openssl|for the certificates|server
+python3|/usr/bin/python3|for the second implementation of traces|server
 zbar-tools|/usr/bin/zbarimg|to read labels|documents
 poppler-utils|/usr/bin/pdftoppm|to print them to pictures|documents
 END
