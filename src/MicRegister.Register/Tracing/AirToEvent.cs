@@ -102,7 +102,8 @@ internal static class AirToEvent
             share > 0
                 ? UncertaintyComponent.FromHalfWidth(
                     $"{q.Name}, not known", $"air of {c.Shared.Event.Id}: {q.Name} not known", half, UncertaintyDistribution.Rectangular,
-                    perUnit * share) with { Unit = q.Unit }
+                    perUnit * share) with
+                { Unit = q.Unit }
                 : null,
             share < 1 ? $"{q.Name} by {Cited(note!)}" : null, remarks);
     }

@@ -23,9 +23,15 @@ internal static class NewerFacts
         // Its keys stand in canonical order.
         var fact = new JsonObject
         {
-            ["at"] = instant, ["author"] = "P1", ["body"] = body, ["client"] = "phone-9.ABCD", ["counter"] = 1,
+            ["at"] = instant,
+            ["author"] = "P1",
+            ["body"] = body,
+            ["client"] = "phone-9.ABCD",
+            ["counter"] = 1,
             ["id"] = FactId.Derive(Make.On(instant), content).ToString(),
-            ["kind"] = kind, ["subjects"] = new JsonArray([.. subjects.Select(s => (JsonNode)s)]), ["version"] = 9,
+            ["kind"] = kind,
+            ["subjects"] = new JsonArray([.. subjects.Select(s => (JsonNode)s)]),
+            ["version"] = 9,
         };
         return FactText.ReadCanonical(Encoding.UTF8.GetBytes(fact.ToJsonString()));
     }

@@ -37,7 +37,9 @@ internal static class BusyHeath
         yield return Make.Of(
             Make.Issued(Near(random, 94, 0.05), 0.09, "level", "dB") with
             {
-                StatedForKPa = random.Next(2) == 0 ? 100 : null, FrequencyHz = null, Air = new(null, 21, null),
+                StatedForKPa = random.Next(2) == 0 ? 100 : null,
+                FrequencyHz = null,
+                Air = new(null, 21, null),
             },
             "2026-02-01", "device:K3");
         yield return Make.Registered("K4", "504", "sound-calibrator", ("pressure-law", "coefficient"), ("pressure-db-per-kpa", -0.006));
@@ -148,10 +150,17 @@ internal static class BusyHeath
             random.Next(2) == 0 ? random.Next(20, 90) : null);
         var entry = new CheckEntry
         {
-            Campaign = Heath.C, Station = station, At = Heath.At(at).ToString(), Moment = moment, Devices = devices,
+            Campaign = Heath.C,
+            Station = station,
+            At = Heath.At(at).ToString(),
+            Moment = moment,
+            Devices = devices,
             Calibrator = calibrator,
-            Adapter = random.Next(2) == 0 ? "A1" : null, Air = air, EstimatePressure = air?.PressureKPa is null,
-            PressureUncertaintyKPa = random.Next(2) == 0 ? 0.2 : null, Method = method,
+            Adapter = random.Next(2) == 0 ? "A1" : null,
+            Air = air,
+            EstimatePressure = air?.PressureKPa is null,
+            PressureUncertaintyKPa = random.Next(2) == 0 ? 0.2 : null,
+            Method = method,
             Readings = [.. Enumerable.Range(0, random.Next(1, 6)).Select(_ => Reading())],
             Resolution = random.Next(2) == 0 ? (method == CheckMethod.Indicated ? 0.1 : 1e-5) : null,
             MeterDb = random.Next(3) == 0 ? 0.02 : null,

@@ -36,11 +36,17 @@ internal static class DemoFlights
                 var reading = (calibrator == other ? volts / 31.6 : volts) / (isRecorded ? 10 : 1);
                 var entry = new CheckEntry
                 {
-                    Campaign = C, Station = station, At = $"2026-09-02T{at}:00.000Z", Moment = moment, Devices = chain,
+                    Campaign = C,
+                    Station = station,
+                    At = $"2026-09-02T{at}:00.000Z",
+                    Moment = moment,
+                    Devices = chain,
                     Calibrator = calibrator,
-                    Method = isRecorded ? CheckMethod.Recording : CheckMethod.Voltage, RangeV = 10,
+                    Method = isRecorded ? CheckMethod.Recording : CheckMethod.Voltage,
+                    RangeV = 10,
                     Readings = number % 2 == 0 ? [reading] : [reading, 1.002 * reading, 0.999 * reading],
-                    Resolution = number % 3 == 1 ? 0.0001 : null, Air = new(99.8, 21, null),
+                    Resolution = number % 3 == 1 ? 0.0001 : null,
+                    Air = new(99.8, 21, null),
                 };
                 var check = Assert.IsType<Result<ChainChecked>.Accepted>(CheckWork.Out(demo, entry)).Value;
                 facts.Add(Said(at, counter++, check, [Subject.Campaign(C), .. chain.Select(Subject.Device), Subject.Device(calibrator)]));

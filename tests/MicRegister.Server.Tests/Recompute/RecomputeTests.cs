@@ -126,6 +126,12 @@ public sealed partial class RecomputeTests
             sort => Assert.Equal(2 * stations, counts[sort]));
     }
 
+    [Fact]
+    public void Without_python_a_test_fails_and_says_what_is_missing() => Assert.Contains(
+        "There is no /nowhere/python3 and no python3 in PATH (package python3)",
+        Assert.ThrowsAny<Xunit.Sdk.XunitException>(() => SecondImplementation.Python("/nowhere/python3", "/nowhere:/neither")).Message,
+        StringComparison.Ordinal);
+
     private static IEnumerable<Case> CasesOf(Register.Register register, string id, string where)
     {
         var trace = Tracer.Of(register, id)!;

@@ -12,9 +12,11 @@ internal static class SecondImplementation
     public static async Task<IReadOnlyList<JsonObject>> Answers(JsonArray cases)
     {
         var script = Path.Combine(AppContext.BaseDirectory, "Recompute", "recompute.py");
-        var start = new ProcessStartInfo(Python(), ["-I", script])
+        var start = new ProcessStartInfo(Python(Usual, Environment.GetEnvironmentVariable("PATH") ?? ""), ["-I", script])
         {
-            RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true,
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
         };
         using var python = Process.Start(start)!;
         var (said, wrong) = (python.StandardOutput.ReadToEndAsync(), python.StandardError.ReadToEndAsync());
@@ -25,13 +27,15 @@ internal static class SecondImplementation
         return [.. JsonNode.Parse(await said)!.AsArray().Select(a => a!.AsObject())];
     }
 
-    private static string Python()
+    /// <summary>Where it is; a test fails where it is nowhere.</summary>
+    /// <param name="usual">Where it usually is.</param>
+    /// <param name="path">Folders to look into otherwise.</param>
+    public static string Python(string usual, string path)
     {
-        var found = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
-            .Select(p => Path.Combine(p, "python3")).Prepend(Usual).FirstOrDefault(File.Exists);
+        var found = path.Split(Path.PathSeparator).Select(p => Path.Combine(p, "python3")).Prepend(usual).FirstOrDefault(File.Exists);
         Assert.True(
             found is not null,
-            $"There is no {Usual} and no python3 in PATH (package python3): nothing else recomputes the figures of traces.");
+            $"There is no {usual} and no python3 in PATH (package python3): nothing else recomputes the figures of traces.");
         return found!;
     }
 }
