@@ -23,7 +23,21 @@ public sealed record CheckBasis(
 
     /// <summary>Whether the check was worked out from another certificate than the one in force, which says otherwise.</summary>
     public bool IsSuperseded =>
-        InForce is not null && InForce.Fact.ToString() != UsedId && !(DifferenceDb is { } by && Math.Abs(by) <= SameDb);
+        InForce is not null && InForce.Fact.ToString() != UsedId
+        && !(DifferenceDb is { } by && Math.Abs(by) <= SameDb && Used is not null && SaysAsMuch(Used, InForce));
+
+    // The same level is another statement with another uncertainty, or for another pressure or frequency.
+    private static bool SaysAsMuch(DeviceCertificate used, DeviceCertificate now) =>
+        used.Issued.StatedForKPa == now.Issued.StatedForKPa && used.Issued.FrequencyHz == now.Issued.FrequencyHz
+        && used.Issued.Air == now.Issued.Air && Uncertainty(used) == Uncertainty(now);
+
+    private static double? Uncertainty(DeviceCertificate certificate) =>
+        certificate.InForce is { } result && ResultLevel.Of(result) is { StandardUncertaintyDb: { } u } ? Math.Round(u, 9) : null;
+
+    /// <summary>What the certificate that was used states, in dB; null where the register does not hold it, or it states none.</summary>
+    public double? StatedDb => Used?.InForce is { } result && Device is { } device && ResultLevel.Of(result) is { } level
+        ? CalibrationSeries.AtReference(device, Used, level.LevelDb)
+        : null;
 
     /// <summary>What a check was worked out from: the calibrator's certificate first, then those that the chain was held against.</summary>
     /// <param name="register">The facts.</param>

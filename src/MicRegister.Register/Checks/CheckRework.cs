@@ -102,7 +102,7 @@ public static class CheckRework
             Method = check.Method,
             Readings = check.Readings,
             Resolution = check.Resolution,
-            MeterDb = check.Budget.FirstOrDefault(l => l.Source == "reading instrument")?.StandardUncertainty,
+            MeterDb = check.Budget.FirstOrDefault(l => l.Name == CheckWork.ReadingInstrument)?.StandardUncertainty,
             RangeV = check.RangeV,
             SetToDb = SetTo(check),
             Tone = check.Tone,

@@ -25,6 +25,7 @@ public static class CheckWork
     public const int MostReadings = 20;
 
     private const double ReferenceC = 23;
+    internal const string ReadingInstrument = "reading instrument";
     internal const string AtThePlace = "microphone, to the air at the place";
     private const double SameLevelDb = 5;
     private const double SameFrequencyShare = 0.05;
@@ -44,6 +45,19 @@ public static class CheckWork
         if (register.Device(entry.Calibrator) is not { } calibrator) return DeviceDecisions.Missing(entry.Calibrator);
         if (calibrator.Kind != DeviceKind.Calibrator.Key) return Saying.Invalid($"{calibrator.Name} is no sound calibrator.");
         if (entry.Adapter is { } adapterId && register.Device(adapterId)?.Kind != DeviceKind.Adapter.Key) return Saying.Invalid($"Adapter '{adapterId}' is no calibration adapter of this register.");
+        if (chainIds.Select(d => register.Device(d)!.Id).GroupBy(d => d, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { } twice)
+            return Saying.Invalid($"Devices: {twice.Key} is named twice.");
+        if (chainIds.Any(d => register.Device(d)!.Id == calibrator.Id))
+            return Saying.Invalid($"{calibrator.Name} cannot be a part of the chain that it checks.");
+        if (entry.At is { } said && !Occurred.TryParse(said, out _))
+        {
+            return Saying.Invalid(
+                $"Time '{said}': allowed is a day such as 2026-05-04 or an instant such as 2026-05-04T10:11:12.000Z.");
+        }
+        if (entry.FrequencyHz is { } hz && !(hz is > 0 and <= 1e6))
+            return Saying.Invalid($"Frequency '{hz}': allowed is a number above 0 up to 1000000 Hz.");
+        if (entry.NominalDb is { } nominal && !(nominal is >= 40 and <= 160))
+            return Saying.Invalid($"Nominal level '{nominal}': allowed is a number from 40 to 160 dB.");
         if (entry.Barometer is { } barometer && register.Device(barometer)?.Kind != DeviceKind.Barometer.Key)
             return Saying.Invalid($"Barometer '{barometer}' is no barometer of this register.");
         if (entry.Meter is { } meterId && (register.Device(meterId) is not { } meterDevice || chainIds.Any(d => register.Device(d)!.Id == meterDevice.Id)))
@@ -87,7 +101,7 @@ public static class CheckWork
             var perUnit = entry.Method == CheckMethod.Indicated ? 1 : Metrology.Sensitivities.LevelChange.DecibelsPerRelative / entry.Readings.Average();
             lines.Add(Line(UncertaintyComponent.FromHalfWidth("resolution of the reading", BudgetLine.Own + "resolution", step / 2, UncertaintyDistribution.Rectangular, perUnit), Unit(entry.Method)));
         }
-        if (entry.MeterDb is { } meter and > 0) lines.Add(new("reading instrument", "reading instrument", meter, "dB", 1, null, UncertaintyDistribution.Normal));
+        if (entry.MeterDb is { } meter and > 0) lines.Add(new(ReadingInstrument, entry.Meter is { } m0 ? $"{ReadingInstrument} {register.Device(m0)!.Id}" : ReadingInstrument, meter, "dB", 1, null, UncertaintyDistribution.Normal));
         var budget = BudgetOf(lines);
 
         double? expectedDb = expected.Count == 0 ? null : expected.Sum(t => t.ValueDb), sensitivity = level, indicated = null;
@@ -145,6 +159,22 @@ public static class CheckWork
             if (!isKnown) newest.Add((c, level));
         }
         return newest;
+    }
+
+    /// <summary>What of a check does not follow from its own readings and terms, in words; null where all does.</summary>
+    internal static string? Misfit(ChainChecked check)
+    {
+        const double most = 1e-5;
+        if (Math.Abs(check.CalibratorTerms.Sum(t => t.ValueDb) - check.CalibratorDb) > most) return "the calibrator's level is not the sum of its terms";
+        var read = check.Readings.Average(r => check.Method == CheckMethod.Indicated
+            ? ChainSensitivity.DeviationDb(r, check.CalibratorDb)
+            : ChainSensitivity.LevelDb(r, check.CalibratorDb));
+        var stated = check.Method == CheckMethod.Indicated ? check.IndicatedDb : check.SensitivityDb;
+        if (stated is { } db && Math.Abs(db - read) > most) return "its level is not that of its readings";
+        return check is { DeviationDb: { } deviation, SensitivityDb: { } level }
+            && Math.Abs(level - check.ExpectedTerms.Sum(t => t.ValueDb) - deviation) > most
+                ? "its deviation is not that of its level from its certificates"
+                : null;
     }
 
     /// <summary>Whether two levels are one of those that a calibrator gives.</summary>
@@ -207,7 +237,7 @@ public static class CheckWork
             var (source, remark) = term.Name switch
             {
                 "certificate" => ("certificate " + certificate.Fact, certified.StandardUncertaintyDb is null ? "it states no uncertainty; none is taken" : certified.FactorWasAssumed ? "k was not stated; 2 is taken" : null),
-                "static pressure" => (pressure is { IsEstimated: true } ? $"weather at {campaign} on {(day == DateOnly.MaxValue ? "the day" : day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))}" : $"barometer of {campaign ?? "the bench"}", Blank(term.Remark)),
+                "static pressure" => (pressure is { IsEstimated: true } ? $"weather at {campaign} on {(day == DateOnly.MaxValue ? "the day" : day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))}" : entry.Barometer is { } read ? $"barometer {read}" : $"barometer of {campaign ?? "the bench"}", Blank(term.Remark)),
                 _ => ($"coupling of {calibrator.Id}, {coupling?.Adapter}, {DeviceIdentity.Normal(coupling?.MicrophoneModel)}: {term.Name}", coupling?.Source),
             };
             terms.Add((new(term.Name, Rounded(term.ValueDb), term.StandardUncertaintyDb, source, remark),

@@ -19,7 +19,11 @@ internal static class ChangeLimit
 
     /// <summary>The limit in the unit of the quantity: by a profile, or by usual practice where it says nothing.</summary>
     public static double Of(Register register, ProfileState? profile, LimitedChange change) =>
-        Of(profile, change) ?? Of(register.Profile(BuiltInProfiles.Usual), change)
+        Of(profile, register.Profile(BuiltInProfiles.Usual), change);
+
+    /// <summary>The same, where what is usual is at hand.</summary>
+    public static double Of(ProfileState? profile, ProfileState? usual, LimitedChange change) =>
+        Of(profile, change) ?? Of(usual, change)
             ?? (ResultLevel.UnitOf(change.Quantity) == "kPa" ? UsualKPa : IsOfCalibrator(change) ? UsualCalibratorDb : UsualDb);
 
     private static double? Of(ProfileState? profile, LimitedChange change)

@@ -150,10 +150,20 @@ public static class DoubtBook
         foreach (var report in device.Services.Where(s => s.What.What is ServiceKind.Damage or ServiceKind.Malfunction))
         {
             if (EndOf(register, report) is not { } at) continue;
+            // Nothing is checked of what checks are made with: it stays in doubt until it is calibrated or put right.
+            if (IsForChecks(register, device)) at = PutRight(register, device, counting, report, at);
             yield return New(
                 register, device, DoubtKind.Reported, report.Fact, LastCertified(register, counting, report.Day), at, null,
                 $"{device.Name}: {report.What.Text} ({report.What.What.InWords} of {report.Day:yyyy-MM-dd}).");
         }
+    }
+
+    private static long PutRight(
+        Register register, DeviceState device, List<DeviceCertificate> counting, Dated<DeviceServiced> report, long at)
+    {
+        var days = counting.Where(c => c.Day > report.Day).Select(c => c.Day).Concat(device.Services
+            .Where(s => s.Day > report.Day && s.What.What is ServiceKind.Repair or ServiceKind.Verification).Select(s => s.Day)).ToList();
+        return days.Count == 0 ? long.MaxValue : Math.Max(at, StartOf(register, days.Min()) - 1);
     }
 
     // A repair bounds what may have been wrong and never removes it.
@@ -162,10 +172,10 @@ public static class DoubtBook
         foreach (var work in device.Services.Where(s => s.What.BeginsAnew && s.What.What is not (ServiceKind.Damage or ServiceKind.Malfunction)))
         {
             // Nothing was relied on before its first certificate, and what was found on the day tells how it was.
-            if (!counting.Exists(c => c.Day <= work.Day) || counting.Exists(c => TellsBefore(c, work))) continue;
+            if (!counting.Exists(c => c.Day < work.Day) || counting.Exists(c => TellsBefore(c, work))) continue;
             if (EndOf(register, work) is not { } at) continue;
             yield return New(
-                register, device, DoubtKind.Repaired, work.Fact, LastCertified(register, counting, work.Day), at, null,
+                register, device, DoubtKind.Repaired, work.Fact, LastCertified(register, counting, work.Day.AddDays(-1)), at, null,
                 $"{device.Name}: {work.What.Text} ({work.What.What.InWords} of {work.Day:yyyy-MM-dd}); nothing tells how it was before.");
         }
     }

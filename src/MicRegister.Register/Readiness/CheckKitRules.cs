@@ -30,20 +30,36 @@ internal static class CheckKitRules
             : new(Gravity.Stops, s.Device, Clearing.Swap, $"{s.Device.Name} is of class {has}; {those}.");
     }
 
-    public static IEnumerable<Finding> CalibratorStep(ReadinessContext c)
+    public static IEnumerable<Fault> CalibratorStep(StandingDevice s)
     {
-        var limit = ChangeLimit.Of(c.Register, c.Profile, new(DeviceKind.Calibrator.Key, "level"));
-        foreach (var calibrator in Calibrators(c))
+        var calibrator = s.Device;
+        if (calibrator.Kind != DeviceKind.Calibrator.Key) yield break;
+        var limit = ChangeLimit.Of(s.Profile, s.Usual, new(calibrator.Kind, "level"));
+        if (CalibrationSeries.Newest(calibrator, "level") is not { Found: { } found } newest) yield break;
+        if (calibrator.Reviews.ContainsKey(newest.Fact.ToString())) yield break;
+        if (ResultLevel.Of(found)?.LevelDb is not { } now || CalibratorSheet.Before(calibrator, newest, now) is not var (day, old)) yield break;
+        if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) yield break;
+        yield return new(Gravity.Stops, calibrator, Clearing.Decide,
+            $"{calibrator.Name} changed by {QuantityText.Change(now - old, "dB", 3)} "
+                + FormattableString.Invariant($"from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. ")
+                + "What was checked with it in between is in doubt, and nobody has looked at it.",
+            new Figure("change", now - old, "dB"), new Figure("limit", limit, "dB"))
         {
-            if (CalibrationSeries.Newest(calibrator, "level") is not { Found: { } found } newest || calibrator.Reviews.ContainsKey(newest.Fact.ToString())) continue;
-            if (ResultLevel.Of(found)?.LevelDb is not { } now || CalibratorSheet.Before(calibrator, newest, now) is not var (day, old)) continue;
-            if (DecisionLimit.AtMost(Math.Abs(now - old), limit)) continue;
-            yield return c.About("calibrator-step", Gravity.Stops, calibrator, c.Plan.FirstDay, Clearing.Decide,
-                $"{calibrator.Name} changed by {QuantityText.Change(now - old, "dB", 3)} "
-                    + FormattableString.Invariant($"from {day:yyyy-MM-dd} to {newest.Day:yyyy-MM-dd}; at most {limit} dB are allowed. ")
-                    + "What was checked with it in between is in doubt.",
-                new("change", now - old, "dB"), new("limit", limit, "dB"));
-        }
+            Basis = $"fact {newest.Fact}",
+        };
+    }
+
+    public static IEnumerable<Fault> LevelUncertainty(StandingDevice s)
+    {
+        if (s.Device.Kind != DeviceKind.Calibrator.Key || CalibrationSeries.Newest(s.Device, "level") is not { InForce: { } force } newest)
+            yield break;
+        if (ResultLevel.Of(force) is not { StandardUncertaintyDb: null }) yield break;
+        yield return new(Gravity.Risks, s.Device, Clearing.Enter,
+            $"The level certificate of {newest.Day:yyyy-MM-dd} of {s.Device.Name} states no uncertainty: "
+                + "every U that rests on it is too small.")
+        {
+            Basis = $"fact {newest.Fact}",
+        };
     }
 
     public static IEnumerable<Finding> CalibratorFits(ReadinessContext c)

@@ -99,7 +99,10 @@ public sealed class ReadinessContext
     internal StandingKit StandingKit => field ??= CheckKitRules.StandingKitOf(this);
 
     /// <summary>A device through the campaign.</summary>
-    internal StandingDevice Standing(DeviceState device) => new(device, Profile, Plan.FirstDay, Plan.LastDay);
+    internal StandingDevice Standing(DeviceState device) => new(device, Profile, Plan.FirstDay, Plan.LastDay)
+    {
+        Usual = Register.Profile(BuiltInProfiles.Usual, Today),
+    };
 
     /// <summary>Whether a device only stands by.</summary>
     public bool IsSpareOnly(DeviceState device) => StationOf(device) is null && Spares.Any(s => s.Id == device.Id);

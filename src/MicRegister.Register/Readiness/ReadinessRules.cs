@@ -15,7 +15,9 @@ public static class ReadinessRules
     [
         OfPlan("newer-facts", "Facts about the device cannot be read by this version", WrittenByNewer),
         OfPlan("not-registered", "The plan names a device that is not registered", NotRegistered),
-        OfPlan("contradiction", "Facts about the device contradict each other", Contradicted),
+        OfDevice(
+            "contradiction", "Facts about the device contradict each other",
+            "Do the registrations of each device agree?", Contradicted, c => c.InUse),
         OfDevice(
             "unfit", "The device is out of service, lost, away or retired",
             "Was each device in service?", Unfit, c => c.InUse),
@@ -68,7 +70,12 @@ public static class ReadinessRules
         OfDevice(
             "calibrator-class", "The calibrator's class does not suffice",
             "Does the calibrator's class suffice?", CalibratorClass, c => c.CheckKit),
-        OfPlan("calibrator-step", "The calibrator changed since its certificate before", CalibratorStep),
+        OfDevice(
+            "calibrator-step", "The calibrator changed since its certificate before",
+            "Was the calibrator as it was at its certificate before, or did somebody look at it?", CalibratorStep, c => c.CheckKit),
+        OfDevice(
+            "level-uncertainty", "The calibrator's certificate states no uncertainty",
+            "Does the calibrator's certificate state an uncertainty?", LevelUncertainty, c => c.CheckKit),
         OfPlan("calibrator-fit", "No calibrator fits a microphone of the campaign", CalibratorFits),
         OfPlan("altitude-range", "The site's altitude cannot be", AltitudeRange),
         OfKit(

@@ -24,6 +24,9 @@ internal sealed record StandingChain(PlannedChain Parts, CampaignPlanned Campaig
 /// <param name="Last">Day that all others are counted to.</param>
 internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile, DateOnly First, DateOnly Last)
 {
+    /// <summary>What is usual where the profile says nothing; null takes the figures that come with the program.</summary>
+    public ProfileState? Usual { get; init; }
+
     /// <summary>
     /// A device as it was on a day: what happened to it on later days is left out. What it is made of counts as it is known now, however
     /// late it was entered, so that this is not the device as the register knew it on that day.

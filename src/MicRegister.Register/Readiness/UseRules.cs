@@ -25,8 +25,8 @@ internal static class UseRules
         .Where(d => d.Kind is null)
         .Select(d => c.About("not-registered", Gravity.Stops, d, c.Plan.FirstDay, Clearing.Enter, $"The plan names {d.Id}, which the register does not know."));
 
-    public static IEnumerable<Finding> Contradicted(ReadinessContext c) => c.InUse
-        .SelectMany(d => d.Contradictions.Select(text => c.About("contradiction", Gravity.Risks, d, c.Plan.FirstDay, Clearing.Decide, text)));
+    public static IEnumerable<Fault> Contradicted(StandingDevice s) =>
+        s.Device.Contradictions.Select(text => new Fault(Gravity.Risks, s.Device, Clearing.Decide, text));
 
     public static IEnumerable<Fault> Unfit(StandingDevice s)
     {

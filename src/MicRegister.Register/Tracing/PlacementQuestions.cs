@@ -45,6 +45,21 @@ internal static class PlacementQuestions
             yield return new(TraceVerdict.Doubtful, "No recorder channel was placed with it.", c.PlacedBy);
     }
 
+    /// <summary>
+    /// A part that nobody scanned may have stood there all the same. Where no chains were planned nobody says what belongs to one.
+    /// </summary>
+    public static IEnumerable<TraceReason> MissingPart(TracedChain c)
+    {
+        if (c.Campaign.Chains.IsEmpty || c.Stood.UnknownLabels.Count > 0) yield break;
+        if (c.First(DeviceKind.Preamplifier) is null)
+            yield return new(TraceVerdict.Doubtful, "No preamplifier was placed with it.", c.PlacedBy);
+        if (c.Plan?.Mount is Campaigns.Mount.FlushPlate or Campaigns.Mount.InvertedPlate && c.First(DeviceKind.GroundPlate) is null)
+        {
+            yield return new(
+                TraceVerdict.Doubtful, "No ground plate was placed with it, and its level is normalised as on one.", c.PlacedBy);
+        }
+    }
+
     public static IEnumerable<TraceReason> Contradiction(TracedChain c)
     {
         if (c.Shared.Contradictions.Count == 0) return [];

@@ -150,7 +150,10 @@ internal static class Sensitivities
         var at = CalibrationSeries.AtReference(microphone, own, level.LevelDb);
         return new(
             SensitivityRule.Certificate, [new("microphone's certificate", at, standard, source, remark)],
-            [new("microphone's certificate", source, standard)]);
+            [new("microphone's certificate", source, standard)])
+        {
+            Caution = remark is null ? null : "The microphone's certificate states no uncertainty: U is too small.",
+        };
     }
 
     // On a straight line to the next certificate; null where there is none yet.

@@ -10,6 +10,8 @@ namespace MicRegister.Register.Tracing;
 /// <summary>What the stations of one event have in common.</summary>
 internal sealed class TraceContext
 {
+    private readonly List<string> _barometers;
+
     private readonly Dictionary<string, DeviceState?> _devices = new(StringComparer.Ordinal);
 
     public TraceContext(Register register, RecordedEvent what, CampaignState campaign)
@@ -21,6 +23,7 @@ internal sealed class TraceContext
         Test = TestOf(what.StartMs);
         Span = CheckSpan.Of(Profile);
         Kit = new(register, Profile);
+        _barometers = [.. campaign.KitOf(KitPurpose.Check).Where(id => Device(id)?.Kind == DeviceKind.Barometer.Key)];
         Unread = UnreadSaid.Of(register, campaign.Id);
         OtherMicrophones = MicRegister.Register.Deployment.OtherMicrophones.Of(register, campaign.Id);
         Coverage = EventCoverage.Of(register, what);
@@ -57,6 +60,12 @@ internal sealed class TraceContext
 
     /// <summary>How far a check may lie from the event.</summary>
     public CheckSpan Span { get; }
+
+    /// <summary>Whether a barometer goes along with the campaign; nobody can say so of one whose kit was not planned.</summary>
+    public bool HasBarometer => _barometers.Count > 0 || Campaign.KitOf(KitPurpose.Check).IsEmpty;
+
+    /// <summary>Id of the one barometer that goes along; null where there are more or none.</summary>
+    public string? OnlyBarometer => _barometers is [var only] ? only : null;
 
     /// <summary>Doubts by the campaign's limits, worked out once a trace.</summary>
     public KitInDoubt Kit { get; }

@@ -172,30 +172,48 @@ public static class Tracer
         };
     }
 
-    // Of the chain's devices, then of calibrators and adapters.
+    // Of the chain's devices for as long as the event lasted, then of what each check was made with, on its own day.
     private static List<StandingDevice> StandingDevices(TracedChain c)
     {
         var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
-        var kit = c.CheckKit.Select(c.Shared.Device).OfType<DeviceState>();
-        return [.. c.Chain.Concat(kit).Select(d => new StandingDevice(On(c, d), c.Profile, first, c.Day))];
+        var usual = c.Register.Profile(BuiltInProfiles.Usual);
+        var last = c.Shared.DayOf(c.ToMs);
+        List<StandingDevice> standing =
+            [.. c.Chain.Select(d => new StandingDevice(On(c, d), c.Profile, first, last) { Usual = usual })];
+        foreach (var used in c.Checks.SelectMany(k => KitOf(c, k).Select(id => (Id: id, k.Day))).GroupBy(u => u.Id, StringComparer.Ordinal))
+        {
+            if (c.Shared.Device(used.Key) is not { } device) continue;
+            var day = used.Max(u => u.Day);
+            standing.Add(new(StandingDevice.On(device, day), c.Profile, first < day ? first : day, day) { Usual = usual });
+        }
+        return standing;
     }
+
+    // A check that names no barometer was made with the one that goes along, where its calibrator needs one and only one does.
+    private static IEnumerable<string> KitOf(TracedChain c, CheckRecord check) =>
+        check.Check.Barometer is null && !check.Check.PressureIsEstimated && c.Shared.OnlyBarometer is { } only
+            && c.Shared.Device(check.Check.Calibrator)?.Text(DeviceField.PressureLaw) is "adiabatic" or "coefficient"
+            ? check.Kit.Append(only)
+            : check.Kit;
 
     private static StandingKit StandingKit(TracedChain c, CheckRecord check)
     {
         var isEstimated = check.Check.PressureIsEstimated;
+        var hasBarometer = !isEstimated && (check.Check.Barometer is not null || c.Shared.HasBarometer);
         List<DeviceState> devices = [.. check.Kit.Select(c.Shared.Device).OfType<DeviceState>()];
         if (!isEstimated && check.Check.Air?.PressureKPa is { } read)
-            return new(devices, read, $"{QuantityText.Of(read, "kPa", 1)} were read there", true);
+            return new(devices, read, $"{QuantityText.Of(read, "kPa", 1)} were read there", hasBarometer);
         // What nobody read is what the plan expected.
         var (kPa, words) = c.Campaign.Plan is { } plan ? CheckKitRules.AtAltitude(plan.AltitudeM) : (null, "");
-        return new(devices, kPa, words, !isEstimated);
+        return new(devices, kPa, words, hasBarometer);
     }
 
-    // As it was known then; of the day itself, what was said of an instant after the event is left out.
+    // As it was known then; certificates of the event's first day, and of its last day what was said before the event ended.
     private static DeviceState On(TracedChain c, DeviceState device)
     {
-        var known = StandingDevice.On(device, c.Day);
-        bool IsLater(Dated<DeviceStatusChanged> s) => s.Day == c.Day && InstantOf(c.Register, s.Fact) > c.ToMs;
+        var last = c.Shared.DayOf(c.ToMs);
+        var known = StandingDevice.On(device, last).CertifiedBy(c.Day);
+        bool IsLater(Dated<DeviceStatusChanged> s) => s.Day == last && InstantOf(c.Register, s.Fact) > c.ToMs;
         return known.Statuses.Any(IsLater) ? known with { Statuses = known.Statuses.RemoveAll(IsLater) } : known;
     }
 

@@ -153,5 +153,69 @@ public sealed class CheckReworkTests
         Assert.Contains("Up to where Windscreen or rain protection Model 701 may be used is not known", applied.Caution, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(0.4, null)]
+    [InlineData(null, null)]
+    [InlineData(0.1, 95.0)]
+    public void The_same_level_with_another_uncertainty_or_for_another_pressure_is_another_statement(double? expanded, double? kPa)
+    {
+        var late = Make.Of(Make.Issued(94.00, expanded, "level", "dB") with { ReferenceDevice = "REF", StatedForKPa = kPa }, "2026-05-20", "device:K1");
+        var register = Heath.With([.. Flight, late]);
+
+        Assert.Contains(Heath.One(register).Reasons, r => r.Text.Contains("says 0.000 dB with another uncertainty, pressure or frequency", StringComparison.Ordinal));
+        Assert.Equal(2, CheckRework.Of(register, CheckBook.OfCampaign(register, Heath.C)).Count);
+        // Stated once more word for word it changes nothing.
+        var same = Make.Of(Make.Issued(94.00, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-05-20", "device:K1");
+        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. Flight, same])).Verdict);
+    }
+
+    [Fact]
+    public void A_check_that_takes_another_level_than_its_certificate_states_is_not_valid()
+    {
+        var check = (ChainChecked)Flight[1].Body;
+        var wrong = check with { CalibratorDb = check.CalibratorDb + 1, CalibratorTerms = [check.CalibratorTerms[0] with { ValueDb = check.CalibratorTerms[0].ValueDb + 1 }, .. check.CalibratorTerms.Skip(1)], SensitivityDb = check.SensitivityDb - 1 };
+        var said = FactText.WriteDerived(new(Flight[1].Occurred, "P1", "phone-1.ABCD", 9), wrong, Flight[1].Subjects);
+
+        var reasons = Heath.One(Heath.With([Flight[0], said, .. Flight[2..]])).Reasons;
+        Assert.Contains(reasons, r => r.Weight == TraceVerdict.NotValid && r.Text.Contains("takes 95.000 dB from a certificate of Sound calibrator Model 501 that states 94.000 dB", StringComparison.Ordinal));
+        Assert.Contains(reasons, r => r.Text.EndsWith("its deviation is not that of its level from its certificates.", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Each_day_of_an_event_counts_for_what_stood_and_each_day_of_a_check_for_what_it_was_made_with()
+    {
+        // 20:00 to 23:30 UTC on 2 June is 22:00 to 01:30 at the heath.
+        Fact[] night =
+        [
+            Heath.Placed("S1", "06-02 06:00"), Heath.Checked("S1", "06-02 19:00", CheckMoment.Before, -38.16), Heath.Event("E1", "06-02 20:00", "06-02 23:30"),
+            Heath.Checked("S1", "06-03 00:10", CheckMoment.After, -38.16),
+        ];
+        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With(night)).Verdict);
+        var lost = Make.Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "from midnight on"), "2026-06-03", "device:M1");
+        Assert.Contains(Heath.One(Heath.With([.. night, lost])).Reasons, r => r.Weight == TraceVerdict.NotValid && r.Text.Contains("is out of service", StringComparison.Ordinal));
+        // Due on 2 June: in date for the check before, not for the one after.
+        var due = Make.Replacing(Heath.FirstCalibrator, Make.Issued(94.00, 0.1, "level", "dB") with { ReferenceDevice = "REF", DueDay = new(2026, 6, 2) });
+        Assert.Contains(Heath.One(Heath.With([.. night, due])).Reasons, r => r.Text.Contains("Sound calibrator Model 501: its level calibration is valid through 2026-06-02", StringComparison.Ordinal));
+        Assert.DoesNotContain(Heath.One(Heath.With([.. night[..3], due])).Reasons, r => r.Text.Contains("is valid through 2026-06-02", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_barometer_that_alone_goes_along_counts_for_checks_that_name_none_where_the_calibrator_needs_one()
+    {
+        Fact[] facts =
+        [
+            .. Flight, Make.Registered("B1", "701", "barometer"), Heath.Described("K1", ("pressure-law", "adiabatic")),
+            Make.Of(new KitPlanned(KitPurpose.Check, ["K1", "B1"]), "2026-05-02", Subject.Campaign(Heath.C), "device:K1", "device:B1"),
+            Heath.Written((LimitKey.IntervalMonths + "barometer/static-pressure", 12)),
+        ];
+        Assert.Contains(Heath.One(Heath.With(facts)).Reasons, r => r.Text.Contains("701 has no static-pressure calibration", StringComparison.Ordinal));
+        // Of two nobody can say which.
+        Fact[] two = [.. facts, Make.Registered("B2", "702", "barometer"), Make.Of(new KitPlanned(KitPurpose.Check, ["K1", "B1", "B2"]), "2026-05-03", Subject.Campaign(Heath.C), "device:K1", "device:B1", "device:B2")];
+        Assert.DoesNotContain(Heath.One(Heath.With(two)).Reasons, r => r.Text.Contains("no static-pressure calibration", StringComparison.Ordinal));
+        // Where none goes along, none tells the pressure.
+        Fact[] none = [.. Flight, Heath.Described("K1", ("pressure-law", "adiabatic")), Make.Of(new KitPlanned(KitPurpose.Check, ["K1"]), "2026-05-02", Subject.Campaign(Heath.C), "device:K1")];
+        Assert.Contains(Heath.One(Heath.With(none)).Reasons, r => r.Text.Contains("no barometer tells it", StringComparison.Ordinal));
+    }
+
     private static IReadOnlyList<Fact> Accepted(Result<IReadOnlyList<Fact>> result) => Assert.IsType<Result<IReadOnlyList<Fact>>.Accepted>(result).Value;
 }

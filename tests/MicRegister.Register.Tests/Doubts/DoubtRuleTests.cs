@@ -253,6 +253,30 @@ public sealed class DoubtRuleTests
         Assert.Contains("By how much Sound calibrator Model 501 is wrong nobody knows", fell.Caution, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_calibrator_that_fell_stays_in_doubt_until_it_is_calibrated_or_put_right()
+    {
+        Fact[] facts = [.. Heath.Flight(), Heath.Damaged("K1", "06-01 12:00", "fell")];
+        Assert.Equal(TraceVerdict.Doubtful, Heath.One(Heath.With(facts)).Verdict);
+        Assert.Equal(long.MaxValue, Assert.Single(DoubtBook.OfDevice(Heath.With(facts), "K1")).ToMs);
+        Assert.Equal("E1", Assert.Single(DoubtReport.Of(Heath.With(facts), Assert.Single(DoubtBook.All(Heath.With(facts)))).Open).Event.Id);
+
+        var verified = Make.Of(new DeviceServiced(ServiceKind.Verification, "compared with the other", false), "2026-06-02", "device:K1");
+        Assert.Equal(TraceVerdict.Valid, Heath.One(Heath.With([.. facts, verified])).Verdict);
+        // A microphone is checked after it fell: a good check ends what the report said of it.
+        Assert.Equal(Heath.Ms("06-01 12:00"), Assert.Single(DoubtBook.OfDevice(Heath.With(Heath.Damaged("M1", "06-01 12:00")), "M1")).ToMs);
+    }
+
+    [Fact]
+    public void A_repair_and_a_calibration_of_one_day_leave_the_time_before_in_doubt()
+    {
+        var repair = Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2026-06-20", "device:M1");
+        var anew = Make.Certificate("M1", "2026-06-20", -37.80);
+        var flight = Heath.Flight();
+        var doubt = Assert.Single(DoubtBook.OfDevice(Heath.With([flight[0], flight[2], repair, anew]), "M1"));
+        Assert.Equal((DoubtKind.Repaired, Heath.Ms("02-28 22:00")), (doubt.Kind, doubt.FromMs));
+    }
+
     private static Fact With(Fact f, Func<ChainChecked, ChainChecked> change)
     {
         var check = change((ChainChecked)f.Body);

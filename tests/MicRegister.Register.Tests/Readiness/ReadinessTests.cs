@@ -257,6 +257,7 @@ public sealed class ReadinessTests
         new("calibrator-class", Gravity.Stops, "class 2", "is of class 2", [Described("K1", ("calibrator-class", "2"))]),
         new("calibrator-class", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["calibrator-class"]), "2026-05-01", "device:K1")]),
         new("calibrator-step", Gravity.Stops, "0.21 dB", "changed by +0.210 dB", [Make.Certificate("K1", "2026-05-01", 114.22, 0.1, "level", "dB")]),
+        new("level-uncertainty", Gravity.Risks, "no U", "states no uncertainty", [Make.Certificate("K1", "2026-05-01", 114.01, null, "level", "dB")]),
         new("calibrator-fit", Gravity.Stops, "no adapter", "fits a 12.7 mm capsule", [Described("K1", ("fits-mm", 25.4))]),
         new("altitude-range", Gravity.Stops, "beyond the air", "An altitude of 12000 m cannot be", [Plan(altitude: 12_000, from: "2026-05-05")]),
         new("one-day-twice", Gravity.Risks, "two of a day", "has two level certificates of 2026-01-05; the one entered last is in force, the other says", [Make.Certificate("K1", "2026-01-05", 114.11, 0.1, "level", "dB")]),

