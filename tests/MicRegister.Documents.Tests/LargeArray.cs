@@ -89,8 +89,8 @@ internal static class LargeArray
     private static Fact Checked(int i, string prefix, string time, CheckMoment moment) => At(
         $"2026-06-02T{time}.000Z",
         new ChainChecked(
-            Station(i, prefix), moment, [$"M{i}", $"R{i}"], "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage, [0.01],
-            null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)], -38.16, "V/Pa", null,
+            Station(i, prefix), moment, [$"M{i}", $"R{i}"], "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage,
+            [20e-6 * Math.Pow(10, (94 - 38.16) / 20)], null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)], -38.16, "V/Pa", null,
             [new("microphone's certificate", -38.16, 0.03, "certificate of the microphone", null)], 0,
             [
                 new("certificate", "certificate of K1", 0.05, "dB", -1, null, UncertaintyDistribution.Normal),

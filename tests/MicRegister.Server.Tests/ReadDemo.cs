@@ -74,6 +74,8 @@ internal static class ReadDemo
             ["/api/campaigns/{id}/budget.{format}"] = $"/api/campaigns/{C}/budget.json?event={@event}",
             ["/api/campaigns/{id}/covariance.{format}"] = $"/api/campaigns/{C}/covariance.json?event={@event}&part=sensitivity",
             ["/api/campaigns/{id}/comparisons"] = $"/api/campaigns/{C}/comparisons",
+            ["/api/campaigns/{id}/surveys"] = $"/api/campaigns/{C}/surveys",
+            ["/api/campaigns/{id}/weather"] = $"/api/campaigns/{C}/weather",
             ["/api/campaigns/{id}/sessions"] = $"/api/campaigns/{C}/sessions",
             ["/api/campaigns/{id}/evidence.pdf"] = $"/api/campaigns/{C}/evidence.pdf",
             ["/api/set-ups"] = $"/api/set-ups?a={C}&b={C}",

@@ -101,7 +101,11 @@ public static class CheckWork
             var perUnit = entry.Method == CheckMethod.Indicated ? 1 : Metrology.Sensitivities.LevelChange.DecibelsPerRelative / entry.Readings.Average();
             lines.Add(Line(UncertaintyComponent.FromHalfWidth("resolution of the reading", BudgetLine.Own + "resolution", step / 2, UncertaintyDistribution.Rectangular, perUnit), Unit(entry.Method)));
         }
-        if (entry.MeterDb is { } meter and > 0) lines.Add(new(ReadingInstrument, entry.Meter is { } m0 ? $"{ReadingInstrument} {register.Device(m0)!.Id}" : ReadingInstrument, meter, "dB", 1, null, UncertaintyDistribution.Normal));
+        if (entry.MeterDb is { } meter and > 0)
+        {
+            var by = entry.Meter is { } named ? $"{ReadingInstrument} {register.Device(named)!.Id}" : ReadingInstrument;
+            lines.Add(new(ReadingInstrument, by, meter, "dB", 1, null, UncertaintyDistribution.Normal));
+        }
         var budget = BudgetOf(lines);
 
         double? expectedDb = expected.Count == 0 ? null : expected.Sum(t => t.ValueDb), sensitivity = level, indicated = null;
@@ -165,7 +169,8 @@ public static class CheckWork
     internal static string? Misfit(ChainChecked check)
     {
         const double most = 1e-5;
-        if (Math.Abs(check.CalibratorTerms.Sum(t => t.ValueDb) - check.CalibratorDb) > most) return "the calibrator's level is not the sum of its terms";
+        if (Math.Abs(check.CalibratorTerms.Sum(t => t.ValueDb) - check.CalibratorDb) > most)
+            return "the calibrator's level is not the sum of its terms";
         var read = check.Readings.Average(r => check.Method == CheckMethod.Indicated
             ? ChainSensitivity.DeviationDb(r, check.CalibratorDb)
             : ChainSensitivity.LevelDb(r, check.CalibratorDb));

@@ -198,7 +198,8 @@ public sealed class EvidenceReportTests
     private static ChainPlaced Placement(string station, params string[] devices) => new(station, devices, [], null, null, null, null, null, [], null);
 
     private static Fact Checked(string station, string at, CheckMoment moment, double deviationDb, params string[] devices) => At(at, new ChainChecked(
-        station, moment, devices, "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage, [0.01], null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)],
+        station, moment, devices, "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage,
+        [20e-6 * Math.Pow(10, (94 - 38.16 + deviationDb) / 20)], null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)],
         -38.16 + deviationDb, "V/Pa", null, [new("microphone's certificate", -38.16, 0.03, "certificate of the microphone", null)], deviationDb,
         [new("certificate", "certificate of K1", 0.05, "dB", -1, null, UncertaintyDistribution.Normal), new("one insertion, assumed", BudgetLine.Own + "insertions", 0.03, "dB", 1, 4, UncertaintyDistribution.Normal)],
         0.0583, 2, 0.1166, null, null), ["campaign:" + C, "device:K1", .. devices.Select(d => "device:" + d)]);
