@@ -37,7 +37,7 @@ internal static class LargeArray
                 BuiltInProfiles.Usual, 0, null),
             "2026-05-01", "campaign:" + C);
         yield return Entered("K1", "501", "sound-calibrator", ("calibrator-class", "1"));
-        yield return Of(Issued(94, 0.1, "level", "dB"), "2026-01-05", "device:K1");
+        yield return CertificateOfK1;
         for (var i = 1; i <= stations; i++)
         {
             yield return Of(new StationPlanned(Station(i, prefix), 53 + (0.0001 * i), 1, Mount.FlushPlate, null), "2026-05-01", "campaign:" + C);
@@ -77,6 +77,8 @@ internal static class LargeArray
         return Of(new DeviceRegistered(kind, "Maker", "Model", serial, all), "2020-01-01", "device:" + id);
     }
 
+    private static Fact CertificateOfK1 => Of(Issued(94, 0.1, "level", "dB"), "2026-01-05", "device:K1");
+
     private static CertificateIssued Issued(double value, double expanded, string quantity, string unit) => new(
         quantity, null, "House", null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, value, unit, expanded, "dB", 2)],
         null, null, null, null, null, null, null);
@@ -89,7 +91,7 @@ internal static class LargeArray
     private static Fact Checked(int i, string prefix, string time, CheckMoment moment) => At(
         $"2026-06-02T{time}.000Z",
         new ChainChecked(
-            Station(i, prefix), moment, [$"M{i}", $"R{i}"], "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage,
+            Station(i, prefix), moment, [$"M{i}", $"R{i}"], "K1", CertificateOfK1.Id.ToString(), null, null, false, CheckMethod.Voltage,
             [20e-6 * Math.Pow(10, (94 - 38.16) / 20)], null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)], -38.16, "V/Pa", null,
             [new("microphone's certificate", -38.16, 0.03, "certificate of the microphone", null)], 0,
             [

@@ -175,7 +175,7 @@ public sealed class EvidenceReportTests
         Of(Issued(-38.16, 0.06, "sensitivity", "dB re 1 V/Pa"), "2026-03-01", "device:M1"),
         Of(Issued(0.003, 0.04, "gain", "dB"), "2026-02-01", "device:R1"),
         Of(Issued(-38.30, 0.04, "sensitivity", "dB re 1 V/Pa"), "2025-11-01", "device:REF"),
-        Of(Issued(94, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-01-05", "device:K1"),
+        CertificateOfK1,
         At("2026-06-02T06:00:00.000Z", Placement("S1", "M1", "R1"), "campaign:" + C, "device:M1", "device:R1"),
         Checked("S1", "2026-06-02T06:30:00.000Z", CheckMoment.Before, 0, "M1", "R1"),
         At("2026-06-02T10:02:00.000Z", new EventHappened("Flight 1", "2026-06-02T10:00:00.000Z", "2026-06-02T10:01:00.000Z", EventKind.FlyOver, "invented aeroplane", [new("a.wav", 1000, new('b', 64), "REC", null, 90, [1])], null), "event:E1", "campaign:" + C),
@@ -192,13 +192,15 @@ public sealed class EvidenceReportTests
         return Of(new DeviceRegistered(kind, "Maker", "Model", serial, details), "2020-01-01", "device:" + id);
     }
 
+    private static Fact CertificateOfK1 => Of(Issued(94, 0.1, "level", "dB") with { ReferenceDevice = "REF" }, "2026-01-05", "device:K1");
+
     private static CertificateIssued Issued(double value, double expanded, string quantity, string unit) =>
         new(quantity, null, "House", null, null, null, null, 250, [new(AdjustmentState.AsFoundAndLeft, value, unit, expanded, "dB", 2)], null, null, null, null, null, null, null);
 
     private static ChainPlaced Placement(string station, params string[] devices) => new(station, devices, [], null, null, null, null, null, [], null);
 
     private static Fact Checked(string station, string at, CheckMoment moment, double deviationDb, params string[] devices) => At(at, new ChainChecked(
-        station, moment, devices, "K1", "01JD8XK3ZZ0000000000000000", null, null, false, CheckMethod.Voltage,
+        station, moment, devices, "K1", CertificateOfK1.Id.ToString(), null, null, false, CheckMethod.Voltage,
         [20e-6 * Math.Pow(10, (94 - 38.16 + deviationDb) / 20)], null, 10, 94, [new("certificate", 94, 0.05, "certificate of K1", null)],
         -38.16 + deviationDb, "V/Pa", null, [new("microphone's certificate", -38.16, 0.03, "certificate of the microphone", null)], deviationDb,
         [new("certificate", "certificate of K1", 0.05, "dB", -1, null, UncertaintyDistribution.Normal), new("one insertion, assumed", BudgetLine.Own + "insertions", 0.03, "dB", 1, 4, UncertaintyDistribution.Normal)],
