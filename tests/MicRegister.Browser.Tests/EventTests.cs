@@ -1,5 +1,6 @@
 using MicRegister.Browser.Tests.Field;
 using MicRegister.Register;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
@@ -31,7 +32,7 @@ public sealed class EventTests
         await page.GetByRole(AriaRole.Button, new() { Name = "Run 12, 10:00:00 site time" }).PressAsync("Enter");
 
         await Expect(page.Locator("h1")).ToHaveTextAsync("Run 12");
-        await Expect(page.GetByText("Of 3 stations 1 valid, 1 doubtful, 1 not valid")).ToBeVisibleAsync();
+        await Expect(page.GetByText("of 3 stations 1 valid, 1 doubtful, 0 undecided, 1 not valid")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "S01", Exact = true }).ClickAsync();
         await Expect(page.GetByText("Station S01 is valid")).ToBeVisibleAsync();
         await Expect(page.GetByText("by the mean of its checks").First).ToBeVisibleAsync();
@@ -135,6 +136,12 @@ public sealed class EventTests
         Fact Said(FactBody body, string at, params string[] subjects) => FactText.WriteDerived(new(Occurred.TryParse(at, out var when) ? when : default, "P1", "phone-1.ABCD", counter++), body, ["campaign:" + HeathCampaign.Id, .. subjects]);
         var facts = new List<Fact>();
         foreach (var i in new[] { 1, 2 }) facts.Add(Said(new ChainPlaced(HeathCampaign.Station(i), HeathCampaign.Chain(i), [], null, true, null, 10, null, [], null), "2026-09-02T06:00:00.000Z", [.. HeathCampaign.Chain(i).Select(Subject.Device)]));
+        // A barometer goes along: the calibrator's level follows static pressure.
+        var barometer = new DeviceRegistered("barometer", "House", "Model barometer", "B1", new(StringComparer.Ordinal));
+        facts.Add(FactText.WriteDerived(new(Occurred.On(new(2026, 7, 1)), "P1", "desk", 92_000), barometer, ["device:BAR1"]));
+        facts.Add(FactText.WriteDerived(
+            new(Occurred.On(new(2026, 7, 2)), "P1", "desk", 92_001), new KitPlanned(KitPurpose.Check, ["CAL1", "BAR1"]),
+            ["campaign:" + HeathCampaign.Id, "device:CAL1", "device:BAR1"]));
         var sounding = HeathCampaign.Chain(1)[1..];
         foreach (var (moment, at) in new[] { (CheckMoment.Before, "2026-09-02T07:00:00.000Z"), (CheckMoment.After, "2026-09-02T18:00:00.000Z") })
         {
