@@ -100,7 +100,7 @@ public sealed class EarlierStatesTests
     {
         using var answer = await server.Client.GetAsync(address, Cancel);
         // A PDF says when it was made.
-        return ((int)answer.StatusCode, answer.Content.Headers.ContentType?.MediaType == "application/pdf" 
+        return ((int)answer.StatusCode, answer.Content.Headers.ContentType?.MediaType == "application/pdf"
             ? $"{(await answer.Content.ReadAsByteArrayAsync(Cancel)).Length} bytes"
             : await answer.Content.ReadAsStringAsync(Cancel));
     }

@@ -21,7 +21,13 @@ internal static class ReadDemo
         (await server.Client.PostAsync($"/api/campaigns/{C}/events/table", table, Cancel)).EnsureSuccessStatusCode();
         object Check(double volts, string moment, string station) => new
         {
-            campaign = C, station, calibrator, moment, at = "2026-08-02", method = "voltage", readings = new[] { volts, volts * 1.001 },
+            campaign = C,
+            station,
+            calibrator,
+            moment,
+            at = "2026-08-02",
+            method = "voltage",
+            readings = new[] { volts, volts * 1.001 },
             air = new { pressureKPa = 99.8 },
         };
         await Say(server, "/api/checks", new { checks = new[] { Check(0.39, "before", "S01"), Check(0.40, "after", "S01"), Check(0.40, "before", "S02") } });
@@ -31,7 +37,8 @@ internal static class ReadDemo
         var sha = (string)JsonNode.Parse(await curve.Content.ReadAsStringAsync(Cancel))!["sha256"]!;
         var certificate = await Say(server, "/api/certificates", new
         {
-            devices = new[] { microphone }, day = "2026-07-01",
+            devices = new[] { microphone },
+            day = "2026-07-01",
             issued = new { quantity = "response", field = "pressure", results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } }, curve = sha },
         });
         await Say(server, $"/api/campaigns/{C}/sessions", new { name = "Night", startUtc = "2026-08-01T20:00:00.000Z", stopUtc = "2026-08-02T02:00:00.000Z" });

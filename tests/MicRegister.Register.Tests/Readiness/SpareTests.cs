@@ -132,7 +132,7 @@ public sealed class SpareTests
             var permitted = random.Next(2);
 
             var register = FactList.RegisterOf([.. Doubtful(), .. more, Kit([.. kit]), Plan(permitted)]);
-        var report = Judge(register);
+            var report = Judge(register);
 
             var certain = report with { Spares = [.. report.Spares.Select(s => s with { Probability = s.Why is null ? 1 : 0 })] };
             Assert.Equal(Enumerated(report, register, permitted), report.WithSparesProbability, 1e-12);
