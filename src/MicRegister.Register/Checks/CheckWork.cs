@@ -165,23 +165,6 @@ public static class CheckWork
         return newest;
     }
 
-    /// <summary>What of a check does not follow from its own readings and terms, in words; null where all does.</summary>
-    internal static string? Misfit(ChainChecked check)
-    {
-        const double most = 1e-5;
-        if (Math.Abs(check.CalibratorTerms.Sum(t => t.ValueDb) - check.CalibratorDb) > most)
-            return "the calibrator's level is not the sum of its terms";
-        var read = check.Readings.Average(r => check.Method == CheckMethod.Indicated
-            ? ChainSensitivity.DeviationDb(r, check.CalibratorDb)
-            : ChainSensitivity.LevelDb(r, check.CalibratorDb));
-        var stated = check.Method == CheckMethod.Indicated ? check.IndicatedDb : check.SensitivityDb;
-        if (stated is { } db && Math.Abs(db - read) > most) return "its level is not that of its readings";
-        return check is { DeviationDb: { } deviation, SensitivityDb: { } level }
-            && Math.Abs(level - check.ExpectedTerms.Sum(t => t.ValueDb) - deviation) > most
-                ? "its deviation is not that of its level from its certificates"
-                : null;
-    }
-
     /// <summary>Whether two levels are one of those that a calibrator gives.</summary>
     internal static bool IsSameLevel(double aDb, double bDb) => Math.Abs(aDb - bDb) < SameLevelDb;
 

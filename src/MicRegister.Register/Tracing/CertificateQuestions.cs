@@ -39,7 +39,7 @@ internal static class CertificateQuestions
                         + $"that states {QuantityText.Of(stated, "dB", 3)}.",
                     $"facts {check.Fact}, {basis.Used!.Fact}");
             }
-            if (CheckWork.Misfit(check.Check) is { } misfit)
+            if (CheckFigures.Misfit(check.Check) is { } misfit)
                 yield return new(TraceVerdict.NotValid, $"The check {word} does not follow from what was read: {misfit}.", $"fact {check.Fact}");
         }
     }
