@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
 
@@ -7,9 +6,6 @@ namespace MicRegister.Register.Checks;
 /// <summary>The checks that count, in the order of time.</summary>
 public static class CheckBook
 {
-    /// <summary>So many checks are kept in memory for a state; some 3 kB each.</summary>
-    private const int MostRemembered = 30_000;
-
     /// <summary>Checks of a campaign.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">Its id.</param>
@@ -97,8 +93,8 @@ public static class CheckBook
     // A check is read once a state: traces of a day ask for the same ones again and again.
     private static CheckRecord? Read(Register register, int sequence)
     {
-        var remembered = register.Memory.Of<ConcurrentDictionary<int, CheckRecord?>>();
-        if (remembered.TryGetValue(sequence, out var known)) return known;
+        var remembered = register.Memory.Of<CheckMemory>();
+        if (remembered.TryGet(sequence, out var known)) return known;
         var fact = register.Source.Read(sequence);
         CheckRecord? record = null;
         if (fact.Body is ChainChecked check && IsSound(check))
@@ -122,8 +118,7 @@ public static class CheckBook
                 Session = Session(register, campaign, fact.Occurred, instant),
             };
         }
-        if (remembered.Count >= MostRemembered) remembered.Clear();
-        remembered[sequence] = record;
+        remembered.Keep(sequence, record);
         return record;
     }
 

@@ -70,7 +70,9 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     {
         count = 0;
         var touched = new List<TouchedEvent>();
-        foreach (var id in CampaignsOf(register, doubt))
+        // Where no check was ever made with it, none of a campaign has to be read.
+        var used = CheckBook.MadeWith(register, doubt.Device).Select(k => k.Campaign).ToHashSet(StringComparer.Ordinal);
+        foreach (var id in CampaignsOf(register, doubt).Where(used.Contains))
         {
             if (register.Campaign(id) is not { } campaign || judges.Of(campaign) is not var (profile, kit)) continue;
             var span = CheckSpan.Of(profile);
