@@ -24,10 +24,39 @@ public sealed class UncertaintyBudget
                 throw new ArgumentException($"{c.Name}: a component needs a standard uncertainty that is not negative ({c.StandardUncertainty}), a finite coefficient ({c.Sensitivity}) and degrees of freedom above 0 ({c.DegreesOfFreedom}).");
         }
         Components = components;
-        var sources = components.GroupBy(c => c.Source, StringComparer.Ordinal).Select(g => (Sum: g.Sum(c => c.Contribution), Freedom: g.Min(c => c.DegreesOfFreedom))).ToList();
-        Standard = Math.Sqrt(sources.Sum(s => s.Sum * s.Sum));
-        var spread = sources.Where(s => double.IsFinite(s.Freedom)).Sum(s => Math.Pow(s.Sum, 4) / s.Freedom);
+        var (variance, spread) = (0.0, 0.0);
+        for (var i = 0; i < components.Count; i++)
+        {
+            if (IsOfEarlier(components, i)) continue;
+            var (sum, freedom) = Together(components, i);
+            variance += sum * sum;
+            if (double.IsFinite(freedom)) spread += Math.Pow(sum, 4) / freedom;
+        }
+        Standard = Math.Sqrt(variance);
         EffectiveDegreesOfFreedom = spread > 0 ? Math.Pow(Standard, 4) / spread : double.PositiveInfinity;
+    }
+
+    // A budget has a dozen lines: looking through them is faster than a table of their sources.
+    private static bool IsOfEarlier(IReadOnlyList<UncertaintyComponent> components, int at)
+    {
+        for (var i = 0; i < at; i++)
+        {
+            if (components[i].Source == components[at].Source) return true;
+        }
+        return false;
+    }
+
+    // What one source contributes, and its least degrees of freedom.
+    private static (double Sum, double Freedom) Together(IReadOnlyList<UncertaintyComponent> components, int first)
+    {
+        var (sum, freedom) = (0.0, double.PositiveInfinity);
+        for (var i = first; i < components.Count; i++)
+        {
+            if (components[i].Source != components[first].Source) continue;
+            sum += components[i].Contribution;
+            freedom = Math.Min(freedom, components[i].DegreesOfFreedom);
+        }
+        return (sum, freedom);
     }
 
     public IReadOnlyList<UncertaintyComponent> Components { get; }

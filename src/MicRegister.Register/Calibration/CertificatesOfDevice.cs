@@ -26,11 +26,13 @@ public static class CertificatesOfDevice
 
         /// <summary>Whether a certificate of it counts: it was not annulled, and nobody found its result to be bad.</summary>
         public bool ReliesOn(DeviceCertificate certificate) =>
-            !certificate.IsAnnulled && device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult;
+            !certificate.IsAnnulled
+            && (device.Reviews.IsEmpty || device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision != AlarmDecision.BadResult);
 
         /// <summary>The device with the certificates up to a day, inclusive: what was certified later says nothing of that day.</summary>
-        public DeviceState CertifiedBy(DateOnly day) =>
-            device.With(device.Certified with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] });
+        public DeviceState CertifiedBy(DateOnly day) => device.Certificates.All(c => c.Day <= day)
+            ? device
+            : device.With(device.Certified with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] });
 
         internal DeviceState With(DeviceCertificate certificate) =>
             device.With(device.Certified with { Certificates = device.Certificates.Add(certificate) });

@@ -1,5 +1,6 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Checks;
 
@@ -67,11 +68,14 @@ public sealed record CheckBasis(
         return null;
     }
 
+    private static DeviceCertificate? Held(DeviceState device, string id) =>
+        FactId.TryParse(id, out var fact) ? device.Certificates.FirstOrDefault(c => c.Fact == fact) : null;
+
     private static CheckBasis? OfCalibrator(CheckRecord record, Func<string, DeviceState?> known)
     {
         var check = record.Check;
         if (known(check.Calibrator) is not { } calibrator) return null;
-        var used = calibrator.Certificates.FirstOrDefault(c => c.Fact.ToString() == check.CalibratorCertificate);
+        var used = Held(calibrator, check.CalibratorCertificate);
         var usedDb = check.CalibratorTerms.FirstOrDefault(t => t.Source.StartsWith(Certificate, StringComparison.Ordinal))?.ValueDb
             ?? (used?.InForce is { } result ? ResultLevel.Of(result)?.LevelDb : null) ?? check.CalibratorDb;
         var force = LevelInForce(calibrator, record.Day, usedDb, used?.Issued.FrequencyHz ?? check.Tone?.FrequencyHz);
@@ -84,7 +88,7 @@ public sealed record CheckBasis(
         var id = term.Source[Certificate.Length..];
         foreach (var device in record.Check.Devices.Select(known).OfType<DeviceState>())
         {
-            if (device.Certificates.FirstOrDefault(c => c.Fact.ToString() == id) is not { } used) continue;
+            if (Held(device, id) is not { } used) continue;
             var force = CalibrationSeries.Newest(device.CertifiedBy(record.Day), used.Issued.Quantity);
             var db = force?.InForce is { } result && ResultLevel.Of(result) is { } level
                 ? CalibrationSeries.AtReference(device, force, level.LevelDb)

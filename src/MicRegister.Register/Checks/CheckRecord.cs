@@ -28,7 +28,9 @@ public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, s
     public TestTime Test => new(Day, Session);
 
     /// <summary>Its budget, with what it shares with no other check told apart by its id.</summary>
-    public UncertaintyBudget Budget => CheckWork.BudgetOf([.. Check.Budget.Select(l => l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{Fact}: {l.Source}" } : l)]);
+    public UncertaintyBudget Budget => Worked.Of(this);
+
+    private WorkedBudget Worked { get; } = new();
 
     /// <summary>Uncertainty of its deviation from the certificates; null where there is none.</summary>
     public UncertaintyBudget? DeviationBudget => Check.DeviationDb is null ? null : UncertaintyBudget.OfSum(
@@ -45,4 +47,29 @@ public sealed record CheckRecord(FactId Fact, Occurred Occurred, DateOnly Day, s
 
     /// <summary>Uncertainty of that difference: what both share cancels.</summary>
     public UncertaintyBudget SinceBudget(CheckRecord other) => UncertaintyBudget.OfSum((Budget, 1), (other.Budget, -1));
+}
+
+/// <summary>The budget of a check, worked out once: traces and judgements ask for it again and again.</summary>
+internal sealed class WorkedBudget
+{
+    private Known? _known;
+
+    public UncertaintyBudget Of(CheckRecord record)
+    {
+        var known = _known;
+        // Copies of a record share this; one of another check or fact works its own out.
+        if (known is null || !ReferenceEquals(known.Check, record.Check) || known.Fact != record.Fact)
+            _known = known = new(record.Check, record.Fact, Work(record));
+        return known.Budget;
+    }
+
+    /// <summary>What was worked out says nothing of whether two records are equal.</summary>
+    public override bool Equals(object? obj) => obj is WorkedBudget;
+
+    public override int GetHashCode() => 0;
+
+    private static UncertaintyBudget Work(CheckRecord record) => CheckWork.BudgetOf([.. record.Check.Budget.Select(l =>
+        l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{record.Fact}: {l.Source}" } : l)]);
+
+    private sealed record Known(ChainChecked Check, FactId Fact, UncertaintyBudget Budget);
 }

@@ -70,7 +70,7 @@ public static class DoubtBook
                 doubts.Add(GoodUntil.Narrowed(register, cause));
                 continue;
             }
-            var strictest = profiles.MinBy(p => ChangeLimit.Of(register, p, limited));
+            var strictest = profiles.Count == 1 ? profiles[0] : profiles.MinBy(p => ChangeLimit.Of(register, p, limited));
             if (!cause.IsRaisedBy(register, strictest)) continue;
             var limit = ChangeLimit.Of(register, strictest, limited);
             var allowed = $"{cause.Text}; {QuantityText.UpTo(limit, 3)} {cause.Unit} are allowed.";

@@ -31,13 +31,18 @@ internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile,
     /// A device as it was on a day: what happened to it on later days is left out. What it is made of counts as it is known now, however
     /// late it was entered, so that this is not the device as the register knew it on that day.
     /// </summary>
-    public static DeviceState On(DeviceState device, DateOnly day) => device.CertifiedBy(day) with
+    public static DeviceState On(DeviceState device, DateOnly day) => IsWhole(device, day) ? device.CertifiedBy(day) : device.CertifiedBy(day) with
     {
         Statuses = [.. device.Statuses.Where(s => s.Day <= day)],
         Places = [.. device.Places.Where(p => p.Day <= day)],
         Services = [.. device.Services.Where(s => s.Day <= day)],
         Inspections = [.. device.Inspections.Where(i => i.Day <= day)],
     };
+
+    // Nothing but certificates came later: then nothing has to be made anew.
+    private static bool IsWhole(DeviceState device, DateOnly day) =>
+        device.Statuses.All(s => s.Day <= day) && device.Places.All(p => p.Day <= day)
+        && device.Services.All(s => s.Day <= day) && device.Inspections.All(i => i.Day <= day);
 }
 
 /// <summary>What checks are made with, and under which pressure: as it goes along, or as one check says.</summary>

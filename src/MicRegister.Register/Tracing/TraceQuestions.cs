@@ -59,7 +59,8 @@ internal static class TraceQuestions
         var reasons = new List<TraceReason>();
         foreach (var question in All)
         {
-            if (question.IsOfNothing == chain.Placement is null) reasons.AddRange(question.Ask(chain));
+            if (question.IsOfNothing != chain.Placement is null) continue;
+            foreach (var reason in question.Ask(chain)) reasons.Add(reason);
         }
         return reasons.Count < 2 ? reasons : [.. reasons.OrderByDescending(r => r.Weight)];
     }
