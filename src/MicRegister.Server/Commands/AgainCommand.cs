@@ -2,14 +2,10 @@ using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
-using MicRegister.Register.Facts;
-using MicRegister.Register.People;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -27,8 +23,7 @@ internal static class AgainCommand
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
         var campaign = new Option<string>("--campaign") { Description = "Id of the campaign.", Required = true };
         var store = new Option<bool>("--store") { Description = "State them anew, all or none; otherwise they are shown only." };
-        var by = new Option<string>("--by")
-        { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+        var by = CommonOptions.By();
         var command = new Command(
             "again", "Show or state anew the checks that were worked out from certificates in force no longer, with what would change.")
         { data, campaign, store, by, json };
@@ -40,33 +35,17 @@ internal static class AgainCommand
 
     private static async Task<int> Run(string folder, string campaign, bool isStored, string by, bool asJson, CancellationToken cancel)
     {
-        if (!Directory.Exists(folder)) throw new BadUseException($"The folder {folder} holds no register.");
         if (!isStored)
         {
-            using var store = ReadOnlyStore.Open(new DiskFiles(folder))
-                ?? throw new BadUseException($"The folder {folder} holds no register.");
+            using var store = CommandStore.Read(folder);
             return Say(Of(store.Register, campaign), 0, asJson);
         }
-        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
+        await using var live = CommandStore.Write(folder);
         var checks = Of(live.Now, campaign);
         List<ReworkedCheck> possible = [.. checks.Where(c => c.Anew is not null)];
         if (possible.Count == 0) return Say(checks, 0, asJson);
-        var person = PersonState.IdOf(by);
-        var saying = new Saying(new(Occurred.At(TimeProvider.System.GetUtcNow()), person, "command", live.Now.Count));
-        var answer = await live.Submit(
-            r => CheckRework.State(r, saying, [.. possible.Select(c => c.Record.Fact.ToString())]) switch
-            {
-                Result<IReadOnlyList<Fact>>.Accepted a when r.Person(person) is null => new Result<IReadOnlyList<Fact>>.Accepted(
-                [
-                    .. a.Value,
-                    FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]),
-                ]),
-                var other => other,
-            },
-            "command by " + person, cancel);
-        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: var why })
-            throw new BadUseException($"{why.Text} Nothing was stored.");
-        live.Log.Settle(live.Now, always: true);
+        await CommandStore.State(
+            live, by, (r, saying) => CheckRework.State(r, saying, [.. possible.Select(c => c.Record.Fact.ToString())]), cancel);
         return Say(checks, possible.Count, asJson);
     }
 

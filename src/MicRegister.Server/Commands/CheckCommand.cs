@@ -9,10 +9,8 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
-using MicRegister.Register.People;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -52,8 +50,7 @@ internal static class CheckCommand
         { Description = "Text table of file, channel, station; it comes before what the recorder channels' entries say." };
         var store = new Option<bool>("--store")
         { Description = "Store one check for each usable channel that stands for a station; otherwise they are shown only." };
-        var by = new Option<string>("--by")
-        { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+        var by = CommonOptions.By();
         var command = new Command(
             "check", "Measure recorded calibrator tones, match them with the chains of a campaign, and show or store the checks.")
         {
@@ -79,30 +76,15 @@ internal static class CheckCommand
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
-        if (!Directory.Exists(wanted.Folder)) throw new BadUseException($"The folder {wanted.Folder} holds no register.");
         if (!wanted.Store)
         {
-            using var store = ReadOnlyStore.Open(new DiskFiles(wanted.Folder))
-                ?? throw new BadUseException($"The folder {wanted.Folder} holds no register.");
+            using var store = CommandStore.Read(wanted.Folder);
             return Say(Taken(store.Register, wanted, cancel), store.Register, wanted, null);
         }
-        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), TimeProvider.System));
+        await using var live = CommandStore.Write(wanted.Folder);
         var taken = Taken(live.Now, wanted, cancel);
-        var person = PersonState.IdOf(wanted.By);
-        var saying = new Saying(new(Occurred.At(TimeProvider.System.GetUtcNow()), person, "command", live.Now.Count));
-        var answer = await live.Submit(r => CheckDecisions.Record(r, saying, taken.Entries, wanted.Today) switch
-        {
-            Result<IReadOnlyList<Fact>>.Accepted a when r.Person(person) is null => new Result<IReadOnlyList<Fact>>.Accepted(
-            [
-                .. a.Value,
-                FactText.WriteDerived(
-                    new(Occurred.Unknown, person, "command", 0), new PersonNamed(wanted.By), [Subject.Person(person)]),
-            ]),
-            var other => other,
-        }, "command by " + person, cancel);
-        if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: var why })
-            throw new BadUseException($"{why.Text} Nothing was stored.");
-        live.Log.Settle(live.Now, always: true);
+        await CommandStore.State(
+            live, wanted.By, (r, saying) => CheckDecisions.Record(r, saying, taken.Entries, wanted.Today), cancel);
         return Say(taken, live.Now, wanted, taken.Entries.Count);
     }
 

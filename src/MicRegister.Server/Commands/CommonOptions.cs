@@ -17,6 +17,9 @@ internal static class CommonOptions
     public static Option<string?> Today() => new("--today")
     { Description = "Judge as of this day, for example 2026-05-04 (otherwise the clock's)." };
 
+    public static Option<string> By() => new("--by")
+    { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+
     public static Option<string?> Dates() => new("--dates") { Description = "What 03/04/2026 means: day-first or month-first." };
 
     public static string Folder(string? data) => data ?? Environment.GetEnvironmentVariable("MICREGISTER_DATA") ?? "register-data";

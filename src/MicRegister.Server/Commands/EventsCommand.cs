@@ -6,7 +6,6 @@ using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -35,8 +34,7 @@ internal static class EventsCommand
     private static int Run(string folder, string? campaign, string? dayText, bool asJson)
     {
         DateOnly? day = dayText is null ? null : CommonOptions.Day(dayText, TimeProvider.System, "--day");
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = CommandStore.Read(folder);
         var register = store.Register;
         if (campaign is not null && register.Campaign(campaign) is null)
             throw new BadUseException($"--campaign {campaign}: there is no such campaign.");

@@ -5,7 +5,6 @@ using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Drift;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -37,8 +36,7 @@ internal static class ForecastCommand
             throw new BadUseException(FormattableString.Invariant($"--limit-db {limitDb}: allowed is a number above 0 up to 100."));
         if (!DateOnly.TryParseExact(onText, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var on))
             throw new BadUseException($"--on {onText} is no day; write it as 2026-05-04.");
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = CommandStore.Read(folder);
         var book = store.Register.Drift(todayText is null ? DateOnly.MaxValue : CommonOptions.Day(todayText, TimeProvider.System));
         var views = book.DeviceIds.Select(id => DriftView.Of(book.Of(id)!, on, limitDb));
         if (asJson)

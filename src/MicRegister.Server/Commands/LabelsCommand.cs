@@ -4,10 +4,8 @@ using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
-using MicRegister.Register.People;
 using MicRegister.Server.Outdoors;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -105,25 +103,17 @@ internal static class LabelsCommand
                 : order.Labels(Register.Register.Empty(new NoFacts()));
         if (!wanted.Missing)
         {
-            using var store = ReadOnlyStore.Open(new DiskFiles(wanted.Folder))
-                ?? throw new BadUseException($"The folder {wanted.Folder} holds no register.");
+            using var store = CommandStore.Read(wanted.Folder);
             if (order.Campaign is { } campaign && store.Register.Campaign(campaign) is null)
                 throw new BadUseException($"--stations {campaign}: there is no such campaign.");
             return order.Labels(store.Register);
         }
-        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), TimeProvider.System));
+        await using var live = CommandStore.Write(wanted.Folder);
         var before = order.Labels(live.Now).Select(l => l.Code).ToHashSet();
-        var person = PersonState.IdOf(wanted.By);
-        var saying = new Saying(new(Occurred.At(TimeProvider.System.GetUtcNow()), person, "command", live.Now.Count));
-        if (order.Bind(live.Now, saying) is not Result<IReadOnlyList<Fact>>.Accepted { Value: var bound }) return [];
-        if (live.Now.Person(person) is null)
-        {
-            var named = FactText.WriteDerived(
-                new(Occurred.Unknown, person, "command", 0), new PersonNamed(wanted.By), [Subject.Person(person)]);
-            bound = [.. bound, named];
-        }
-        await live.Submit(bound, "command by " + person, cancel);
-        live.Log.Settle(live.Now, always: true);
+        // Where none lacks a label there is nothing to bind.
+        if (order.Bind(live.Now, CommandStore.Saying(live, wanted.By)) is not Result<IReadOnlyList<Fact>>.Accepted { Value: var bound })
+            return [];
+        await CommandStore.State(live, wanted.By, (_, _) => new Result<IReadOnlyList<Fact>>.Accepted(bound), cancel);
         return [.. order.Labels(live.Now).Where(l => !before.Contains(l.Code))];
     }
 

@@ -4,7 +4,6 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -27,8 +26,7 @@ internal static class ReadinessCommand
     private static int Run(string? campaign, string folder, string? todayText, bool asJson)
     {
         var today = CommonOptions.Day(todayText, TimeProvider.System);
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = CommandStore.Read(folder);
         var register = store.Register;
         // Without a day that was told, a campaign is over by the clock of its site.
         DateOnly SiteDay(string id) => todayText is null ? CampaignReadiness.SiteDay(register, id, TimeProvider.System.GetUtcNow()) : today;

@@ -5,10 +5,8 @@ using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Facts;
-using MicRegister.Register.People;
 using MicRegister.Server.Imports;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -17,7 +15,7 @@ internal static class SiteCommands
 {
     public static Command Survey()
     {
-        var (file, data, campaign, by) = (File(), CommonOptions.Data(), Campaign(), By());
+        var (file, data, campaign, by) = (File(), CommonOptions.Data(), Campaign(), CommonOptions.By());
         var method = new Option<string?>("--method") { Description = "How it was surveyed, for rows that do not say." };
         var command = new Command(
             "survey", "Take over surveyed places and heights of stations: station, latitude, longitude, horizontal uncertainty [m], and altitude, "
@@ -35,7 +33,7 @@ internal static class SiteCommands
 
     public static Command Weather()
     {
-        var (file, data, campaign, by) = (File(), CommonOptions.Data(), Campaign(), By());
+        var (file, data, campaign, by) = (File(), CommonOptions.Data(), Campaign(), CommonOptions.By());
         var zone = new Option<string?>("--zone")
         { Description = "What its times are: utc, or site for what clocks there show; nothing where the file says." };
         var remark = new Option<string?>("--remark") { Description = "Which instrument, where and how high it stood." };
@@ -61,8 +59,7 @@ internal static class SiteCommands
         CancellationToken cancel)
     {
         if (!System.IO.File.Exists(path)) throw new BadUseException($"There is no file {path}.");
-        if (!Directory.Exists(folder)) throw new BadUseException($"The folder {folder} holds no register.");
-        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
+        await using var live = CommandStore.Write(folder);
         var planned = live.Now.Campaign(campaign)
             ?? throw new BadUseException($"--campaign {campaign}: allowed are {string.Join(", ", live.Now.CampaignIds)}.");
         using var content = new MemoryStream();
@@ -72,18 +69,7 @@ internal static class SiteCommands
         {
             var (bad, what, decide) = read(content, name, planned.Plan?.Offsets ?? []);
             if (bad.Count > 0) throw new BadUseException($"{name}: {SiteFiles.InWords(bad)} Nothing was stored.");
-            var person = PersonState.IdOf(by);
-            var saying = new Saying(new(Occurred.At(TimeProvider.System.GetUtcNow()), person, "command", live.Now.Count));
-            var named = FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]);
-            var answer = await live.Submit(r => decide(r, saying) switch
-            {
-                Result<IReadOnlyList<Fact>>.Accepted a when r.Person(person) is null =>
-                    new Result<IReadOnlyList<Fact>>.Accepted([.. a.Value, named]),
-                var other => other,
-            }, "command by " + person, cancel);
-            if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected { Why: var why })
-                throw new BadUseException($"{name}: {why.Text} Nothing was stored.");
-            live.Log.Settle(live.Now, always: true);
+            await CommandStore.State(live, by, decide, cancel, name);
             Console.WriteLine($"{name}: {what} stored for {planned.Name}.");
             return CommandExit.Good;
         }
@@ -96,7 +82,4 @@ internal static class SiteCommands
     private static Argument<string> File() => new("file") { Description = "CSV or XLSX; the first row names the columns, in English or German." };
 
     private static Option<string> Campaign() => new("--campaign") { Description = "Id of the campaign.", Required = true };
-
-    private static Option<string> By() => new("--by")
-    { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
 }

@@ -73,8 +73,7 @@ internal static class TraceCommand
         }
         if (new[] { w.Event, w.Device, w.Around }.Count(o => o is not null) != 1)
             throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = CommandStore.Read(folder);
         if (w.Around is not null) return Around(store.Register, w.Around, w.Json);
         if (w.Device is not null) return Backwards(store.Register, w.Device, w.Json);
         if (w.Csv is not null || w.Budget || w.Covariance) return Tabled(store, w);
