@@ -61,6 +61,8 @@ public sealed class ApiTests
     [InlineData("POST", "/api/attachments", "", 422, "1 byte to 25 MB")]
     [InlineData("POST", "/api/imports", "just,words\n", 422, "no table that is understood")]
     [InlineData("GET", "/api/devices?sort=colour", null, 422, "allowed are kind, model")]
+    [InlineData("GET", "/api/devices?kind=99", null, 422, "Kind '99': allowed are microphone")]
+    [InlineData("GET", "/api/facts?kind=99", null, 422, "Kind '99': allowed are ")]
     [InlineData("GET", "/api/devices?status=sleepy", null, 400, "")]
     [InlineData("GET", "/api/devices/NOWHERE", null, 404, "There is no device NOWHERE")]
     [InlineData("GET", "/api/campaigns/NOWHERE", null, 404, "There is no campaign")]

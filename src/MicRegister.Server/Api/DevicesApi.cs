@@ -43,6 +43,9 @@ internal static class DevicesApi
         Desk desk, FleetView fleet, string? q, string? kind, string? place, string? model, Word<DeviceStatus>? status, string? sort,
         int? offset, int? limit)
     {
+        // A kind of a newer version is one of a device in the register.
+        if (kind is not null && DeviceKind.Find(kind) is null && fleet.Find(desk.Now, null, kind).Count == 0)
+            return Answers.Invalid($"Kind '{kind}': allowed are {string.Join(", ", DeviceKind.All.Select(k => k.Key))}.");
         if (FleetView.Sort(fleet.Find(desk.Now, q, kind, place, status?.Value, model), sort ?? "kind") is not { } sorted)
             return Answers.Invalid($"Sort '{sort}': allowed are {string.Join(", ", FleetView.SortKeys.Keys)}, "
                 + "each with - before it to turn it round.");

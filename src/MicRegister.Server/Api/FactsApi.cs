@@ -38,6 +38,9 @@ internal static class FactsApi
         Desk desk, string? subject, string? author, string? kind, DateOnly? from, DateOnly? to, string? door, int? offset, int? limit)
     {
         var register = desk.Now;
+        // One of a newer version may be there all the same.
+        if (kind is not null && FactKinds.Find(kind) is null && !desk.Live.Log.Find(new(null, null, kind, null, null)).Any())
+            return Answers.Invalid($"Kind '{kind}': allowed are {string.Join(", ", FactKinds.All.Select(k => k.Name).Distinct().Order())}.");
         var found = subject is not null && author is null && kind is null && from is null && to is null
             ? register.Facts(subject)
             : [.. desk.Live.Log.Find(new(subject, author, kind, from, to)).Where(s => s <= register.Count)];
