@@ -40,7 +40,10 @@ public sealed class EnumerationsTests
 
         Assert.True(wrong.Count == 0, string.Join("\n", wrong));
         Assert.Equal(
-            ["GET /api/campaigns/{id}/covariance.{format} part", "GET /api/campaigns/{id}/events kind", "GET /api/devices status", "PUT /api/campaigns/{id}/kit/{purpose} purpose"],
+            [
+                "GET /api/campaigns/{id}/covariance.{format} part", "GET /api/campaigns/{id}/covariance.{format} unit",
+                "GET /api/campaigns/{id}/events kind", "GET /api/devices status", "PUT /api/campaigns/{id}/kit/{purpose} purpose",
+            ],
             tried.Order(StringComparer.Ordinal));
     }
 

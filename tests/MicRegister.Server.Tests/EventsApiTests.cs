@@ -301,6 +301,7 @@ public sealed class EventsApiTests
         {
             ("--event|Run 1|--covariance|--part|roof", "sensitivity and mount-and-direction"), ("--device|41001|--csv|x.csv", "--csv needs --event"),
             ("--event|Run 1|--covariance|--budget", "one of"), ("--event|Run 1|--part|sensitivity", "--part needs --covariance"),
+            ("--event|Run 1|--unit|volts", "--unit needs --covariance"), ("--event|Run 1|--covariance|--unit|pascal", "volts and full-scale"),
             ("--event|Run 1|--covariance|--station|S01", "leave --station out"), ("--event|Run 1|--csv|nowhere/at/all.csv", "--csv nowhere/at/all.csv"),
         })
         {
@@ -356,9 +357,27 @@ public sealed class EventsApiTests
         Assert.InRange(Cell(1, 2), 1 / 3.0, Cell(1, 1)); // both stand flush in plates
         var notes = (await server.Get($"/api/campaigns/{C}/covariance.csv-metadata.json?event={C}.RUN-1"))["rdfs:comment"]!.AsArray();
         Assert.Contains(notes, n => ((string)n!).StartsWith("The deviation of a mount", StringComparison.Ordinal));
+        // By certificates in volts, so that in full scale the certificate of the channel's gain counts besides.
+        var full = await server.Get($"/api/campaigns/{C}/covariance.json?event={C}.RUN-1&unit=full-scale");
+        foreach (var (a, i) in applied.Select((a, i) => (a, i)))
+        {
+            var gain = a["budget"]!.AsArray().Single(l => (string)l!["name"]! == "channel's gain")!;
+            Assert.Equal((0, 1), ((double)gain["sensitivity"]!, (double)gain["fullScaleSensitivity"]!));
+            var square = Math.Pow((double)a["standardDb"]!, 2) + Math.Pow((double)gain["standardUncertainty"]!, 2);
+            Assert.Equal(square, Math.Pow((double)a["inFullScale"]!["standardDb"]!, 2), 1e-12);
+            Assert.Equal(square, (double)full["rows"]![i]![$"S0{i + 1}"]!, 1e-12);
+        }
+        var header = budget.Split("\r\n")[0];
+        Assert.EndsWith(",sensitivity-coefficient-fs,contribution-fs-db", header, StringComparison.Ordinal);
+        var analysis = await server.Get($"/api/campaigns/{C}/analysis.json?event={C}.RUN-1");
+        Assert.Equal((double)applied[0]["inFullScale"]!["expandedDb"]!, (double)analysis["rows"]![0]!["expanded-uncertainty-fs-db"]!, 1e-12);
+        var bands = await server.Get($"/api/campaigns/{C}/bands.json?event={C}.RUN-1");
+        Assert.All(
+            bands["rows"]!.AsArray().Where(r => r!["correction-db"] is not null),
+            r => Assert.True((double)r!["expanded-uncertainty-fs-db"]! > (double)r["expanded-uncertainty-db"]!));
         var mount = await server.Get($"/api/campaigns/{C}/covariance.json?event={C}.RUN-1&part=mount-and-direction");
         Assert.Equal(1 / 3.0, (double)mount["rows"]![0]!["S02"]!, 1e-12);
-        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400) })
+        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400), ($"?event={C}.RUN-1&unit=x", 400) })
             Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/covariance.csv{query}", Cancel)).StatusCode);
     }
 

@@ -22,6 +22,17 @@ public static class AnalysisTable
     internal static readonly ExportColumn Channel =
         new("channel", "Channel", "", "Number of the channel in the recorder's files.") { Type = ExportType.Number };
 
+    /// <summary>How well a level in FS/Pa is known; the table of bands has the same columns.</summary>
+    internal static readonly ExportColumn[] InFullScale =
+    [
+        new(
+            "expanded-uncertainty-fs-db", "Expanded uncertainty in FS/Pa", "dB",
+            "The same as expanded-uncertainty-db with the sensitivity in FS/Pa: the gain of the recorder channel counts in the one or the "
+                + "other, by how the sensitivity was told. Empty where the range is not known."),
+        new("coverage-factor-fs", "Coverage factor in FS/Pa", "", "k of that, for 95.45 %.") { Type = ExportType.Number },
+        new("expanded-uncertainty-sensitivity-fs-db", "U of the sensitivity in FS/Pa", "dB", "Without what mount and direction make of it."),
+    ];
+
     private static readonly ExportColumn[] Columns =
     [
         new("campaign", "Campaign", "", "Id of the campaign."), new("event", "Event", "", "Id of the event."), new("event-name", "Event's name", "", "Name as people call it."),
@@ -33,8 +44,11 @@ public static class AnalysisTable
         new("sensitivity-v-per-pa", "Sensitivity", "V/Pa", "To be applied to voltages."), new("sensitivity-fs-per-pa", "Sensitivity", "FS/Pa", "To be applied to samples as parts of full scale."), new("sensitivity-db", "Sensitivity level", "dB re 1 V/Pa", "The same as a level."),
         new("rule", "Rule", "", "How the sensitivity was told."), new("environment-db", "Environmental correction", "dB", "Part of the level that comes from the air of the event."), new("normalisation-db", "Normalisation", "dB", "To be added to a measured level for the free field."),
         new("usable-from-hz", "Usable from", "Hz", "Lowest frequency of that normalisation."), new("usable-to-hz", "Usable to", "Hz", "Highest frequency; empty where the mount sets none."), new("caution", "Caution", "", "What must be known of the normalisation, and of the air."),
-        new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the sensitivity level and its normalisation."), Coverage,
-        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of the sensitivity level alone."),
+        new(
+            "expanded-uncertainty-db", "Expanded uncertainty", "dB",
+            "Of the sensitivity level in V/Pa and its normalisation; in FS/Pa see expanded-uncertainty-fs-db."),
+        Coverage,
+        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of the sensitivity level in V/Pa alone."),
         new("expanded-uncertainty-mount-db", "U of mount and direction", "dB", "Of what mount and direction make of a level, alone."),
         new("uncertainty-note", "Note on U", "", "What must be known of the uncertainty."),
         new("verdict", "Verdict", "", "valid, doubtful, undecided or not-valid."), new("reasons", "Reasons", "", "Why, each with its source."), new("check-before", "Check before", "", "Id of the fact."), new("check-after", "Check after", "", "Id of the fact."), new("placement", "Placement", "", "Id of the fact."), new("certificate", "Certificate", "", "Id of the microphone's certificate in force."),
@@ -49,6 +63,7 @@ public static class AnalysisTable
             "vertical-uncertainty-m", "Uncertainty of the height", "m",
             "Standard uncertainty of altitude and height; empty where they were not surveyed."),
         new("survey", "Survey", "", "Id of the fact."),
+        .. InFullScale,
     ];
 
     /// <summary>Makes the table.</summary>
@@ -79,8 +94,15 @@ public static class AnalysisTable
             ExportCell.Of(s.Place?.PlaceBy), ExportCell.Of(s.Place?.Survey?.Said.HorizontalStandardM), ExportCell.Of(s.Place?.HeightBy),
             ExportCell.Of(s.Place?.Survey?.Said.AltitudeM), ExportCell.Of(s.Place?.Survey?.Said.VerticalStandardM),
             ExportCell.Of(s.Place?.Survey?.Fact),
+            .. Of(applied?.InFullScale),
         ];
     }
+
+    internal static IEnumerable<ExportCell> Of(UnitUncertainty? known) =>
+    [
+        ExportCell.Of(known?.ExpandedDb), ExportCell.Of(known?.CoverageFactor),
+        ExportCell.Of(known?.Part(UncertaintyPart.Sensitivity).ExpandedDb),
+    ];
 
     internal static string Time(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 

@@ -18,10 +18,11 @@ public static class BandTable
         new("incidence-deg", "Angle of incidence", "°", "0 along the microphone's axis, 90 grazing; empty where nobody stated one."), new("incidence-half-width-deg", "Half-width", "°", "How far the angle may lie from there."), new("incidence-source", "Where the angle comes from", "", "Id of the fact; asked for; or not stated."),
         new("band-hz", "Band", "Hz", "Nominal middle of the third-octave band."), new("reference-hz", "Reference frequency", "Hz", "Frequency of the sensitivity, which responses are relative to."),
         new("response-db", "Response", "dB", "To be added for the responses of the chain's devices."), new("windscreen-db", "Windscreen", "dB", "To be added for what the windscreen takes away."), new("normalisation-db", "Normalisation", "dB", "To be added for the mount."),
-        new("correction-db", "Correction", "dB", "To be added to the band's level: the sum. Empty where a curve does not reach the band."), new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the level with sensitivity and correction applied."), AnalysisTable.Coverage,
-        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of sensitivity and responses alone."),
+        new("correction-db", "Correction", "dB", "To be added to the band's level: the sum. Empty where a curve does not reach the band."), new("expanded-uncertainty-db", "Expanded uncertainty", "dB", "Of the level with the sensitivity in V/Pa and the correction applied."), AnalysisTable.Coverage,
+        new("expanded-uncertainty-sensitivity-db", "U of the sensitivity", "dB", "Of the sensitivity in V/Pa and responses alone."),
         new("expanded-uncertainty-mount-db", "U of mount and direction", "dB", "Of what mount and direction make of a level, alone."),
         new("within-mount", "Mount holds", "", "yes or no: whether the mount keeps its normalisation in the band."), new("sources", "Sources", "", "Certificates of the curves."), new("cautions", "Cautions", "", "What must be known of the corrections."),
+        .. AnalysisTable.InFullScale,
     ];
 
     /// <summary>Makes the table.</summary>
@@ -44,7 +45,8 @@ public static class BandTable
                 [
                     ExportCell.Of(what.Campaign), ExportCell.Of(what.Id), ExportCell.Of(AnalysisTable.Time(s.FromMs)), ExportCell.Of(AnalysisTable.Time(s.ToMs)), ExportCell.Of(s.Station),
                     ExportCell.Of(s.Recorder), ExportCell.Of(s.Channel), ExportCell.Of(s.Of(DeviceKind.Microphone)?.Serial),
-                    .. Enumerable.Repeat(ExportCell.Nothing, Columns.Length - 9), ExportCell.Of("No sensitivity is known."),
+                    .. Enumerable.Repeat(ExportCell.Nothing, Columns.Length - 9 - AnalysisTable.InFullScale.Length),
+                    ExportCell.Of("No sensitivity is known."), .. AnalysisTable.Of(null),
                 ];
                 yield break;
             }
@@ -61,6 +63,7 @@ public static class BandTable
         ExportCell.Of(Sum(b, CurveActs.Response)), ExportCell.Of(Sum(b, CurveActs.InsertionLoss)), ExportCell.Of(b.NormalisationDb), ExportCell.Of(b.TotalDb), ExportCell.Of(b.ExpandedDb), ExportCell.Of(b.TotalDb is null ? null : b.CoverageFactor),
         ExportCell.Of(b.Sensitivity?.ExpandedDb), ExportCell.Of(b.MountAndDirection?.ExpandedDb),
         ExportCell.Of(b.IsWithinMount ? "yes" : "no"), ExportCell.Of(string.Join(" | ", b.Terms.Select(t => t.Source))), ExportCell.Of(cautions),
+        .. AnalysisTable.Of(b.InFullScale),
     ];
 
     private static double? Sum(BandCorrection b, CurveActs acts) => b.Terms.Any(t => t.Acts == acts) ? b.Terms.Where(t => t.Acts == acts).Sum(t => t.ValueDb) : null;

@@ -17,12 +17,17 @@ public static class BudgetTable
             "Identity of what it comes from. Rows of one source are fully correlated, whatever their station or event; all others are not."),
         new("standard-uncertainty", "Standard uncertainty", "", "Of the quantity, in the unit beside it.") { Type = ExportType.Number },
         new("unit", "Unit", "", "Unit of the quantity."),
-        new("sensitivity-coefficient", "Sensitivity coefficient", "", "dB for each unit of the quantity, with its sign.")
+        new("sensitivity-coefficient", "Sensitivity coefficient", "", "Of the level in V/Pa: dB for each unit of the quantity, with its sign.")
         { Type = ExportType.Number },
-        new("contribution-db", "Contribution", "dB", "Coefficient times standard uncertainty, with its sign."),
+        new("contribution-db", "Contribution", "dB", "Of the level in V/Pa: coefficient times standard uncertainty, with its sign."),
         new("degrees-of-freedom", "Degrees of freedom", "", "Empty where the standard uncertainty is taken as exact.")
         { Type = ExportType.Number },
         new("distribution", "Distribution", "", "What is assumed of the quantity."),
+        new(
+            "sensitivity-coefficient-fs", "Sensitivity coefficient in FS/Pa", "",
+            "The same of the level in FS/Pa; it differs where the channel's gain converts. Empty where the range is not known.")
+        { Type = ExportType.Number },
+        new("contribution-fs-db", "Contribution in FS/Pa", "dB", "The same of the level in FS/Pa."),
     ];
 
     /// <summary>Makes the table.</summary>
@@ -41,5 +46,6 @@ public static class BudgetTable
             ExportCell.Of(l.Name), ExportCell.Of(l.Source), ExportCell.Of(l.StandardUncertainty), ExportCell.Of(l.Unit),
             ExportCell.Of(l.Sensitivity), ExportCell.Of(l.ContributionDb), ExportCell.Of(l.DegreesOfFreedom),
             ExportCell.Of(l.Distribution == UncertaintyDistribution.UShaped ? "u-shaped" : AnalysisTable.Words(l.Distribution.ToString())),
+            ExportCell.Of(l.FullScaleSensitivity), ExportCell.Of(l.FullScaleContributionDb),
         ]);
 }

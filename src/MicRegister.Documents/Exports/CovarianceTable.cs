@@ -23,10 +23,11 @@ public static class CovarianceTable
             UncertaintyPart.MountAndDirection => "normalisation of the mount alone",
             _ => "sensitivity level and normalisation",
         };
+        var unit = covariance.Unit == SensitivityUnit.Volts ? "V/Pa" : "FS/Pa";
         List<ExportColumn> columns =
         [
             new(first, "Station", "", "Name of the station, with the begin of its part where it has several."),
-            .. names.Select(n => new ExportColumn(n, n, "dB²", $"Covariance with {n}: {what}.")),
+            .. names.Select(n => new ExportColumn(n, n, "dB²", $"Covariance with {n}: {what}, in {unit}.")),
         ];
         return new(title, columns, [.. names.Select((n, row) => Row(n, row))], provenance) { Notes = covariance.Cautions };
 

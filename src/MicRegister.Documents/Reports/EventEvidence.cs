@@ -21,7 +21,7 @@ internal static class EventEvidence
     ];
 
     private static readonly string[] ReasonHead = ["What stands against it", "Stations", "Events"];
-    private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U, dB", "of the sensitivity, dB", "of mount and direction, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
+    private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U in V/Pa, dB", "Greatest U in FS/Pa, dB", "of the sensitivity in V/Pa, dB", "of mount and direction, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
     private static readonly string[] ReadinessHead = ["Weight", "Where", "What was found", "How it was settled"];
     private static readonly string[] FoundHead = ["What was found", "How it was settled"];
     private static readonly string[] CorrectedHead = ["What was said", "For when", "By whom", "What became of it"];
@@ -77,7 +77,9 @@ internal static class EventEvidence
             var greatest = QuantityText.Number(g.Max(a => a.Applied.VoltsDb), 3);
             yield return Evidence.Row(
                 g.Key.Station, g.Key.Rule.InWords, least == greatest ? least : $"{least} to {greatest}",
-                QuantityText.Expanded(g.Max(a => a.Applied.ExpandedDb), "dB"), Greatest(g.Select(a => a.Applied), UncertaintyPart.Sensitivity),
+                QuantityText.Expanded(g.Max(a => a.Applied.ExpandedDb), "dB"),
+                g.Max(a => a.Applied.InFullScale?.ExpandedDb) is { } u ? QuantityText.Expanded(u, "dB") : "range not known",
+                Greatest(g.Select(a => a.Applied), UncertaintyPart.Sensitivity),
                 Greatest(g.Select(a => a.Applied), UncertaintyPart.MountAndDirection), QuantityText.Signed(g.Key.NormalisationDb, 2),
                 Evidence.Hz(g.Key.UsableFromHz), Evidence.Hz(g.Key.UsableToHz), g.Key.Caution ?? "");
         }

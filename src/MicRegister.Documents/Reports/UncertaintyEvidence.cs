@@ -8,8 +8,8 @@ internal static class UncertaintyEvidence
 {
     private static readonly string[] Head =
     [
-        "What is not exactly known", "Identity of the source", "Standard uncertainty", "Coefficient, dB for each unit",
-        "Greatest part of u, dB", "Stations",
+        "What is not exactly known", "Identity of the source", "Standard uncertainty", "Coefficient in V/Pa, dB for each unit",
+        "Greatest part of u in V/Pa, dB", "Greatest part of u in FS/Pa, dB", "Stations",
     ];
 
     public static IEnumerable<ReportBlock> Of(Evidence e)
@@ -21,7 +21,8 @@ internal static class UncertaintyEvidence
         yield return new ReportText(
             "What one source contributes to several results it contributes to all of them alike: their covariance is the sum over common "
             + "sources of the products of both contributions (JCGM 100:2008, 5.2.2 and F.1.2.3). Tables of budgets and covariances leave "
-            + "the register as files.");
+            + "the register as files. Between V/Pa and FS/Pa stands the gain of the recorder channel: it counts in FS/Pa where a voltage "
+            + "told the sensitivity, and in V/Pa where a recorded tone did.");
         var note = results.Select(r => r.Applied).Where(a => a.UncertaintyNote is not null).ToList();
         if (note.Count > 0)
         {
@@ -42,7 +43,7 @@ internal static class UncertaintyEvidence
             .Select(g => Row(g.SelectMany(s => s), Evidence.Count(g.Count(), "source", "sources") + ", each of one station alone"));
 
     private static IEnumerable<IEnumerable<(string Station, BudgetOfSource Line)>> BySource(IReadOnlyList<Result> results) =>
-        results.SelectMany(r => r.Sources.Select(l => (r.Station, Line: l))).Where(l => l.Line.ContributionDb != 0)
+        results.SelectMany(r => r.Sources.Select(l => (r.Station, Line: l))).Where(l => l.Line is not { ContributionDb: 0, FullScaleContributionDb: 0 or null })
             .GroupBy(l => l.Line.Source, StringComparer.Ordinal);
 
     private static List<string> Stations(IEnumerable<(string Station, BudgetOfSource Line)> lines) =>
@@ -55,6 +56,9 @@ internal static class UncertaintyEvidence
         return Evidence.Row(
             greatest.Name, source, QuantityText.Of(greatest.StandardUncertainty, greatest.Unit, 4),
             QuantityText.Number(greatest.Sensitivity, 3), QuantityText.Number(Math.Abs(greatest.ContributionDb), 4),
+            all.Max(l => Math.Abs(l.Line.FullScaleContributionDb ?? double.NegativeInfinity)) is var fs && double.IsFinite(fs)
+                ? QuantityText.Number(fs, 4)
+                : "range not known",
             EventEvidence.Listed(Stations(all)));
     }
 

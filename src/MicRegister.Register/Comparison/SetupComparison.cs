@@ -104,7 +104,7 @@ public sealed record SetupComparison(
             "greatest difference of checks", a, b,
             s => s.GreatestDifferenceDb is { } db ? QuantityText.Of(db, "dB", 3) : "none compares"),
         Row(
-            "median expanded uncertainty of sensitivities", a, b,
+            "median expanded uncertainty of sensitivities in V/Pa", a, b,
             s => s.MedianExpandedDb is { } u ? $"{QuantityText.Of(u, "dB", 3)} over {s.SampledEvents} events" : "none applied"),
         Row("profile", a, b, s => s.Profile),
         Row("calibrators", a, b, s => Listed(s.Calibrators)),

@@ -24,7 +24,8 @@ namespace MicRegister.Register.Comparison;
 /// Greatest difference of a check after from the one before, without its sign, in dB; null where none compares.
 /// </param>
 /// <param name="MedianExpandedDb">
-/// Median of the expanded uncertainties of the sensitivities applied at all stations of the sampled events, in dB; null where none is.
+/// Median of the expanded uncertainties of the sensitivities in V/Pa that were applied at all stations of the sampled events, in dB;
+/// null where none is.
 /// </param>
 /// <param name="SampledEvents">How many events were traced for it, at most <see cref="MostEvents"/>, evenly from first to last.</param>
 /// <param name="Profile">Name of its requirement profile.</param>

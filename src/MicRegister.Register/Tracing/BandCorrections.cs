@@ -55,7 +55,7 @@ public sealed record BandCorrections(
     private static BandCorrection Band(BandContext c, ThirdOctave band)
     {
         var terms = new List<BandTerm>();
-        List<UncertaintyComponent> components = [.. c.Applied.Budget];
+        var components = new List<UncertaintyComponent>();
         var isOpen = false;
         foreach (var r in c.Responses)
         {
@@ -88,13 +88,15 @@ public sealed record BandCorrections(
             var name = "insertion loss of " + screen.Name;
             components.Add(UncertaintyComponent.FromHalfWidth(name, source, db, UncertaintyDistribution.Rectangular));
         }
-        var budget = new UncertaintyBudget(components);
         var isWithin = band.MiddleHz >= c.Applied.UsableFromHz && band.MiddleHz <= c.Applied.UsableToHz;
         double? total = isOpen ? null : terms.Sum(t => t.ValueDb) + c.Applied.NormalisationDb;
-        return new(band, terms, c.Applied.NormalisationDb, total, isOpen ? null : budget.Standard, budget.CoverageFactor(), isWithin)
+        var all = c.Applied.Known.With(components);
+        var volts = new UnitUncertainty(all.In(SensitivityUnit.Volts));
+        return new(band, terms, c.Applied.NormalisationDb, total, isOpen ? null : volts.StandardDb, volts.CoverageFactor, isWithin)
         {
-            Sensitivity = isOpen ? null : PartUncertainty.Of(components, UncertaintyPart.Sensitivity),
-            MountAndDirection = isOpen ? null : PartUncertainty.Of(components, UncertaintyPart.MountAndDirection),
+            Sensitivity = isOpen ? null : volts.Part(UncertaintyPart.Sensitivity),
+            MountAndDirection = isOpen ? null : volts.Part(UncertaintyPart.MountAndDirection),
+            InFullScale = isOpen || !all.HasFullScale ? null : new(all.In(SensitivityUnit.FullScale)),
         };
     }
 }
@@ -104,17 +106,22 @@ public sealed record BandCorrections(
 /// <param name="Terms">What the devices' curves come to, each with its sign, to be added to a measured level, in dB.</param>
 /// <param name="NormalisationDb">What the mount comes to, to be added, in dB.</param>
 /// <param name="TotalDb">All of it; null where a curve does not reach the band.</param>
-/// <param name="StandardDb">Combined standard uncertainty of a level with sensitivity and correction applied, in dB; null with the total.</param>
+/// <param name="StandardDb">
+/// Combined standard uncertainty of a level with the sensitivity in V/Pa and the correction applied, in dB; null with the total.
+/// </param>
 /// <param name="CoverageFactor">k.</param>
 /// <param name="IsWithinMount">Whether the mount keeps its normalisation there.</param>
 public sealed record BandCorrection(
     ThirdOctave Band, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? TotalDb, double? StandardDb, double CoverageFactor,
     bool IsWithinMount)
 {
-    /// <summary>Expanded uncertainty in dB; null with the total.</summary>
+    /// <summary>The same with the sensitivity in full scale/Pa applied; null with the total, and where the range is not known.</summary>
+    public UnitUncertainty? InFullScale { get; init; }
+
+    /// <summary>Expanded uncertainty in dB, with the sensitivity in V/Pa; null with the total.</summary>
     public double? ExpandedDb => CoverageFactor * StandardDb;
 
-    /// <summary>Uncertainty of sensitivity and responses alone; null with the total.</summary>
+    /// <summary>Uncertainty of sensitivity in V/Pa and responses alone; null with the total.</summary>
     public PartUncertainty? Sensitivity { get; init; }
 
     /// <summary>Uncertainty of mount and direction alone; null with the total.</summary>

@@ -8,8 +8,10 @@ namespace MicRegister.Register.Tracing;
 /// </summary>
 /// <remarks>GUM (JCGM 100:2008) 5.2.2 and F.1.2.3. A mean of stations is less certain than if they were independent, a difference more.</remarks>
 /// <param name="Stations">Stations, or parts of a station, for which something is known.</param>
-/// <param name="WithoutResult">Stations, or parts of one, for which no sensitivity is known: they have no row.</param>
-public sealed record EventCovariance(IReadOnlyList<StationTrace> Stations, IReadOnlyList<StationTrace> WithoutResult)
+/// <param name="WithoutResult">Stations, or parts of one, for which none is known in that unit: they have no row.</param>
+/// <param name="Unit">The unit of all of the levels: what converts to it is part of it.</param>
+public sealed record EventCovariance(
+    IReadOnlyList<StationTrace> Stations, IReadOnlyList<StationTrace> WithoutResult, SensitivityUnit Unit)
 {
     private const string OfMounts =
         "The deviation of a mount is taken as one for all stations of its sort: where each has its own, differences of stations are less "
@@ -19,11 +21,16 @@ public sealed record EventCovariance(IReadOnlyList<StationTrace> Stations, IRead
         "Certificates have in common what they were measured against where that is a device of this register; what a laboratory's "
         + "certificates have in common beyond that is not known and not counted.";
 
-    private readonly List<IReadOnlyList<UncertaintyComponent>> _budgets = [.. Stations.Select(s => s.Applied!.Budget)];
+    private readonly List<IReadOnlyList<UncertaintyComponent>> _budgets = [.. Stations.Select(s => s.Applied!.Known.In(Unit))];
 
     /// <summary>Makes it of what applies to an event.</summary>
-    public static EventCovariance Of(EventTrace trace) =>
-        new([.. trace.Stations.Where(s => s.Applied is not null)], [.. trace.Stations.Where(s => s.Applied is null)]);
+    /// <param name="trace">The event.</param>
+    /// <param name="unit">Unit of the levels.</param>
+    public static EventCovariance Of(EventTrace trace, SensitivityUnit unit = SensitivityUnit.Volts)
+    {
+        bool IsKnown(StationTrace s) => s.Applied?.In(unit) is not null;
+        return new([.. trace.Stations.Where(IsKnown)], [.. trace.Stations.Where(s => !IsKnown(s))], unit);
+    }
 
     /// <summary>Names of the rows and columns: the station, with the begin where it has several parts. Each is there once.</summary>
     public IReadOnlyList<string> Names => [.. Stations.Select(Name)];
@@ -36,7 +43,7 @@ public sealed record EventCovariance(IReadOnlyList<StationTrace> Stations, IRead
         UncertaintyBudget.Covariance(_budgets[row].Where(IsOf(part)), _budgets[column].Where(IsOf(part)));
 
     /// <summary>What must be known of the figures.</summary>
-    public IReadOnlyList<string> Cautions => [OfWords, .. Stations.Any(HasMount) ? new[] { OfMounts } : [], .. Unknown, .. Missing];
+    public IReadOnlyList<string> Cautions => [OfWords, .. Stations.Any(HasMount) ? new[] { OfMounts } : [], .. Unknown, .. OfGains, .. Missing];
 
     private IEnumerable<string> Unknown => Stations.SelectMany(s => s.Links)
         .Where(l => l.Depth > 0 && (l.Certificate?.InForce is not { } force || ResultLevel.Of(force)?.StandardUncertaintyDb is null))
@@ -44,7 +51,11 @@ public sealed record EventCovariance(IReadOnlyList<StationTrace> Stations, IRead
             + "than is counted here.")
         .Distinct(StringComparer.Ordinal);
 
-    private IEnumerable<string> Missing => WithoutResult.Select(s => $"{Name(s)} has no row: no sensitivity is known.");
+    private IEnumerable<string> OfGains => Stations.Where(s => s.Applied!.Known.OfGain(Unit) != 0 && s.Applied.GainCaution is not null)
+        .Select(s => $"{Name(s)}: {s.Applied!.GainCaution}");
+
+    private IEnumerable<string> Missing => WithoutResult.Select(s => $"{Name(s)} has no row: "
+        + (s.Applied is null ? "no sensitivity is known." : "the range of its channel is not known."));
 
     private static bool HasMount(StationTrace s) => s.Applied!.Part(UncertaintyPart.MountAndDirection).StandardDb > 0;
 

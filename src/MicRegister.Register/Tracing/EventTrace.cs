@@ -118,17 +118,11 @@ public enum TraceVerdict
 /// Highest frequency; infinite where the mount sets none. The mount's band ends where it loses what the profile allows, and 1 dB where that
 /// says nothing (common practice, no source).
 /// </param>
-/// <param name="Caution">What must be known of the normalisation, and of the air; null where nothing.</param>
-/// <param name="StandardDb">
-/// Combined standard uncertainty in dB of the level as it was told. How well the channel's gain is known is not in it: that stands between
-/// V/Pa and full scale/Pa, and counts for the one of both that was not told.
-/// </param>
-/// <param name="CoverageFactor">k.</param>
-/// <param name="Budget">Where it comes from; one source counts once, with its sign.</param>
+/// <param name="Caution">What must be known of the normalisation, of the air and of the channel's gain; null where nothing.</param>
+/// <param name="Known">Where its uncertainty comes from, in both units: how well the channel's gain is known counts where it converts.</param>
 public sealed record AppliedSensitivity(
     SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb,
-    double UsableFromHz, double UsableToHz, string? Caution, double StandardDb, double CoverageFactor,
-    IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget)
+    double UsableFromHz, double UsableToHz, string? Caution, UnitBudget Known)
 {
     /// <summary>Share of the square of U from which one source is said to be nearly all of it (common practice, no source).</summary>
     public const double NearlyAll = 0.9;
@@ -142,15 +136,40 @@ public sealed record AppliedSensitivity(
     /// <summary>Sensitivity in full scale/Pa; null where the range is not known.</summary>
     public double? FullScalePerPascal => FullScaleDb is { } db ? Math.Pow(10, db / 20) : null;
 
-    public double ExpandedDb => CoverageFactor * StandardDb;
+    /// <summary>What leads from V/Pa to full scale/Pa, term by term; empty where the range is not known.</summary>
+    public IReadOnlyList<CheckTerm> FullScaleTerms { get; init; } = [];
 
-    /// <summary>The budget by source, with what identifies each.</summary>
-    public IReadOnlyList<BudgetOfSource> Sources => BudgetOfSource.Of(Budget);
+    /// <summary>How well it is known in V/Pa.</summary>
+    public UnitUncertainty InVolts { get; } = new(Known.In(SensitivityUnit.Volts));
 
-    /// <summary>Uncertainty of one part, without the other.</summary>
-    public PartUncertainty Part(UncertaintyPart part) => PartUncertainty.Of(Budget, part);
+    /// <summary>How well it is known in full scale/Pa; null where the range is not known.</summary>
+    public UnitUncertainty? InFullScale => FullScaleDb is null ? null : field ??= new(Known.In(SensitivityUnit.FullScale));
 
-    /// <summary>Which part of the square of the uncertainty comes from mount and direction, 0 to 1.</summary>
+    /// <summary>What is not in the uncertainty in the one or the other unit, since nothing says how well the channel's gain is known.</summary>
+    public string? GainCaution { get; init; }
+
+    /// <summary>Where the uncertainty in V/Pa comes from.</summary>
+    public IReadOnlyList<Metrology.Uncertainty.UncertaintyComponent> Budget => InVolts.Budget;
+
+    /// <summary>Combined standard uncertainty in dB, in V/Pa.</summary>
+    public double StandardDb => InVolts.StandardDb;
+
+    /// <summary>k, in V/Pa.</summary>
+    public double CoverageFactor => InVolts.CoverageFactor;
+
+    /// <summary>Expanded uncertainty in dB, in V/Pa.</summary>
+    public double ExpandedDb => InVolts.ExpandedDb;
+
+    /// <summary>The budget by source, with what identifies each and its coefficients in both units.</summary>
+    public IReadOnlyList<BudgetOfSource> Sources => Known.Sources;
+
+    /// <summary>Uncertainty of one part in V/Pa, without the other.</summary>
+    public PartUncertainty Part(UncertaintyPart part) => InVolts.Part(part);
+
+    /// <summary>How well it is known in a unit; null in full scale/Pa where the range is not known.</summary>
+    public UnitUncertainty? In(SensitivityUnit unit) => unit == SensitivityUnit.Volts ? InVolts : InFullScale;
+
+    /// <summary>Which part of the square of the uncertainty in V/Pa comes from mount and direction, 0 to 1.</summary>
     public double MountShare => StandardDb > 0 ? Math.Pow(Part(UncertaintyPart.MountAndDirection).StandardDb / StandardDb, 2) : 0;
 
     /// <summary>What must be known of the uncertainty; null where nothing.</summary>

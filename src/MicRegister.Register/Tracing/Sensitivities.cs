@@ -18,25 +18,41 @@ internal static class Sensitivities
     public static AppliedSensitivity? Apply(TracedChain c)
     {
         if (c.First(DeviceKind.Microphone) is not { } microphone) return null;
-        var channel = c.First(DeviceKind.RecorderChannel);
-        var gain = channel is null ? null : CheckWork.Gain("channel's gain", channel.CertifiedBy(c.Day));
-        if (Level(c, microphone, gain) is not { } level) return null;
+        var gain = ChannelGain.Of(c);
+        if (Level(c, microphone, gain.Term) is not { } level) return null;
         var air = AirToEvent.Of(c, microphone, level.Checks);
         var mount = Bounded(c, Mount(c), microphone);
         List<CheckTerm> terms = [.. level.Terms, .. air.Term is { } term ? new[] { term } : []];
-        var components = c.Shared.References.Parted([.. level.Components, .. air.Components, .. mount.Components]);
         var volts = terms.Sum(x => x.ValueDb);
-        var budget = new UncertaintyBudget(components);
-        var range = c.Stood.Said.RangeV ?? c.Before?.Check.RangeV ?? c.After?.Check.RangeV ?? channel?.Number(DeviceField.ChannelRangeV);
+        var range = Range(c);
+        var known = new UnitBudget(
+            c.Shared.References.Parted([.. level.Components, .. air.Components, .. mount.Components]),
+            c.Shared.References.Parted(gain.Components), level.RecordedShare, range is not null);
+        var ofGain = gain.Caution(level.RecordedShare, range is not null);
         return new(
-            level.Rule, terms, volts, range is { } v ? volts + (gain?.ValueDb ?? 0) - (20 * Math.Log10(v)) : null,
-            mount.Db, mount.FromHz, mount.ToHz, Joined([mount.Caution, level.Caution, air.Caution, .. OfTones(c)]), budget.Standard,
-            budget.CoverageFactor(), components)
+            level.Rule, terms, volts, range is { } r ? volts + gain.Db + r.ValueDb : null, mount.Db, mount.FromHz, mount.ToHz,
+            Joined([mount.Caution, level.Caution, air.Caution, ofGain, .. OfTones(c)]), known)
         {
+            FullScaleTerms = range is null ? [] : gain.Term is { } g ? [g, range] : [range],
+            GainCaution = ofGain,
             ReferenceHz = level.Rule == SensitivityRule.MeanOfChecks
                 ? (c.Before ?? c.After) is { } check ? CheckFrequency.OfTone(check.Check, c.Shared.Device) : null
                 : CalibrationSeries.Newest(microphone.CertifiedBy(c.Day), "sensitivity")?.Issued.FrequencyHz,
         };
+    }
+
+    // Full scale as it was set when the chain was placed, else at a check, else as the channel's entry says; null where nothing does.
+    private static CheckTerm? Range(TracedChain c)
+    {
+        (double? Volts, string Source)[] said =
+        [
+            (c.Stood.Said.RangeV, c.PlacedBy), (c.Before?.Check.RangeV, $"fact {c.Before?.Fact}"),
+            (c.After?.Check.RangeV, $"fact {c.After?.Fact}"),
+            (c.First(DeviceKind.RecorderChannel) is { } channel ? channel.Number(DeviceField.ChannelRangeV) : null, "none"),
+        ];
+        return said.FirstOrDefault(s => s.Volts is not null) is ({ } range, var source)
+            ? new("channel's range", -20 * Math.Log10(range), 0, source, FormattableString.Invariant($"full scale is {range} V peak"))
+            : null;
     }
 
     // A check at another frequency than the certificate's says something of both only if the microphone is the same at both.
@@ -73,7 +89,10 @@ internal static class Sensitivities
         var name = used.Count == 2 ? "mean of the checks before and after"
             : ReferenceEquals(used[0], c.Before) ? "check before"
             : "check after";
-        var source = string.Join(", ", used.Select(k => "fact " + k.Fact));
+        var recorded = used.Count(IsRecorded);
+        // What converted a recorded tone to volts is cited with the checks.
+        var source = string.Join(
+            ", ", used.Select(k => "fact " + k.Fact).Concat(recorded > 0 && gain is { Source: not "none" } ? [gain.Source] : []));
         var caution = cautions.Count == 0 ? null : string.Join(" ", cautions);
         return new(
             SensitivityRule.MeanOfChecks, [new(name, used.Average(k => Volts(k, gain)!.Value), 0, source, caution), .. Terms(doubts)],
@@ -81,6 +100,7 @@ internal static class Sensitivities
         {
             Caution = caution,
             Checks = used,
+            RecordedShare = recorded / (double)used.Count,
         };
     }
 
@@ -127,9 +147,11 @@ internal static class Sensitivities
     // A recorded tone tells full scale, a voltage tells volts: the channel stands between.
     private static double? Volts(CheckRecord k, CheckTerm? gain)
     {
-        if (k.Check.SensitivityDb is not { } db || k.Check.SensitivityUnit != "FS/Pa") return k.Check.SensitivityDb;
+        if (k.Check.SensitivityDb is not { } db || !IsRecorded(k)) return k.Check.SensitivityDb;
         return k.Check.RangeV is { } range ? db - (gain?.ValueDb ?? 0) + (20 * Math.Log10(range)) : null;
     }
+
+    private static bool IsRecorded(CheckRecord k) => k.Check.SensitivityUnit == "FS/Pa";
 
     private static ToldLevel? OfCertificates(TracedChain c, DeviceState microphone, long from, long to)
     {
@@ -241,6 +263,9 @@ internal static class Sensitivities
 
         /// <summary>The checks that tell it, each as much as the others; empty where certificates do.</summary>
         public IReadOnlyList<CheckRecord> Checks { get; init; } = [];
+
+        /// <summary>Which share of it recorded tones told, 0 to 1; the rest was told in V/Pa.</summary>
+        public double RecordedShare { get; init; }
     }
 
     /// <summary>What a doubt behind a check may make of a level.</summary>

@@ -46,21 +46,27 @@ internal static class UncertaintySources
 /// </param>
 /// <param name="Unit">Unit of the quantity.</param>
 /// <param name="StandardUncertainty">Standard uncertainty of the quantity, in its unit.</param>
-/// <param name="Sensitivity">Sensitivity coefficient, in dB for each unit, with its sign.</param>
-/// <param name="ContributionDb">The product of both, in dB, with its sign.</param>
+/// <param name="Sensitivity">Sensitivity coefficient of the level in V/Pa, in dB for each unit, with its sign.</param>
+/// <param name="ContributionDb">The product of both, in dB, with its sign: its contribution in V/Pa.</param>
 /// <param name="DegreesOfFreedom">How well the standard uncertainty is known; null where it is taken as exact.</param>
 /// <param name="Distribution">What is assumed of the quantity.</param>
 public sealed record BudgetOfSource(
     UncertaintyPart Part, string Name, string Source, string Unit, double StandardUncertainty, double Sensitivity, double ContributionDb,
     double? DegreesOfFreedom, UncertaintyDistribution Distribution)
 {
-    /// <summary>The lines of a budget; contributions of one quantity are one line.</summary>
-    public static IReadOnlyList<BudgetOfSource> Of(IEnumerable<UncertaintyComponent> components) =>
-        [.. components.GroupBy(c => c with { Sensitivity = 1 }).Select(g => Line(g.Key with { Sensitivity = g.Sum(c => c.Sensitivity) }))];
+    /// <summary>Sensitivity coefficient of the level in full scale/Pa; null where that is not known.</summary>
+    public double? FullScaleSensitivity { get; init; }
 
-    private static BudgetOfSource Line(UncertaintyComponent c) => new(
+    /// <summary>Contribution to the level in full scale/Pa, in dB, with its sign; null where that is not known.</summary>
+    public double? FullScaleContributionDb => FullScaleSensitivity * StandardUncertainty;
+
+    /// <summary>The line of a quantity.</summary>
+    /// <param name="c">The quantity, with its coefficient in V/Pa.</param>
+    /// <param name="fullScale">Its coefficient in full scale/Pa; null where that is not known.</param>
+    internal static BudgetOfSource Of(UncertaintyComponent c, double? fullScale) => new(
         UncertaintySources.PartOf(c), c.Name, c.Source, c.Unit, c.StandardUncertainty, c.Sensitivity, c.Contribution,
-        double.IsFinite(c.DegreesOfFreedom) ? c.DegreesOfFreedom : null, c.Distribution);
+        double.IsFinite(c.DegreesOfFreedom) ? c.DegreesOfFreedom : null, c.Distribution)
+    { FullScaleSensitivity = fullScale };
 }
 
 /// <summary>The uncertainty of one part of a result.</summary>

@@ -21,7 +21,7 @@ public sealed record BandsView(
         c?.AngleDeg, c?.HalfWidthDeg ?? 0, c?.AngleSource, c?.ReferenceHz,
         [.. c?.Bands.Select(b => new Band(
             Math.Round(b.Band.NominalHz, 6), b.Terms, b.NormalisationDb, b.TotalDb, b.ExpandedDb, b.CoverageFactor,
-            b.IsWithinMount, b.Sensitivity, b.MountAndDirection)) ?? []],
+            b.IsWithinMount, b.Sensitivity, b.MountAndDirection, TraceView.UnitView.Of(b.InFullScale))) ?? []],
         c?.Cautions ?? ["No sensitivity is known."]);
 
     /// <summary>The angle in words.</summary>
@@ -33,7 +33,10 @@ public sealed record BandsView(
     }
 
     /// <summary>One band.</summary>
+    /// <param name="ExpandedDb">U in dB with the sensitivity in V/Pa applied.</param>
+    /// <param name="InFullScale">The same with that in full scale/Pa; null with the correction, and where the range is not known.</param>
     public sealed record Band(
         double Hz, IReadOnlyList<BandTerm> Terms, double NormalisationDb, double? CorrectionDb, double? ExpandedDb,
-        double CoverageFactor, bool IsWithinMount, PartUncertainty? Sensitivity, PartUncertainty? MountAndDirection);
+        double CoverageFactor, bool IsWithinMount, PartUncertainty? Sensitivity, PartUncertainty? MountAndDirection,
+        TraceView.UnitView? InFullScale);
 }

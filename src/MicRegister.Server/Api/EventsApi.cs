@@ -145,13 +145,17 @@ internal static class EventsApi
     }
 
     private static IResult Covariance(
-        HttpContext context, Desk desk, string id, string format, string? @event, Word<UncertaintyPart>? part)
+        HttpContext context, Desk desk, string id, string format, string? @event, Word<UncertaintyPart>? part,
+        Word<SensitivityUnit>? unit)
     {
         if (@event is null) return Answers.Invalid("Event is missing: covariances are of the stations of one event.");
         return Table(
-            context, desk, id, format, @event, part is { } p ? "-covariance-" + WordsOfEnumerations.Of(p.Value) : "-covariance",
+            context, desk, id, format, @event,
+            "-covariance" + (unit is { } u ? "-" + WordsOfEnumerations.Of(u.Value) : "")
+                + (part is { } p ? "-" + WordsOfEnumerations.Of(p.Value) : ""),
             (campaign, traces) => CovarianceTable.Of(
-                campaign.Name, EventCovariance.Of(traces.Single()), part?.Value, Provenance.Of(desk, desk.Now)));
+                campaign.Name, EventCovariance.Of(traces.Single(), unit?.Value ?? SensitivityUnit.Volts), part?.Value,
+                Provenance.Of(desk, desk.Now)));
     }
 
     private static IResult EventBands(Desk desk, string id, string? station, double? angle)

@@ -56,16 +56,33 @@ public sealed record TraceView(
     public sealed record IncidenceView(string Fact, double AngleDeg, double HalfWidthDeg, string Reason, bool IsOfEvent);
 
     /// <summary>What to apply.</summary>
+    /// <param name="FullScaleTerms">What leads from V/Pa to full scale/Pa, term by term; empty where the range is not known.</param>
+    /// <param name="StandardDb">Combined standard uncertainty in dB, in V/Pa; so are k, U and its parts.</param>
+    /// <param name="InFullScale">The same in full scale/Pa, where the channel's gain counts otherwise; null where the range is not known.</param>
     public sealed record AppliedView(
         SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb,
-        IReadOnlyList<CheckTerm> Terms, double NormalisationDb, double UsableFromHz, double? UsableToHz, string? Caution,
-        double StandardDb, double CoverageFactor, double ExpandedDb, PartUncertainty Sensitivity, PartUncertainty MountAndDirection,
-        string? UncertaintyNote, IReadOnlyList<BudgetOfSource> Budget, double? ReferenceHz)
+        IReadOnlyList<CheckTerm> Terms, IReadOnlyList<CheckTerm> FullScaleTerms, double NormalisationDb, double UsableFromHz,
+        double? UsableToHz, string? Caution, double StandardDb, double CoverageFactor, double ExpandedDb, PartUncertainty Sensitivity,
+        PartUncertainty MountAndDirection, UnitView? InFullScale, string? UncertaintyNote, IReadOnlyList<BudgetOfSource> Budget,
+        double? ReferenceHz)
     {
         public static AppliedView Of(AppliedSensitivity a) => new(
-            a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.NormalisationDb, a.UsableFromHz,
-            double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb,
-            a.Part(UncertaintyPart.Sensitivity), a.Part(UncertaintyPart.MountAndDirection), a.UncertaintyNote, a.Sources, a.ReferenceHz);
+            a.Rule, a.VoltsPerPascal, a.VoltsDb, a.FullScalePerPascal, a.FullScaleDb, a.Terms, a.FullScaleTerms, a.NormalisationDb,
+            a.UsableFromHz, double.IsFinite(a.UsableToHz) ? a.UsableToHz : null, a.Caution, a.StandardDb, a.CoverageFactor, a.ExpandedDb,
+            a.Part(UncertaintyPart.Sensitivity), a.Part(UncertaintyPart.MountAndDirection), UnitView.Of(a.InFullScale), a.UncertaintyNote,
+            a.Sources, a.ReferenceHz);
+    }
+
+    /// <summary>How well a level is known in one unit.</summary>
+    /// <param name="StandardDb">Combined standard uncertainty in dB.</param>
+    /// <param name="CoverageFactor">k.</param>
+    /// <param name="ExpandedDb">Expanded uncertainty in dB.</param>
+    /// <param name="Sensitivity">That of sensitivity and responses alone; what mount and direction make of it is the same in all units.</param>
+    public sealed record UnitView(double StandardDb, double CoverageFactor, double ExpandedDb, PartUncertainty Sensitivity)
+    {
+        public static UnitView? Of(UnitUncertainty? known) => known is null
+            ? null
+            : new(known.StandardDb, known.CoverageFactor, known.ExpandedDb, known.Part(UncertaintyPart.Sensitivity));
     }
 }
 

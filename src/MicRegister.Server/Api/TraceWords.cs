@@ -19,11 +19,18 @@ internal static class TraceWords
         var fullScale = a.FullScaleDb is { } fs ? $", {QuantityText.Of(fs, "dB", 3)} re 1 FS/Pa" : "";
         return $"{chain} stood there. Apply {QuantityText.Of(a.VoltsPerPascal * 1000, "mV/Pa", 3)} "
             + $"({QuantityText.Of(a.VoltsDb, "dB", 3)} re 1 V/Pa{fullScale}), U = {QuantityText.Expanded(a.ExpandedDb, "dB")} dB "
-            + FormattableString.Invariant($"(k = {a.CoverageFactor:0.00}{Parts(a)}), by {a.Rule.InWords}; ")
+            + FormattableString.Invariant($"in V/Pa (k = {a.CoverageFactor:0.00}{Parts(a)}){FullScale(a)}, by {a.Rule.InWords}; ")
             + $"{QuantityText.Change(a.NormalisationDb, "dB", 2)} to the free field, {Band(a)}"
             + (a.Caution is null ? "" : ". " + a.Caution)
             + (a.UncertaintyNote is null ? "" : ". " + a.UncertaintyNote);
     }
+
+    // The channel's gain stands between both units, so that it counts in the one or the other.
+    private static string FullScale(AppliedSensitivity a) => a.InFullScale is { } known
+        ? $" and {QuantityText.Expanded(known.ExpandedDb, "dB")} dB in FS/Pa" + (known.CoverageFactor == a.CoverageFactor
+            ? ""
+            : FormattableString.Invariant($" (k = {known.CoverageFactor:0.00})"))
+        : "";
 
     // Apart only where both contribute.
     private static string Parts(AppliedSensitivity a) =>

@@ -32,24 +32,26 @@ internal static class TraceCommand
         { Description = "With --event: covariances between what applies to its stations, in dB²." };
         var part = new Option<string?>("--part")
         { Description = "With --covariance: sensitivity or mount-and-direction alone." };
+        var unit = new Option<string?>("--unit")
+        { Description = "With --covariance: volts, the usual one, or full-scale: what the sensitivities are relative to." };
         var csv = new Option<string?>("--csv")
         { Description = "With --event: writes the table there, and beside it FILE-metadata.json with what it means and where it is from." };
         var around = new Option<string?>("--rests-on")
         { Description = "KIND:ID of a device, certificate, check, placement or event: what it rests on, and what rests on it." };
         var command = new Command(
             "trace", "Trace an event to the devices and calibrations behind it, or a device to the events that it puts in doubt.")
-        { data, what, station, bands, angle, budget, covariance, part, csv, device, around, json };
+        { data, what, station, bands, angle, budget, covariance, part, unit, csv, device, around, json };
         command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
             CommonOptions.Folder(parsed.GetValue(data)), new(
                 parsed.GetValue(what), parsed.GetValue(station), parsed.GetValue(bands), parsed.GetValue(angle), parsed.GetValue(budget),
-                parsed.GetValue(covariance), parsed.GetValue(part), parsed.GetValue(csv), parsed.GetValue(device),
-                parsed.GetValue(around), parsed.GetValue(json))))));
+                parsed.GetValue(covariance), parsed.GetValue(part), parsed.GetValue(unit), parsed.GetValue(csv),
+                parsed.GetValue(device), parsed.GetValue(around), parsed.GetValue(json))))));
         return command;
     }
 
     private sealed record Wanted(
-        string? Event, string? Station, bool Bands, double? Angle, bool Budget, bool Covariance, string? Part, string? Csv,
-        string? Device, string? Around, bool Json);
+        string? Event, string? Station, bool Bands, double? Angle, bool Budget, bool Covariance, string? Part, string? Unit,
+        string? Csv, string? Device, string? Around, bool Json);
 
     private static int Run(string folder, Wanted w)
     {
@@ -70,6 +72,12 @@ internal static class TraceCommand
         {
             throw new BadUseException(
                 $"--part {w.Part}: allowed are {string.Join(" and ", WordsOfEnumerations.Of(typeof(UncertaintyPart)))}.");
+        }
+        if (w.Unit is not null && !w.Covariance) throw new BadUseException("--unit needs --covariance.");
+        if (w.Unit is not null && !Word<SensitivityUnit>.TryParse(w.Unit, out _))
+        {
+            throw new BadUseException(
+                $"--unit {w.Unit}: allowed are {string.Join(" and ", WordsOfEnumerations.Of(typeof(SensitivityUnit)))}.");
         }
         if (new[] { w.Event, w.Device, w.Around }.Count(o => o is not null) != 1)
             throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
@@ -122,7 +130,8 @@ internal static class TraceCommand
         if (w.Covariance)
         {
             UncertaintyPart? part = Word<UncertaintyPart>.TryParse(w.Part, out var word) ? word.Value : null;
-            return CovarianceTable.Of(title, EventCovariance.Of(trace), part, provenance);
+            var unit = Word<SensitivityUnit>.TryParse(w.Unit, out var relativeTo) ? relativeTo.Value : SensitivityUnit.Volts;
+            return CovarianceTable.Of(title, EventCovariance.Of(trace, unit), part, provenance);
         }
         return w.Bands
             ? BandTable.Of(
@@ -179,7 +188,7 @@ internal static class TraceCommand
             foreach (var b in c?.Bands ?? [])
             {
                 var sum = b.TotalDb is { } total
-                    ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB"
+                    ? $"{QuantityText.Signed(total, 3),8} dB, U = {QuantityText.Expanded(b.ExpandedDb, "dB")} dB{InFullScale(b)}"
                     : "    open";
                 var terms = string.Concat(b.Terms.Select(t => $"; {t.Name} {QuantityText.Signed(t.ValueDb, 3)}"));
                 Console.WriteLine(
@@ -189,6 +198,9 @@ internal static class TraceCommand
         }
         return CommandExit.Good;
     }
+
+    private static string InFullScale(BandCorrection b) =>
+        b.InFullScale is { } known ? $" in V/Pa, {QuantityText.Expanded(known.ExpandedDb, "dB")} dB in FS/Pa" : "";
 
     private static int Forwards(Register.Register register, string what, string? station, bool asJson)
     {

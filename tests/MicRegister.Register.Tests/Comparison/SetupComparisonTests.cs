@@ -133,7 +133,7 @@ public sealed class SetupComparisonTests
         Assert.Equal(0.1, compared.A.GreatestDifferenceDb!.Value, 1e-9);
         Assert.Equal(1.161236, compared.A.MedianExpandedDb!.Value, 1e-4);
         Assert.Equal(1, compared.A.SampledEvents);
-        Assert.Equal(["source", "band of interest", "mounts", "normalisation to the free field", "band of use", "sensitivity applied", "response types of microphones", "stations checked before and after", "greatest difference of checks", "median expanded uncertainty of sensitivities", "profile", "calibrators"], compared.Rows.Select(r => r.What));
+        Assert.Equal(["source", "band of interest", "mounts", "normalisation to the free field", "band of use", "sensitivity applied", "response types of microphones", "stations checked before and after", "greatest difference of checks", "median expanded uncertainty of sensitivities in V/Pa", "profile", "calibrators"], compared.Rows.Select(r => r.What));
         Assert.Equal(("flush in a ground plate: 1 at 0 m", "on a pole: 1 at 10 m"), Row(compared, "mounts"));
         Assert.Equal(("flush in a ground plate: −6.02 dB", "on a pole: 0.00 dB"), Row(compared, "normalisation to the free field"));
         Assert.Equal(("flush in a ground plate: 0 Hz to 20000 Hz", "on a pole: 0 Hz and up"), Row(compared, "band of use"));

@@ -1,6 +1,8 @@
 using MicRegister.Metrology.Uncertainty;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Tracing;
 
@@ -30,6 +32,8 @@ public sealed class UncertaintyThatLeavesTests
                 ("one insertion, assumed", $"{facts[3].Id}: this check: insertions", 0.5, 0.03),
                 ("change between the checks", $"change between facts {facts[1].Id} and {facts[3].Id}", 1.0, Math.Round(0.04 / Math.Sqrt(3), 6)),
                 ("normalisation of the mount", "mount flush-plate", 1.0, Math.Round(1 / Math.Sqrt(3), 6)),
+                // By voltages: nothing in V/Pa, see ChannelGainTests.
+                ("channel's gain", "certificate " + CalibrationSeries.Newest(register.Device("R1")!, "gain")!.Fact, 0.0, 0.02),
             ],
             lines.Select(l => (l.Name, l.Source, l.Sensitivity, Math.Round(l.StandardUncertainty, l.Name == "certificate" ? 9 : 6))));
         Assert.All(lines, l => Assert.Equal(("dB", l.Sensitivity * l.StandardUncertainty), (l.Unit, l.ContributionDb)));

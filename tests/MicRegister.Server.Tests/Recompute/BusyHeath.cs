@@ -22,7 +22,7 @@ internal static class BusyHeath
     public static List<Fact> Of(int seed)
     {
         var random = new Random(seed);
-        List<Fact> facts = [.. HeathTraffic.Sample(new Random(seed)), .. Kit(random), .. Said(random)];
+        List<Fact> facts = [.. HeathTraffic.Sample(new Random(seed)), .. Kit(random), .. Said(random), .. Gains(new Random(-seed))];
         for (var i = 0; i < Visits; i++) Visit(facts, random, i);
         return [.. facts.DistinctBy(f => f.Id)];
     }
@@ -97,6 +97,25 @@ internal static class BusyHeath
                 "2026-06-01", Subject.Campaign(Heath.C));
         }
         if (random.Next(3) == 0) yield return Heath.Planned(altitudeM: random.Next(0, 900));
+    }
+
+    // Gains of channels that were measured against a reference of the register, with another factor, without an uncertainty, or never.
+    private static IEnumerable<Fact> Gains(Random random)
+    {
+        for (var i = 1; i <= 3; i++)
+        {
+            var sort = random.Next(5);
+            if (sort > 3) continue;
+            yield return Make.Of(
+                Make.Issued(Near(random, 0, 0.3), sort == 0 ? null : Near(random, 0.05, 0.02), "gain", "dB") with
+                {
+                    ReferenceDevice = sort == 1 ? "REF" : null,
+                    Results = [new(
+                        AdjustmentState.AsFoundAndLeft, Near(random, 0, 0.3), "dB", sort == 0 ? null : Near(random, 0.05, 0.02),
+                        sort == 0 ? null : "dB", sort == 2 ? 1.96 : null)],
+                },
+                "2026-04-1" + random.Next(1, 9), "device:R" + i);
+        }
     }
 
     // A station is set up, checked, flown over and checked again, each as a crew may.

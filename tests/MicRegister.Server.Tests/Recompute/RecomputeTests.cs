@@ -41,12 +41,22 @@ public sealed partial class RecomputeTests
         after.standardDb
         applied.budget[].contributionDb
         applied.budget[].degreesOfFreedom
+        applied.budget[].fullScaleContributionDb
+        applied.budget[].fullScaleSensitivity
         applied.budget[].sensitivity
         applied.budget[].standardUncertainty
         applied.coverageFactor
         applied.expandedDb
         applied.fullScaleDb
         applied.fullScalePerPascal
+        applied.fullScaleTerms[].standardDb
+        applied.fullScaleTerms[].valueDb
+        applied.inFullScale.coverageFactor
+        applied.inFullScale.expandedDb
+        applied.inFullScale.sensitivity.coverageFactor
+        applied.inFullScale.sensitivity.expandedDb
+        applied.inFullScale.sensitivity.standardDb
+        applied.inFullScale.standardDb
         applied.mountAndDirection.coverageFactor
         applied.mountAndDirection.expandedDb
         applied.mountAndDirection.standardDb

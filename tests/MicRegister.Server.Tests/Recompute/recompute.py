@@ -21,6 +21,9 @@ Formulas
   combined uncertainty            GUM 5.2.2: what has one source adds up with its sign, what has not in squares
   degrees of freedom              Welch-Satterthwaite, GUM G.4.1, one term a source; cut to a whole number (G.6.4)
   coverage factor                 Student's t for 95.45 %; beyond a million degrees of freedom the normal quantile
+  channel's gain g                what voltages told: V/Pa as read, FS/Pa = V/Pa + g - range; what tones told: FS/Pa as read,
+                                  V/Pa = FS/Pa - g + range. So dV/dg = -r and dFS/dg = 1 - r for the share r told by tones,
+                                  with the gain's certificate as one source (GUM 5.1.3 and 5.2.2)
   repeated readings               s/sqrt(n), n - 1 degrees of freedom (GUM 4.2.3)
   half-width a, rectangular       a/sqrt(3) (GUM 4.3.7)
   image source over a rigid plane |1 + exp(-j k 2h)|: +6.02 dB flush, cos(pi f 2h/c) = 10^(-tol/20) up to where it holds;
@@ -126,13 +129,15 @@ class Budget:
     def times(self, weight):
         return [(s, u, c * weight, f) for s, u, c, f in self.parts]
 
-    def lines(self):
-        """By source: one line for each quantity, its coefficients summed."""
-        lines = {}
-        for source, u, coefficient, freedom in self.parts:
-            quantities = lines.setdefault(source, {})
-            quantities[(u, freedom)] = quantities.get((u, freedom), 0.0) + coefficient
-        return lines
+
+def lines_of(parts):
+    """By source: one line for each quantity, its coefficients in V/Pa and in FS/Pa summed."""
+    lines = {}
+    for source, u, volts, full, freedom in parts:
+        quantities = lines.setdefault(source, {})
+        before = quantities.get((u, freedom), (0.0, 0.0))
+        quantities[(u, freedom)] = (before[0] + volts, before[1] + full)
+    return lines
 
 
 def instant(text):
@@ -475,18 +480,34 @@ class Station:
         ranges = [self.stood.get("rangeV"), *(self.checks[at].range for at in ("before", "after") if at in self.checks),
                   self.known.details(channel).get("range-v") if channel else None]
         peak = next((r for r in ranges if r is not None), None)
+        gain, gain_u, gain_source = self.gain(channel) if channel else (0.0, 0.0, "none")
         if peak is not None:
-            full = volts + self.channel_gain() - lg20(peak)
+            full = volts + gain - lg20(peak)
             self.figures["applied.fullScaleDb"], self.figures["applied.fullScalePerPascal"] = full, 10 ** (full / 20)
+            for i, (value, u) in enumerate(([(gain, gain_u)] if channel else []) + [(-lg20(peak), 0.0)]):
+                self.figures.update({f"applied.fullScaleTerms[{i}].valueDb": value, f"applied.fullScaleTerms[{i}].standardDb": u})
         parts = self.parted(parts) + self.mount()
-        self.uncertainty("applied", parts)
-        self.uncertainty("applied.sensitivity", [p for p in parts if not p[0].startswith("mount ")])
+        recorded = sum(c.unit == "FS/Pa" for c in used) / len(used) if used else 0.0
+        of_gain = self.parted([(gain_source, gain_u, 1, math.inf)]) if gain_u else []
+        in_volts = parts + [(s, u, -recorded * c, f) for s, u, c, f in of_gain if recorded]
+        in_full = parts + [(s, u, (1 - recorded) * c, f) for s, u, c, f in of_gain if recorded < 1]
+        self.uncertainty("applied", in_volts)
+        self.uncertainty("applied.sensitivity", [p for p in in_volts if not p[0].startswith("mount ")])
         self.uncertainty("applied.mountAndDirection", [p for p in parts if p[0].startswith("mount ")])
-        for source, quantities in Budget(parts).lines().items():
-            for i, ((u, freedom), coefficient) in enumerate(quantities.items()):
+        if peak is not None:
+            self.uncertainty("applied.inFullScale", in_full)
+            self.uncertainty("applied.inFullScale.sensitivity", [p for p in in_full if not p[0].startswith("mount ")])
+        both = [(s, u, c, c, f) for s, u, c, f in parts]
+        if recorded or peak is not None:
+            both += [(s, u, -recorded * c, (1 - recorded) * c, f) for s, u, c, f in of_gain]
+        for source, quantities in lines_of(both).items():
+            for i, ((u, freedom), (coefficient, in_full_scale)) in enumerate(quantities.items()):
                 at = f"applied.budget[{source}][{i}]"
                 self.figures.update({at + ".standardUncertainty": u, at + ".sensitivity": coefficient,
                                      at + ".contributionDb": u * coefficient})
+                if peak is not None:
+                    self.figures.update({at + ".fullScaleSensitivity": in_full_scale,
+                                         at + ".fullScaleContributionDb": u * in_full_scale})
                 if math.isfinite(freedom):
                     self.figures[at + ".degreesOfFreedom"] = freedom
         self.reference_frequency()
