@@ -85,7 +85,8 @@ public sealed class Register
         if (sequence == Count) return this;
         var catalog = _catalog.Fork(sequence);
         var digest = sequence <= Count / 2 ? Sum(1, sequence, cancel) : Digest.Without(Sum(sequence + 1, Count, cancel));
-        var past = new Register(catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source);
+        var past = new Register(
+            catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source, OfAllStates());
         return past.Order.HasHomeOf(Order) ? past.WithClocksMoved(Order, out _, cancel) : past.Reordered(cancel);
     }
 
@@ -214,6 +215,8 @@ public sealed class Register
     /// <summary>Something that all states of this register share, made where nobody asked for it yet.</summary>
     internal T Lasting<T>()
         where T : class, new() => (T)_lasting.GetOrAdd(typeof(T), static _ => new T());
+
+    private ConcurrentDictionary<Type, object> OfAllStates() => new(_lasting.Where(l => l.Value is IOfAllStates));
 
     /// <summary>Work that the next state carries on, begun where nobody asked for it yet.</summary>
     internal T Carried<T>()

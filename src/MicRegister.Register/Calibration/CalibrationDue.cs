@@ -17,7 +17,12 @@ public sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, D
     /// <param name="profile">Its limits; null where there is none.</param>
     /// <param name="firstDay">Day that intervals to the first day of a series are counted to.</param>
     /// <param name="lastDay">Day that all others are counted to.</param>
-    public static IEnumerable<CalibrationDue> Of(DeviceState device, ProfileState? profile, DateOnly firstDay, DateOnly lastDay)
+    /// <param name="later">
+    /// The device with the certificates of later days: one within an interval that counts both ways serves; null takes
+    /// <paramref name="device"/>.
+    /// </param>
+    public static IEnumerable<CalibrationDue> Of(
+        DeviceState device, ProfileState? profile, DateOnly firstDay, DateOnly lastDay, DeviceState? later = null)
     {
         var limits = profile?.Intervals(device.Kind ?? "").ToList() ?? [];
         var main = DeviceKind.Find(device.Kind)?.Calibrated;
@@ -27,6 +32,15 @@ public sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, D
             var candidates = new List<CalibrationDue>();
             foreach (var (_, limit) in limits.Where(l => l.Quantity == quantity))
             {
+                if (AroundInterval.Of(limit) is { } around)
+                {
+                    // Where none lies before the first day there is nothing that ran out; what is missing is told by another rule.
+                    var serving = around.ServedBy(later ?? device, quantity, firstDay)
+                        ?? (firstDay == DateOnly.MinValue ? newest : AroundInterval.Before(device, quantity, firstDay));
+                    if (serving is not null)
+                        candidates.Add(new(quantity, serving, around.Last(serving.Day), firstDay, $"profile: {around}", limit));
+                    continue;
+                }
                 var inDays = limit.Key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
                 var due = inDays ? DueDay.AfterDays(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 36_500)) : DueDay.AfterMonths(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 1200));
                 candidates.Add(new(quantity, newest, due, limit.Text == LimitKey.ToFirstDay ? firstDay : lastDay, $"profile: {limit.Value} {(inDays ? "days" : "months")}", limit));

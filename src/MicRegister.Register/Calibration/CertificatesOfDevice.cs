@@ -34,6 +34,13 @@ public static class CertificatesOfDevice
             ? device
             : device.With(device.Certified with { Certificates = [.. device.Certificates.Where(c => c.Day <= day)] });
 
+        /// <summary>
+        /// Whether work between two certificates made another device of it, so that both say nothing of a change of one: what was found on
+        /// the day of the work and then adjusted is how it was before.
+        /// </summary>
+        internal bool IsAnotherBetween(DeviceCertificate last, DeviceCertificate found) => device.Services.Any(w =>
+            w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day && !found.TellsBefore(w));
+
         internal DeviceState With(DeviceCertificate certificate) =>
             device.With(device.Certified with { Certificates = device.Certificates.Add(certificate) });
 

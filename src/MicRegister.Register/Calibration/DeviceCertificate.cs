@@ -1,3 +1,4 @@
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Calibration;
@@ -18,4 +19,7 @@ public sealed record DeviceCertificate(FactId Fact, DateOnly Day, CertificateIss
 
     /// <summary>Whether the device was adjusted, so that results before and after are no one series.</summary>
     public bool WasAdjusted => Issued.Results.Any(r => r.State == AdjustmentState.AsLeft);
+
+    // What was found on the day of the work and then adjusted is how it was before.
+    internal bool TellsBefore(Dated<DeviceServiced> work) => Day == work.Day && WasAdjusted;
 }

@@ -1,3 +1,4 @@
+using static MicRegister.Register.Campaigns.CertificateLimits;
 using static MicRegister.Register.Campaigns.LimitKey;
 
 namespace MicRegister.Register.Campaigns;
@@ -23,12 +24,10 @@ public static class BuiltInProfiles
             [
                 new(IntervalMonths + "sound-calibrator/level", 6, ToFirstDay, "14 CFR 36, A36.3.9.7", Memory),
                 new(CalibratorStepDb, 0.2, null, "14 CFR 36, A36.3.9.7", Memory),
-                new(IntervalDays + "microphone/response", 90, ToFirstDay, "14 CFR 36, A36.3.9.2", Memory),
+                new(IntervalDays + "microphone/response", 90, AroundFirstDay, "14 CFR 36, A36.3.9.2: within 90 days of each series", Seen),
                 new(CheckDifferenceDb, 0.5, null, "14 CFR 36, A36.3.9.8", Memory),
                 new(CheckTestDay, null, SiteDay, "14 CFR 36, A36.3.9.8: before and after each series on each day", Seen),
-                new(IntervalMonths + "windscreen/insertion-loss", 6, ToFirstDay, "14 CFR 36, A36.3.9.10", Memory),
-                new(IntervalMonths + "noise-source/noise-level", 6, ToFirstDay, "14 CFR 36, A36.3.9.5", Memory),
-                new(IntervalMonths + "attenuator/attenuation", 6, ToFirstDay, "14 CFR 36, A36.3.9.6", Memory),
+                .. InBands(),
                 new(Mounts, null, "ground-stand", "14 CFR 36, A36.3.5.2: 1.2 m above the local ground, grazing incidence", "seen, 2019 edition"),
                 new(IntervalMonths + "microphone/sensitivity", 12, null, Practice, Practice),
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
@@ -115,6 +114,19 @@ public static class BuiltInProfiles
         new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
         new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
         new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
+    ];
+
+    // Windscreens, noise sources and attenuators. Six months are one way for windscreens, the maker's data of an intact one the other.
+    private static IEnumerable<ProfileLimit> InBands() =>
+    [
+        new(IntervalMonths + "windscreen/insertion-loss", 6, ToFirstDay, "14 CFR 36, A36.3.9.10", Seen),
+        new(ChangeInBands + "windscreen/insertion-loss", 0.4, null, "14 CFR 36, A36.3.9.10", Seen),
+        new(MakersData + "windscreen/insertion-loss", null, UntilDamaged,
+            "14 CFR 36, A36.3.9.10: undamaged and uncontaminated, the maker's data may be used", Seen),
+        new(IntervalMonths + "noise-source/noise-level", 6, ToFirstDay, "14 CFR 36, A36.3.9.5", Seen),
+        new(ChangeInBands + "noise-source/noise-level", 0.2, null, "14 CFR 36, A36.3.9.5", Seen),
+        new(IntervalMonths + "attenuator/attenuation", 6, ToFirstDay, "14 CFR 36, A36.3.9.6", Seen),
+        new(GreatestError + "attenuator/attenuation", 0.1, null, "14 CFR 36, A36.3.9.6", Seen),
     ];
 
     // Measured at 10 m over the ground, within 30 minutes of each test. No precipitation and the attenuation of high bands are not judged.

@@ -144,6 +144,7 @@ public static class CampaignDecisions
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
+            if (CertificateLimits.Wrong(limit) is { } wrong) return Saying.Invalid($"{key.Label} {wrong}");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

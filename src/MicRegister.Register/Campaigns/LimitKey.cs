@@ -61,6 +61,12 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     /// <summary>Text of an interval that is counted to the first day of the campaign only; otherwise it is to the last.</summary>
     public const string ToFirstDay = "to the first day";
 
+    /// <summary>
+    /// Text of an interval that counts both ways from the first day of the campaign: what was calibrated within it afterwards serves too,
+    /// once it is done.
+    /// </summary>
+    public const string AroundFirstDay = "before or after the first day";
+
     /// <summary>Word of <see cref="CheckTestDay"/>: checks serve the testing of one day at the site, or of one stated session, alone.</summary>
     public const string SiteDay = "site-day";
 
@@ -121,6 +127,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     {
         if (ByKey.TryGetValue(key, out var known)) return known;
         var parts = key.Split('/');
+        if (CertificateLimits.Find(key, parts) is { } ofCertificates) return ofCertificates;
         if (parts is ["change", var changing, var quantity] && Devices.DeviceKind.Find(changing) is { } changes)
         {
             return new(key, $"{changes.Label}: greatest change of its {quantity} between calibrations",

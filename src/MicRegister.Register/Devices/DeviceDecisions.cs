@@ -55,6 +55,11 @@ public static class DeviceDecisions
         {
             if (value is { } mm && !(Math.Abs(mm) <= 200)) return Saying.Invalid($"{name} '{mm}': allowed is a number up to 200 mm.");
         }
+        if (seen.MakersData is { } data && Text(data, "Maker's data") is { } wrong) return wrong;
+        if (seen.Attachment is { } sha && (sha.Length != 64 || !sha.All(char.IsAsciiHexDigitLower)))
+            return Saying.Invalid($"Attachment '{sha}': a SHA-256 in 64 small hexadecimal digits is allowed.");
+        if (seen.Passed && (seen.Undamaged == false || seen.Uncontaminated == false))
+            return Saying.Invalid($"It cannot pass: it was found {seen.Amiss}. Enter the inspection as failed.");
         return saying.On(day, register, seen, Subject.Device(device.Id));
     }
 

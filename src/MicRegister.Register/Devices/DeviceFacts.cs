@@ -38,7 +38,20 @@ public sealed record DeviceServiced(ServiceKind What, string Text, bool BeginsAn
 /// <param name="GapMm">Gap of an inverted capsule over the plate, in mm.</param>
 /// <param name="FlatnessMm">Greatest deviation from flat, in mm.</param>
 /// <param name="Text">Remarks.</param>
-public sealed record DeviceInspected(bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text) : FactBody;
+public sealed record DeviceInspected(bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text) : FactBody
+{
+    /// <summary>Whether it was found undamaged; null where nobody said.</summary>
+    public bool? Undamaged { get; init; }
+
+    /// <summary>Whether it was found uncontaminated, by dirt, oil or water; null where nobody said.</summary>
+    public bool? Uncontaminated { get; init; }
+
+    /// <summary>The maker's data that are kept for it, in words: document, edition, where it lies; null where nobody said.</summary>
+    public string? MakersData { get; init; }
+
+    /// <summary>SHA-256 of the attachment with the maker's data; null where none is attached.</summary>
+    public string? Attachment { get; init; }
+}
 
 /// <summary>Two entries were found to be one device. Subjects: both devices, the one to keep first.</summary>
 public sealed record DevicesJoined(string Keep, string Other, string Reason) : FactBody, IJoinsEntries

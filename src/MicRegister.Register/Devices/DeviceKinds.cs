@@ -31,7 +31,7 @@ internal sealed class DeviceKinds : IFactKinds
             f => f.Text),
         FactKind.Of("device-inspected", 1, FactReading.Whole, FactReach.OwnSubjects, Duties.Works, _ => PhoneReach.PlannedDevices,
             new DeviceInspected(true, 0.05, null, 0.1, "clean"),
-            f => f.Passed ? "passed" : "failed"),
+            f => (f.Passed ? "passed" : "failed") + (f.StateInWords is { Length: > 0 } state ? ", " + state : "")),
         FactKind.Of("devices-joined", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new DevicesJoined("A1", "A2", "entered twice"),
             f => f.Reason),

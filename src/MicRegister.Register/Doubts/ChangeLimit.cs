@@ -7,7 +7,8 @@ namespace MicRegister.Register.Doubts;
 /// <summary>A change between two calibrations that a limit is held against.</summary>
 /// <param name="Kind">Kind of the device; null where nobody registered it.</param>
 /// <param name="Quantity">What was calibrated.</param>
-internal readonly record struct LimitedChange(string? Kind, string Quantity);
+/// <param name="IsInBands">Whether it is the greatest change of a third-octave band rather than that of one figure.</param>
+internal readonly record struct LimitedChange(string? Kind, string Quantity, bool IsInBands = false);
 
 /// <summary>By how much a device may differ from its calibration before: one rule for readiness and for doubts.</summary>
 internal static class ChangeLimit
@@ -17,13 +18,18 @@ internal static class ChangeLimit
     private const double UsualCalibratorDb = 0.2;
     private const double UsualKPa = 0.2;
 
-    /// <summary>The limit in the unit of the quantity: by a profile, or by usual practice where it says nothing.</summary>
+    /// <summary>
+    /// The limit in the unit of the quantity: by a profile, or by usual practice where it says nothing; in bands by a profile alone,
+    /// infinite where it says nothing.
+    /// </summary>
     public static double Of(Register register, ProfileState? profile, LimitedChange change) =>
         Of(profile, register.Profile(BuiltInProfiles.Usual), change);
 
     /// <summary>The same, where what is usual is at hand.</summary>
     public static double Of(ProfileState? profile, ProfileState? usual, LimitedChange change) =>
-        Of(profile, change) ?? Of(usual, change)
+        change.IsInBands
+            ? profile?.Value($"{CertificateLimits.ChangeInBands}{change.Kind}/{change.Quantity}") ?? double.PositiveInfinity
+            : Of(profile, change) ?? Of(usual, change)
             ?? (ResultLevel.UnitOf(change.Quantity) == "kPa" ? UsualKPa : IsOfCalibrator(change) ? UsualCalibratorDb : UsualDb);
 
     private static double? Of(ProfileState? profile, LimitedChange change)

@@ -51,8 +51,14 @@ public static class DoubtBook
             [Subject.Device(doubt.Device), .. events.Select(Subject.Event)]);
     }
 
-    /// <summary>All that may put a device in doubt, before any limit is held against it; worked out once a state.</summary>
-    internal static IReadOnlyList<Doubt> Causes(Register register, string id) =>
+    /// <summary>All that may put a device in doubt by some profiles, before their limits on figures are held against it.</summary>
+    internal static IReadOnlyList<Doubt> Causes(Register register, string id, IReadOnlyList<ProfileState?> profiles) =>
+        BandDoubts.Of(register, id, profiles) is { Count: > 0 } inBands
+            ? [.. Causes(register, id).Concat(inBands).OrderBy(d => d.FromMs).ThenBy(d => d.Key, StringComparer.Ordinal)]
+            : Causes(register, id);
+
+    // Worked out once a state.
+    private static IReadOnlyList<Doubt> Causes(Register register, string id) =>
         register.Version(Subject.Device(id)) is var version and > 0
             ? register.Memory.Of<Shelf<IReadOnlyList<Doubt>>>().Of(id, version, device => Fold(register, device))
             : [];
@@ -60,7 +66,7 @@ public static class DoubtBook
     // The strictest of some profiles names its limit.
     private static List<Doubt> Under(Register register, string id, IReadOnlyList<ProfileState?> profiles)
     {
-        var causes = Causes(register, id);
+        var causes = Causes(register, id, profiles);
         if (causes.Count == 0) return [];
         var doubts = new List<Doubt>();
         foreach (var cause in causes)
@@ -73,7 +79,7 @@ public static class DoubtBook
             var strictest = profiles.Count == 1 ? profiles[0] : profiles.MinBy(p => ChangeLimit.Of(register, p, limited));
             if (!cause.IsRaisedBy(register, strictest)) continue;
             var limit = ChangeLimit.Of(register, strictest, limited);
-            var allowed = $"{cause.Text}; {QuantityText.UpTo(limit, 3)} {cause.Unit} are allowed.";
+            var allowed = $"{cause.Text}; {QuantityText.UpTo(limit, 3)} {cause.Unit} are allowed{(limited.IsInBands ? " in each" : "")}.";
             doubts.Add(GoodUntil.Narrowed(register, cause with { Text = allowed }));
         }
         return doubts;
@@ -129,7 +135,7 @@ public static class DoubtBook
             return null;
         }
         // Work that makes it another device ends what was known of it: both are no change of one. The work itself is a cause of doubt.
-        if (device.Services.Any(w => w.What.BeginsAnew && last.Day < w.Day && w.Day <= found.Day && !TellsBefore(found, w))) return null;
+        if (device.IsAnotherBetween(last, found)) return null;
         var change = level - was;
         // Two levels of one calibrator are no change of one.
         if (Math.Abs(change) <= SameDb || (device.Kind == DeviceKind.Calibrator.Key && Math.Abs(change) > OtherLevelDb)) return null;
@@ -141,9 +147,6 @@ public static class DoubtBook
             with
         { Limited = new(device.Kind, found.Issued.Quantity), Against = last.Fact };
     }
-
-    // What was found on the day of the work and then adjusted is how it was before.
-    private static bool TellsBefore(DeviceCertificate found, Dated<DeviceServiced> work) => found.Day == work.Day && found.WasAdjusted;
 
     private static IEnumerable<Doubt> Reported(Register register, DeviceState device, List<DeviceCertificate> counting)
     {
@@ -172,7 +175,7 @@ public static class DoubtBook
         foreach (var work in device.Services.Where(s => s.What.BeginsAnew && s.What.What is not (ServiceKind.Damage or ServiceKind.Malfunction)))
         {
             // Nothing was relied on before its first certificate, and what was found on the day tells how it was.
-            if (!counting.Exists(c => c.Day < work.Day) || counting.Exists(c => TellsBefore(c, work))) continue;
+            if (!counting.Exists(c => c.Day < work.Day) || counting.Exists(c => c.TellsBefore(work))) continue;
             if (EndOf(register, work) is not { } at) continue;
             yield return New(
                 register, device, DoubtKind.Repaired, work.Fact, LastCertified(register, counting, work.Day.AddDays(-1)), at, null,
@@ -195,10 +198,11 @@ public static class DoubtBook
         device.Kind == DeviceKind.Calibrator.Key || device.Kind == DeviceKind.Adapter.Key
         || (!DeviceKind.IsOfChain(device.Kind) && CheckBook.MadeWith(register, device.Id).Count > 0);
 
-    private static Doubt New(
-        Register register, DeviceState device, DoubtKind kind, FactId fact, long from, long to, double? greatest, string text)
+    internal static Doubt New(
+        Register register, DeviceState device, DoubtKind kind, FactId fact, long from, long to, double? greatest, string text,
+        string keyBegin = "")
     {
-        var key = $"{kind}:{device.Id}:{fact}";
+        var key = $"{kind}{keyBegin}:{device.Id}:{fact}";
         return new(
             key, kind, device.Id, fact, from, to, greatest, text, IsForChecks(register, device), SettledOf(register, device, key))
         {

@@ -82,7 +82,7 @@ internal static class GoodUntil
 
     private static bool IsInDoubt(Register register, ProfileState? profile, string id, long instant, int steps)
     {
-        if (DoubtBook.Causes(register, id).Any(c => c.FromMs <= instant && instant <= c.ToMs && c.IsRaisedBy(register, profile)
+        if (DoubtBook.Causes(register, id, [profile]).Any(c => c.FromMs <= instant && instant <= c.ToMs && c.IsRaisedBy(register, profile)
             && c.SettledFor(register, profile, null) is not { What.IsConfirmed: false }))
         {
             return true;

@@ -17,11 +17,10 @@ internal static class CalibrationRules
         var asked = s.Profile?.Intervals(device.Kind ?? "").ToList() ?? [];
         foreach (var (quantity, limit) in asked)
         {
-            if (CalibrationSeries.Newest(device, quantity) is null)
-            {
-                yield return new(Gravity.Stops, device, Clearing.Calibrate,
-                    $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source}).");
-            }
+            if (!IsMissing(s, quantity, limit) || MakersDataRules.Of(s, quantity) is not { Holds: false } instead) continue;
+            yield return new(Gravity.Stops, device, Clearing.Calibrate,
+                $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source})."
+                    + Afterwards(s, limit) + instead.Why);
         }
         // What goes into every level has to be calibrated whatever the profile says; without those of the level itself there is none.
         if (!GoesIntoLevel(device) || CalibrationSeries.Newest(device, Quantity(device)) is not null) yield break;
@@ -30,16 +29,29 @@ internal static class CalibrationRules
             $"{device.Name} has no {Quantity(device)} calibration, which goes into every level.");
     }
 
-    public static IEnumerable<Fault> Due(StandingDevice s) =>
-        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last).Where(d => d.Due < d.Needed).Select(due => new Fault(
+    // One afterwards may serve, so that none before is no fault as such.
+    private static bool IsMissing(StandingDevice s, string quantity, ProfileLimit limit) => AroundInterval.Of(limit) is { } around
+        ? AroundInterval.Before(s.Device, quantity, s.First) is null && around.ServedBy(s.Later ?? s.Device, quantity, s.First) is null
+        : CalibrationSeries.Newest(s.Device, quantity) is null;
+
+    // What is not done yet cannot be relied on; it is said until when it would serve.
+    private static string Afterwards(StandingDevice s, ProfileLimit? limit) => limit is not null && AroundInterval.Of(limit) is { } around
+        ? $" One made afterwards, through {around.Last(s.First):yyyy-MM-dd}, serves as well, once it is done."
+        : "";
+
+    public static IEnumerable<Fault> Due(StandingDevice s) => CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last, s.Later)
+        .Where(d => d.Due < d.Needed).Select(due => (Due: due, Instead: MakersDataRules.Of(s, due.Quantity)))
+        .Where(d => !d.Instead.Holds).Select(d => Due(s, d.Due, d.Instead.Why));
+
+    private static Fault Due(StandingDevice s, CalibrationDue due, string instead) => new(
             Gravity.Stops, s.Device, Clearing.Calibrate,
             $"{s.Device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); "
-                + $"it has to last through {due.Needed:yyyy-MM-dd}.",
+                + $"it has to last through {due.Needed:yyyy-MM-dd}.{Afterwards(s, due.Limit)}{instead}",
             new Figure("days missing", due.Needed.DayNumber - due.Due.DayNumber, "d"))
         {
             From = due.Due.AddDays(1),
             Basis = $"fact {due.Newest.Fact}, {due.Limit?.Key ?? due.Why}",
-        });
+        };
 
     public static IEnumerable<Fault> BegunAnew(StandingDevice s)
     {
@@ -47,7 +59,7 @@ internal static class CalibrationRules
         if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) yield break;
         if (CalibrationSeries.Newest(device, quantity) is not { } newest) yield break;
         var after = device.Services.Where(x => x.What.BeginsAnew && x.Day > newest.Day).OrderBy(x => x.Day).LastOrDefault();
-        if (after is null) yield break;
+        if (after is null || MakersDataRules.Of(s, quantity).Holds) yield break;
         yield return new(Gravity.Stops, device, Clearing.Calibrate,
             $"{device.Name}: its results begin anew with the work of {after.Day:yyyy-MM-dd} ({after.What.Text}); "
                 + $"its certificate of {newest.Day:yyyy-MM-dd} is older and holds no more.")

@@ -23,6 +23,7 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
         if (!device.WrittenByNewer.IsEmpty) return new(ReadinessVerdict.Undecided, "facts of a newer version stand about it");
         if (device.Status != DeviceStatus.InService) return new(ReadinessVerdict.NotReady, "it is " + device.Status.InWords);
         if (DeviceKind.Find(device.Kind)?.Calibrated is not { } quantity) return Ready;
+        if (MakersDataRules.Of(new(device, profile, day, day), quantity).Holds) return Ready;
         if (CalibrationSeries.Newest(device, quantity) is null)
             return profile.Intervals(device.Kind!).Any() ? new(ReadinessVerdict.NotReady, $"it has no {quantity} calibration") : Ready;
         if (CalibrationSeries.Newest(device, quantity) is { } newest && device.Services.Any(s => s.What.BeginsAnew && s.Day > newest.Day)) return new(ReadinessVerdict.NotReady, "its results begin anew with work after its certificate");

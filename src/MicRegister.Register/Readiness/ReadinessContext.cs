@@ -1,3 +1,4 @@
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
@@ -102,6 +103,8 @@ public sealed class ReadinessContext
     internal StandingDevice Standing(DeviceState device) => new(device, Profile, Plan.FirstDay, Plan.LastDay)
     {
         Usual = Register.Profile(BuiltInProfiles.Usual, Today),
+        Band = (Plan.LowestHz, Plan.HighestHz),
+        Curves = Register.CurveShelf,
     };
 
     /// <summary>Whether a device only stands by.</summary>

@@ -33,6 +33,12 @@ public static class ReadinessRules
             "begun-anew", "Work after the newest calibration made another device of it",
             "Has each device been the same since its certificate?", BegunAnew, c => c.InUse),
         OfDevice(
+            "change-in-bands", "A curve changed in a third-octave band since the certificate before",
+            "Is each curve, band by band, as it was at the certificate before?", BandRules.ChangeInBands, c => c.InUse),
+        OfDevice(
+            "greatest-error", "A certificate's figure lies too far from the nominal one",
+            "Does each figure lie near enough to the nominal one?", ErrorRules.ErrorWithin, c => c.InUse),
+        OfDevice(
             "one-day-twice", "Two certificates of one quantity and day differ, and nobody chose",
             "Is it plain which certificate of a day is in force?", OneDayTwice, c => c.InUse),
         OfFuture("no-uncertainty", "No result states an uncertainty, so that nothing can be forecast", NoUncertainty),

@@ -27,6 +27,15 @@ internal sealed record StandingDevice(DeviceState Device, ProfileState? Profile,
     /// <summary>What is usual where the profile says nothing; null takes the figures that come with the program.</summary>
     public ProfileState? Usual { get; init; }
 
+    /// <summary>The device with all certificates that are known, those of later days included; null takes those that it has.</summary>
+    public DeviceState? Later { get; init; }
+
+    /// <summary>Lowest and highest frequency that results are used at, in Hz; null takes 50 Hz to 10 kHz.</summary>
+    public (double FromHz, double ToHz)? Band { get; init; }
+
+    /// <summary>Reads the curves of certificates; null reads none.</summary>
+    public CurveShelf? Curves { get; init; }
+
     /// <summary>
     /// A device as it was on a day: what happened to it on later days is left out. What it is made of counts as it is known now, however
     /// late it was entered, so that this is not the device as the register knew it on that day.

@@ -1,5 +1,6 @@
 using MicRegister.Metrology.Responses;
 using MicRegister.Metrology.Uncertainty;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 
 namespace MicRegister.Register.Tracing;

@@ -175,16 +175,22 @@ public static class Tracer
     // Of the chain's devices for as long as the event lasted, then of what each check was made with, on its own day.
     private static List<StandingDevice> StandingDevices(TracedChain c)
     {
-        var first = c.Campaign.Plan is { } plan && plan.FirstDay < c.Day ? plan.FirstDay : c.Day;
+        var first = c.Campaign.Plan is { } planned && planned.FirstDay < c.Day ? planned.FirstDay : c.Day;
         var usual = c.Register.Profile(BuiltInProfiles.Usual);
         var last = c.Shared.DayOf(c.ToMs);
-        List<StandingDevice> standing =
-            [.. c.Chain.Select(d => new StandingDevice(On(c, d), c.Profile, first, last) { Usual = usual })];
+        StandingDevice Standing(DeviceState known, DeviceState then, DateOnly from, DateOnly to) => new(then, c.Profile, from, to)
+        {
+            Usual = usual,
+            Later = known,
+            Band = c.Campaign.Plan is { } plan ? (plan.LowestHz, plan.HighestHz) : null,
+            Curves = c.Register.CurveShelf,
+        };
+        List<StandingDevice> standing = [.. c.Chain.Select(d => Standing(d, On(c, d), first, last))];
         foreach (var used in c.Checks.SelectMany(k => KitOf(c, k).Select(id => (Id: id, k.Day))).GroupBy(u => u.Id, StringComparer.Ordinal))
         {
             if (c.Shared.Device(used.Key) is not { } device) continue;
             var day = used.Max(u => u.Day);
-            standing.Add(new(StandingDevice.On(device, day), c.Profile, first < day ? first : day, day) { Usual = usual });
+            standing.Add(Standing(device, StandingDevice.On(device, day), first < day ? first : day, day));
         }
         return standing;
     }

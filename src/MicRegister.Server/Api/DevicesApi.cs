@@ -32,8 +32,7 @@ internal static class DevicesApi
             r => View(r, id)));
         devices.MapPost("/{id}/inspections", (HttpContext c, Desk desk, string id, NewInspection body) => Answers.Submit(
             c, desk,
-            (r, s) => DeviceDecisions.Inspect(
-                r, s, id, body.Day, new(body.Passed, body.FlushStepMm, body.GapMm, body.FlatnessMm, body.Text)),
+            (r, s) => DeviceDecisions.Inspect(r, s, id, body.Day, body.ToFact()),
             r => View(r, id)));
         devices.MapPost("/{id}/joins", (HttpContext c, Desk desk, string id, NewJoin body) => Answers.Submit(
             c, desk, (r, s) => DeviceDecisions.Join(r, s, id, body.Other, body.Reason), r => View(r, id)));
@@ -74,7 +73,24 @@ internal static class DevicesApi
 
     internal sealed record NewService(DateOnly Day, ServiceKind What, string Text, bool BeginsAnew);
 
-    internal sealed record NewInspection(DateOnly Day, bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text);
+    internal sealed record NewInspection(DateOnly Day, bool Passed, double? FlushStepMm, double? GapMm, double? FlatnessMm, string? Text)
+    {
+        public bool? Undamaged { get; init; }
+
+        public bool? Uncontaminated { get; init; }
+
+        public string? MakersData { get; init; }
+
+        public string? Attachment { get; init; }
+
+        public DeviceInspected ToFact() => new(Passed, FlushStepMm, GapMm, FlatnessMm, Text)
+        {
+            Undamaged = Undamaged,
+            Uncontaminated = Uncontaminated,
+            MakersData = MakersData,
+            Attachment = Attachment,
+        };
+    }
 
     internal sealed record NewJoin(string Other, string Reason);
 }

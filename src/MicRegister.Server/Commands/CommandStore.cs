@@ -2,6 +2,7 @@ using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Server.Setup;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -9,10 +10,14 @@ namespace MicRegister.Server.Commands;
 /// <summary>The register that a command works with: read only, or taken to state something in a person's name.</summary>
 internal static class CommandStore
 {
-    /// <summary>Opens a register to read; the server may have it open meanwhile.</summary>
+    /// <summary>Opens a register to read, with the curves among its attachments; the server may have it open meanwhile.</summary>
     /// <exception cref="BadUseException">The folder holds no register.</exception>
-    public static ReadOnlyStore Read(string folder) =>
-        (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw Missing(folder);
+    public static ReadOnlyStore Read(string folder)
+    {
+        var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw Missing(folder);
+        StoredCurves.Of(store.Register, store.OpenAttachment);
+        return store;
+    }
 
     /// <summary>Opens a register to store in it.</summary>
     /// <exception cref="BadUseException">There is no such folder.</exception>

@@ -7,6 +7,7 @@ using MicRegister.Register.Readiness;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Imports;
+using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -40,6 +41,7 @@ internal static class DemoCommand
         var folder = data ?? OwnFolder(files);
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
+        StoredCurves.Of(live.Now, live.Log.OpenAttachment);
         var importing = new Importing(live.Now, today);
         foreach (var file in files) importing.Take(file, null, null, cancel);
         var stored = await importing.Store(live, Author, TimeProvider.System, cancel);

@@ -172,6 +172,20 @@ public sealed class ReadinessTests
     private static Fact Kit(KitPurpose purpose, params string[] devices) =>
         Make.Of(new KitPlanned(purpose, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
+    // A windscreen at S1 whose certificates hold one figure each.
+    private static Fact[] Screened(string plate, double levelDb) =>
+    [
+        Make.Registered("W1", "801", "windscreen"), Make.Certificate("W1", "2025-12-01", levelDb, 0.04, "insertion-loss", "dB"),
+        Make.Certificate("W1", "2026-05-01", levelDb, 0.04, "insertion-loss", "dB"),
+        Make.Of(new ChainPlanned("S1", ["M1", "P1", "R1", plate, "W1"]), "2026-05-05", ["campaign:C1", "device:W1"]),
+    ];
+
+    private static Fact AlsoAsked(string key, double value)
+    {
+        var usual = BuiltInProfiles.Find("small-unmanned-flush")!.Written;
+        return Make.Of(usual with { Limits = [.. usual.Limits, new(key, value, null, "own", "own")] }, "2026-01-01", "profile:small-unmanned-flush");
+    }
+
     private static Fact Station(int i, Mount mount, string day = "2026-05-02", double? height = null) =>
         Make.Of(new StationPlanned("S" + i, 40 + (i * 0.001), -8, mount, height), day, "campaign:C1");
 
@@ -219,6 +233,11 @@ public sealed class ReadinessTests
             Make.Of(new CampaignPlanned("Other", new(2026, 7, 5), new(2026, 7, 20), "Zone/Site", [], "Hill", 10, SourceClass.Jet, 50, 1000, null, null, "engineering-practice", 0, null), "2026-05-01", "campaign:C2"),
             Make.Of(new ChainPlanned("T1", ["M2"]), "2026-05-01", "campaign:C2", "device:M2")], "2026-07-05"),
         new("double-booked", Gravity.Risks, "at a station and among the spares", "goes along as a spare", [Make.Of(new KitPlanned(KitPurpose.Spare, ["M4", "M1"]), "2026-05-05", "campaign:C1", "device:M4", "device:M1")]),
+        new("change-in-bands", Gravity.Risks, "no curve", "the certificate of 2026-05-01 holds no curve (own)", [
+            .. Screened("G1", 0.2), AlsoAsked(CertificateLimits.ChangeInBands + "windscreen/insertion-loss", 0.4)]),
+        new("greatest-error", Gravity.Stops, "half a decibel", "is +0.500 dB off its nominal 20 dB; at most 0.1 dB", [
+            Make.Registered("A1", "901", "attenuator", ("gain-db", -20)), Make.Certificate("A1", "2026-05-01", 20.5, 0.04, "attenuation", "dB"),
+            Make.Of(new KitPlanned(KitPurpose.Check, ["K1", "B1", "A1"]), "2026-05-05", "campaign:C1", "device:A1"), AlsoAsked(CertificateLimits.GreatestError + "attenuator/attenuation", 0.1)]),
         new("no-uncertainty", Gravity.Risks, "newest without", "certificate in use, of 2026-05-01", [Make.Certificate("P1", "2026-05-01", -0.1, null, "gain", "dB")]),
         new("plate-geometry", Gravity.Note, "not measured", "was not measured", [Make.Of(new DeviceInspected(true, null, null, 0.2, null), "2026-05-01", "device:G1")]),
         new("chain-incomplete", Gravity.Stops, "no plate", "no ground plate", [Chain("S1", "M1", "P1", "R1")]),

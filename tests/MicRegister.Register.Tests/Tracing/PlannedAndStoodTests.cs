@@ -1,10 +1,12 @@
 using MicRegister.Metrology.Atmosphere;
+using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
+using MicRegister.Register.Tests.Readiness;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Register.Tests.Tracing;
@@ -25,9 +27,11 @@ public sealed class PlannedAndStoodTests
             .Select(r => (r.Key, Asked: TraceQuestions.All.Single(q => q.Key == r.Key))).ToList();
         var fired = rules.ToDictionary(r => r.Key, _ => (Stops: 0, Risks: 0));
         var wrong = new List<string>();
+        var said = new Dictionary<string, int>();
         for (var seed = 1; seed <= Campaigns; seed++)
         {
             var register = Heath.With(Random(new Random(seed)));
+            register.ReadCurvesBy(Curve);
             var findings = CampaignReadiness.Judge(register, Heath.C, Today)!.Findings;
             foreach (var chain in Tracer.Chains(Tracer.ContextOf(register, "E1")!))
             {
@@ -41,17 +45,39 @@ public sealed class PlannedAndStoodTests
                     var stops = stood.Count(r => r.Weight == TraceVerdict.NotValid);
                     fired[key] = (fired[key].Stops + stops, fired[key].Risks + stood.Count - stops);
                     isStopped |= stops > 0;
+                    foreach (var words in Screened.Where(w => stood.Any(r => r.Text.Contains(w, StringComparison.Ordinal))))
+                        said[words] = said.GetValueOrDefault(words) + 1;
                 }
                 var verdict = Tracer.Of(register, "E1", chain.Station)!.Stations.Single().Verdict;
                 if (isStopped && verdict != TraceVerdict.NotValid) wrong.Add($"seed {seed}, {chain.Station}: stopped and {verdict}");
             }
         }
 
+        Assert.All(Screened, w => Assert.True(said.GetValueOrDefault(w) >= LeastFired, $"'{w}' was said {said.GetValueOrDefault(w)} times only"));
         var counts = fired.Select(f => $"{f.Key}: stops {f.Value.Stops}, risks {f.Value.Risks}");
         TestContext.Current.TestOutputHelper?.WriteLine(string.Join('\n', counts));
         Assert.True(wrong.Count == 0, $"{wrong.Count} of them\n" + string.Join('\n', wrong.Take(10)));
         Assert.All(fired, f => Assert.True(f.Value.Stops + f.Value.Risks >= LeastFired, $"{f.Key} fired {f.Value} times only"));
     }
+
+    /// <summary>What is said of windscreens, attenuators and intervals that count both ways, each of which must come often enough.</summary>
+    private static readonly string[] Screened =
+    [
+        "in each third-octave band (", "holds no curve", "cannot be read here", "not both curves have a value there", "it cannot be decided",
+        "measured in another way", "is unread", "off its nominal", "One made afterwards, through", "would serve too, once an inspection",
+        "serve no more: it was inspected", "serve no more since", "lets its maker's data serve through",
+    ];
+
+    // Curves by the last digit of their name: as before, changed at one band, without a band, without an uncertainty; none of those with 9.
+    private static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curve(string sha) => sha[^1] switch
+    {
+        '9' => null,
+        '1' => [(null, Screens.Flat(0.2, 0.1, (1000, 0.7)))],
+        '2' => [(null, new([.. Screens.Flat().Points.Where(p => p.Hz > 60)]))],
+        '3' => [(null, Screens.Flat(0.2, null))],
+        '4' => [(null, Screens.Flat(0.2, 0.1, (4000, 0.55)))],
+        _ => [(null, Screens.Flat())],
+    };
 
     // Where a pressure comes from is said in other words: at the plan it is the altitude's, at a check it was read.
     private static string Compared(string text) => text.Split(';', ',')[0];
@@ -117,6 +143,8 @@ public sealed class PlannedAndStoodTests
         StatedAir air = new(StandardAtmosphere.PressureKPa(320), null, null);
         Fact Checked(Fact f) => FactText.WriteDerived(
             new(f.Occurred, "P1", "phone-1.ABCD", 3), (ChainChecked)f.Body with { PressureIsEstimated = !hasBarometer }, f.Subjects);
+        var hasAttenuators = Sometimes(0.3);
+        var known = hasAttenuators ? Heath.With([.. new[] { "1", "2", "3" }.Select(n => Make.Registered("A" + n, "80" + n, "attenuator"))]) : null;
         var facts = new List<Fact>
         {
             Heath.Planned(Sometimes() ? 128 : null, Sometimes() ? 30 : null, altitudeM: 320), Rules(),
@@ -126,7 +154,10 @@ public sealed class PlannedAndStoodTests
         };
         foreach (var n in new[] { "1", "2", "3" })
         {
-            string[] parts = ["M" + n, "P" + n, "R" + n, "G" + n];
+            string[] sounding = ["M" + n, "P" + n, "R" + n, .. hasAttenuators ? ["A" + n] : Array.Empty<string>()];
+            string[] parts = [.. sounding, "G" + n, "W" + n];
+            facts.AddRange(Screen(n));
+            if (hasAttenuators) facts.AddRange(Attenuator(n));
             facts.Add(Make.Registered("G" + n, "40" + n, "ground-plate", ("diameter-mm", One(400.0, 399)), ("thickness-mm", One(5.0, 4))));
             var mount = One(Mount.FlushPlate, Mount.InvertedPlate, Mount.GroundStand, Mount.Pole);
             facts.Add(Make.Of(new StationPlanned("S" + n, 53, 1, mount, null), "2026-05-03", Subject.Campaign(Heath.C)));
@@ -145,8 +176,8 @@ public sealed class PlannedAndStoodTests
             if (Sometimes(0.15)) facts.Add(Make.Certificate("M" + n, "2026-03-01", One(-38.06, -38.10)));
             if (Sometimes(0.15)) facts.Add(Make.Of(Make.Issued(-38.06), "2026-03-02", Subject.Device("M" + n), "device:P9"));
             facts.Add(Heath.Placed("S" + n, "06-10 06:00", parts));
-            facts.Add(Checked(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: parts[..3], air: air)));
-            facts.Add(Checked(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: parts[..3], air: air)));
+            facts.Add(Checked(Heath.Checked("S" + n, "06-10 06:30", CheckMoment.Before, -38.11, devices: sounding, air: air, on: known)));
+            facts.Add(Checked(Heath.Checked("S" + n, "06-10 16:00", CheckMoment.After, -38.12, devices: sounding, air: air, on: known)));
         }
         if (Sometimes(0.1)) facts.Add(Make.Certificate("K1", "2026-01-06", 94.5, 0.1, "level", "dB"));
         if (Sometimes(0.1)) facts.Add(Make.Certificate("K1", "2026-01-07", 94.5, null, "level", "dB"));
@@ -156,6 +187,31 @@ public sealed class PlannedAndStoodTests
         else if (Sometimes(0.15)) facts.Add(Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-03", Subject.Device("K1")));
         if (Sometimes(0.15)) facts.Add(Heath.Described("K1", ("lowest-kpa", 101)));
         return [.. facts];
+
+        // Measured up to three times, or inspected and kept with its maker's data, or damaged since; or a few of these.
+        IEnumerable<Fact> Screen(string n)
+        {
+            var device = Subject.Device("W" + n);
+            yield return Make.Registered("W" + n, "60" + n, "windscreen");
+            foreach (var day in new[] { "2025-10-01", "2026-02-01", "2026-05-01" })
+            {
+                var curve = Sometimes(0.15) ? null : new string('0', 63) + One("0", "0", "0", "0", "1", "2", "3", "4", "9");
+                var issued = Make.Issued(0.2, 0.1, "insertion-loss", "dB") with { Curve = curve, Method = Sometimes(0.15) ? "in a duct" : null };
+                if (Sometimes(0.6)) yield return Make.Of(issued, day, device);
+            }
+            var intact = Screens.Intact with { Uncontaminated = One(true, true, true, false) };
+            if (Sometimes(0.7)) yield return Make.Of(Screens.Intact, One("2025-11-01", "2026-05-10", "2026-06-10"), 1, device);
+            if (Sometimes(0.35)) yield return Make.Of(intact with { Passed = intact.Uncontaminated == true }, One("2026-05-20", "2026-06-10"), 2, device);
+            var work = new DeviceServiced(One(ServiceKind.Damage, ServiceKind.Malfunction, ServiceKind.Maintenance), "torn foam", false);
+            if (Sometimes()) yield return Make.Of(work, One("2026-04-01", "2026-06-01", "2026-06-10"), device);
+        }
+
+        IEnumerable<Fact> Attenuator(string n)
+        {
+            yield return Make.Registered("A" + n, "80" + n, "attenuator");
+            if (Sometimes(0.7)) yield return Heath.Described("A" + n, ("gain-db", One(-20, 20)));
+            if (Sometimes(0.9)) yield return Make.Certificate("A" + n, "2026-05-01", One(20.0, 20.05, 20.2), One<double?>(0.1, null), "attenuation", "dB");
+        }
 
         IEnumerable<(string, object)> Microphone()
         {
@@ -186,6 +242,12 @@ public sealed class PlannedAndStoodTests
             (double Gap, double Tolerance) gap = (7, 1);
             if (Sometimes(0.5)) Limit(LimitKey.GapMm, gap.Gap);
             if (limits[^1].Key == LimitKey.GapMm) Limit(LimitKey.GapToleranceMm, gap.Tolerance);
+            if (Sometimes(0.5)) Limit(CertificateLimits.ChangeInBands + "windscreen/insertion-loss", 0.4);
+            if (Sometimes(0.5)) Limit(CertificateLimits.GreatestError + "attenuator/attenuation", 0.1);
+            if (Sometimes()) Words(LimitKey.DecisionRule, "guarded");
+            if (Sometimes(0.5)) limits.Add(new(LimitKey.IntervalDays + "windscreen/insertion-loss", 90, One(LimitKey.ToFirstDay, LimitKey.AroundFirstDay), "invented", "own"));
+            if (Sometimes(0.35)) Limit(CertificateLimits.MakersData + "windscreen/insertion-loss", 6);
+            else if (Sometimes(0.6)) Words(CertificateLimits.MakersData + "windscreen/insertion-loss", CertificateLimits.UntilDamaged);
             if (Sometimes()) Words(LimitKey.Mounts, One("flush-plate", "ground-stand, flush-plate"));
             if (Sometimes(0.5)) Words(LimitKey.CalibratorClasses, One("1", "LS, 1"));
             return Make.Of(new ProfileWritten("Heath rules", "Invented.", limits), "2026-05-02", 5, Subject.Profile(Heath.Rules));

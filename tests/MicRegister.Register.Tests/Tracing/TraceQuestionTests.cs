@@ -112,6 +112,12 @@ public sealed class TraceQuestionTests
             Heath.Written((LimitKey.IntervalMonths + "microphone/sensitivity", 2)))),
         new("begun-anew", TraceVerdict.NotValid, "begin anew with the work of 2026-05-20", With(
             Make.Of(new DeviceServiced(ServiceKind.Repair, "new diaphragm", true), "2026-05-20", "device:M1"))),
+        new("change-in-bands", TraceVerdict.Doubtful, "not known; the certificate of 2026-05-20 holds no curve", With(
+            Heath.Written((CertificateLimits.ChangeInBands + "preamplifier/gain", 0.2)),
+            Make.Certificate("P1", "2026-05-20", -0.1, 0.04, "gain", "dB"))),
+        // -0.1 dB against a nominal gain of 0.1 dB.
+        new("greatest-error", TraceVerdict.NotValid, "its gain of 2026-02-01 is −0.200 dB off its nominal 0.1 dB; at most 0.1 dB", With(
+            Heath.Written((CertificateLimits.GreatestError + "preamplifier/gain", 0.1)), Heath.Described("P1", ("gain-db", 0.1)))),
         new("one-day-twice", TraceVerdict.Doubtful, "has two sensitivity certificates of 2026-03-01; the one entered last is in force", With(
             Make.Certificate("M1", "2026-03-01", -38.20))),
         new("set-parted", TraceVerdict.NotValid, "was calibrated as a set on 2026-03-02", With(
