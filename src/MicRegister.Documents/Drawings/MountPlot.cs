@@ -6,7 +6,9 @@ using MicRegister.Register.Mounting;
 
 namespace MicRegister.Documents.Drawings;
 
-/// <summary>Level re free field over frequency of a few mounts: third-octave averages as marks, and the tones of a mount that is alone.</summary>
+/// <summary>
+/// Level re free field over frequency of a few mounts: third-octave averages as marks, and the tones of a mount that is alone.
+/// </summary>
 public static class MountPlot
 {
     /// <summary>How many can be told apart.</summary>

@@ -45,7 +45,7 @@ public sealed record CampaignMounts(
         {
             Groups =
             [
-                .. stands.GroupBy(s => (s.Mount, s.HeightM)).OrderBy(g => g.Key.Mount).ThenBy(g => g.Key.HeightM).Select(g => new MountGroup(
+                .. stands.GroupBy(s => (s.Mount, s.HeightM)).OrderBy(g => g.Key).Select(g => new MountGroup(
                     new(g.Key.Mount, g.Key.HeightM, plan.Source, plan.LowestHz, plan.HighestHz)
                     {
                         ElevationDeg = elevationDeg,
@@ -64,7 +64,8 @@ public sealed record CampaignMounts(
     }
 
     // A measured gap stands before what was surveyed or planned, as in traces; a station placed twice can have two.
-    private static IEnumerable<(string Station, Mount Mount, double HeightM, string By)> Stands(StationPlace place, IEnumerable<double> gapsMm)
+    private static IEnumerable<(string Station, Mount Mount, double HeightM, string By)> Stands(
+        StationPlace place, IEnumerable<double> gapsMm)
     {
         var (station, mount) = (place.Plan.Station, place.Plan.Mount);
         var gaps = mount == Mount.InvertedPlate ? gapsMm.Distinct().ToList() : [];
@@ -101,7 +102,8 @@ public sealed record CampaignMounts(
             : "It limits no mounts.";
         yield return Profile.Limit(LimitKey.MountToleranceDb) is { Value: > 0 } tolerance
             ? FormattableString.Invariant($"Greatest loss over the band: {tolerance.Value} dB ({Basis(tolerance)}).")
-            : FormattableString.Invariant($"It sets no greatest loss: {MountUse.UsualToleranceDb} dB is taken ({MountPractice.Certainty}).");
+            : FormattableString.Invariant($"It sets no greatest loss: {MountUse.UsualToleranceDb} dB is taken ")
+                + $"({MountPractice.Certainty}).";
         foreach (var key in new[] { LimitKey.GapMm, LimitKey.GapToleranceMm, LimitKey.FlushStepMm })
         {
             if (Profile.Limit(key) is { Value: { } value } limit)
@@ -118,9 +120,4 @@ public sealed record CampaignMounts(
 /// <param name="Stations">Their names, in order.</param>
 /// <param name="HeightBy">Where the height is from: measured, surveyed, planned or usual.</param>
 /// <param name="IsAllowed">Whether the profile allows the mount, or limits none.</param>
-public sealed record MountGroup(
-    MountQuestion Question, IReadOnlyList<string> Stations, IReadOnlyList<string> HeightBy, bool IsAllowed)
-{
-    /// <summary>The answer; null where the stored figures cannot be asked about, see <see cref="MountQuestion.Faults"/>.</summary>
-    public MountAnswer? Answer { get; } = Question.Faults().Count == 0 ? MountAnswer.Of(Question) : null;
-}
+public sealed record MountGroup(MountQuestion Question, IReadOnlyList<string> Stations, IReadOnlyList<string> HeightBy, bool IsAllowed);

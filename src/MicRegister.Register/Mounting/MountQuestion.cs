@@ -1,3 +1,4 @@
+using System.Globalization;
 using MicRegister.Metrology.Atmosphere;
 using MicRegister.Register.Campaigns;
 
@@ -72,7 +73,7 @@ public sealed record MountQuestion(Mount Mount, double HeightM, SourceClass Sour
 
         void Ask(string field, double value, bool isAllowed, string allowed)
         {
-            if (!isAllowed) faults.Add(new(field, value, allowed));
+            if (!isAllowed) faults.Add(new(field, value.ToString(CultureInfo.InvariantCulture), allowed));
         }
     }
 
@@ -81,10 +82,10 @@ public sealed record MountQuestion(Mount Mount, double HeightM, SourceClass Sour
 
 /// <summary>Why a question cannot be answered.</summary>
 /// <param name="Field">The field: height, elevation, from, to, tolerance, temperature, cold, warm, reflection, off.</param>
-/// <param name="Value">What was given.</param>
+/// <param name="Value">What was given, as a text.</param>
 /// <param name="Allowed">What is allowed.</param>
-public sealed record MountFault(string Field, double Value, string Allowed)
+public sealed record MountFault(string Field, string Value, string Allowed)
 {
     /// <summary>In words.</summary>
-    public string Text => FormattableString.Invariant($"{char.ToUpperInvariant(Field[0])}{Field[1..]} '{Value}': allowed is {Allowed}.");
+    public string Text => $"{char.ToUpperInvariant(Field[0])}{Field[1..]} '{Value}': allowed is {Allowed}.";
 }
