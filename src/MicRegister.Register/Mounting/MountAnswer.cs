@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Atmosphere;
 using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.GroundPlane;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Register.Mounting;
@@ -79,8 +80,8 @@ public sealed record MountAnswer(
             if (q.HeightM > off) yield return (mm + " lower", q.HeightM - off, q.TemperatureC);
             yield return (mm + " higher", q.HeightM + off, q.TemperatureC);
         }
-        yield return (FormattableString.Invariant($"at {q.ColdC:0.#} °C"), q.HeightM, q.ColdC);
-        yield return (FormattableString.Invariant($"at {q.WarmC:0.#} °C"), q.HeightM, q.WarmC);
+        yield return ($"at {QuantityText.UpTo(q.ColdC, 1)} °C", q.HeightM, q.ColdC);
+        yield return ($"at {QuantityText.UpTo(q.WarmC, 1)} °C", q.HeightM, q.WarmC);
     }
 
     private static PlaneReceiver At(MountQuestion q, double heightM, double temperatureC) =>

@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Server.Work;
+using Microsoft.AspNetCore.Mvc;
 
 namespace MicRegister.Server.Api;
 
@@ -44,8 +45,19 @@ internal static class MountsApi
 /// <param name="Reflection">What the ground returns of the sound pressure, from 0 to 1.</param>
 /// <param name="HeightOffMm">How far heights may be off, in mm.</param>
 internal sealed record MountParameters(
-    string? Campaign, Word<Mount>? Mount, double? HeightM, Word<SourceClass>? Source, double? FromHz, double? ToHz, double? ToleranceDb,
-    double? ElevationDeg, double? TemperatureC, double? ColdC, double? WarmC, double? Reflection, double? HeightOffMm)
+    [FromQuery(Name = "campaign")] string? Campaign,
+    [FromQuery(Name = "mount")] Word<Mount>? Mount,
+    [FromQuery(Name = "heightM")] double? HeightM,
+    [FromQuery(Name = "source")] Word<SourceClass>? Source,
+    [FromQuery(Name = "fromHz")] double? FromHz,
+    [FromQuery(Name = "toHz")] double? ToHz,
+    [FromQuery(Name = "toleranceDb")] double? ToleranceDb,
+    [FromQuery(Name = "elevationDeg")] double? ElevationDeg,
+    [FromQuery(Name = "temperatureC")] double? TemperatureC,
+    [FromQuery(Name = "coldC")] double? ColdC,
+    [FromQuery(Name = "warmC")] double? WarmC,
+    [FromQuery(Name = "reflection")] double? Reflection,
+    [FromQuery(Name = "heightOffMm")] double? HeightOffMm)
 {
     public MountAsk ToAsk() => new()
     {

@@ -1,6 +1,4 @@
 using System.CommandLine;
-using System.Text.Json;
-using System.Text.Json.Serialization;
 using MicRegister.Documents.Exports;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
@@ -15,12 +13,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Which mount suits a source and a band; needs a register only where a campaign is named.</summary>
 internal static class MountsCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
@@ -84,7 +76,7 @@ internal static class MountsCommand
             Write(csv + CsvMetadata.Suffix, to => CsvMetadata.Write(table, Uri.EscapeDataString(Path.GetFileName(csv)), to));
             if (!asJson) Console.WriteLine($"Written {csv} and {csv}{CsvMetadata.Suffix}.");
         }
-        if (asJson) Console.WriteLine(JsonSerializer.Serialize(MountsView.Of(sheet), Json));
+        if (asJson) Console.WriteLine(ApiJson.Text(MountsView.Of(sheet)));
         else Tell(sheet);
         return CommandExit.Good;
     }

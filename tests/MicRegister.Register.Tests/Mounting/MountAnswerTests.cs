@@ -55,7 +55,7 @@ public sealed class MountAnswerTests
         var answer = MountAnswer.Of(Inverted);
 
         Assert.Equal(3641.84, answer.ToHz, 0.1);
-        Assert.Equal(["1 mm lower", "1 mm higher", "at -10 °C", "at 35 °C"], answer.Effects.Select(e => e.What));
+        Assert.Equal(["1 mm lower", "1 mm higher", "at −10 °C", "at 35 °C"], answer.Effects.Select(e => e.What));
         Assert.Equal(4248.81, answer.Effects[0].ToHz, 0.1);
         Assert.Equal(3186.61, answer.Effects[1].ToHz, 0.1);
         // c goes with the root of the temperature in K: 263.15 and 308.15 against 288.15.
