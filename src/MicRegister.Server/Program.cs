@@ -16,6 +16,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     EventsCommand.Make(),
     SiteCommands.Survey(),
     SiteCommands.Weather(),
+    MountsCommand.Make(),
     LabelsCommand.Make(),
     AccountCommand.Make(),
     VerifyCommand.Make(),

@@ -120,6 +120,7 @@ public static class RegisterServer
         DeploymentApi.Map(api);
         EventsApi.Map(api);
         SiteApi.Map(api);
+        MountsApi.Map(api);
         ReportsApi.Map(api);
         CalendarApi.Map(app);
         Outdoors.FieldFiles.Map(app);

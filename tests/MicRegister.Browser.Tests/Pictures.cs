@@ -73,7 +73,8 @@ internal static class Pictures
             ("doubt", "/doubts/" + Uri.EscapeDataString(DoubtBook.OfDevice(desk.Live.Now, flown.Stations[12].Chain[1])[0].Key)),
             ("graph", "/rests-on/device/" + flown.Stations[12].Chain[1]), ("graph-person", "/rests-on/person/CREW1"),
             ("graph-event", "/rests-on/event/QUILLMERE-26.RUN-2"),
-            ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"),
+            ("set-ups", "/set-ups?a=QUILLMERE-26&b=QUILLMERE-26"), ("mounts", "/mounts"),
+            ("mounts-campaign", "/mounts?campaign=QUILLMERE-26"), ("mounts-wrong", "/mounts?mount=pole&height=0&elevation=91"), ("events", "/events/QUILLMERE-26"), ("doubts", "/doubts"),
             ("evidence", "/evidence/QUILLMERE-26"),
         ];
         foreach (var (width, size) in new[] { (1300, "wide"), (390, "narrow") })

@@ -10,6 +10,12 @@ public readonly record struct ThirdOctave(int Index)
     /// <summary>Exact middle in Hz.</summary>
     public double MiddleHz => 1000 * Math.Pow(10, Index / 10.0);
 
+    /// <summary>Lower edge in Hz, a twentieth of a decade under the middle.</summary>
+    public double LowHz => 1000 * Math.Pow(10, (Index - 0.5) / 10);
+
+    /// <summary>Upper edge in Hz, where the next band begins.</summary>
+    public double HighHz => 1000 * Math.Pow(10, (Index + 0.5) / 10);
+
     /// <summary>The round figure in Hz that people call it by, such as 31.5 or 16000.</summary>
     public double NominalHz => Nominal[((Index % 10) + 10) % 10] * Math.Pow(10, 3 + (int)Math.Floor(Index / 10.0));
 

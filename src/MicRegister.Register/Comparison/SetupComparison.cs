@@ -1,5 +1,6 @@
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Mounting;
 
 namespace MicRegister.Register.Comparison;
 
@@ -70,7 +71,7 @@ public sealed record SetupComparison(
             yield return $"{side.Name}: the mount at {string.Join(", ", side.Unplanned)} is not known, since the station was not planned.";
         var words = string.Join(", ", side.Mounts.Select(m => m.Mount.InWords));
         if (side.Mounts.Count > 1) yield return $"{side.Name}: its mounts are mixed ({words}); compare stations of one mount.";
-        if (side.Plan.Source == SourceClass.SmallMultirotor && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate))
+        if (MountPractice.Takes(Mount.InvertedPlate, side.Plan.Source) == false && side.Mounts.Any(m => m.Mount == Mount.InvertedPlate))
         {
             yield return $"{side.Name}: inverted over a plate does not suit small multirotors, "
                 + "whose sound runs above 10 kHz (common practice, no source).";
@@ -148,7 +149,7 @@ public sealed record SetupMount(Mount Mount, int Stations, IReadOnlyList<double>
     /// How much higher a level is than in the free field, in dB: 20 lg 2 at a plate, 10 lg 2 as an average
     /// on a stand, 0 on a pole (common practice, no source).
     /// </summary>
-    public double RaisesDb => SetupSide.RaisesDbOf(Mount);
+    public double RaisesDb => Mount.RaisesDb;
 }
 
 /// <summary>Whether levels of two campaigns can be compared.</summary>

@@ -1,9 +1,9 @@
-using MicRegister.Metrology.GroundPlane;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
+using MicRegister.Register.Mounting;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Tracing;
 
@@ -41,9 +41,6 @@ public sealed record SetupSide(
     /// <summary>More events are not traced.</summary>
     public const int MostEvents = 20;
 
-    /// <summary>Tolerance of a mount where the profile sets none, in dB (common practice, no source).</summary>
-    private const double UsualToleranceDb = 1;
-
     private const double SameDb = 0.005;
 
     public string Name => Plan.Name;
@@ -80,16 +77,16 @@ public sealed record SetupSide(
 
     private static List<SetupMount> MountsOf(CampaignState campaign, ProfileState? profile, IReadOnlyList<Placement> placements, List<string> used)
     {
-        var toleranceDb = profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0 ? t : UsualToleranceDb;
+        var toleranceDb = profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0 ? t : MountUse.UsualToleranceDb;
         var gaps = placements.Where(p => p.Said.GapMm is not null).ToLookup(p => p.Station, p => p.Said.GapMm, StringComparer.Ordinal);
         var chains = used.Select(s => campaign.Stations.GetValueOrDefault(s)).OfType<StationPlanned>().SelectMany(s => Chains(s));
         List<SetupMount> mounts = [];
         foreach (var group in chains.GroupBy(c => c.Plan.Mount).OrderBy(g => g.Key))
         {
-            var bands = group.Select(c => ChainRules.UsableBand(c, toleranceDb)).ToList();
+            var bands = group.Select(c => MountUse.Band(c.Plan.Mount, c.HeightM, toleranceDb)).ToList();
             var stations = group.Select(c => c.Station).Distinct(StringComparer.Ordinal).Count();
             List<double> heights = [.. group.Select(c => c.HeightM).Distinct().Order()];
-            mounts.Add(new(group.Key, stations, heights, bands.Max(b => b.FromHz), bands.Min(b => b.UpToHz)));
+            mounts.Add(new(group.Key, stations, heights, bands.Max(b => b.FromHz), bands.Min(b => b.ToHz)));
         }
         return mounts;
 
@@ -99,7 +96,7 @@ public sealed record SetupSide(
             var measured = s.Mount == Mount.InvertedPlate ? gaps[s.Station].OfType<double>().ToList() : [];
             return measured.Count == 0
                 ? [new(s.Station, s, [])]
-                : measured.Select(gap => new PlannedChain(s.Station, s with { HeightM = gap / 1000 }, []));
+                : measured.Select(gap => new PlannedChain(s.Station, MountUse.AsMeasured(s, gap), []));
         }
     }
 
@@ -141,7 +138,7 @@ public sealed record SetupSide(
             {
                 if (station.Applied is { } applied) expanded.Add(applied.ExpandedDb);
                 if (station.Plan is null || station.Applied is null
-                    || Math.Abs(station.Applied.NormalisationDb + RaisesDbOf(station.Plan.Mount)) > SameDb)
+                    || Math.Abs(station.Applied.NormalisationDb + station.Plan.Mount.RaisesDb) > SameDb)
                 {
                     isMissing = true;
                 }
@@ -151,11 +148,4 @@ public sealed record SetupSide(
         double? median = expanded.Count == 0 ? null : (expanded[(expanded.Count - 1) / 2] + expanded[expanded.Count / 2]) / 2;
         return (median, count, isMissing);
     }
-
-    internal static double RaisesDbOf(Mount mount) => mount switch
-    {
-        Mount.FlushPlate or Mount.InvertedPlate => RigidPlane.PressureDoublingDb,
-        Mount.GroundStand => RigidPlane.EnergyDoublingDb,
-        _ => 0,
-    };
 }

@@ -1,8 +1,8 @@
 using MicRegister.Metrology.Conformity;
-using MicRegister.Metrology.GroundPlane;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Mounting;
 
 namespace MicRegister.Register.Readiness;
 
@@ -28,7 +28,7 @@ internal static class ChainRules
     {
         var chain = s.Parts;
         if (chain.Microphone is not { } microphone) yield break;
-        var wanted = chain.IsOnPlate ? "pressure" : "free-field";
+        var wanted = chain.Plan.Mount.ResponseType;
         var has = microphone.Text(DeviceField.ResponseType);
         // On a stand sound comes in at grazing incidence, where a pressure type serves as well.
         if (has == wanted || (chain.Plan.Mount == Mount.GroundStand && has == "pressure")) yield break;
@@ -59,14 +59,14 @@ internal static class ChainRules
     {
         var (chain, plan) = (s.Parts, s.Campaign);
         var allowed = s.Profile.Words(LimitKey.Mounts);
-        if (allowed.Count > 0 && !allowed.Contains(Key(chain.Plan.Mount)))
+        if (allowed.Count > 0 && !allowed.Contains(chain.Plan.Mount.Key))
         {
             var suiting = string.Join(" and ", allowed.Select(Words));
             yield return new(Gravity.Stops, null, Clearing.Plan,
                 $"Station {chain.Station} stands {chain.Plan.Mount.InWords}; the profile allows {suiting}.");
             yield break;
         }
-        if (chain.Plan.Mount == Mount.InvertedPlate && plan.Source == SourceClass.SmallMultirotor)
+        if (chain.Plan.Mount == Mount.InvertedPlate && MountPractice.Takes(chain.Plan.Mount, plan.Source) == false)
         {
             yield return new(Gravity.Risks, null, Clearing.Plan,
                 $"Station {chain.Station}: inverted over a plate does not suit small multirotors, "
@@ -74,7 +74,7 @@ internal static class ChainRules
             yield break;
         }
         if (s.Profile.Value(LimitKey.MountToleranceDb) is not ({ } toleranceDb and > 0)) yield break;
-        var (from, upTo) = UsableBand(chain, toleranceDb);
+        var (from, upTo) = MountUse.Band(chain.Plan.Mount, chain.HeightM, toleranceDb);
         if (DecisionLimit.AtLeast(plan.LowestHz, from) && DecisionLimit.AtMost(plan.HighestHz, upTo)) yield break;
         yield return new(Gravity.Risks, null, Clearing.Plan,
             FormattableString.Invariant($"Station {chain.Station}: at {chain.HeightM * 1000:0.#} mm over the ground ")
@@ -83,16 +83,6 @@ internal static class ChainRules
                 + "(image source, normal incidence).",
             new("usable from", from, "Hz"), new("usable to", upTo, "Hz"));
     }
-
-    /// <summary>The band in which a mount keeps its normalisation within a tolerance, for sound from overhead.</summary>
-    /// <remarks>Plates: +6 dB by the image source, at most to 20 kHz. Stand: +3 dB as third-octave average. Pole: taken as free field.</remarks>
-    internal static (double FromHz, double UpToHz) UsableBand(PlannedChain chain, double toleranceDb) => chain.Plan.Mount switch
-    {
-        Mount.FlushPlate => (0, Math.Min(20_000, RigidPlane.DoublingUpToHz(chain.HeightM, 0, toleranceDb))),
-        Mount.InvertedPlate => (0, RigidPlane.DoublingUpToHz(chain.HeightM, 0, toleranceDb)),
-        Mount.GroundStand => (RigidPlane.AverageFromHz(chain.HeightM, 0, toleranceDb), double.PositiveInfinity),
-        _ => (0, double.PositiveInfinity),
-    };
 
     public static IEnumerable<Fault> HighestLevel(StandingChain s)
     {
@@ -146,13 +136,5 @@ internal static class ChainRules
 
     // A word that is no mount of this version stays as it was written.
     private static string Words(string key) =>
-        Enum.GetValues<Mount>().Where(m => Key(m) == key).Select(x => x.InWords).DefaultIfEmpty(key).First();
-
-    internal static string Key(Mount mount) => mount switch
-    {
-        Mount.FlushPlate => "flush-plate",
-        Mount.InvertedPlate => "inverted-plate",
-        Mount.GroundStand => "ground-stand",
-        _ => "pole",
-    };
+        Enum.GetValues<Mount>().Where(m => m.Key == key).Select(x => x.InWords).DefaultIfEmpty(key).First();
 }

@@ -3,6 +3,7 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Drift;
+using MicRegister.Register.Mounting;
 using MicRegister.Register.Settings;
 
 namespace MicRegister.Register.Readiness;
@@ -153,13 +154,7 @@ public sealed record PlannedChain(string Station, StationPlanned Plan, IReadOnly
     public DeviceState? Channel => First(DeviceKind.RecorderChannel);
 
     /// <summary>Height of the diaphragm in m: as planned, or the mount's usual one (common practice, no source).</summary>
-    public double HeightM => Plan.HeightM ?? Plan.Mount switch
-    {
-        Mount.FlushPlate => 0,
-        Mount.InvertedPlate => 0.007,
-        Mount.GroundStand => 1.2,
-        _ => 10,
-    };
+    public double HeightM => Plan.HeightM ?? Plan.Mount.UsualHeightM;
 
-    public bool IsOnPlate => Plan.Mount is Mount.FlushPlate or Mount.InvertedPlate;
+    public bool IsOnPlate => Plan.Mount.IsPlate;
 }

@@ -4,16 +4,13 @@ using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
-using MicRegister.Register.Readiness;
+using MicRegister.Register.Mounting;
 
 namespace MicRegister.Register.Tracing;
 
 /// <summary>Which sensitivity applies to a recording, and how well it is known.</summary>
 internal static class Sensitivities
 {
-    private const double FlushDb = -6.020599913279624; // 20 lg 2
-    private const double StandDb = -3.010299956639812; // 10 lg 2
-
     /// <summary>What applies to a chain by the rule of its campaign; null where neither a check nor a certificate tells it.</summary>
     public static AppliedSensitivity? Apply(TracedChain c)
     {
@@ -216,11 +213,9 @@ internal static class Sensitivities
             return new(
                 0, 0, double.PositiveInfinity, "The station was not planned: its mount is not known, and nothing is normalised.", []);
         }
-        var asMeasured = c.Stood.Said.GapMm is { } gap && plan.Mount == Campaigns.Mount.InvertedPlate
-            ? plan with { HeightM = gap / 1000 }
-            : plan;
+        var asMeasured = MountUse.AsMeasured(plan, c.Stood.Said.GapMm);
         double? tolerance = c.Profile?.Value(LimitKey.MountToleranceDb) is { } t and > 0 ? t : null;
-        var (low, high) = ChainRules.UsableBand(new(c.Station, asMeasured, []), tolerance ?? 1);
+        var (low, high) = MountUse.Band(plan.Mount, asMeasured.HeightM ?? plan.Mount.UsualHeightM, tolerance ?? MountUse.UsualToleranceDb);
         IReadOnlyList<UncertaintyComponent> components = tolerance is { } half
             ? [
                 UncertaintyComponent.FromHalfWidth(
@@ -229,9 +224,9 @@ internal static class Sensitivities
             : [];
         return plan.Mount switch
         {
-            Campaigns.Mount.FlushPlate or Campaigns.Mount.InvertedPlate => new(FlushDb, low, high, null, components),
+            Campaigns.Mount.FlushPlate or Campaigns.Mount.InvertedPlate => new(0 - plan.Mount.RaisesDb, low, high, null, components),
             Campaigns.Mount.GroundStand => new(
-                StandDb, low, high,
+                0 - plan.Mount.RaisesDb, low, high,
                 "Direct and reflected sound interfere: -3 dB holds as an average over bands alone, never for a tone.", components),
             _ => new(0, low, high, null, []),
         };

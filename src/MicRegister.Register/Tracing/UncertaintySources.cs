@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Uncertainty;
+using MicRegister.Register.Mounting;
 
 namespace MicRegister.Register.Tracing;
 
@@ -23,13 +24,7 @@ internal static class UncertaintySources
     /// <summary>
     /// What is assumed of a sort of mount. Stations of one sort get one normalisation, so that its error is common to them.
     /// </summary>
-    public static string Mount(Campaigns.Mount mount) => OfMount + mount switch
-    {
-        Campaigns.Mount.FlushPlate => "flush-plate",
-        Campaigns.Mount.InvertedPlate => "inverted-plate",
-        Campaigns.Mount.GroundStand => "ground-stand",
-        _ => "pole",
-    };
+    public static string Mount(Campaigns.Mount mount) => OfMount + mount.Key;
 
     /// <summary>The part that a contribution belongs to.</summary>
     public static UncertaintyPart PartOf(UncertaintyComponent c) =>

@@ -209,6 +209,9 @@ internal static class Provenance
         ("sequence", register.Count.ToString(System.Globalization.CultureInfo.InvariantCulture)),
         ("chain-hash", register.Count == 0 ? "" : head.Chain),
         ("set-digest", register.Digest.ToString()),
-        ("software", typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0"),
+        ("software", Software),
     ];
+
+    /// <summary>Version of the program.</summary>
+    public static string Software => typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0";
 }

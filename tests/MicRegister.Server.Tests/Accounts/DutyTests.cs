@@ -65,6 +65,7 @@ public sealed class DutyTests
     private static readonly (string Who, string Method, string Routes)[] AskedBy =
     [
         ("any", "GET", "/api/openapi.json /api/me /api/set-ups /api/drift /api/profiles /api/profiles/{id} /api/attachments/{sha}"),
+        ("any", "GET", "/api/mounts /api/mounts/table.{format} /api/mounts/plot.{format}"),
         ("any", "GET", "/api/devices /api/devices/{id} /api/devices/{id}/certificates /api/devices/{id}/forecast"),
         ("any", "GET", "/api/devices/{id}/entry-check /api/devices/{id}/checks /api/devices/{id}/couplings"),
         ("any", "GET", "/api/devices/{id}/history.{format} /api/devices/{id}/checks.{format}"),
@@ -117,7 +118,7 @@ public sealed class DutyTests
     [
         ("any", "/ /fleet /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
         ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
-        ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /journal /me"),
+        ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /mounts /journal /me"),
         ("P", "/plan /plan/{Id} /import"),
         ("BP", "/bench"),
         ("FBP", "/labels"),
