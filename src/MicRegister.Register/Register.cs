@@ -64,6 +64,9 @@ public sealed class Register
     /// <summary>The same register that reads its facts elsewhere.</summary>
     internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, _lasting, Basis);
 
+    /// <summary>The same register that finds the figures of response curves: what it says of limits rests on them.</summary>
+    public Register WithCurves(CurveReader read) => ReadFrom(new SourceWithCurves(Source, read));
+
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
     {

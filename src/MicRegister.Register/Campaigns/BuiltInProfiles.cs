@@ -23,6 +23,9 @@ public static class BuiltInProfiles
             [
                 new(IntervalMonths + "sound-calibrator/level", 6, ToFirstDay, "14 CFR 36, A36.3.9.7", Memory),
                 new(CalibratorStepDb, 0.2, null, "14 CFR 36, A36.3.9.7", Memory),
+                new(ResponseClass, null, "14 CFR 36 A36.3.5.3", "14 CFR 36, A36.3.5.3", Seen),
+                new(ResponseByAngle, null, "IEC 61265:1995",
+                    "14 CFR 36, A36.3.5.4; its table A36-1 is a picture, taken for IEC 61265:1995, table 1", Memory),
                 new(IntervalDays + "microphone/response", 90, ToFirstDay, "14 CFR 36, A36.3.9.2", Memory),
                 new(CheckDifferenceDb, 0.5, null, "14 CFR 36, A36.3.9.8", Memory),
                 new(CheckTestDay, null, SiteDay, "14 CFR 36, A36.3.9.8: before and after each series on each day", Seen),

@@ -37,6 +37,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string SpareShare = "spare-share";
     public const string BandFromHz = "band-from-hz";
     public const string BandToHz = "band-to-hz";
+    public const string ResponseClass = "response-class";
+    public const string ResponseByAngle = "response-by-angle";
     public const string WindMs = "wind-ms";
     public const string GustMs = "gust-ms";
     public const string CrosswindMs = "crosswind-ms";
@@ -102,6 +104,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(SpareShare, "Spare microphones for each station", "", 0, 10),
         new(BandFromHz, "Lowest frequency that results are used at", "Hz", 0.1, 1e6),
         new(BandToHz, "Highest frequency that results are used at", "Hz", 0.1, 1e6),
+        new(ResponseClass, "Limits of a microphone's response: " + string.Join(" or ", Metrology.ResponseLimits.ResponseTable.Keys), ""),
+        new(ResponseByAngle, "Limits of a microphone's response by angle: " + string.Join(" or ", Metrology.ResponseLimits.AngleTable.Keys), ""),
         new(WindMs, "Greatest wind at an event, mean", "m/s", 0, 100),
         new(GustMs, "Greatest wind at an event, gusts", "m/s", 0, 150),
         new(CrosswindMs, "Greatest wind across the track at an event, mean", "m/s", 0, 100),

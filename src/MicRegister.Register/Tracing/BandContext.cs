@@ -1,11 +1,9 @@
 using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;
-
-/// <summary>Gives the curves of an attachment by angle, by its SHA-256; null where it is not here or holds no figures.</summary>
-internal delegate IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? CurveReader(string sha256);
 
 /// <summary>All that corrections by band are worked out from, and all that their cautions look at.</summary>
 /// <param name="Station">What applies to the station.</param>

@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Responses;
 using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;
 

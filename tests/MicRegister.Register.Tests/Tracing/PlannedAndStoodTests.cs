@@ -155,6 +155,11 @@ public sealed class PlannedAndStoodTests
         if (Sometimes()) facts.Add(Heath.Described("K1", ("pressure-law", One("adiabatic", "coefficient"))));
         else if (Sometimes(0.15)) facts.Add(Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-03", Subject.Device("K1")));
         if (Sometimes(0.15)) facts.Add(Heath.Described("K1", ("lowest-kpa", 101)));
+        foreach (var microphone in new[] { "M1", "M2", "M3" })
+        {
+            var (curve, field) = (One(Curved.Flat, Curved.High, Curved.Bare, Curved.Even, Curved.Uneven), One("pressure", "free-field", null));
+            if (Sometimes(0.8)) facts.Add(Curved.Certified(microphone, curve, field, One("2026-04-01", "2026-06-20")));
+        }
         return [.. facts];
 
         IEnumerable<(string, object)> Microphone()
@@ -174,6 +179,8 @@ public sealed class PlannedAndStoodTests
             void Limit(string key, double value) => limits.Add(new(key, value, null, "invented", "own"));
             void Words(string key, string words) => limits.Add(new(key, null, words, "invented", "own"));
             Limit(LimitKey.CheckDeviationDb, 0.3);
+            Words(LimitKey.ResponseClass, Curved.Class1);
+            Words(LimitKey.ResponseByAngle, "IEC 61265:1995");
             Limit(LimitKey.IntervalMonths + "microphone/sensitivity", One(2, 3, 12));
             if (Sometimes()) Limit(LimitKey.IntervalMonths + "microphone/response", 12);
             if (Sometimes(0.5)) Limit(LimitKey.LevelMarginDb, 10);
