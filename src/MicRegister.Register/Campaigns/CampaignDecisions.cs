@@ -144,11 +144,8 @@ public static class CampaignDecisions
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
-            if (TablesOf(limit.Key) is { } tables && limit.Text?.Split(',', StringSplitOptions.TrimEntries).FirstOrDefault(t => !tables.Contains(t))
-                is { } unknown)
-            {
-                return Saying.Invalid($"{key.Label}: '{unknown}': allowed are {string.Join(", ", tables)}.");
-            }
+            if (LimitKey.UnknownTable(limit.Key, limit.Text) is { } unknown)
+                return Saying.Invalid($"{key.Label}: '{unknown}': allowed are {string.Join(", ", LimitKey.TablesOf(limit.Key)!)}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }
@@ -160,14 +157,6 @@ public static class CampaignDecisions
     public static Result<IReadOnlyList<Fact>> Confirm(Register register, Saying saying, string id, string edition, string? remark) =>
         register.Profile(id) is null ? new Rejection(RejectionSort.NotFound, $"There is no profile {id}.")
         : DeviceDecisions.Text(edition, "Edition") ?? saying.Of(register, new ProfileConfirmed(edition, remark), Subject.Profile(id));
-
-    // Printed tables by their stored words, edition included; null for limits that are no table.
-    private static IReadOnlyList<string>? TablesOf(string key) => key switch
-    {
-        LimitKey.ResponseClass => Metrology.ResponseLimits.ResponseTable.Keys,
-        LimitKey.ResponseByAngle => Metrology.ResponseLimits.AngleTable.Keys,
-        _ => null,
-    };
 
     private static bool IsId(string id) => id.Length is > 0 and <= 60 && id.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
 

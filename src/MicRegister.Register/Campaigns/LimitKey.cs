@@ -118,6 +118,19 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
             "min", 1, 1440),
     ];
 
+    /// <summary>Stored words of the printed tables that a limit can name, edition included; null for limits that are no table.</summary>
+    public static IReadOnlyList<string>? TablesOf(string key) => key switch
+    {
+        ResponseClass => Metrology.ResponseLimits.ResponseTable.Keys,
+        ResponseByAngle => Metrology.ResponseLimits.AngleTable.Keys,
+        _ => null,
+    };
+
+    /// <summary>The first word of a limit that names no table that is held here; null where all do.</summary>
+    public static string? UnknownTable(string key, string? words) => TablesOf(key) is { } tables
+        ? (words ?? "").Split(',', StringSplitOptions.TrimEntries).FirstOrDefault(t => !tables.Contains(t))
+        : null;
+
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);
 
     /// <summary>Words and unit of a key; null where it is none.</summary>

@@ -1,3 +1,4 @@
+using MicRegister.Documents.Curves;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
@@ -13,6 +14,9 @@ internal static class CommandStore
     /// <exception cref="BadUseException">The folder holds no register.</exception>
     public static ReadOnlyStore Read(string folder) =>
         (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw Missing(folder);
+
+    /// <summary>The register of a folder with its response curves, which plans and traces are judged by.</summary>
+    public static Register.Register Judged(ReadOnlyStore store) => store.Register.WithCurves(new CurveShelf(store.OpenAttachment).Read);
 
     /// <summary>Opens a register to store in it.</summary>
     /// <exception cref="BadUseException">There is no such folder.</exception>

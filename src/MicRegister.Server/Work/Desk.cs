@@ -93,19 +93,13 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public IReadOnlyList<CheckRecord> Checks(Register.Register register, string campaign) =>
         _checked.GetOrCreateValue(register).GetOrAdd(campaign, id => CheckBook.OfCampaign(register, id));
 
-    private const int MostCurves = 2000;
-    private readonly ConcurrentDictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> _curves =
-        new(StringComparer.Ordinal);
+    private readonly CurveReader _curves = ReaderFor(live);
 
     /// <summary>The curves of an attachment by angle of incidence, the lowest first; null where it is not here or cannot be read.</summary>
-    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha)
-    {
-        // The same bytes hold the same curves.
-        if (_curves.TryGetValue(sha, out var known)) return known;
-        if (CurveFile.ReadByAngle(live.Log.OpenAttachment, sha) is not { } read) return null;
-        if (_curves.Count >= MostCurves) _curves.Clear();
-        return _curves[sha] = read;
-    }
+    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha) => _curves(sha);
+
+    // Every state of the register finds the same curves as the desk.
+    private static CurveReader ReaderFor(LiveRegister live) => live.CurveReader ??= new CurveShelf(live.Log.OpenAttachment).Read;
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>
