@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using MicRegister.Metrology.Responses;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register;
@@ -32,6 +33,13 @@ public sealed class LiveRegister : IAsyncDisposable
     public Register Now => _now;
 
     public IFactLog Log => _log;
+
+    /// <summary>Who reads response curves for every state of the register; null until somebody does. Said once, before anybody asks.</summary>
+    public CurveReader? CurveReader
+    {
+        get => _source.CurveReader;
+        set => _source.CurveReader = value;
+    }
 
     /// <summary>Decides on the newest state and stores what was decided.</summary>
     /// <param name="decide">A pure decision.</param>
@@ -170,6 +178,10 @@ public sealed class LiveRegister : IAsyncDisposable
         public Fact Read(int sequence) => _pending is { } p && sequence > p.After && sequence <= p.After + p.Facts.Count
             ? p.Facts[sequence - p.After - 1]
             : log.Read(sequence);
+
+        public CurveReader? CurveReader { get; set; }
+
+        public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha256) => CurveReader?.Invoke(sha256);
 
         public void Add(int after, List<Fact> facts) => _pending = _pending is { } p ? new(p.After, [.. p.Facts, .. facts]) : new(after, facts);
 

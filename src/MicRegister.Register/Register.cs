@@ -64,6 +64,9 @@ public sealed class Register
     /// <summary>The same register that reads its facts elsewhere.</summary>
     internal Register ReadFrom(IFactSource source) => new(_catalog, Count, _index, _corrections, Digest, source, _lasting, Basis);
 
+    /// <summary>The same register that finds the figures of response curves: what it says of limits rests on them.</summary>
+    public Register WithCurves(CurveReader read) => ReadFrom(new SourceWithCurves(Source, read));
+
     /// <summary>The register as it would be with further facts, which are stored nowhere.</summary>
     public Register WhatIf(IReadOnlyList<Fact> facts)
     {
@@ -85,8 +88,7 @@ public sealed class Register
         if (sequence == Count) return this;
         var catalog = _catalog.Fork(sequence);
         var digest = sequence <= Count / 2 ? Sum(1, sequence, cancel) : Digest.Without(Sum(sequence + 1, Count, cancel));
-        var past = new Register(
-            catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source, OfAllStates());
+        var past = new Register(catalog, sequence, _index.UpTo(sequence, cancel), _corrections.UpTo(sequence, catalog), digest, Source);
         return past.Order.HasHomeOf(Order) ? past.WithClocksMoved(Order, out _, cancel) : past.Reordered(cancel);
     }
 
@@ -215,8 +217,6 @@ public sealed class Register
     /// <summary>Something that all states of this register share, made where nobody asked for it yet.</summary>
     internal T Lasting<T>()
         where T : class, new() => (T)_lasting.GetOrAdd(typeof(T), static _ => new T());
-
-    private ConcurrentDictionary<Type, object> OfAllStates() => new(_lasting.Where(l => l.Value is IOfAllStates));
 
     /// <summary>Work that the next state carries on, begun where nobody asked for it yet.</summary>
     internal T Carried<T>()

@@ -64,6 +64,7 @@ internal static class ReadDemo
             ["/api/devices/{id}/checks.{format}"] = $"/api/devices/{microphone}/checks.svg",
             ["/api/labels/{code}"] = $"/api/labels/{label}",
             ["/api/labels/sheet.{format}"] = $"/api/labels/sheet.svg?layout={Layout}&serial=41001",
+            ["/api/devices/{id}/response"] = $"/api/devices/{microphone}/response",
             ["/api/certificates/{fact}/curve"] = $"/api/certificates/{certificate}/curve",
             ["/api/certificates/{fact}/curve.{format}"] = $"/api/certificates/{certificate}/curve.svg",
             ["/api/campaigns"] = "/api/campaigns",

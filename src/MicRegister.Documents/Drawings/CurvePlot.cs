@@ -1,11 +1,12 @@
 using System.Globalization;
-using MicRegister.Documents.Curves;
+using MicRegister.Metrology.Conformity;
 using MicRegister.Metrology.Quantities;
+using MicRegister.Metrology.ResponseLimits;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Drawings;
 
-/// <summary>A response over frequency with its uncertainty, the curve before it and the limits of a class.</summary>
+/// <summary>A response over frequency with its uncertainty, the curve before it and printed limits, which are steps.</summary>
 public static class CurvePlot
 {
     private const double Width = 220;
@@ -16,6 +17,7 @@ public static class CurvePlot
     private const double Bottom = 10;
     private const double LeastDb = 0.5;
     private const double MostDb = 20;
+    private const int MostMarks = 200;
     private const double ShownLimitDb = 2.2;
     private static readonly int[] Marked = [1, 2, 5];
     private static readonly double[] Steps = [0.1, 0.2, 0.5, 1, 2, 5];
@@ -24,8 +26,10 @@ public static class CurvePlot
     /// <param name="curve">The curve, relative to its reference frequency.</param>
     /// <param name="before">The one before; null where there is none.</param>
     /// <param name="limits">Limits; null draws none.</param>
+    /// <param name="judged">What the curve says of them, band by band; empty where nothing was judged.</param>
     /// <param name="title">What it shows.</param>
-    public static Drawing Of(ResponseCurve curve, ResponseCurve? before, ClassLimits? limits, string title)
+    public static Drawing Of(
+        ResponseCurve curve, ResponseCurve? before, ResponseTable? limits, IReadOnlyList<BandJudgement> judged, string title)
     {
         double low = curve.Points[0].Hz / 1.1, high = curve.Points[^1].Hz * 1.1;
         var extreme = Math.Clamp(curve.Points.Concat(before?.Points ?? []).Max(p => Math.Abs(p.LevelDb) + (p.ExpandedDb ?? 0)) * 1.15, limits is null ? LeastDb : ShownLimitDb, MostDb);
@@ -48,38 +52,58 @@ public static class CurvePlot
                 shapes.Add(new Label(Role.Quiet, X(m * decade), Height - 4, Hz(m * decade), 0, 2.8));
             }
         }
-        if (limits is not null)
-        {
-            var inside = limits.Points.Where(l => l.Hz >= low && l.Hz <= high).ToList();
-            if (inside.Count > 1)
-            {
-                // A limit that lies outside the frame is not drawn at its edge, where it would be read for less.
-                foreach (var side in new[] { inside.Select(l => (l.Hz, Db: l.UpperDb)), inside.Select(l => (l.Hz, Db: l.LowerDb)) })
-                {
-                    var run = side.Where(l => Math.Abs(l.Db) <= extreme).Select(l => (X(l.Hz), Y(l.Db))).ToList();
-                    if (run.Count > 1) shapes.Add(new Line(Role.Limit, run));
-                }
-            }
-        }
+        if (limits is not null) shapes.AddRange(StepsOf(limits, low, high, extreme, X, Y));
         if (before is not null) shapes.Add(new Line(Role.Forecast, [.. before.Points.Where(p => p.Hz >= low && p.Hz <= high).Select(p => (X(p.Hz), Y(p.LevelDb)))]));
         foreach (var p in curve.Points.Where(p => p.ExpandedDb is > 0))
             shapes.Add(new Line(Role.Uncertainty, [(X(p.Hz), Y(p.LevelDb + p.ExpandedDb!.Value)), (X(p.Hz), Y(p.LevelDb - p.ExpandedDb.Value))]));
         shapes.Add(new Line(Role.Value, [.. curve.Points.Select(p => (X(p.Hz), Y(p.LevelDb)))]));
-        var beyond = limits?.Beyond(curve) ?? [];
-        // Thousands of points are a line; few can be pointed at.
-        if (curve.Points.Count <= 200)
+        // Thousands of points are a line; few can be pointed at, and what lies beyond a limit always can.
+        foreach (var p in curve.Points)
         {
-            foreach (var p in curve.Points)
-            {
-                var isBeyond = beyond.Contains(p);
-                var (role, form) = isBeyond ? (Role.Stop, MarkForm.Square) : (Role.Value, MarkForm.Disc);
-                var expanded = p.ExpandedDb is { } u ? $", U = {QuantityText.Of(u, "dB", 2)}" : "";
-                var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: ")
-                    + $"{QuantityText.Change(p.LevelDb, "dB", 2)}{expanded}{(isBeyond ? ", beyond the limits" : "")}";
-                shapes.Add(new Mark(role, X(p.Hz), Y(p.LevelDb), 1.8, form, "", tip));
-            }
+            var (role, form, word) = Word(p, limits, judged);
+            if (curve.Points.Count > MostMarks && role != Role.Stop) continue;
+            var expanded = p.ExpandedDb is { } u ? $", U = {QuantityText.Of(u, "dB", 2)}" : "";
+            var tip = string.Create(CultureInfo.InvariantCulture, $"{p.Hz:0.##} Hz: ")
+                + $"{QuantityText.Change(p.LevelDb, "dB", 2)}{expanded}{word}";
+            shapes.Add(new Mark(role, X(p.Hz), Y(p.LevelDb), 1.8, form, "", tip));
         }
         return new(Width, Height, title, shapes);
+    }
+
+    // Flat over each band with a riser between neighbours. A limit outside of the frame, or none, is not drawn at the frame's edge, where it
+    // would be read for less.
+    private static IEnumerable<Line> StepsOf(
+        ResponseTable limits, double low, double high, double extreme, Func<double, double> x, Func<double, double> y)
+    {
+        foreach (var side in new Func<LimitStep, double>[] { s => s.UpperDb, s => s.LowerDb })
+        {
+            var run = new List<(double X, double Y)>();
+            var last = 0.0;
+            foreach (var step in limits.Steps)
+            {
+                var (db, from, to) = (side(step), Math.Max(low, step.Band.LowHz), Math.Min(high, step.Band.HighHz));
+                var isDrawn = from < to && Math.Abs(db) <= extreme;
+                if (run.Count > 0 && (!isDrawn || from > last * (1 + 1e-9)))
+                {
+                    yield return new(Role.Limit, [.. run]);
+                    run.Clear();
+                }
+                if (!isDrawn) continue;
+                run.AddRange([(x(from), y(db)), (x(to), y(db))]);
+                last = to;
+            }
+            if (run.Count > 0) yield return new(Role.Limit, run);
+        }
+    }
+
+    private static (Role Role, MarkForm Form, string Word) Word(CurvePoint point, ResponseTable? limits, IReadOnlyList<BandJudgement> judged)
+    {
+        var band = ThirdOctave.Of(point.Hz);
+        var verdict = judged.FirstOrDefault(j => j.Band == band)?.Verdict;
+        if (verdict == BandVerdict.Undecided) return (Role.Undecided, MarkForm.Diamond, ", not decided");
+        var isBeyond = verdict == BandVerdict.Exceeded && limits?.Of(band) is { } step
+            && new Tolerance(step.LowerDb, step.UpperDb).Simple(point.LevelDb) == ConformityVerdict.DoesNotConform;
+        return isBeyond ? (Role.Stop, MarkForm.Square, ", beyond the limits") : (Role.Value, MarkForm.Disc, "");
     }
 
     private static string Hz(double hz) => hz >= 1000 ? (hz / 1000).ToString("0.#", CultureInfo.InvariantCulture) + "k" : hz.ToString("0.#", CultureInfo.InvariantCulture);

@@ -24,6 +24,8 @@ internal sealed partial class RuleRows(ImportSession session)
         var words = row.Text(Column.LimitText);
         var value = row.Number(Column.Value, known.Unit, known.Least, known.Greatest);
         if (value is null && words is null) throw Missing(row, Column.Value);
+        if (words != "none" && LimitKey.UnknownTable(key, words) is { } unknown)
+            throw row.Refused(Column.LimitText, $"'{unknown}' is none of {string.Join(", ", LimitKey.TablesOf(key)!)}");
         var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own");
 
         // Rows add to a profile or change it; what they do not name stays, so that a row put aside takes nothing with it.

@@ -39,7 +39,7 @@ public sealed record CurveChange(IReadOnlyList<BandChange> Bands, IReadOnlyList<
         var bands = new SortedDictionary<int, CurvePoint>();
         foreach (var point in curve.Points)
         {
-            var band = ThirdOctave.Holding(point.Hz);
+            var band = ThirdOctave.Of(point.Hz);
             if (!bands.TryGetValue(band.Index, out var other) || Off(band, point) < Off(band, other)) bands[band.Index] = point;
         }
         return bands;

@@ -19,11 +19,13 @@ public readonly record struct ThirdOctave(int Index)
     /// <summary>The round figure in Hz that people call it by, such as 31.5 or 16000.</summary>
     public double NominalHz => Nominal[((Index % 10) + 10) % 10] * Math.Pow(10, 3 + (int)Math.Floor(Index / 10.0));
 
-    /// <summary>The band that a frequency lies in; its upper edge belongs to the next one.</summary>
-    /// <param name="hz">Above 0 and finite.</param>
-    public static ThirdOctave Holding(double hz) => hz > 0 && double.IsFinite(hz)
-        ? new((int)Math.Floor((10 * Math.Log10(hz / 1000)) + 0.5))
-        : throw new ArgumentOutOfRangeException(nameof(hz), hz, "A frequency lies above 0.");
+    /// <summary>The band that a frequency lies in; on an edge, the band farther from 1 kHz.</summary>
+    /// <param name="hz">Above 0, finite, in Hz.</param>
+    public static ThirdOctave Of(double hz)
+    {
+        if (!(hz > 0) || !double.IsFinite(hz)) throw new ArgumentOutOfRangeException(nameof(hz), hz, "A frequency lies above 0.");
+        return new((int)Math.Round(10 * Math.Log10(hz / 1000), MidpointRounding.AwayFromZero));
+    }
 
     /// <summary>Bands whose nominal middle lies within a span, both ends inclusive.</summary>
     /// <param name="lowHz">Above 0.</param>

@@ -1,32 +1,41 @@
 using System.Collections.Concurrent;
 using MicRegister.Metrology.Responses;
-using MicRegister.Register.Fold;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Calibration;
-
-/// <summary>Gives the curves of an attachment by angle, by its SHA-256; null where it is not here or holds no figures.</summary>
-public delegate IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? CurveReader(string sha256);
 
 /// <summary>
 /// The curves that certificates of a register name. They are attachments, told by their SHA-256: the same name is always the same curve, so
 /// that what is worked out of them follows from the facts as long as they are here.
 /// </summary>
-internal sealed class CurveShelf : IOfAllStates
+/// <param name="read">Reads a curve.</param>
+/// <param name="changes">What was worked out of pairs of them.</param>
+internal sealed class CurveShelf(CurveReader read, CurveChanges changes)
+{
+    /// <summary>Without any curve.</summary>
+    public static CurveShelf None { get; } = new(_ => null, new());
+
+    /// <summary>The curves of an attachment by angle; null where it is not here or holds no figures.</summary>
+    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Read(string sha256) => read(sha256);
+
+    /// <summary>What a curve is against an earlier one, angle by angle; null where one of them cannot be read here.</summary>
+    public IReadOnlyList<AngleChange>? Change(string now, string before) => changes.Of(read, now, before);
+}
+
+/// <summary>Changes between pairs of curves, each worked out once.</summary>
+internal sealed class CurveChanges
 {
     private const int MostPairs = 4000;
 
-    private readonly ConcurrentDictionary<(string Now, string Before), IReadOnlyList<AngleChange>> _changes = new();
+    private readonly ConcurrentDictionary<(string Now, string Before), IReadOnlyList<AngleChange>> _known = new();
 
-    /// <summary>Reads a curve; nothing where nobody gave a reader.</summary>
-    public CurveReader Read { get; set; } = static _ => null;
-
-    /// <summary>What a curve is against an earlier one, angle by angle; null where one of them cannot be read here.</summary>
-    public IReadOnlyList<AngleChange>? Change(string now, string before)
+    /// <summary>What a curve is against an earlier one; null where one of them cannot be read here.</summary>
+    public IReadOnlyList<AngleChange>? Of(CurveReader read, string now, string before)
     {
-        if (_changes.TryGetValue((now, before), out var known)) return known;
-        if (Read(now) is not { } later || Read(before) is not { } earlier) return null;
-        if (_changes.Count >= MostPairs) _changes.Clear();
-        return _changes[(now, before)] = AngleChange.Of(later, earlier);
+        if (_known.TryGetValue((now, before), out var known)) return known;
+        if (read(now) is not { } later || read(before) is not { } earlier) return null;
+        if (_known.Count >= MostPairs) _known.Clear();
+        return _known[(now, before)] = AngleChange.Of(later, earlier);
     }
 }
 
@@ -46,13 +55,10 @@ internal sealed record AngleChange(double? AngleDeg, CurveChange? Change)
 }
 
 /// <summary>The curves of a register.</summary>
-public static class CurvesOfRegister
+internal static class CurvesOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Says how curves are read, for this state of the register and for all that come of it.</summary>
-        public void ReadCurvesBy(CurveReader reader) => register.CurveShelf.Read = reader;
-
-        internal CurveShelf CurveShelf => register.Lasting<CurveShelf>();
+        internal CurveShelf CurveShelf => new(register.Source.Curves, register.Lasting<CurveChanges>());
     }
 }

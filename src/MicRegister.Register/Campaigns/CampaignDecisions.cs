@@ -145,6 +145,8 @@ public static class CampaignDecisions
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
             if (CertificateLimits.Wrong(limit) is { } wrong) return Saying.Invalid($"{key.Label} {wrong}");
+            if (LimitKey.UnknownTable(limit.Key, limit.Text) is { } unknown)
+                return Saying.Invalid($"{key.Label}: '{unknown}': allowed are {string.Join(", ", LimitKey.TablesOf(limit.Key)!)}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -37,6 +37,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string SpareShare = "spare-share";
     public const string BandFromHz = "band-from-hz";
     public const string BandToHz = "band-to-hz";
+    public const string ResponseClass = "response-class";
+    public const string ResponseByAngle = "response-by-angle";
     public const string WindMs = "wind-ms";
     public const string GustMs = "gust-ms";
     public const string CrosswindMs = "crosswind-ms";
@@ -108,6 +110,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(SpareShare, "Spare microphones for each station", "", 0, 10),
         new(BandFromHz, "Lowest frequency that results are used at", "Hz", 0.1, 1e6),
         new(BandToHz, "Highest frequency that results are used at", "Hz", 0.1, 1e6),
+        new(ResponseClass, "Limits of a microphone's response: " + string.Join(" or ", Metrology.ResponseLimits.ResponseTable.Keys), ""),
+        new(ResponseByAngle, "Limits of a microphone's response by angle: " + string.Join(" or ", Metrology.ResponseLimits.AngleTable.Keys), ""),
         new(WindMs, "Greatest wind at an event, mean", "m/s", 0, 100),
         new(GustMs, "Greatest wind at an event, gusts", "m/s", 0, 150),
         new(CrosswindMs, "Greatest wind across the track at an event, mean", "m/s", 0, 100),
@@ -119,6 +123,19 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(WeatherMinutes, "Longest time from a reading of the weather to an event that has none of its own; without it three hours",
             "min", 1, 1440),
     ];
+
+    /// <summary>Stored words of the printed tables that a limit can name, edition included; null for limits that are no table.</summary>
+    public static IReadOnlyList<string>? TablesOf(string key) => key switch
+    {
+        ResponseClass => Metrology.ResponseLimits.ResponseTable.Keys,
+        ResponseByAngle => Metrology.ResponseLimits.AngleTable.Keys,
+        _ => null,
+    };
+
+    /// <summary>The first word of a limit that names no table that is held here; null where all do.</summary>
+    public static string? UnknownTable(string key, string? words) => TablesOf(key) is { } tables
+        ? (words ?? "").Split(',', StringSplitOptions.TrimEntries).FirstOrDefault(t => !tables.Contains(t))
+        : null;
 
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);
 

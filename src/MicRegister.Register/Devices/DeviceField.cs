@@ -38,6 +38,8 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     // Sound receivers
     public static readonly DeviceField SizeMm = Number("size-mm", "Nominal diameter", "mm", 1, 60);
     public static readonly DeviceField ResponseType = Words("response-type", "Response type", "free-field", "pressure", "diffuse");
+    public static readonly DeviceField ResponseClass = Words("response-class", "Class and edition that its response is judged by",
+        [.. Metrology.ResponseLimits.ResponseTable.Keys]);
     public static readonly DeviceField WorkingStandardClass = Words("class-61094", "Class of IEC 61094",
         "LS1P", "LS2aP", "LS2bP", "LS2F", "WS1F", "WS1P", "WS1D", "WS2F", "WS2P", "WS2D", "WS3F", "WS3P", "WS3D");
     public static readonly DeviceField PolarisationV = Number("polarisation-v", "Polarisation voltage", "V", 0, 200);
@@ -85,8 +87,8 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
 
     private static readonly DeviceField[] Special =
     [
-        SizeMm, ResponseType, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb, NominalSensitivity, LoadVolumeMm3,
-        PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, Recorder, ChannelNumber, DiameterMm, ThicknessMm,
+        SizeMm, ResponseType, ResponseClass, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb,
+        NominalSensitivity, LoadVolumeMm3, PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, Recorder, ChannelNumber, DiameterMm, ThicknessMm,
         Material, Batch, CapsuleOffsetMm, PlateStyle, InsertionLossDb, FitsMm, CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw,
         LowestKPa, HighestKPa,
     ];

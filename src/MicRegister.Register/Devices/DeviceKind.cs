@@ -10,8 +10,8 @@ namespace MicRegister.Register.Devices;
 public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceField> Own, string? Calibrated = null)
 {
     public static readonly DeviceKind Microphone = new("microphone", "Microphone",
-        [SizeMm, ResponseType, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb, NominalSensitivity, LoadVolumeMm3,
-         PressureCoefficient, TemperatureCoefficient, HumidityCoefficient], "sensitivity");
+        [SizeMm, ResponseType, ResponseClass, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb,
+         NominalSensitivity, LoadVolumeMm3, PressureCoefficient, TemperatureCoefficient, HumidityCoefficient], "sensitivity");
 
     public static readonly DeviceKind Preamplifier = new("preamplifier", "Preamplifier", [SizeMm, Powering, PolarisationV, Connector, GainDb, LowestHz, HighestHz], "gain");
 

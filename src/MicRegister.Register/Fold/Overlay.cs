@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Responses;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Fold;
@@ -6,4 +7,6 @@ namespace MicRegister.Register.Fold;
 internal sealed class Overlay(IFactSource below, int count, IReadOnlyList<Fact> above) : IFactSource
 {
     public Fact Read(int sequence) => sequence <= count ? below.Read(sequence) : above[sequence - count - 1];
+
+    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha256) => below.Curves(sha256);
 }

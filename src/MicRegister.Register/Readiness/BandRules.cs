@@ -34,7 +34,7 @@ internal static class BandRules
 
     private static IEnumerable<Fault> Of(StandingDevice s, string quantity, CurvePair pair, ProfileLimit limit)
     {
-        var curves = s.Curves ?? new CurveShelf();
+        var curves = s.Curves ?? CurveShelf.None;
         if (pair.Change(curves) is not { } angles)
         {
             yield return Unknown(s, quantity, pair.Now, pair.Unread(curves) ?? "its curves cannot be read here", limit);

@@ -95,7 +95,7 @@ public sealed class ReadinessContext
 
     /// <summary>A chain as it will stand.</summary>
     internal StandingChain Standing(PlannedChain chain) =>
-        new(chain, Plan, Profile, id => Register.Device(id, Today)?.Name ?? id);
+        new(chain, Plan, Profile, id => Register.Device(id, Today)?.Name ?? id) { Read = Register.Source.Curves };
 
     /// <summary>What checks will be made with.</summary>
     internal StandingKit StandingKit => field ??= CheckKitRules.StandingKitOf(this);

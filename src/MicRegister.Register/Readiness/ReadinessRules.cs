@@ -4,6 +4,7 @@ using static MicRegister.Register.Readiness.CheckKitRules;
 using static MicRegister.Register.Readiness.CheckRules;
 using static MicRegister.Register.Readiness.PlanRules;
 using static MicRegister.Register.Readiness.PlateRules;
+using static MicRegister.Register.Readiness.ResponseRules;
 using static MicRegister.Register.Readiness.UseRules;
 
 namespace MicRegister.Register.Readiness;
@@ -53,6 +54,12 @@ public static class ReadinessRules
         OfChain(
             "frequency-range", "The microphone does not cover the band of interest",
             "Does the microphone cover the band of interest?", FrequencyRange),
+        OfChain(
+            "response-limits", "The microphone's response leaves the limits that the profile names, or does not decide about them",
+            "Did the microphone's response keep within the limits that the profile names?", WithinLimits),
+        OfChain(
+            "response-by-angle", "The microphone's response differs with the angle by more than the profile allows",
+            "Did the microphone's response keep within limits by angle?", WithinLimitsByAngle),
         OfChain(
             "mount", "The mount does not suit the source, the band or the profile",
             "Does the mount suit the source, the band and the profile?", MountSuits),

@@ -1,6 +1,7 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Readiness;
 
@@ -15,6 +16,9 @@ internal sealed record StandingChain(PlannedChain Parts, CampaignPlanned Campaig
 {
     /// <summary>Gap as it was measured when it was placed, in mm; null where the plate's inspection is what is known.</summary>
     public double? MeasuredGapMm { get; init; }
+
+    /// <summary>Reads the response curves that its certificates name; by itself none is here.</summary>
+    public CurveReader Read { get; init; } = _ => null;
 }
 
 /// <summary>A device of a chain, or of what it is checked with, and the days that it has to last for.</summary>

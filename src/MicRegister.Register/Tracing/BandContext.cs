@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;
 

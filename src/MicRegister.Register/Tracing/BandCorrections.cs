@@ -2,6 +2,7 @@ using MicRegister.Metrology.Responses;
 using MicRegister.Metrology.Uncertainty;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tracing;
 

@@ -169,6 +169,7 @@ public static class Tracer
         return new(new(c.Station, station, devices), plan, profile, id => c.Shared.Device(id)?.Name ?? id)
         {
             MeasuredGapMm = c.Stood.Said.GapMm,
+            Read = c.Register.Source.Curves,
         };
     }
 

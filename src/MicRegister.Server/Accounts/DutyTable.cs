@@ -29,6 +29,7 @@ public static class DutyTable
         ["GET /api/devices/{id}/checks.{format}"] = Any,
         ["GET /api/labels/{code}"] = Any,
         ["GET /api/labels/sheet.{format}"] = Any,
+        ["GET /api/devices/{id}/response"] = Any,
         ["GET /api/certificates/{fact}/curve"] = Any,
         ["GET /api/certificates/{fact}/curve.{format}"] = Any,
         ["GET /api/campaigns"] = Any,

@@ -1,5 +1,5 @@
-using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
+using MicRegister.Metrology.ResponseLimits;
 using MicRegister.Metrology.Responses;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
@@ -13,65 +13,98 @@ internal static class CurvesApi
 {
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact) => Find(desk, fact) is { } view
-            ? Results.Ok(view)
-            : Answers.NotFound($"The certificate {fact} has no response curve here that can be read."))
+        app.MapGet("/api/certificates/{fact}/curve", (Desk desk, string fact, string? limits) =>
+                Wrong(limits) ?? (Find(desk, fact, limits) is { } view ? Results.Ok(view) : None(fact)))
             .Produces<CurveView>().WithTags("certificates");
-        app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view
-            ? DrawingsApi.Painted(view.Plot, format)
-            : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
+        app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format, string? limits) =>
+                Wrong(limits) ?? (Find(desk, fact, limits) is { } view ? DrawingsApi.Painted(view.Plot, format) : None(fact)))
+            .WithTags("drawings");
+        app.MapGet("/api/devices/{id}/response", (Desk desk, string id, string? limits) =>
+                Wrong(limits) ?? (desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")
+                    : Results.Ok(Judged(device, desk.Curves, limits))))
+            .Produces<ResponsesView>().WithTags("certificates");
     }
 
-    private static CurveView? Find(Desk desk, string fact) =>
+    /// <summary>What the newest stored curves of a device say, as readiness takes them.</summary>
+    internal static ResponsesView Judged(DeviceState device, CurveReader read, string? limits) => new(
+        ResponseView.Of(ResponseConformity.OverFrequency(device, read, ResponseView.TableOf(device, limits))),
+        ResponseView.Of(ResponseConformity.OverAngle(device, read, AngleTable.Of1995)));
+
+    private static IResult? Wrong(string? limits) => limits is null || ResponseTable.Find(limits) is not null
+        ? null
+        : Answers.Invalid($"Limits '{limits}': allowed are {string.Join(", ", ResponseTable.Keys)}.");
+
+    private static IResult None(string fact) => Answers.NotFound($"The certificate {fact} has no response curve here that can be read.");
+
+    private static CurveView? Find(Desk desk, string fact, string? limits) =>
         FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0
         && desk.Now.Source.Read(at) is { Body: CertificateIssued } stated
         && desk.Now.Device(Subject.Id(stated.Subjects[0])) is { } device
         && device.Certificates.FirstOrDefault(c => c.Fact == id) is { } certificate
-            ? CurveView.Of(desk, device, certificate) : null;
+            ? CurveView.Of(desk, device, certificate, limits) : null;
 }
 
-/// <summary>A response curve beside the one before it and the limits of a class.</summary>
+/// <summary>A response curve beside the one before it and printed limits.</summary>
 /// <param name="ReferenceHz">Frequency that all is relative to.</param>
 /// <param name="Points">The curve.</param>
 /// <param name="BeforeDay">Day of the one before; null where there is none.</param>
 /// <param name="GreatestChangeDb">Greatest difference to it, in dB.</param>
 /// <param name="GreatestChangeHz">Where that is.</param>
-/// <param name="Limits">Which limits.</param>
-/// <param name="Beyond">Points beyond them.</param>
+/// <param name="Limits">Which limits; null where none hold for such a device.</param>
+/// <param name="Beyond">The worst point of each band that lies beyond them.</param>
+/// <param name="Response">What the curve says of them, band by band; null where none hold, or the curve is not stored yet.</param>
 public sealed record CurveView(
     double ReferenceHz, IReadOnlyList<CurvePoint> Points, DateOnly? BeforeDay, double? GreatestChangeDb, double? GreatestChangeHz,
-    string Limits, IReadOnlyList<CurvePoint> Beyond)
+    string? Limits, IReadOnlyList<CurvePoint> Beyond, ResponseView? Response)
 {
-    /// <summary>Reference frequency where the certificate states none: 250 Hz (common practice, no source).</summary>
-    public const double UsualHz = 250;
+    /// <summary>Reference frequency where the certificate states none.</summary>
+    public const double UsualHz = ResponseConformity.UsualHz;
 
     internal Drawing Plot { get; private init; } = null!;
 
     /// <summary>The view of a certificate's curve.</summary>
+    /// <param name="limits">Stored words of the limits; null takes those that the device states, else class 1 of meters.</param>
     /// <returns>Null where it has none here, or it cannot be read.</returns>
-    public static CurveView? Of(Desk desk, DeviceState device, DeviceCertificate certificate)
+    public static CurveView? Of(Desk desk, DeviceState device, DeviceCertificate certificate, string? limits = null)
     {
-        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } curve) return null;
+        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } first) return null;
+        var isJudged = certificate.Issued.Quantity is "response" or "sensitivity"
+            && (ResponseConformity.IsJudged(device) || ResponseTable.Find(limits) is not null);
+        var table = isJudged ? ResponseView.TableOf(device, limits) : null;
+        var judged = table is null ? null : ResponseConformity.OverFrequency(device, desk.Curves, table, certificate);
         var reference = certificate.Issued.FrequencyHz ?? UsualHz;
         var earlier = device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Day < certificate.Day
             && c.Issued.Curve is not null && c.Issued.Field == certificate.Issued.Field);
         var before = earlier is null ? null : desk.Curves(earlier.Issued.Curve!)?[0].Curve;
         var beside = before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}";
         return Of(
-            curve, before, reference, earlier?.Day,
-            $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz");
+            judged?.Curve ?? first, before, reference, earlier?.Day, table, judged?.Bands ?? [],
+            $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz") with
+        {
+            Response = judged is null ? null : ResponseView.Of(judged),
+        };
     }
 
-    /// <summary>The view of a curve that is not stored yet.</summary>
-    public static CurveView Of(ResponseCurve curve, ResponseCurve? before, double referenceHz, DateOnly? beforeDay, string title)
+    /// <summary>The view of a curve that is not stored yet, with the limits that its device states, else those of class 1 meters.</summary>
+    public static CurveView Of(
+        ResponseCurve curve, ResponseCurve? before, double referenceHz, DateOnly? beforeDay, string title, DeviceState? device)
+    {
+        var table = device is null || ResponseConformity.IsJudged(device) ? ResponseView.TableOf(device ?? new(""), null) : null;
+        var judged = table is null ? [] : ResponseJudge.OverFrequency(curve, referenceHz, table);
+        return Of(curve, before, referenceHz, beforeDay, table, judged, title);
+    }
+
+    private static CurveView Of(
+        ResponseCurve curve, ResponseCurve? before, double referenceHz, DateOnly? beforeDay, ResponseTable? table,
+        IReadOnlyList<BandJudgement> judged, string title)
     {
         var (shown, shownBefore) = (curve.RelativeTo(referenceHz), before?.RelativeTo(referenceHz));
         var change = before is null ? null : curve.GreatestChange(before, referenceHz);
         return new(
-            referenceHz, shown.Points, before is null ? null : beforeDay, change?.DifferenceDb, change?.Hz, ClassLimits.One.Name,
-            ClassLimits.One.Beyond(shown))
+            referenceHz, shown.Points, before is null ? null : beforeDay, change?.DifferenceDb, change?.Hz, table?.Key,
+            [.. judged.Where(b => b.Verdict == BandVerdict.Exceeded).Select(b => b.Point!.Value)], null)
         {
-            Plot = CurvePlot.Of(shown, shownBefore, ClassLimits.One, title),
+            Plot = CurvePlot.Of(shown, shownBefore, table, judged, title),
         };
     }
 }

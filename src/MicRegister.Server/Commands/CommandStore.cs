@@ -1,8 +1,8 @@
+using MicRegister.Documents.Curves;
 using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.People;
 using MicRegister.Server.Setup;
-using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -10,14 +10,13 @@ namespace MicRegister.Server.Commands;
 /// <summary>The register that a command works with: read only, or taken to state something in a person's name.</summary>
 internal static class CommandStore
 {
-    /// <summary>Opens a register to read, with the curves among its attachments; the server may have it open meanwhile.</summary>
+    /// <summary>Opens a register to read; the server may have it open meanwhile.</summary>
     /// <exception cref="BadUseException">The folder holds no register.</exception>
-    public static ReadOnlyStore Read(string folder)
-    {
-        var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw Missing(folder);
-        StoredCurves.Of(store.Register, store.OpenAttachment);
-        return store;
-    }
+    public static ReadOnlyStore Read(string folder) =>
+        (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null) ?? throw Missing(folder);
+
+    /// <summary>The register of a folder with its response curves, which plans and traces are judged by.</summary>
+    public static Register.Register Judged(ReadOnlyStore store) => store.Register.WithCurves(new CurveShelf(store.OpenAttachment).Read);
 
     /// <summary>Opens a register to store in it.</summary>
     /// <exception cref="BadUseException">There is no such folder.</exception>

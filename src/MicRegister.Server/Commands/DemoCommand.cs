@@ -41,7 +41,7 @@ internal static class DemoCommand
         var folder = data ?? OwnFolder(files);
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
-        StoredCurves.Of(live.Now, live.Log.OpenAttachment);
+        live.CurveReader = new Documents.Curves.CurveShelf(live.Log.OpenAttachment).Read;
         var importing = new Importing(live.Now, today);
         foreach (var file in files) importing.Take(file, null, null, cancel);
         var stored = await importing.Store(live, Author, TimeProvider.System, cancel);

@@ -35,7 +35,7 @@ internal static class EventsCommand
     {
         DateOnly? day = dayText is null ? null : CommonOptions.Day(dayText, TimeProvider.System, "--day");
         using var store = CommandStore.Read(folder);
-        var register = store.Register;
+        var register = CommandStore.Judged(store);
         if (campaign is not null && register.Campaign(campaign) is null)
             throw new BadUseException($"--campaign {campaign}: there is no such campaign.");
         List<string> campaigns = campaign is null ? [.. register.CampaignIds] : [campaign];

@@ -27,7 +27,7 @@ internal static class ReadinessCommand
     {
         var today = CommonOptions.Day(todayText, TimeProvider.System);
         using var store = CommandStore.Read(folder);
-        var register = store.Register;
+        var register = CommandStore.Judged(store);
         // Without a day that was told, a campaign is over by the clock of its site.
         DateOnly SiteDay(string id) => todayText is null ? CampaignReadiness.SiteDay(register, id, TimeProvider.System.GetUtcNow()) : today;
         var wanted = campaign is not null

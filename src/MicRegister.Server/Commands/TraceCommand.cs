@@ -82,12 +82,12 @@ internal static class TraceCommand
         if (new[] { w.Event, w.Device, w.Around }.Count(o => o is not null) != 1)
             throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
         using var store = CommandStore.Read(folder);
-        if (w.Around is not null) return Around(store.Register, w.Around, w.Json);
-        if (w.Device is not null) return Backwards(store.Register, w.Device, w.Json);
+        if (w.Around is not null) return Around(CommandStore.Judged(store), w.Around, w.Json);
+        if (w.Device is not null) return Backwards(CommandStore.Judged(store), w.Device, w.Json);
         if (w.Csv is not null || w.Budget || w.Covariance) return Tabled(store, w);
         return w.Bands
             ? Bands(store, w.Event!, w.Station, w.Angle, w.Json)
-            : Forwards(store.Register, w.Event!, w.Station, w.Json);
+            : Forwards(CommandStore.Judged(store), w.Event!, w.Station, w.Json);
     }
 
     // The tables that the API gives, made by the same hands.
@@ -95,7 +95,7 @@ internal static class TraceCommand
     {
         // Covariances are of all stations; one alone has none.
         if (w is { Covariance: true, Station: not null }) throw new BadUseException("--covariance is of all stations: leave --station out.");
-        var table = Table(store, w, Found(store.Register, w.Event!, w.Station));
+        var table = Table(store, w, Found(CommandStore.Judged(store), w.Event!, w.Station));
         if (w.Csv is { } path)
         {
             Write(path, to => CsvExport.Write(table, to));
@@ -124,8 +124,8 @@ internal static class TraceCommand
 
     private static ExportTable Table(ReadOnlyStore store, Wanted w, EventTrace trace)
     {
-        var campaign = store.Register.Campaign(trace.Event.Campaign);
-        var (title, provenance) = (campaign?.Name ?? trace.Event.Campaign, Provenance.Of(store.Head, store.Register));
+        var campaign = CommandStore.Judged(store).Campaign(trace.Event.Campaign);
+        var (title, provenance) = (campaign?.Name ?? trace.Event.Campaign, Provenance.Of(store.Head, CommandStore.Judged(store)));
         if (w.Budget) return BudgetTable.Of(title, [trace], provenance);
         if (w.Covariance)
         {
@@ -169,8 +169,8 @@ internal static class TraceCommand
 
     private static int Bands(ReadOnlyStore store, string what, string? station, double? angle, bool asJson)
     {
-        var trace = Found(store.Register, what, station);
-        var plan = store.Register.Campaign(trace.Event.Campaign)?.Plan;
+        var trace = Found(CommandStore.Judged(store), what, station);
+        var plan = CommandStore.Judged(store).Campaign(trace.Event.Campaign)?.Plan;
         var corrections = trace.Stations.Select(s => (
             Station: s,
             Corrections: BandCorrections.Of(s, plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();

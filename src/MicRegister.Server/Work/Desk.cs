@@ -92,10 +92,13 @@ public sealed class Desk(LiveRegister live, TimeProvider time, DateOnly? fixedDa
     public IReadOnlyList<CheckRecord> Checks(Register.Register register, string campaign) =>
         _checked.GetOrCreateValue(register).GetOrAdd(campaign, id => CheckBook.OfCampaign(register, id));
 
-    private readonly StoredCurves _curves = StoredCurves.Of(live.Now, live.Log.OpenAttachment);
+    private readonly CurveReader _curves = ReaderFor(live);
 
     /// <summary>The curves of an attachment by angle of incidence, the lowest first; null where it is not here or cannot be read.</summary>
-    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha) => _curves.Read(sha);
+    public IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? Curves(string sha) => _curves(sha);
+
+    // Every state of the register finds the same curves as the desk.
+    private static CurveReader ReaderFor(LiveRegister live) => live.CurveReader ??= new CurveShelf(live.Log.OpenAttachment).Read;
 
     /// <summary>A statement by a person, now.</summary>
     public Saying Say(string person, int? sawVersion = null, string client = "desk") =>

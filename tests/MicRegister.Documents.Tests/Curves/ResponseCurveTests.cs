@@ -2,6 +2,7 @@ using System.Text;
 using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Documents.Sheets;
+using MicRegister.Metrology.ResponseLimits;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Tests.Curves;
@@ -60,12 +61,31 @@ public sealed class ResponseCurveTests
     }
 
     [Fact]
-    public void Points_beyond_a_class_are_found_and_equality_passes()
+    public void Limits_are_drawn_as_steps_and_what_lies_beyond_or_open_is_marked()
     {
-        var curve = new ResponseCurve([new(250, 1, null), new(1000, 0.7, null), new(2000, 1.01, null), new(8000, -2.5, null)]);
+        var curve = new ResponseCurve([new(250, 0, 0), new(1000, 0.7, 0), new(2000, 1.01, 0), new(8000, -2.5, null)]);
+        var judged = ResponseJudge.OverFrequency(curve, 250, ResponseTable.Class1Of2013);
+        var shapes = CurvePlot.Of(curve, curve, ResponseTable.Class1Of2013, judged, "t").Shapes;
 
-        Assert.Equal(2000, Assert.Single(ClassLimits.One.Beyond(curve)).Hz);
-        Assert.Contains(CurvePlot.Of(curve, curve, ClassLimits.One, "t").Shapes, s => s is Mark { Role: Role.Stop });
+        Assert.Contains("2000 Hz", Assert.IsType<Mark>(Assert.Single(shapes, s => s is Mark { Role: Role.Stop })).Tip, StringComparison.Ordinal);
+        Assert.Contains("8000 Hz", Assert.IsType<Mark>(Assert.Single(shapes, s => s is Mark { Role: Role.Undecided })).Tip, StringComparison.Ordinal);
+        var lines = shapes.OfType<Line>().Where(l => l.Role == Role.Limit).ToList();
+        Assert.Equal(2, lines.Count);
+        // Every piece is level or upright, so that nothing lies on a slope between two bands.
+        Assert.All(lines.SelectMany(l => l.Points.Zip(l.Points.Skip(1))), p => Assert.True(p.First.X == p.Second.X || p.First.Y == p.Second.Y));
+    }
+
+    [Fact]
+    public void A_side_without_a_limit_and_bands_without_a_step_are_not_drawn()
+    {
+        var curve = new ResponseCurve([new(10, 0, 0), new(250, 0, 0), new(40_000, 0, 0)]);
+        var lines = CurvePlot.Of(curve, null, ResponseTable.Class2Of2013, [], "t").Shapes.OfType<Line>().Where(l => l.Role == Role.Limit).ToList();
+
+        // Class 2 has no lower limit from 10 to 16 Hz and from 10 kHz on, and none at all above 20 kHz (IEC 61672-1:2013, table 3); what lies
+        // more than 2.2 dB away is outside of this frame.
+        var (upper, lower) = (lines.MinBy(l => l.Points.Min(p => p.Y))!, lines.MaxBy(l => l.Points.Max(p => p.Y))!);
+        Assert.Equal(upper.Points.Select(p => p.X), lower.Points.Select(p => p.X));
+        Assert.Equal(2, lines.Count);
     }
 
     private static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> ByAngle(string text) => CurveFile.ReadByAngle(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");

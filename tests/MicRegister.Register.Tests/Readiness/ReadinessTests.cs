@@ -154,7 +154,7 @@ public sealed class ReadinessTests
         }
     }
 
-    internal static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts), "C1", Today)!;
+    internal static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts).WithCurves(Curved.Read), "C1", Today)!;
 
     private sealed record Wrong(string Rule, Gravity Gravity, string What, string Says, Fact[] Facts, string? Bites = null);
 
@@ -254,6 +254,18 @@ public sealed class ReadinessTests
         new("response-type", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["response-type"]), "2026-05-01", "device:M1")]),
         new("frequency-range", Gravity.Stops, "narrow", "wanted from 50 Hz to 10000 Hz", [Described("M1", ("highest-hz", 9999))]),
         new("frequency-range", Gravity.Note, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["highest-hz"]), "2026-05-01", "device:M1")]),
+        new("response-limits", Gravity.Risks, "none stored", "no response curve is stored, so that it cannot be held against IEC 61672-1:2013 class 1", [
+            Curved.Asking("small-unmanned-flush", (LimitKey.ResponseClass, Curved.Class1))]),
+        // 1.25 dB at 1 kHz; class 1 allows 0.7 dB (IEC 61672-1:2013, table 3).
+        new("response-limits", Gravity.Stops, "too high at 1 kHz", "class 1 (own) by 0.55 dB at 1 kHz.", [
+            Curved.Asking("small-unmanned-flush", (LimitKey.ResponseClass, Curved.Class1)),
+            Curved.Certified("M1", Curved.High), Curved.Certified("M2", Curved.Flat), Curved.Certified("M3", Curved.Flat)]),
+        // 0.75 dB at 30° and 1 kHz; 0.5 dB are allowed (IEC 61265:1995, table 1).
+        new("response-by-angle", Gravity.Stops, "uneven", "IEC 61265:1995 (own) by 0.25 dB at 1 kHz and 30°.", [
+            Curved.Asking("small-unmanned-flush", (LimitKey.ResponseByAngle, "IEC 61265:1995")), Curved.Certified("M1", Curved.Uneven, "free-field"),
+            Curved.Certified("M2", Curved.Even, "free-field"), Curved.Certified("M3", Curved.Even, "free-field")]),
+        new("response-by-angle", Gravity.Note, "none stored", "no curves by angle are stored", [
+            Curved.Asking("small-unmanned-flush", (LimitKey.ResponseByAngle, "IEC 61265:1995"))]),
         new("mount", Gravity.Stops, "not allowed", "the profile allows flush in a ground plate",
             [Station(1, Mount.Pole, "2026-05-05"), Described("M1", ("response-type", "free-field"))]),
         // 2.5 mm above the plate: 1 dB is lost at 3642 Hz · 7 / 2.5 = 10.2 kHz; 3 mm: 8.5 kHz (image source, by hand).

@@ -101,8 +101,7 @@ internal sealed class Screens
             Heath.Event("E1", "06-02 10:00", "06-02 10:01"),
             Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.19, devices: sounding, on: known),
         ]);
-        register.ReadCurvesBy(sha => _curves.GetValueOrDefault(sha));
-        return register;
+        return register.WithCurves(sha => _curves.GetValueOrDefault(sha));
     }
 
     /// <summary>What the plan, as of a day ahead, says of the device by a rule.</summary>

@@ -34,7 +34,7 @@ internal static class Heath
 
     private static readonly Register Known = FactList.RegisterOf(Base);
 
-    public static Register With(params Fact[] facts) => FactList.RegisterOf([.. Base, .. facts]);
+    public static Register With(params Fact[] facts) => FactList.RegisterOf([.. Base, .. facts]).WithCurves(Curved.Read);
 
     public static string[] Chain(string station) => ["M" + station[1..], "P" + station[1..], "R" + station[1..]];
 

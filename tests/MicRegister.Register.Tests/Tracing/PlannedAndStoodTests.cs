@@ -30,8 +30,7 @@ public sealed class PlannedAndStoodTests
         var said = new Dictionary<string, int>();
         for (var seed = 1; seed <= Campaigns; seed++)
         {
-            var register = Heath.With(Random(new Random(seed)));
-            register.ReadCurvesBy(Curve);
+            var register = Heath.With(Random(new Random(seed))).WithCurves(sha => Curve(sha) ?? Curved.Read(sha));
             var findings = CampaignReadiness.Judge(register, Heath.C, Today)!.Findings;
             foreach (var chain in Tracer.Chains(Tracer.ContextOf(register, "E1")!))
             {
@@ -186,6 +185,11 @@ public sealed class PlannedAndStoodTests
         if (Sometimes()) facts.Add(Heath.Described("K1", ("pressure-law", One("adiabatic", "coefficient"))));
         else if (Sometimes(0.15)) facts.Add(Make.Of(new DeviceDescribed([], ["pressure-law"]), "2026-05-03", Subject.Device("K1")));
         if (Sometimes(0.15)) facts.Add(Heath.Described("K1", ("lowest-kpa", 101)));
+        foreach (var microphone in new[] { "M1", "M2", "M3" })
+        {
+            var (curve, field) = (One(Curved.Flat, Curved.High, Curved.Bare, Curved.Even, Curved.Uneven), One("pressure", "free-field", null));
+            if (Sometimes(0.8)) facts.Add(Curved.Certified(microphone, curve, field, One("2026-04-01", "2026-06-20")));
+        }
         return [.. facts];
 
         // Measured up to three times, or inspected and kept with its maker's data, or damaged since; or a few of these.
@@ -230,6 +234,8 @@ public sealed class PlannedAndStoodTests
             void Limit(string key, double value) => limits.Add(new(key, value, null, "invented", "own"));
             void Words(string key, string words) => limits.Add(new(key, null, words, "invented", "own"));
             Limit(LimitKey.CheckDeviationDb, 0.3);
+            Words(LimitKey.ResponseClass, Curved.Class1);
+            Words(LimitKey.ResponseByAngle, "IEC 61265:1995");
             Limit(LimitKey.IntervalMonths + "microphone/sensitivity", One(2, 3, 12));
             if (Sometimes()) Limit(LimitKey.IntervalMonths + "microphone/response", 12);
             if (Sometimes(0.5)) Limit(LimitKey.LevelMarginDb, 10);

@@ -124,6 +124,10 @@ public sealed class TraceQuestionTests
             Make.Of(Make.Issued(-38.06), "2026-03-02", "device:M1", "device:P9"))),
         new("response-type", TraceVerdict.NotValid, "is a free-field type", With(Heath.Described("M1", ("response-type", "free-field")))),
         new("frequency-range", TraceVerdict.NotValid, "covers 0 Hz to 9000 Hz", With(Heath.Described("M1", ("highest-hz", 9000)))),
+        new("response-limits", TraceVerdict.NotValid, "leaves the limits of IEC 61672-1:2013 class 1 (invented) by 0.55 dB at 1 kHz", With(
+            Heath.WrittenWords(LimitKey.ResponseClass, Curved.Class1), Curved.Certified("M1", Curved.High))),
+        new("response-by-angle", TraceVerdict.NotValid, "leaves the limits of IEC 61265:1995 (invented) by 0.25 dB at 1 kHz and 30°", With(
+            Heath.WrittenWords(LimitKey.ResponseByAngle, "IEC 61265:1995"), Curved.Certified("M1", Curved.Uneven, "free-field"))),
         new("mount", TraceVerdict.NotValid, "Station S1 stands flush in a ground plate; the profile allows", With(
             Heath.WrittenWords(LimitKey.Mounts, "pole"))),
         new("highest-level", TraceVerdict.NotValid, "takes 130 dB; 125 dB are expected and 10 dB of margin", With(
