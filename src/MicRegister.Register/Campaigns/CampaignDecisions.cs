@@ -144,6 +144,11 @@ public static class CampaignDecisions
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
+            if (limit.Key == LimitKey.CheckAir && ProfileState.WordsOf(limit).FirstOrDefault(w => !LimitKey.AirWords.Contains(w)) is { } air)
+                return Saying.Invalid($"{key.Label} '{air}': allowed are {string.Join(", ", LimitKey.AirWords)}.");
+            if (limit.Key == LimitKey.ResponseTypes
+                && ProfileState.WordsOf(limit).FirstOrDefault(w => !DeviceField.ResponseType.Choices!.Contains(w)) is { } type)
+                return Saying.Invalid($"{key.Label} '{type}': allowed are {string.Join(", ", DeviceField.ResponseType.Choices!)}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

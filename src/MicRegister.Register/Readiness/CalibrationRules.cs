@@ -17,7 +17,7 @@ internal static class CalibrationRules
         var asked = s.Profile?.Intervals(device.Kind ?? "").ToList() ?? [];
         foreach (var (quantity, limit) in asked)
         {
-            if (CalibrationSeries.Newest(device, quantity) is null)
+            if (CalibrationSeries.Newest(device, quantity) is null && !MakersData.Serve(device, limit))
             {
                 yield return new(Gravity.Stops, device, Clearing.Calibrate,
                     $"{device.Name} has no {quantity} calibration; the profile asks for one ({limit.Source}).");
@@ -31,7 +31,7 @@ internal static class CalibrationRules
     }
 
     public static IEnumerable<Fault> Due(StandingDevice s) =>
-        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last).Where(d => d.Due < d.Needed).Select(due => new Fault(
+        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last).Where(d => d.Due < d.Needed && !MakersData.Serve(s.Device, d.Limit)).Select(due => new Fault(
             Gravity.Stops, s.Device, Clearing.Calibrate,
             $"{s.Device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); "
                 + $"it has to last through {due.Needed:yyyy-MM-dd}.",
