@@ -88,8 +88,8 @@ internal static class MeasuringEvidence
         yield return new ReportTable("Checks by station and day", CheckHead, [.. rows]);
         var cautions = e.Checks.SelectMany(k => new[] { UnreadAir.Of(e.Register, k.Check), CheckAir.Of(e.Register, e.Profile, k.Check) },
             (k, text) => (k.Check.Station, Text: text));
-        foreach (var unread in cautions.Where(u => u.Text is not null).GroupBy(u => u.Text, u => u.Station ?? "none", StringComparer.Ordinal)
-            .OrderBy(g => g.Key, StringComparer.Ordinal))
+        foreach (var unread in cautions.Where(u => u.Text is not null)
+            .GroupBy(u => u.Text, u => u.Station ?? "none", StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
         {
             var stations = string.Join(", ", unread.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
             yield return new ReportText($"Checks at {stations}: {unread.Key}");

@@ -85,7 +85,8 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement, stands),
             .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
         double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
-        return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen)
+        var state = failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked;
+        return new(station, state, placement, check, reasons, offset, seen)
         {
             Grave = failing.Count,
             NextCheckMs = CheckClock.Of(profile).NextDue(own.LastOrDefault()),

@@ -31,7 +31,8 @@ internal static class CalibrationRules
     }
 
     public static IEnumerable<Fault> Due(StandingDevice s) =>
-        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last).Where(d => d.Due < d.Needed && !MakersData.Serve(s.Device, d.Limit)).Select(due => new Fault(
+        CalibrationDue.Of(s.Device, s.Profile, s.First, s.Last)
+        .Where(d => d.Due < d.Needed && !MakersData.Serve(s.Device, d.Limit)).Select(due => new Fault(
             Gravity.Stops, s.Device, Clearing.Calibrate,
             $"{s.Device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); "
                 + $"it has to last through {due.Needed:yyyy-MM-dd}.",

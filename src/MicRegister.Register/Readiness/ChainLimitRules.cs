@@ -4,7 +4,9 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Readiness;
 
-/// <summary>What a profile asks of a chain beside what suits a mount: the response type, and where an inverted capsule sits over its plate.</summary>
+/// <summary>
+/// What a profile asks of a chain beside what suits a mount: the response type, and where an inverted capsule sits over its plate.
+/// </summary>
 internal static class ChainLimitRules
 {
     public static IEnumerable<Fault> ResponseAllowed(StandingChain s)
@@ -20,7 +22,8 @@ internal static class ChainLimitRules
     public static IEnumerable<Fault> CapsulePlace(StandingChain s)
     {
         if (s.Parts.Plan.Mount != Mount.InvertedPlate || s.Parts.Plate is not { } plate) yield break;
-        if (s.Profile.Value(LimitKey.CapsuleShare) is not { } share || s.Profile.Value(LimitKey.CapsuleToleranceMm) is not { } tolerance) yield break;
+        if (s.Profile.Value(LimitKey.CapsuleShare) is not { } share) yield break;
+        if (s.Profile.Value(LimitKey.CapsuleToleranceMm) is not { } tolerance) yield break;
         if (plate.Number(DeviceField.DiameterMm) is not { } diameter || plate.Number(DeviceField.CapsuleOffsetMm) is not { } offset)
         {
             yield return new(Gravity.Note, plate, Clearing.Enter,

@@ -18,8 +18,8 @@ internal static class CheckClockRules
             if (c.Today <= c.Plan.LastDay)
             {
                 yield return c.About("check-clock", Gravity.Note, Clearing.Decide,
-                    $"The profile asks for a check of each chain before and after its recordings, and in between at most {CheckWords.Minutes(most)} "
-                        + $"after the one before: {HoursOfTesting:0} h of testing take {clock.ChecksFor(HoursOfTesting * 60)} checks a chain.",
+                    "The profile asks for a check of each chain before and after its recordings, and in between at most "
+                        + $"{CheckWords.Minutes(most)} after the one before: {HoursOfTesting:0} h of testing take {clock.ChecksFor(HoursOfTesting * 60)} checks a chain.",
                     new Figure("longest time between checks", most, "min"));
             }
             foreach (var (chain, gap) in Chains(c).SelectMany(x => clock.GapsWithin(x.Checks).Select(g => (x.Chain, g))))
@@ -58,7 +58,7 @@ internal static class CheckClockRules
         var days = lacking.Where(k => k.Unread.Length > 0).GroupBy(k => (k.Day, k.Unread));
         foreach (var day in days.OrderBy(g => g.Key.Day).ThenBy(g => g.Key.Unread, StringComparer.Ordinal))
         {
-            var stations = day.Select(k => k.Station).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+            List<string> stations = [.. day.Select(k => k.Station).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
             var rest = stations.Count > MostNamed ? $" and {stations.Count - MostNamed} more" : "";
             yield return c.About("check-air", Gravity.Risks, Clearing.Decide,
                 FormattableString.Invariant($"At checks of {day.Key.Day:yyyy-MM-dd} no {day.Key.Unread} of the day was read, ")

@@ -17,7 +17,7 @@ internal static class CheckClockQuestions
         {
             yield return new(
                 TraceVerdict.Doubtful,
-                $"The check {Word(c, timeless)} was stated for a day without a time: how long before or after the event it was made is not known.",
+                $"The check {Word(c, timeless)} was stated for a day without a time: how far from the event it was made is not known.",
                 Source(c, clock.IntervalMinutes is null ? LimitKey.CheckToEventMinutes : LimitKey.CheckIntervalMinutes, timeless));
         }
         if (c is { Before: { } before, After: { } after })

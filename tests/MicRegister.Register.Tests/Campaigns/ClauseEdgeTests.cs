@@ -1,9 +1,9 @@
 using System.Globalization;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
-using MicRegister.Register.Deployment;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Tests.Tracing;
@@ -112,7 +112,8 @@ public sealed class ClauseEdgeTests
     [InlineData(true, true, "2026-05-09", true)] // mended before it was looked at
     public void Of_a_windscreen_the_makers_data_serve_while_it_is_sound(bool hasData, bool? passed, string? damaged, bool serves)
     {
-        List<Fact> facts = [hasData ? Make.Registered("W1", "81", "windscreen", ("insertion-loss-db", 0.3)) : Make.Registered("W1", "81", "windscreen")];
+        (string, object)[] data = hasData ? [("insertion-loss-db", 0.3)] : [];
+        List<Fact> facts = [Make.Registered("W1", "81", "windscreen", data)];
         if (passed is { } p) facts.Add(Make.Of(new DeviceInspected(p, null, null, null, null), "2026-05-10", "device:W1"));
         if (damaged is { } day) facts.Add(Make.Of(new DeviceServiced(ServiceKind.Damage, "torn", false), day, "device:W1"));
         var device = FactList.RegisterOf(facts).Device("W1")!;
@@ -122,7 +123,8 @@ public sealed class ClauseEdgeTests
         Assert.Equal(serves, !CalibrationRules.Due(Standing(BuiltInProfiles.Find("transport-1200mm")!, old)).Any());
     }
 
-    private static StandingDevice Standing(ProfileState profile, DeviceState device) => new(device, profile, new(2026, 7, 1), new(2026, 7, 1));
+    private static StandingDevice Standing(ProfileState profile, DeviceState device) =>
+        new(device, profile, new(2026, 7, 1), new(2026, 7, 1));
 
     // Ten steps inside, at the figure, one step beyond.
     private static Func<ProfileState, double, int, bool> By(double step, Func<ProfileState, double, bool> holds) =>
@@ -141,7 +143,8 @@ public sealed class ClauseEdgeTests
         var (kind, quantity) = (what.Split('/')[0], what.Split('/')[1]);
         var day = new DateOnly(2026, 7, 1).AddMonths(-months).AddDays(-days).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
         var register = FactList.RegisterOf([Make.Registered("D1", "71", kind), Make.Certificate("D1", day, 1, 0.1, quantity, "dB")]);
-        return !CalibrationRules.Due(Standing(profile, register.Device("D1")!)).Any(f => f.Text.Contains($"its {quantity} ", StringComparison.Ordinal));
+        return !CalibrationRules.Due(Standing(profile, register.Device("D1")!))
+            .Any(f => f.Text.Contains($"its {quantity} ", StringComparison.Ordinal));
     }
 
     private static bool Steps(ProfileState profile, string what, double by)
@@ -162,7 +165,8 @@ public sealed class ClauseEdgeTests
 
     private static bool Varies(ProfileState profile, double by)
     {
-        CheckRecord[] checks = [Check("06:00", CheckMoment.Before, 0), Check("07:00", CheckMoment.Other, -by), Check("16:00", CheckMoment.After, -0.1)];
+        CheckRecord[] checks =
+            [Check("06:00", CheckMoment.Before, 0), Check("07:00", CheckMoment.Other, -by), Check("16:00", CheckMoment.After, -0.1)];
         return CheckClock.Of(profile).VariationOf(checks, checks[0].Test)!.Verdict == Metrology.Conformity.ConformityVerdict.Conforms;
     }
 
@@ -200,13 +204,15 @@ public sealed class ClauseEdgeTests
         return !WeatherQuestions.WeatherLimits(chain).Any();
     }
 
-    private static bool Plate(ProfileState profile, double gapMm = 7, double diameterMm = 400, double thicknessMm = 2.5, double offsetMm = 150)
+    private static bool Plate(
+        ProfileState profile, double gapMm = 7, double diameterMm = 400, double thicknessMm = 2.5, double offsetMm = 150)
     {
         var register = FactList.RegisterOf([Make.Registered("G1", "41", "ground-plate",
             ("diameter-mm", diameterMm), ("thickness-mm", thicknessMm), ("capsule-offset-mm", offsetMm))]);
         var plan = (CampaignPlanned)Heath.Planned().Body;
         var chain = new StandingChain(
-            new("S1", new StationPlanned("S1", 53, 1, Mount.InvertedPlate, null), [register.Device("G1")!]), plan, profile, id => id) { MeasuredGapMm = gapMm };
+            new("S1", new StationPlanned("S1", 53, 1, Mount.InvertedPlate, null), [register.Device("G1")!]), plan, profile, id => id)
+        { MeasuredGapMm = gapMm };
         return !PlateRules.PlateGeometry(chain).Concat(ChainLimitRules.CapsulePlace(chain)).Any();
     }
 

@@ -9,8 +9,8 @@ using MicRegister.Register.Tracing;
 namespace MicRegister.Register.Tests.Checks;
 
 /// <summary>
-/// The calibrator's level for the pressure and temperature of the test day, from the maker's data (14 CFR 36, A36.3.9.7, 2021 edition): what was
-/// not read makes doubtful where the profile asks for it; a coefficient that nobody stored is said and never applied.
+/// The calibrator's level for the pressure and temperature of the test day, from the maker's data (14 CFR 36, A36.3.9.7, 2021 edition): what
+/// was not read makes doubtful where the profile asks for it; a coefficient that nobody stored is said and never applied.
 /// </summary>
 public sealed class CheckAirTests
 {
@@ -34,7 +34,8 @@ public sealed class CheckAirTests
         Assert.Equal(says is null ? 0 : 2, reasons.Count);
         Assert.All(reasons, r => Assert.Equal(TraceVerdict.Doubtful, r.Weight));
         Assert.All(reasons, r => Assert.Contains(says!, r.Text, StringComparison.Ordinal));
-        var found = CampaignReadiness.Judge(Heath.With(facts), Heath.C, new(2026, 6, 3))!.Findings.Where(f => f.Rule == "check-air" && f.Gravity == Gravity.Risks).ToList();
+        var found = CampaignReadiness.Judge(Heath.With(facts), Heath.C, new(2026, 6, 3))!.Findings
+            .Where(f => f.Rule == "check-air" && f.Gravity == Gravity.Risks).ToList();
         Assert.Equal(says is null ? 0 : 1, found.Count);
         Assert.All(found, f => Assert.Contains(says + " was read", f.Text, StringComparison.Ordinal));
     }
@@ -43,13 +44,15 @@ public sealed class CheckAirTests
     public void A_coefficient_that_nobody_stored_is_said_without_weight_and_not_applied()
     {
         var air = new StatedAir(99.5, 30, null);
-        var register = Heath.With([Heath.WrittenWords(LimitKey.CheckAir, "pressure, temperature"), .. Heath.Flight(airBefore: air, airAfter: air)]);
+        var register = Heath.With(
+            [Heath.WrittenWords(LimitKey.CheckAir, "pressure, temperature"), .. Heath.Flight(airBefore: air, airAfter: air)]);
 
         var trace = Heath.One(register);
 
         Assert.Equal(TraceVerdict.Valid, trace.Verdict);
         Assert.Equal(2, trace.Reasons.Count);
-        Assert.All(trace.Reasons, r => Assert.Contains("no maker's coefficient of temperature was stored; nothing is added", r.Text, StringComparison.Ordinal));
+        const string said = "no maker's coefficient of temperature was stored; nothing is added";
+        Assert.All(trace.Reasons, r => Assert.Contains(said, r.Text, StringComparison.Ordinal));
         Assert.Equal(94.00, trace.Before!.Check.CalibratorDb, 1e-9);
     }
 
@@ -60,8 +63,14 @@ public sealed class CheckAirTests
         var coefficient = Heath.Described("K1", ("temperature-db-per-k", 0.01));
         var entry = new CheckEntry
         {
-            Campaign = Heath.C, Station = "S1", At = "2026-06-02T06:30:00.000Z", Moment = CheckMoment.Before, Devices = Heath.Chain("S1"), Calibrator = "K1",
-            Readings = [0.0125], Air = new(99.5, 30, null),
+            Campaign = Heath.C,
+            Station = "S1",
+            At = "2026-06-02T06:30:00.000Z",
+            Moment = CheckMoment.Before,
+            Devices = Heath.Chain("S1"),
+            Calibrator = "K1",
+            Readings = [0.0125],
+            Air = new(99.5, 30, null),
         };
         var register = Heath.With(coefficient, Heath.WrittenWords(LimitKey.CheckAir, "pressure, temperature"));
 
@@ -69,7 +78,9 @@ public sealed class CheckAirTests
 
         Assert.Equal(94.07, check.CalibratorDb, 1e-9);
         Assert.Null(CheckAir.Of(register, register.Profile(Heath.Rules), check));
-        Assert.Contains("not worked out for the temperature", CheckAir.Of(register, register.Profile(Heath.Rules), check with { CalibratorTerms = [] }), StringComparison.Ordinal);
+        Assert.Contains(
+            "not worked out for the temperature",
+            CheckAir.Of(register, register.Profile(Heath.Rules), check with { CalibratorTerms = [] }), StringComparison.Ordinal);
         Assert.Equal(
             "No temperature of the day was read, which the profile asks for the calibrator's level.",
             CheckAir.Of(register, register.Profile(Heath.Rules), check with { Air = new(99.5, null, null) }));
@@ -95,8 +106,14 @@ public sealed class CheckAirTests
         var body = (ChainChecked)check.Body;
         var entry = new CheckEntry
         {
-            Campaign = Heath.C, Station = "S1", At = check.Occurred.ToString(), Moment = body.Moment, Devices = body.Devices, Calibrator = "K1",
-            Readings = body.Readings, Air = body.Air,
+            Campaign = Heath.C,
+            Station = "S1",
+            At = check.Occurred.ToString(),
+            Moment = body.Moment,
+            Devices = body.Devices,
+            Calibrator = "K1",
+            Readings = body.Readings,
+            Air = body.Air,
         };
         var answer = ((Result<ChainChecked>.Accepted)CheckWork.Out(Heath.With(facts[..2]), entry)).Value;
         return FactText.WriteDerived(new(check.Occurred, "P1", "phone-1.ABCD", 3), answer, check.Subjects);

@@ -26,7 +26,8 @@ public sealed class CheckClockTests
     [InlineData("09:01:00.000", "10:01:00.000", null)] // and on the end
     public void Checks_around_an_event_lie_an_hour_apart_at_most(string before, string after, string? apart)
     {
-        var trace = Heath.One(Heath.With([Hourly, Placed, At(before, CheckMoment.Before), E("10:00", "10:01"), At(after, CheckMoment.After, counter: 4)]));
+        var trace = Heath.One(Heath.With(
+            [Hourly, Placed, At(before, CheckMoment.Before), E("10:00", "10:01"), At(after, CheckMoment.After, counter: 4)]));
 
         if (apart is null)
         {
@@ -68,13 +69,16 @@ public sealed class CheckClockTests
         var reasons = Heath.One(register).Reasons;
 
         Assert.Equal(isFar ? 1 : 0, reasons.Count);
-        Assert.All(reasons, r => Assert.Equal((TraceVerdict.Doubtful, "The check before lies 30 min 0.001 s from it; the profile allows 30 min."), (r.Weight, r.Text)));
+        Assert.All(reasons, r => Assert.Equal(
+            (TraceVerdict.Doubtful, "The check before lies 30 min 0.001 s from it; the profile allows 30 min."), (r.Weight, r.Text)));
     }
 
     [Fact]
     public void A_check_of_a_bare_day_has_no_time_by_the_clock()
     {
-        var register = Heath.With([Hourly, Placed, Heath.Checked("S1", "06-02", CheckMoment.Before, -38.15), E("10:00", "10:01"), At("10:30:00.000", CheckMoment.After, counter: 4)]);
+        var register = Heath.With([
+            Hourly, Placed, Heath.Checked("S1", "06-02", CheckMoment.Before, -38.15), E("10:00", "10:01"),
+            At("10:30:00.000", CheckMoment.After, counter: 4)]);
 
         var reason = Assert.Single(Heath.One(register).Reasons);
 
@@ -107,8 +111,8 @@ public sealed class CheckClockTests
     {
         Fact[] facts =
         [
-            Heath.Written((LimitKey.CheckVariationDb, 0.5)), Placed, At("06:00:00.000", CheckMoment.Before, -38.00), At("07:00:00.000", CheckMoment.Other, lowDb, 4),
-            At("09:30:00.000", CheckMoment.Other, -38.20, 5), E("10:00", "10:01"), At("10:30:00.000", CheckMoment.After, -38.20, 6),
+            Heath.Written((LimitKey.CheckVariationDb, 0.5)), Placed, At("06:00:00.000", CheckMoment.Before, -38.00),
+            At("07:00:00.000", CheckMoment.Other, lowDb, 4), At("09:30:00.000", CheckMoment.Other, -38.20, 5), E("10:00", "10:01"), At("10:30:00.000", CheckMoment.After, -38.20, 6),
         ];
 
         var reasons = Heath.One(Heath.With(facts)).Reasons.Where(r => r.Question == "check-variation").ToList();
@@ -139,8 +143,10 @@ public sealed class CheckClockTests
     public void Checks_of_another_range_or_method_are_not_compared()
     {
         var clock = CheckClock.Of(BuiltInProfiles.Find("light-helicopter-1200mm"));
-        var one = CheckBook.Unstored(FactList.RegisterOf([]), null, Make.On("2026-06-02T06:00:00.000Z"), Make.Check("S1", CheckMoment.Before, 0, "M1"), 1);
-        CheckRecord Other(ChainChecked check) => CheckBook.Unstored(FactList.RegisterOf([]), null, Make.On("2026-06-02T07:00:00.000Z"), check, 2);
+        CheckRecord Of(string at, ChainChecked check) =>
+            CheckBook.Unstored(FactList.RegisterOf([]), null, Make.On($"2026-06-02T{at}:00.000Z"), check, check.Moment == CheckMoment.Before ? 1 : 2);
+        var one = Of("06:00", Make.Check("S1", CheckMoment.Before, 0, "M1"));
+        CheckRecord Other(ChainChecked check) => Of("07:00", check);
         var far = Make.Check("S1", CheckMoment.Other, 2, "M1");
 
         Assert.Equal(2, clock.VariationOf([one, Other(far)], one.Test)!.DifferenceDb, 1e-9);
@@ -174,11 +180,13 @@ public sealed class CheckClockTests
         var register = Heath.With(facts);
 
         var found = CampaignReadiness.Judge(register, Heath.C, new(2026, 6, 2))!.Findings.Where(f => f.Rule == "check-clock").ToList();
-        Assert.Contains(found, f => f.Gravity == Gravity.Note && f.Text.Contains("8 h of testing take 9 checks a chain", StringComparison.Ordinal));
+        Assert.Contains("8 h of testing take 9 checks a chain", Assert.Single(found, f => f.Gravity == Gravity.Note).Text, StringComparison.Ordinal);
         var risks = found.Where(f => f.Gravity == Gravity.Risks).ToList();
         Assert.Equal(["90 min", "150 min"], risks.OrderBy(f => f.Figures[0].Value).Select(f => CheckWords.Minutes(f.Figures[0].Value)));
-        Assert.Contains(risks, f => f.Text.StartsWith("On 2026-06-02 90 min lie between the checks of 09:00:00 UTC and 10:30:00 UTC;", StringComparison.Ordinal));
-        Assert.Contains("checks of 09:00:00 UTC and 10:30:00 UTC around it lie 90 min", Assert.Single(Heath.One(register).Reasons, r => r.Question == "check-clock").Text, StringComparison.Ordinal);
+        const string planned = "On 2026-06-02 90 min lie between the checks of 09:00:00 UTC and 10:30:00 UTC;";
+        Assert.Contains(risks, f => f.Text.StartsWith(planned, StringComparison.Ordinal));
+        var traced = Assert.Single(Heath.One(register).Reasons, r => r.Question == "check-clock");
+        Assert.Contains("checks of 09:00:00 UTC and 10:30:00 UTC around it lie 90 min", traced.Text, StringComparison.Ordinal);
 
         var board = Board(register);
         Assert.Equal(Heath.Ms("06-02 14:00"), board.NextCheckMs);
@@ -196,8 +204,10 @@ public sealed class CheckClockTests
 
         Assert.Null(Board(Heath.With(facts)).NextCheckMs);
         Assert.Null(Board(Heath.With([.. facts[1..]])).NextCheckMs); // nothing asks for it
-        var next = Heath.With([.. facts, At("12:00:00.000", CheckMoment.Before, counter: 5), At("12:30:00.000", CheckMoment.After, counter: 6)]);
-        Assert.DoesNotContain(CampaignReadiness.Judge(next, Heath.C, new(2026, 6, 2))!.Findings, f => f.Rule == "check-clock" && f.Gravity != Gravity.Note);
+        var next = Heath.With(
+            [.. facts, At("12:00:00.000", CheckMoment.Before, counter: 5), At("12:30:00.000", CheckMoment.After, counter: 6)]);
+        Assert.DoesNotContain(
+            CampaignReadiness.Judge(next, Heath.C, new(2026, 6, 2))!.Findings, f => f.Rule == "check-clock" && f.Gravity != Gravity.Note);
     }
 
     [Fact]
@@ -205,7 +215,8 @@ public sealed class CheckClockTests
     {
         Fact[] facts = [Heath.Written((LimitKey.CheckVariationDb, 0.05)), Placed, .. Heath.Flight()[1..]];
 
-        var found = Assert.Single(CampaignReadiness.Judge(Heath.With(facts), Heath.C, new(2026, 6, 3))!.Findings, f => f.Rule == "check-clock");
+        var found = Assert.Single(
+            CampaignReadiness.Judge(Heath.With(facts), Heath.C, new(2026, 6, 3))!.Findings, f => f.Rule == "check-clock");
 
         // -38.11 and -38.19.
         Assert.Equal("On 2026-06-02 checks differ by 0.080 dB; 0.05 dB are allowed over a day.", found.Text);
@@ -223,5 +234,6 @@ public sealed class CheckClockTests
     }
 
     private static StationStanding Board(Register register) => StationStanding.Of(
-        register, register.Campaign(Heath.C)!, ArrayDeployment.Of(register, Heath.C), CheckBook.OfCampaign(register, Heath.C)).Single(s => s.Station == "S1");
+        register, register.Campaign(Heath.C)!, ArrayDeployment.Of(register, Heath.C), CheckBook.OfCampaign(register, Heath.C))
+        .Single(s => s.Station == "S1");
 }

@@ -92,7 +92,7 @@ public sealed class TraceQuestionTests
         new("check-after-range", TraceVerdict.Doubtful, "The check after was made at a range of 10 V",
             Placing(Heath.Chain("S1"), rangeV: 1)),
         // 06:30 to 16:00.
-        new("check-clock", TraceVerdict.Doubtful, "checks of 06:30:00 UTC and 16:00:00 UTC around it lie 570 min; the profile allows 60 min.", With(
+        new("check-clock", TraceVerdict.Doubtful, "and 16:00:00 UTC around it lie 570 min; the profile allows 60 min.", With(
             Heath.Written((LimitKey.CheckIntervalMinutes, 60)))),
         new("check-variation", TraceVerdict.NotValid, "Checks of its day differ by 0.080 dB; 0.05 dB are allowed over a day.", With(
             Heath.Written((LimitKey.CheckVariationDb, 0.05)))),
