@@ -22,8 +22,8 @@ public static class BuiltInProfiles
     public static IReadOnlyList<ProfileState> All { get; } =
     [
         Profile("transport-1200mm", "Transport aeroplanes, microphones at 1.2 m",
-            "Paraphrases 14 CFR Part 36, appendix A, A36.3. Not judged: noise of the site at least 20 dB below in PNL (A36.3.10.1) and 3 dB "
-                + "in each band (A36.3.10.2), precipitation." + Follow,
+            "Paraphrases 14 CFR Part 36, appendix A, A36.3. Not judged: noise of the site at least 20 dB below in PNL (A36.3.10.1) and "
+                + "3 dB in each band (A36.3.10.2), precipitation." + Follow,
             [
                 Cfr(Mounts, null, "A36.3.5.2", "ground-stand", more: "1.2 m above the local ground, grazing incidence"),
                 .. Calibrations(null),
@@ -35,8 +35,9 @@ public static class BuiltInProfiles
             ]),
         Profile("small-propeller-inverted", "Small propeller aeroplanes, inverted 7 mm over a plate",
             "Paraphrases 14 CFR Part 36, appendix G, G36.107, and what G36.105(f) takes from A36.3.8 and A36.3.9; ICAO Annex 16 volume I, "
-                + "appendix 6, 4.4 is said to ask the same (from memory, unchecked). Not judged: a plate flush with the ground and no cavity "
-                + "below it (G36.107(a)), noise of the site at least 10 dB(A) below (G36.107(c)), windscreens above 5 kt (G36.105(g))." + Follow,
+                + "appendix 6, 4.4 is said to ask the same (from memory, unchecked). Not judged: a plate flush with the ground and no "
+                + "cavity below it (G36.107(a)), noise of the site at least 10 dB(A) below (G36.107(c)), windscreens above 5 kt "
+                + "(G36.105(g))." + Follow,
             [
                 Cfr(Mounts, null, "G36.107(a)", "inverted-plate", more: "inverted, diaphragm parallel to a plate flush with the ground"),
                 Cfr(ResponseTypes, null, "G36.107(a)", "pressure", more: "pressure type of 12.7 mm with its grid"),
@@ -56,8 +57,8 @@ public static class BuiltInProfiles
                 .. Shared(),
             ]),
         Profile("light-helicopter-1200mm", "Light helicopters, microphones at 1.2 m, checked every hour",
-            "Paraphrases 14 CFR Part 36, appendix J, J36.109, with an integrating meter, and what (c)(4) takes from A36.3.9. Not judged: noise of "
-                + "the site at least 15 dB(A) below (J36.109(f)(3)), grazing incidence (J36.109(f)(1)), weather." + Follow,
+            "Paraphrases 14 CFR Part 36, appendix J, J36.109, with an integrating meter, and what (c)(4) takes from A36.3.9. Not judged: "
+                + "noise of the site at least 15 dB(A) below (J36.109(f)(3)), grazing incidence (J36.109(f)(1)), weather." + Follow,
             [
                 Cfr(Mounts, null, "J36.109(f)(1)", "ground-stand", more: "4 ft above the ground, grazing incidence"),
                 Cfr(ResponseTypes, null, "J36.109(f)(1)", "pressure"),

@@ -144,7 +144,8 @@ public static class CampaignDecisions
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
-            if (limit.Key == LimitKey.CheckAir && ProfileState.WordsOf(limit).FirstOrDefault(w => !LimitKey.AirWords.Contains(w)) is { } air)
+            if (limit.Key == LimitKey.CheckAir
+                && ProfileState.WordsOf(limit).FirstOrDefault(w => !LimitKey.AirWords.Contains(w)) is { } air)
                 return Saying.Invalid($"{key.Label} '{air}': allowed are {string.Join(", ", LimitKey.AirWords)}.");
             if (limit.Key == LimitKey.ResponseTypes
                 && ProfileState.WordsOf(limit).FirstOrDefault(w => !DeviceField.ResponseType.Choices!.Contains(w)) is { } type)

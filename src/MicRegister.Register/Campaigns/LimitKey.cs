@@ -78,7 +78,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public static IReadOnlyList<string> AirWords { get; } = ["pressure", "temperature"];
 
     /// <summary>Whether a limit is a list of words, of which those are allowed that it names.</summary>
-    public static bool IsList(string key) => key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule;
+    public static bool IsList(string key) =>
+        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule;
 
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =

@@ -7,7 +7,10 @@ namespace MicRegister.Register.Checks;
 /// Whether a calibrator's level was worked out for the static pressure and the temperature of the day, where a profile asks for it: the one
 /// answer for plan, check and trace.
 /// </summary>
-/// <remarks>14 CFR 36, A36.3.9.7: the level in the coupler for the pressure and temperature of the test day, from the maker's data.</remarks>
+/// <remarks>
+/// 14 CFR 36, A36.3.9.7 (seen, 2021 edition): the level in the coupler for the pressure and temperature of the test day, from the maker's
+/// data.
+/// </remarks>
 public static class CheckAir
 {
     private const string Temperature = "temperature";

@@ -18,7 +18,8 @@ public sealed record CheckClock(double? IntervalMinutes, double? ToEventMinutes,
 
     /// <summary>What a profile asks.</summary>
     public static CheckClock Of(ProfileState? profile) => new(
-        profile?.Value(LimitKey.CheckIntervalMinutes), profile?.Value(LimitKey.CheckToEventMinutes), profile?.Value(LimitKey.CheckVariationDb),
+        profile?.Value(LimitKey.CheckIntervalMinutes), profile?.Value(LimitKey.CheckToEventMinutes),
+        profile?.Value(LimitKey.CheckVariationDb),
         DecisionRule.Of(profile?.Limit(LimitKey.DecisionRule)?.Text, profile?.Value(LimitKey.DecisionProbability)));
 
     /// <summary>Whether it asks anything.</summary>
@@ -63,7 +64,8 @@ public sealed record CheckClock(double? IntervalMinutes, double? ToEventMinutes,
         if (VariationDb is not { } limit) return null;
         CheckVariation? worst = null;
         var alike = checks.Where(k => IsOfOneDay(k, test)).GroupBy(k => (
-            k.Check.Method, k.Check.SensitivityUnit, k.Check.RangeV, Parts: string.Join(' ', k.Check.Devices.Order(StringComparer.Ordinal))));
+            k.Check.Method, k.Check.SensitivityUnit, k.Check.RangeV,
+            Parts: string.Join(' ', k.Check.Devices.Order(StringComparer.Ordinal))));
         foreach (var group in alike.Where(g => g.Count() > 1))
         {
             var (low, high) = (group.MinBy(LevelDb)!, group.MaxBy(LevelDb)!);
@@ -84,7 +86,8 @@ public sealed record CheckClock(double? IntervalMinutes, double? ToEventMinutes,
     private static double? LevelDb(CheckRecord k) => k.Check.SensitivityDb ?? k.Check.IndicatedDb;
 
     // A day by the site's clock, or a session that runs on: whichever of them both share.
-    private static bool IsOfOneDay(CheckRecord k, TestTime test) => k.Day == test.Day || (k.Session is { } session && session == test.Session);
+    private static bool IsOfOneDay(CheckRecord k, TestTime test) =>
+        k.Day == test.Day || (k.Session is { } session && session == test.Session);
 
     private static IEnumerable<CheckGap> Neighbours(IEnumerable<CheckRecord> checks)
     {

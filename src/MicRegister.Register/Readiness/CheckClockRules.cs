@@ -19,13 +19,15 @@ internal static class CheckClockRules
             {
                 yield return c.About("check-clock", Gravity.Note, Clearing.Decide,
                     "The profile asks for a check of each chain before and after its recordings, and in between at most "
-                        + $"{CheckWords.Minutes(most)} after the one before: {HoursOfTesting:0} h of testing take {clock.ChecksFor(HoursOfTesting * 60)} checks a chain.",
+                        + $"{CheckWords.Minutes(most)} after the one before: {HoursOfTesting:0} h of testing take "
+                        + $"{clock.ChecksFor(HoursOfTesting * 60)} checks a chain.",
                     new Figure("longest time between checks", most, "min"));
             }
             foreach (var (chain, gap) in Chains(c).SelectMany(x => clock.GapsWithin(x.Checks).Select(g => (x.Chain, g))))
             {
                 yield return c.About("check-clock", Gravity.Risks, chain, null, Clearing.Decide,
-                    FormattableString.Invariant($"On {gap.Earlier.Day:yyyy-MM-dd} {CheckWords.Apart(gap.ApartMs)} lie between the checks of ")
+                    FormattableString.Invariant($"On {gap.Earlier.Day:yyyy-MM-dd} {CheckWords.Apart(gap.ApartMs)} lie ")
+                        + "between the checks of "
                         + $"{CheckWords.ClockTime(gap.Earlier.Instant)} and {CheckWords.ClockTime(gap.Later.Instant)}; "
                         + $"the profile allows {CheckWords.Minutes(most)}, so that what was recorded in between is doubtful.",
                     new Figure("time between checks", gap.ApartMs / 60_000.0, "min"), new Figure("limit", most, "min"));
@@ -38,7 +40,8 @@ internal static class CheckClockRules
             {
                 yield return c.About("check-clock", Gravity.Risks, chain, null, Clearing.Decide,
                     FormattableString.Invariant($"On {moved.Low.Day:yyyy-MM-dd} checks differ by ")
-                        + $"{QuantityText.Of(moved.DifferenceDb, "dB", 3)}; {QuantityText.UpTo(moved.LimitDb, 3)} dB are allowed over a day.",
+                        + $"{QuantityText.Of(moved.DifferenceDb, "dB", 3)}; "
+                        + $"{QuantityText.UpTo(moved.LimitDb, 3)} dB are allowed over a day.",
                     new Figure("variation over the day", moved.DifferenceDb, "dB"), new Figure("limit", moved.LimitDb, "dB"));
             }
         }
@@ -58,7 +61,8 @@ internal static class CheckClockRules
         var days = lacking.Where(k => k.Unread.Length > 0).GroupBy(k => (k.Day, k.Unread));
         foreach (var day in days.OrderBy(g => g.Key.Day).ThenBy(g => g.Key.Unread, StringComparer.Ordinal))
         {
-            List<string> stations = [.. day.Select(k => k.Station).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+            List<string> stations =
+                [.. day.Select(k => k.Station).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
             var rest = stations.Count > MostNamed ? $" and {stations.Count - MostNamed} more" : "";
             yield return c.About("check-air", Gravity.Risks, Clearing.Decide,
                 FormattableString.Invariant($"At checks of {day.Key.Day:yyyy-MM-dd} no {day.Key.Unread} of the day was read, ")

@@ -27,8 +27,9 @@ internal static class CheckClockQuestions
             {
                 yield return new(
                     TraceVerdict.Doubtful,
-                    $"Between the checks of {CheckWords.ClockTime(gap.Earlier.Instant)} and {CheckWords.ClockTime(gap.Later.Instant)} around it lie "
-                        + $"{CheckWords.Apart(gap.ApartMs)}; the profile allows {CheckWords.Minutes(clock.IntervalMinutes!.Value)}.",
+                    $"Between the checks of {CheckWords.ClockTime(gap.Earlier.Instant)} and "
+                        + $"{CheckWords.ClockTime(gap.Later.Instant)} around it lie {CheckWords.Apart(gap.ApartMs)}; "
+                        + $"the profile allows {CheckWords.Minutes(clock.IntervalMinutes!.Value)}.",
                     Source(c, LimitKey.CheckIntervalMinutes, gap.Earlier, gap.Later));
             }
         }

@@ -9,8 +9,8 @@ using MicRegister.Register.Tracing;
 namespace MicRegister.Register.Tests.Checks;
 
 /// <summary>
-/// The calibrator's level for the pressure and temperature of the test day, from the maker's data (14 CFR 36, A36.3.9.7, 2021 edition): what
-/// was not read makes doubtful where the profile asks for it; a coefficient that nobody stored is said and never applied.
+/// The calibrator's level for the pressure and temperature of the test day, from the maker's data (14 CFR 36, A36.3.9.7, 2021 edition):
+/// what was not read makes doubtful where the profile asks for it; a coefficient that nobody stored is said and never applied.
 /// </summary>
 public sealed class CheckAirTests
 {

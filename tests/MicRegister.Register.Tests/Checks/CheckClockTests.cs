@@ -112,7 +112,8 @@ public sealed class CheckClockTests
         Fact[] facts =
         [
             Heath.Written((LimitKey.CheckVariationDb, 0.5)), Placed, At("06:00:00.000", CheckMoment.Before, -38.00),
-            At("07:00:00.000", CheckMoment.Other, lowDb, 4), At("09:30:00.000", CheckMoment.Other, -38.20, 5), E("10:00", "10:01"), At("10:30:00.000", CheckMoment.After, -38.20, 6),
+            At("07:00:00.000", CheckMoment.Other, lowDb, 4), At("09:30:00.000", CheckMoment.Other, -38.20, 5), E("10:00", "10:01"),
+            At("10:30:00.000", CheckMoment.After, -38.20, 6),
         ];
 
         var reasons = Heath.One(Heath.With(facts)).Reasons.Where(r => r.Question == "check-variation").ToList();
@@ -143,8 +144,8 @@ public sealed class CheckClockTests
     public void Checks_of_another_range_or_method_are_not_compared()
     {
         var clock = CheckClock.Of(BuiltInProfiles.Find("light-helicopter-1200mm"));
-        CheckRecord Of(string at, ChainChecked check) =>
-            CheckBook.Unstored(FactList.RegisterOf([]), null, Make.On($"2026-06-02T{at}:00.000Z"), check, check.Moment == CheckMoment.Before ? 1 : 2);
+        CheckRecord Of(string at, ChainChecked check) => CheckBook.Unstored(
+            FactList.RegisterOf([]), null, Make.On($"2026-06-02T{at}:00.000Z"), check, check.Moment == CheckMoment.Before ? 1 : 2);
         var one = Of("06:00", Make.Check("S1", CheckMoment.Before, 0, "M1"));
         CheckRecord Other(ChainChecked check) => Of("07:00", check);
         var far = Make.Check("S1", CheckMoment.Other, 2, "M1");
@@ -180,7 +181,8 @@ public sealed class CheckClockTests
         var register = Heath.With(facts);
 
         var found = CampaignReadiness.Judge(register, Heath.C, new(2026, 6, 2))!.Findings.Where(f => f.Rule == "check-clock").ToList();
-        Assert.Contains("8 h of testing take 9 checks a chain", Assert.Single(found, f => f.Gravity == Gravity.Note).Text, StringComparison.Ordinal);
+        var asked = Assert.Single(found, f => f.Gravity == Gravity.Note);
+        Assert.Contains("8 h of testing take 9 checks a chain", asked.Text, StringComparison.Ordinal);
         var risks = found.Where(f => f.Gravity == Gravity.Risks).ToList();
         Assert.Equal(["90 min", "150 min"], risks.OrderBy(f => f.Figures[0].Value).Select(f => CheckWords.Minutes(f.Figures[0].Value)));
         const string planned = "On 2026-06-02 90 min lie between the checks of 09:00:00 UTC and 10:30:00 UTC;";
