@@ -10,8 +10,10 @@ namespace MicRegister.Documents.DataSheets;
 /// <param name="Serial">Serial number, 0 to 16777215.</param>
 /// <param name="Template">Number of the template that follows; null where none does or it is not one of the standard's.</param>
 /// <remarks>
-/// IEEE 1451.4: 64 bits, least significant first over little-endian bytes (field widths from memory, confirmed by decoding a public memory
-/// dump with known values). Templates of microphones are named, not read: their layout is not certain.
+/// IEEE 1451.4: 64 bits, least significant first over little-endian bytes (field widths, range of manufacturers and numbers of
+/// templates seen in a tutorial on the standard, confirmed by decoding a public memory dump with known values). Templates of microphones
+/// are named, not read: their layout was not found. Some devices were made to drafts whose first block is another one (seen): what is read
+/// of those is wrong, and nothing in the block tells them apart.
 /// </remarks>
 public sealed record DataSheetMemory(int Manufacturer, int Model, char? VersionLetter, int VersionNumber, int Serial, int? Template)
 {

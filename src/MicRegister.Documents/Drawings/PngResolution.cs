@@ -8,7 +8,10 @@ internal static class PngResolution
     private const int HeaderEnd = 8 + 25; // signature and IHDR
 
     /// <summary>Copies a PNG with a pHYs chunk behind its header.</summary>
-    /// <remarks>ISO/IEC 15948:2004, 11.3.5.3 (from memory): dots a metre in both directions, unit 1.</remarks>
+    /// <remarks>
+    /// PNG 1.2, pHYs (seen): two numbers of 32 bits, dots a metre in both directions, unit 1. ISO/IEC 15948:2004, 11.3.5.3 (number of the
+    /// clause from memory, unchecked).
+    /// </remarks>
     public static void Write(ReadOnlySpan<byte> png, int dotsPerInch, Stream to)
     {
         Span<byte> chunk = stackalloc byte[21];

@@ -6,11 +6,11 @@ namespace MicRegister.Documents.Exports;
 
 /// <summary>Writes an export as comma-separated values.</summary>
 /// <remarks>
-/// RFC 4180, section 2 (from memory): CRLF after each row, a header row (of keys), quotes around a cell that needs them, quotes within
-/// doubled. UTF-8 without a byte order mark. Nothing but the header and the rows, so that any reader takes the file as it is; what columns
-/// mean and where the table came from stands in <see cref="CsvMetadata"/>. A text that a spreadsheet could run as a formula has an
-/// apostrophe in front, which <see cref="Plain"/> takes off; numbers never have one. A spreadsheet told to split at semicolons can still
-/// begin a cell within a text: no mark within the file prevents that.
+/// RFC 4180, section 2 (rules 1 to 5 seen in two copies, 6 and 7 from memory): CRLF after each row, a header row (of keys), quotes around a
+/// cell that needs them, quotes within doubled. UTF-8 without a byte order mark. Nothing but the header and the rows, so that any reader
+/// takes the file as it is; what columns mean and where the table came from stands in <see cref="CsvMetadata"/>. A text that a spreadsheet
+/// could run as a formula has an apostrophe in front, which <see cref="Plain"/> takes off; numbers never have one. A spreadsheet told to
+/// split at semicolons can still begin a cell within a text: no mark within the file prevents that.
 /// </remarks>
 public static class CsvExport
 {

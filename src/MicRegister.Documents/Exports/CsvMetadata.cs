@@ -4,9 +4,10 @@ namespace MicRegister.Documents.Exports;
 
 /// <summary>Writes what belongs to a table of comma-separated values and has no place in it: what columns mean, and where it came from.</summary>
 /// <remarks>
-/// W3C, Metadata Vocabulary for Tabular Data (2015; from memory): a description of one table, 5.3, with a schema, 5.5, of columns, 5.6;
-/// prefixed properties of other vocabularies, 5.8. A column's <c>titles</c> hold its cell of the header row; its <c>name</c> is held to
-/// letters, digits, underscores and per cent escapes. A unit is schema:unitText, provenance a list of schema:PropertyValue.
+/// W3C, Metadata Vocabulary for Tabular Data (2015; seen in its test suite, numbers of sections from memory): a description of one table,
+/// 5.3, with a schema, 5.5, of columns, 5.6; prefixed properties of other vocabularies, 5.8. A column's <c>titles</c> hold its cell of the
+/// header row; its <c>name</c> is held to letters, digits, underscores and per cent escapes. A unit is schema:unitText, provenance a list
+/// of schema:PropertyValue.
 /// </remarks>
 public static class CsvMetadata
 {

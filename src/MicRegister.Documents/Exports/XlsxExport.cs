@@ -9,9 +9,9 @@ namespace MicRegister.Documents.Exports;
 /// <summary>Writes an export as a workbook (.xlsx) of three sheets: data, with the keys in its first row; columns, with what they mean; provenance.</summary>
 /// <remarks>
 /// ISO/IEC 29500-1 (clauses from memory): sheets 18.3, inline texts 18.3.1.53, styles 18.8, package ISO/IEC 29500-2. Numbers are numbers,
-/// days are texts. A text has at most 32,767 characters (Excel's limit, from memory) and is cut there; characters that XML 1.0 does not
-/// allow (2.2) become U+FFFD. One table gives the same bytes each time on one machine: no clock is read, each part is dated 1980-01-01.
-/// The provenance begins with the title and what must be known of the table.
+/// days are texts. A text has at most 32,767 characters (Excel's limit, seen in its maker's list) and is cut there; characters that XML 1.0
+/// does not allow (2.2) become U+FFFD. One table gives the same bytes each time on one machine: no clock is read, each part is dated
+/// 1980-01-01. The provenance begins with the title and what must be known of the table.
 /// </remarks>
 public static partial class XlsxExport
 {

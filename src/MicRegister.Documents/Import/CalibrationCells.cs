@@ -53,7 +53,9 @@ internal static class CalibrationCells
 
     private static string Quantity(RowReader row, DeviceKind kind) =>
         row.Text(Column.Quantity) is { } text
-            ? Words.Quantity(text) ?? throw row.Refused(Column.Quantity, "allowed are sensitivity, level, gain, response, insertion loss, attenuation, noise level, static pressure")
+            ? Words.Quantity(text) ?? throw row.Refused(
+                Column.Quantity, "allowed are sensitivity, level, gain, response, insertion loss, attenuation, noise level, "
+                    + "static pressure, insertion voltage")
             : kind.Calibrated ?? "general";
 
     private static Read Result(RowReader row, Column column, string text, string? unitAbove, string quantity, AdjustmentState state, string? header = null)

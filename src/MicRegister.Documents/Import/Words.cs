@@ -61,6 +61,7 @@ internal static class Words
     [
         ("sensitivity", "sensitivity"), ("empfindlichkeit", "sensitivity"), ("level", "level"), ("spl", "level"), ("gain", "gain"), ("response", "response"), ("frequency response", "response"),
         ("insertion loss", "insertion-loss"), ("attenuation", "attenuation"), ("noise level", "noise-level"), ("static pressure", "static-pressure"), ("pressure", "static-pressure"),
+        ("insertion voltage", "insertion-voltage"),
     ]);
 
     public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text));

@@ -13,7 +13,7 @@ public sealed record LabelContent(LabelCode Code, IReadOnlyDictionary<string, st
 /// <summary>Labels on sheets: plain drawings in millimetres, a page each.</summary>
 public static class LabelSheet
 {
-    /// <summary>Quiet zone around a code, in modules (ISO/IEC 18004, from memory).</summary>
+    /// <summary>Quiet zone around a code, in modules (ISO/IEC 18004; seen in the documentation of several toolkits).</summary>
     public const int QuietModules = 4;
 
     /// <summary>Smaller modules than this a phone hardly reads outdoors, in mm (common guidance, no source).</summary>

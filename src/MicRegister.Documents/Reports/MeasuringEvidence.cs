@@ -86,7 +86,9 @@ internal static class MeasuringEvidence
         var chains = e.Checks.ToLookup(k => $"{k.Check.RangeV} {string.Join(' ', k.Check.Devices.Order(StringComparer.Ordinal))}", StringComparer.Ordinal);
         var rows = chains.SelectMany(g => Judged(e, [.. g])).OrderBy(j => j.Record.Check.Station, StringComparer.Ordinal).ThenBy(j => j.Record.Instant).ThenBy(j => j.Record.Sequence).Select(j => Row(e, j));
         yield return new ReportTable("Checks by station and day", CheckHead, [.. rows]);
-        foreach (var unread in e.Checks.Select(k => (k.Check.Station, Text: UnreadAir.Of(e.Register, k.Check))).Where(u => u.Text is not null)
+        var cautions = e.Checks.SelectMany(k => new[] { UnreadAir.Of(e.Register, k.Check), CheckAir.Of(e.Register, e.Profile, k.Check) },
+            (k, text) => (k.Check.Station, Text: text));
+        foreach (var unread in cautions.Where(u => u.Text is not null)
             .GroupBy(u => u.Text, u => u.Station ?? "none", StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
         {
             var stations = string.Join(", ", unread.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));

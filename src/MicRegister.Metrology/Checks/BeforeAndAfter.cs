@@ -10,7 +10,7 @@ public readonly record struct BeforeAndAfter(double BeforeDb, double AfterDb)
     public double DifferenceDb => AfterDb - BeforeDb;
 
     /// <summary>Level to be applied: the mean of both in dB.</summary>
-    /// <remarks>14 CFR 36, A36.3.9.8 (from memory, unchecked): the arithmetic mean of the levels.</remarks>
+    /// <remarks>14 CFR 36, A36.3.9.8 (seen, 2021 edition): the arithmetic mean of the levels.</remarks>
     public double AppliedDb => (BeforeDb + AfterDb) / 2;
 
     /// <summary>Whether both agree within a limit; equality passes, after rounding to 1e-6 dB.</summary>

@@ -14,10 +14,13 @@ public sealed record DirectionalCurve(double? AngleDeg, ResponseCurve Curve, str
 public readonly record struct DirectionalLevel(double LevelDb, double HalfWidthDb, IReadOnlyList<(string Source, double StandardDb)> Parts, bool StatesUncertainty);
 
 /// <summary>A response over frequency and direction, from curves at some angles.</summary>
-/// <remarks>Linear over angle between two curves. A curve holds for 30° beside its own angle (after 14 CFR 36, A36.3.9.3; from memory, unchecked): further from every curve nothing is known.</remarks>
+/// <remarks>
+/// Linear over angle between two curves. A curve holds for 30° beside its own angle: further from every curve nothing is known. That is own
+/// practice, no source: 14 CFR 36, A36.3.9.3 (seen, 2021 edition) lets one set of corrections stand within 30° of grazing alone.
+/// </remarks>
 public sealed class DirectionalResponse
 {
-    /// <summary>How far beside its own angle a curve tells something, in °.</summary>
+    /// <summary>How far beside its own angle a curve tells something, in ° (own practice, no source).</summary>
     public const double ReachDeg = 30;
 
     private const double Coverage = 2;

@@ -2,7 +2,10 @@ namespace MicRegister.Metrology.Responses;
 
 /// <summary>A third-octave band.</summary>
 /// <param name="Index">0 for 1 kHz, one more for each band above.</param>
-/// <remarks>Base ten: the middle lies at 1000 Hz · 10^(index / 10), the edges a twentieth of a decade beside it (IEC 61260-1:2014, 5.2 to 5.4; from memory, unchecked).</remarks>
+/// <remarks>
+/// Base ten: the middle lies at 1000 Hz · 10^(index / 10), the edges a twentieth of a decade beside it (IEC 61260-1:2014, seen in a library
+/// that transcribes it; numbers of its clauses, 5.2 to 5.4, from memory).
+/// </remarks>
 public readonly record struct ThirdOctave(int Index)
 {
     private static readonly double[] Nominal = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8];

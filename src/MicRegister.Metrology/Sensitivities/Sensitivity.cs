@@ -7,7 +7,7 @@ public readonly record struct Sensitivity(double VoltsPerPascal)
     /// <summary>The sensitivity that a level stands for.</summary>
     /// <param name="level">A sensitivity level, in dB re 1 V/Pa.</param>
     /// <returns>M = 10^(L/20) V/Pa; NaN stays NaN.</returns>
-    /// <remarks>IEC 61094-1 terms, as repeated by 14 CFR 36 A36.3.1.6: L = 20 lg(M / 1 V/Pa).</remarks>
+    /// <remarks>IEC 61094-1 terms, as repeated by 14 CFR 36, A36.3.1.6 (seen, 2021 edition): L = 20 lg(M / 1 V/Pa).</remarks>
     public static Sensitivity FromLevel(SensitivityLevel level) => new(Math.Pow(10, level.Decibels / 20));
 
     /// <summary>A sensitivity given in the unit that most certificates print.</summary>

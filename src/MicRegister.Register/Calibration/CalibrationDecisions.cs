@@ -7,7 +7,11 @@ namespace MicRegister.Register.Calibration;
 public static class CalibrationDecisions
 {
     /// <summary>What a certificate can state.</summary>
-    public static IReadOnlyList<string> Quantities { get; } = ["sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure", "general"];
+    public static IReadOnlyList<string> Quantities { get; } =
+    [
+        "sensitivity", "level", "gain", "response", "insertion-loss", "attenuation", "noise-level", "static-pressure",
+        "insertion-voltage", "general",
+    ];
 
     /// <summary>Sound fields that a sensitivity or a response can hold for.</summary>
     public static IReadOnlyList<string> Fields { get; } = ["pressure", "free-field", "diffuse"];

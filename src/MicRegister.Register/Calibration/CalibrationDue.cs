@@ -43,7 +43,8 @@ public sealed record CalibrationDue(string Quantity, DeviceCertificate Newest, D
                 }
                 var inDays = limit.Key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
                 var due = inDays ? DueDay.AfterDays(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 36_500)) : DueDay.AfterMonths(newest.Day, (int)Math.Clamp(limit.Value!.Value, 0, 1200));
-                candidates.Add(new(quantity, newest, due, limit.Text == LimitKey.ToFirstDay ? firstDay : lastDay, $"profile: {limit.Value} {(inDays ? "days" : "months")}", limit));
+                var needed = limit.Text == LimitKey.ToFirstDay ? firstDay : lastDay;
+                candidates.Add(new(quantity, newest, due, needed, $"profile: {limit.Value} {(inDays ? "days" : "months")}", limit));
             }
             if (quantity == main && device.Number(DeviceField.IntervalMonths) is { } months)
                 candidates.Add(new(quantity, newest, DueDay.AfterMonths(newest.Day, (int)Math.Clamp(months, 0, 1200)), lastDay, $"own interval: {months} months", null));

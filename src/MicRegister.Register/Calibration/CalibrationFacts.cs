@@ -7,7 +7,9 @@ namespace MicRegister.Register.Calibration;
 /// A laboratory, or the house itself, stated results. The occurred day is the day of calibration. Subjects: the device, or all
 /// devices of a set that was calibrated together and lapses when they part.
 /// </summary>
-/// <param name="Quantity">What was measured: sensitivity, level, gain, response, insertion-loss, attenuation, noise-level, static-pressure.</param>
+/// <param name="Quantity">
+/// What was measured: sensitivity, level, gain, response, insertion-loss, attenuation, noise-level, static-pressure, insertion-voltage.
+/// </param>
 /// <param name="Number">Number of the certificate.</param>
 /// <param name="Laboratory">Who measured.</param>
 /// <param name="Method">How, in the laboratory's words.</param>

@@ -147,6 +147,12 @@ public static class CampaignDecisions
             if (CertificateLimits.Wrong(limit) is { } wrong) return Saying.Invalid($"{key.Label} {wrong}");
             if (LimitKey.UnknownTable(limit.Key, limit.Text) is { } unknown)
                 return Saying.Invalid($"{key.Label}: '{unknown}': allowed are {string.Join(", ", LimitKey.TablesOf(limit.Key)!)}.");
+            if (limit.Key == LimitKey.CheckAir
+                && ProfileState.WordsOf(limit).FirstOrDefault(w => !LimitKey.AirWords.Contains(w)) is { } air)
+                return Saying.Invalid($"{key.Label} '{air}': allowed are {string.Join(", ", LimitKey.AirWords)}.");
+            if (limit.Key == LimitKey.ResponseTypes
+                && ProfileState.WordsOf(limit).FirstOrDefault(w => !DeviceField.ResponseType.Choices!.Contains(w)) is { } type)
+                return Saying.Invalid($"{key.Label} '{type}': allowed are {string.Join(", ", DeviceField.ResponseType.Choices!)}.");
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -18,12 +18,17 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string CheckSpanHours = "check-span-hours";
     public const string CheckTestDay = "check-test-day";
     public const string CheckSpreadDb = "check-spread-db";
+    public const string CheckIntervalMinutes = "check-interval-minutes";
+    public const string CheckToEventMinutes = "check-to-event-minutes";
+    public const string CheckVariationDb = "check-variation-db";
+    public const string CheckAir = "check-air";
     public const string InPlaceDb = "in-place-db";
     public const string InPlaceHours = "in-place-hours";
     public const string DecisionRule = "decision-rule";
     public const string DecisionProbability = "decision-probability";
     public const string CalibratorClasses = "calibrator-classes";
     public const string Mounts = "mounts";
+    public const string ResponseTypes = "response-types";
     public const string MountToleranceDb = "mount-tolerance-db";
     public const string PlateInspectionMonths = "plate-inspection-months";
     public const string FlushStepMm = "flush-step-mm";
@@ -32,6 +37,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string FlatnessMm = "flatness-mm";
     public const string PlateDiameterMm = "plate-diameter-mm";
     public const string PlateThicknessMm = "plate-thickness-mm";
+    public const string CapsuleShare = "capsule-share";
+    public const string CapsuleToleranceMm = "capsule-tolerance-mm";
     public const string LevelMarginDb = "level-margin-db";
     public const string NoiseMarginDb = "noise-margin-db";
     public const string SpareShare = "spare-share";
@@ -72,6 +79,13 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     /// <summary>Word of <see cref="CheckTestDay"/>: checks serve the testing of one day at the site, or of one stated session, alone.</summary>
     public const string SiteDay = "site-day";
 
+    /// <summary>Words of <see cref="CheckAir"/>.</summary>
+    public static IReadOnlyList<string> AirWords { get; } = ["pressure", "temperature"];
+
+    /// <summary>Whether a limit is a list of words, of which those are allowed that it names.</summary>
+    public static bool IsList(string key) =>
+        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule || TablesOf(key) is not null;
+
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =
     [
@@ -88,6 +102,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
             "Checks before and after each day's testing, " + SiteDay + ": the day by the site's clock, or a session that was stated; "
                 + "without it also one that runs over midnight",
             ""),
+        new(CheckIntervalMinutes, "Longest time by the clock between two checks of a chain around what was recorded", "min", 1, 1440),
+        new(CheckToEventMinutes, "Longest time by the clock from a check to what was recorded, whatever day or session", "min", 1, 1440),
+        new(CheckVariationDb, "Greatest difference of any two checks of a chain over a day or session", "dB", 0.001, 60),
+        new(CheckAir, "What of the day's air the calibrator's level is worked out for: " + string.Join(", ", AirWords), ""),
         new(InPlaceDb, "Greatest move of a chain against the others between comparisons in place; without it as between checks", "dB", 0.001, 60),
         new(InPlaceHours,
             "Longest time from a comparison in place to what was recorded, where its checks lie on other days; "
@@ -97,6 +115,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),
         new(Mounts, "Mounts allowed", ""),
+        new(ResponseTypes, "Response types allowed", ""),
         new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB", 0.01, 60),
         new(PlateInspectionMonths, "Greatest age of a plate's inspection", "months", 1, 600),
         new(FlushStepMm, "Greatest step between diaphragm and plate", "mm"),
@@ -105,7 +124,10 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(FlatnessMm, "Greatest deviation of a plate from flat", "mm"),
         new(PlateDiameterMm, "Least diameter of a plate", "mm"),
         new(PlateThicknessMm, "Least thickness of a plate", "mm"),
+        new(CapsuleShare, "Distance of an inverted capsule from the plate's centre, as a share of its radius", "", 0, 1),
+        new(CapsuleToleranceMm, "Tolerance of that distance", "mm"),
         new(LevelMarginDb, "Margin to a microphone's highest level", "dB"),
+        // Of the microphone's own noise: that of the site, which published rules limit, is not known here.
         new(NoiseMarginDb, "Margin to a microphone's noise floor", "dB"),
         new(SpareShare, "Spare microphones for each station", "", 0, 10),
         new(BandFromHz, "Lowest frequency that results are used at", "Hz", 0.1, 1e6),

@@ -14,7 +14,17 @@ public sealed record ProfileWritten(string Name, string Statement, IReadOnlyList
 /// <param name="Text">The text, where it is no number.</param>
 /// <param name="Source">Document, edition and clause, or "common practice, no source".</param>
 /// <param name="Certainty">How sure it is that the figure is the document's: seen, from memory, common practice, own.</param>
-public sealed record ProfileLimit(string Key, double? Value, string? Text, string Source, string Certainty);
+public sealed record ProfileLimit(string Key, double? Value, string? Text, string Source, string Certainty)
+{
+    /// <summary>Name of the document alone, such as 14 CFR 36; null where there is none, or nobody said.</summary>
+    public string? Document { get; init; }
+
+    /// <summary>Edition of it, by its year.</summary>
+    public string? Edition { get; init; }
+
+    /// <summary>Its clause.</summary>
+    public string? Clause { get; init; }
+}
 
 /// <summary>A person compared a profile with the current text of its source. Subject: the profile.</summary>
 /// <param name="Edition">Edition that it was compared with.</param>

@@ -18,8 +18,10 @@ public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConf
     public double? Value(string key) => Limit(key)?.Value;
 
     /// <summary>The words of a list limit; empty where the profile does not limit it.</summary>
-    public IReadOnlyList<string> Words(string key) =>
-        Limit(key)?.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? [];
+    public IReadOnlyList<string> Words(string key) => WordsOf(Limit(key));
+
+    internal static IReadOnlyList<string> WordsOf(ProfileLimit? limit) =>
+        limit?.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? [];
 
     /// <summary>Limits on the age of calibrations of a kind of device.</summary>
     public IEnumerable<(string Quantity, ProfileLimit Limit)> Intervals(string kind)

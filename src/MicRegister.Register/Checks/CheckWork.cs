@@ -26,6 +26,7 @@ public static class CheckWork
 
     private const double ReferenceC = 23;
     internal const string ReadingInstrument = "reading instrument";
+    internal const string TemperatureTerm = "temperature";
     internal const string AtThePlace = "microphone, to the air at the place";
     private const double SameLevelDb = 5;
     private const double SameFrequencyShare = 0.05;
@@ -238,8 +239,8 @@ public static class CheckWork
         if (calibrator.Number(DeviceField.TemperatureCoefficient) is { } perK && entry.Air?.TemperatureC is { } celsius)
         {
             var reference = certificate.Issued.Air?.TemperatureC;
-            terms.Add((new("temperature", Rounded(perK * (celsius - (reference ?? ReferenceC))), Math.Abs(perK) * ThermometerK, "thermometer", reference is null ? "its certificate states no temperature; 23 °C are taken" : null),
-                [new("temperature", "thermometer", ThermometerK, "K", perK, null, UncertaintyDistribution.Normal)]));
+            terms.Add((new(TemperatureTerm, Rounded(perK * (celsius - (reference ?? ReferenceC))), Math.Abs(perK) * ThermometerK, "thermometer", reference is null ? "its certificate states no temperature; 23 °C are taken" : null),
+                [new(TemperatureTerm, "thermometer", ThermometerK, "K", perK, null, UncertaintyDistribution.Normal)]));
         }
         return terms;
     }

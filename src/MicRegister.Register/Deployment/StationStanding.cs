@@ -22,6 +22,16 @@ public sealed record StationStanding(string Station, StationState State, Placeme
     /// <summary>How many of the reasons, from the first on, make it fail; the others are worth knowing.</summary>
     public int Grave { get; init; }
 
+    /// <summary>
+    /// When its chain is to be checked again at the latest, in milliseconds since 1970, where the profile asks for checks by the clock;
+    /// null where it asks for none, or testing ended with a check after.
+    /// </summary>
+    public long? NextCheckMs { get; init; }
+
+    /// <summary>Whether that time is past.</summary>
+    /// <param name="nowMs">The instant, in milliseconds since 1970; at the time itself the check is still in time.</param>
+    public bool IsOverdue(long nowMs) => NextCheckMs < nowMs;
+
     /// <summary>All stations of a campaign, planned ones and those where something was placed all the same, in order of their names.</summary>
     /// <param name="register">The facts.</param>
     /// <param name="campaign">The campaign.</param>
@@ -75,7 +85,12 @@ public sealed record StationStanding(string Station, StationState State, Placeme
         List<string> reasons = [.. failing, .. OtherThanPlanned(register, campaign, station, placement, stands),
             .. placement.Said.Concerns.Select(c => "Said when it was placed: " + c)];
         double? offset = placement.Said.Position is { } at && campaign.Stations.GetValueOrDefault(station) is { } planned ? at.MetresTo(planned.LatitudeDeg, planned.LongitudeDeg) : null;
-        return new(station, failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked, placement, check, reasons, offset, seen) { Grave = failing.Count };
+        var state = failing.Count > 0 ? StationState.Failing : check is null ? StationState.Placed : StationState.Checked;
+        return new(station, state, placement, check, reasons, offset, seen)
+        {
+            Grave = failing.Count,
+            NextCheckMs = CheckClock.Of(profile).NextDue(own.LastOrDefault()),
+        };
     }
 
     // By when it was, not by when it came: a phone may speak days later.

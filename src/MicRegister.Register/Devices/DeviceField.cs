@@ -74,7 +74,8 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     public static readonly DeviceField FitsMm = Number("fits-mm", "Fits a nominal diameter of", "mm", 1, 60);
 
     // Calibrators
-    public static readonly DeviceField CalibratorClass = Words("calibrator-class", "Class of IEC 60942", "LS", "LS/M", "LS/C", "1", "1/M", "1/C", "2", "2/C", "0");
+    public static readonly DeviceField CalibratorClass = Words(
+        "calibrator-class", "Class of IEC 60942", "LS", "LS/M", "LS/C", "1", "1/M", "1/C", "1L", "2", "2/C", "0");
     public static readonly DeviceField CalibratorEdition = Words("calibrator-edition", "Edition of IEC 60942 (year)");
     public static readonly DeviceField NominalLevelDb = Number("nominal-level-db", "Nominal level", "dB", 60, 160);
     public static readonly DeviceField FrequencyHz = Number("frequency-hz", "Nominal frequency", "Hz", 1, 20000);

@@ -35,6 +35,13 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
 
     public static readonly DeviceKind Attenuator = new("attenuator", "Attenuator", [GainDb], "attenuation");
 
+    public static readonly DeviceKind ReferenceMicrophone = new("reference-microphone", "Reference microphone",
+        [SizeMm, ResponseType, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, NominalSensitivity, PressureCoefficient,
+         TemperatureCoefficient, HumidityCoefficient], "sensitivity");
+
+    public static readonly DeviceKind VoltageInsertion =
+        new("voltage-insertion", "Voltage insertion device", [LowestHz, HighestHz], "insertion-voltage");
+
     public static readonly DeviceKind TimeReceiver = new("time-receiver", "Time receiver", []);
 
     public static readonly DeviceKind PowerModule = new("power-module", "Power module", [Powering, PolarisationV, Connector]);
@@ -50,8 +57,8 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
     /// <summary>All kinds, in the order in which people expect them.</summary>
     public static IReadOnlyList<DeviceKind> All { get; } =
     [
-        Microphone, Preamplifier, GroundPlate, Adapter, Calibrator, RecorderChannel, Windscreen, Barometer, NoiseSource, Attenuator, TimeReceiver, PowerModule,
-        Cable, HeadAndTorso, TransportCase, General,
+        Microphone, Preamplifier, GroundPlate, Adapter, Calibrator, RecorderChannel, Windscreen, Barometer, NoiseSource, Attenuator,
+        ReferenceMicrophone, VoltageInsertion, TimeReceiver, PowerModule, Cable, HeadAndTorso, TransportCase, General,
     ];
 
     private static readonly Dictionary<string, DeviceKind> ByKey = All.ToDictionary(k => k.Key);

@@ -11,7 +11,7 @@ public static class Iso7064
     /// <exception cref="ArgumentException">A character is neither.</exception>
     /// <remarks>
     /// p = 36; for each character s = (p + v) mod 36, 0 taken as 36, p = 2 s mod 37; the check character c makes (p + c) mod 36 = 1.
-    /// ISO 7064:2003, hybrid systems (from memory; figures in the tests are seen).
+    /// ISO 7064:2003, hybrid systems: rule and figures of the tests seen in public help pages and test suites, the text of its clauses not.
     /// </remarks>
     public static char Check(ReadOnlySpan<char> text)
     {

@@ -1,5 +1,7 @@
 using static MicRegister.Register.Readiness.CalibrationRules;
+using static MicRegister.Register.Readiness.ChainLimitRules;
 using static MicRegister.Register.Readiness.ChainRules;
+using static MicRegister.Register.Readiness.CheckClockRules;
 using static MicRegister.Register.Readiness.CheckKitRules;
 using static MicRegister.Register.Readiness.CheckRules;
 using static MicRegister.Register.Readiness.PlanRules;
@@ -50,7 +52,7 @@ public static class ReadinessRules
             "Did devices stand together that were calibrated as a set?", SetParted),
         OfChain(
             "response-type", "The microphone's response does not suit the mount",
-            "Does the microphone's response suit the mount?", ResponseType),
+            "Does the microphone's response suit the mount?", s => ResponseType(s).Concat(ResponseAllowed(s))),
         OfChain(
             "frequency-range", "The microphone does not cover the band of interest",
             "Does the microphone cover the band of interest?", FrequencyRange),
@@ -77,7 +79,7 @@ public static class ReadinessRules
             "Was the plate inspected in time, and sound?", PlateInspected, c => c.InUse.Where(c.IsAtStation)),
         OfChain(
             "plate-geometry", "The capsule does not sit in the plate as it must",
-            "Did the capsule sit in the plate as it must?", PlateGeometry),
+            "Did the capsule sit in the plate as it must?", s => PlateGeometry(s).Concat(CapsulePlace(s))),
         OfPlan("plates-alike", "Plates of one campaign differ", PlatesAlike),
         OfPlan("no-calibrator", "No calibrator goes along", CalibratorPresent),
         OfDevice(
@@ -99,6 +101,8 @@ public static class ReadinessRules
             "Was static pressure read where the calibrator's level follows it?", PressureRead),
         OfPlan("check", "A check with a calibrator was rejected", Rejected),
         OfPlan("check-missing", "A chain was checked before or after its recordings only", CheckRules.Missing),
+        OfPlan("check-clock", "Checks by the clock: what the profile asks for, and what lies too far apart", ByTheClock),
+        OfPlan("check-air", "Checks for the air of the test day, where the profile asks for it", AirOfDay),
         OfPlan("check-unsound", "A check states what cannot be", Unsound),
         OfPlan("spares", "Too few spares go along", Spares),
         OfPlan("profile", "The profile is missing or unchecked", ProfileChecked),
@@ -130,7 +134,7 @@ public static class ReadinessRules
 
     /// <summary>Rules that are asked of a campaign that is over as well: what its evidence lacks.</summary>
     internal static IReadOnlyList<ReadinessRule> OfEvidence { get; } =
-        [.. All.Where(r => r.Key is "newer-facts" or "check" or "check-missing" or "check-unsound")];
+        [.. All.Where(r => r.Key is "newer-facts" or "check" or "check-missing" or "check-clock" or "check-air" or "check-unsound")];
 
     private static ReadinessRule OfKit(string key, string title, string question, Func<StandingKit, IEnumerable<Fault>> ask) =>
         new(key, title, RuleScope.Instant, c => ask(c.StandingKit).Select(f => f.Device is { } device

@@ -108,7 +108,7 @@ internal static class BandCautions
         if (c.Bands.Any(b => b.TotalDb is null) && c.Responses.All(r => r.Response is not null))
         {
             yield return "Bands without a sum lie outside of what the curves hold, "
-                + "in frequency or by more than 30° from all of their angles.";
+                + "in frequency or by more than 30° from all of their angles (own practice, no source).";
         }
     }
 

@@ -1,4 +1,5 @@
 using static MicRegister.Register.Tracing.CertificateQuestions;
+using static MicRegister.Register.Tracing.CheckClockQuestions;
 using static MicRegister.Register.Tracing.CheckQuestions;
 using static MicRegister.Register.Tracing.DoubtQuestions;
 using static MicRegister.Register.Tracing.InPlaceQuestions;
@@ -35,6 +36,9 @@ internal static class TraceQuestions
         new("check-after-missing", "Was the chain checked after it?", MissingAfter),
         new("check-after-judged", "Does the check after hold by the profile, and against the one before?", JudgedAfter),
         new("check-after-range", "Was the check after made at the range that was set?", RangeAfter),
+        new("check-clock", "Do checks lie as near by the clock as the profile asks?", TooFar),
+        new("check-variation", "Do all checks of its day agree as the profile asks?", MovedOverDay),
+        new("check-air", "Was the calibrator's level worked out for the air of the day, where the profile asks for it?", AirOfDay),
         new("swapped-since-check", "Was a part swapped since the check before?", SwappedSinceCheck),
         new("work-between-checks", "Was a device worked on or damaged between the checks?", WorkBetweenChecks),
         new("no-certificate", "Does each level rest on certificates, down to a laboratory?", NoCertificate),

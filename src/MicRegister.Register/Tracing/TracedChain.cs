@@ -25,6 +25,9 @@ internal sealed record TracedChain(
     /// <summary>The nearest check after it; null where none is within the span.</summary>
     public CheckRecord? After { get; init; }
 
+    /// <summary>All checks of its sounding parts at its station some days around it, oldest first.</summary>
+    public IReadOnlyList<CheckRecord> Around { get; init; } = [];
+
     /// <summary>That the chain was set up again since the nearest check before it, which therefore does not serve; otherwise null.</summary>
     public SetUpAgain? AgainSinceBefore { get; init; }
 

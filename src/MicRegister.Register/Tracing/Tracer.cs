@@ -62,6 +62,7 @@ public static class Tracer
             c.Span, SetUps.Of(c.Deployment, devices.Where(d => DeviceKind.MakesSound(d.Kind)).Select(d => d.Id)), c.Offsets);
         var chain = new TracedChain(c.Register, c.Profile, devices, from, to, c, placement.Station, placement)
         {
+            Around = checks,
             Before = checks.LastOrDefault(k => reach.IsBefore(k, from, c.Test)),
             After = checks.FirstOrDefault(k => reach.IsAfter(k, to, c.Test)),
             AgainSinceBefore = checks.Where(k => c.Span.IsBefore(k, from, c.Test)).Select(k => reach.AgainAfter(k, from)).LastOrDefault(),
@@ -104,7 +105,7 @@ public static class Tracer
         var wanted = chain.Where(d => DeviceKind.MakesSound(d.Kind)).Select(d => d.Id).ToHashSet(StringComparer.Ordinal);
         // One of a bare day lies at the begin of its day at home, which lies up to 26 hours from that at the site.
         var begin = c.Event.StartMs - Math.Max(c.Span.Ms, 50 * HourMs);
-        var end = c.Event.StopMs + Math.Max(c.Span.Ms + 1, 27 * HourMs);
+        var end = c.Event.StopMs + Math.Max(c.Span.Ms + 1, (TestSessions.LongestHours + 1) * HourMs);
         return [.. CheckBook.Around(c.Register, any.Id, begin, end)
             .Where(k => k.Campaign == c.Campaign.Id && k.Check.Station == station && IsOf(c, k.Check.Devices, wanted))];
     }

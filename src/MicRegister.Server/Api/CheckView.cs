@@ -37,7 +37,8 @@ public sealed record CheckView(
         judged.AppliedDb, judged.AppliedExpandedDb)
     {
         Caution = Joined(
-            UnreadAir.Of(register, judged.Record.Check), CheckFrequency.Remark(judged.Record.Check, id => register.Device(id))),
+            UnreadAir.Of(register, judged.Record.Check), CheckAir.Of(register, profile, judged.Record.Check),
+            CheckFrequency.Remark(judged.Record.Check, id => register.Device(id))),
     };
 
     private static string? Joined(params string?[] cautions) =>

@@ -27,7 +27,10 @@ internal static class DeploymentApi
             .Select(s => new DeploymentView.Station(
                 s.Station, s.State, s.Placement?.Devices ?? [], s.Placement?.Occurred.ToString(),
                 s.Placement is { } p ? register.Person(p.Author)?.Name ?? p.Author : null, s.OffsetM, s.Check?.Word,
-                s.Check?.Record.Occurred.ToString(), s.Reasons));
+                s.Check?.Record.Occurred.ToString(), s.Reasons)
+            {
+                NextCheckAt = s.NextCheckMs is { } due ? DateTimeOffset.FromUnixTimeMilliseconds(due) : null,
+            });
         var crews = deployment.Seen.Select(s => new DeploymentView.Crew(
             register.Person(s.Author)?.Name ?? s.Author, s.Client, DateTimeOffset.FromUnixTimeMilliseconds(s.Instant), s.Placed,
             s.TakenIn));
@@ -111,7 +114,13 @@ public sealed record DeploymentView(
     /// <summary>A station.</summary>
     public sealed record Station(
         string Name, StationState State, IReadOnlyList<string> Devices, string? PlacedAt, string? PlacedBy, double? OffsetM,
-        string? Check, string? CheckedAt, IReadOnlyList<string> Reasons);
+        string? Check, string? CheckedAt, IReadOnlyList<string> Reasons)
+    {
+        /// <summary>
+        /// When its chain is to be checked again at the latest; null where the profile asks for no checks by the clock, or none is due.
+        /// </summary>
+        public DateTimeOffset? NextCheckAt { get; init; }
+    }
 
     /// <summary>A crew's phone.</summary>
     public sealed record Crew(string Name, string Client, DateTimeOffset LastSeen, int Placed, int TakenIn);

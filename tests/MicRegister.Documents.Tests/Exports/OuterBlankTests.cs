@@ -4,8 +4,8 @@ using MicRegister.Documents.Exports;
 namespace MicRegister.Documents.Tests.Exports;
 
 /// <summary>
-/// Blanks at the ends of a text survive readers that trim what is not quoted (RFC 4180, 2.4: spaces are part of a field; from memory,
-/// unchecked).
+/// Blanks at the ends of a text survive readers that trim what is not quoted (RFC 4180, 2.4: spaces are part of a field; seen in two
+/// copies).
 /// </summary>
 public sealed class OuterBlankTests
 {

@@ -5,7 +5,8 @@ namespace MicRegister.Documents.Tests.Sheets;
 
 public sealed class CsvSheetTests
 {
-    // RFC 4180, section 2: quotes, doubled quotes, line breaks within quotes, blank last field; a byte order mark at the start.
+    // RFC 4180, section 2 (rules 1 to 5 seen in two copies, 6 and 7 from memory): quotes, doubled quotes, line breaks within quotes, blank
+    // last field; a byte order mark at the start.
     [Fact]
     public void Quoted_cells_are_read_as_the_standard_says()
     {

@@ -4,7 +4,8 @@ namespace MicRegister.Metrology.Tests.Charts;
 
 public sealed class ChartTests
 {
-    // NIST/SEMATECH e-Handbook, 6.3.2.2: ten flow rates; prints 55.8041 and 45.8159 (from memory, recomputed) with d2 = 1.128.
+    // NIST/SEMATECH e-Handbook, 6.3.2.2: ten flow rates; prints 55.8041 and 45.8159 (seen in a public log of a validation, recomputed) with
+    // d2 = 1.128.
     [Fact]
     public void Individuals_and_moving_range_are_those_of_the_handbook()
     {

@@ -4,13 +4,44 @@ namespace MicRegister.Metrology.Tests.Conformity;
 
 public sealed class ToleranceTests
 {
-    // Examples of JCGM 106:2012 (inputs from memory, unchecked), probabilities recomputed with SciPy 1.10.
+    // Examples of JCGM 106:2012, 7.3 and 7.4 (inputs from memory, unchecked), probabilities recomputed with SciPy 1.10.
     [Fact]
     public void Published_examples_give_their_probabilities()
     {
         AssertClose.Absolute(0.919243340766229, Tolerance.UpTo(-5.40).Probability(-5.47, 0.05), 1e-12);
         AssertClose.Absolute(0.989009547384822, Tolerance.From(490).Probability(509.7, 8.6), 1e-12);
         AssertClose.Absolute(0.662629786495308, new Tolerance(12.5, 16.3).Probability(13.6, 1.8), 1e-12);
+    }
+
+    // JCGM 106:2012, 9.5, resistors of 1500 Ω within ±0.2 Ω, made with a standard deviation of 0.12 Ω and measured with 0.04 Ω: accepted
+    // from 1499.82 Ω to 1500.18 Ω, a guard band of 0.02 Ω (figures seen in a public script that cites it; number of the clause from
+    // memory). Risks of both sides recomputed with SciPy 1.10; here by 24,000 strips of the midpoint rule.
+    [Theory]
+    [InlineData(0.02, 1500.18, 0.009878292, 0.069026510)]
+    [InlineData(0, 1500.20, 0.018942, 0.037208)]
+    [InlineData(0.04, 1500.16, 0.004334, 0.114657)]
+    public void The_resistors_of_the_guide_are_accepted_within_their_band_at_its_risks(
+        double guard, double edge, double consumer, double producer)
+    {
+        var tolerance = new Tolerance(1499.80, 1500.20);
+        Assert.Equal(ConformityVerdict.Conforms, tolerance.Guarded(edge, guard, 1));
+        Assert.NotEqual(ConformityVerdict.Conforms, tolerance.Guarded(edge + 1e-5, guard, 1));
+        Assert.Equal(ConformityVerdict.Conforms, tolerance.Guarded(3000 - edge, guard, 1));
+        Assert.NotEqual(ConformityVerdict.Conforms, tolerance.Guarded(3000 - edge - 1e-5, guard, 1));
+
+        // Of a true value η: how likely it is made, and how likely a reading of it lies in the band.
+        var (accepted, band) = (new Tolerance(3000 - edge, edge), 0.12 * 10);
+        var (falselyIn, falselyOut, step) = (0.0, 0.0, 2 * band / 24_000);
+        for (var i = 0; i < 24_000; i++)
+        {
+            var off = -band + ((i + 0.5) * step);
+            var made = Math.Exp(-off * off / (2 * 0.12 * 0.12)) / (0.12 * Math.Sqrt(2 * Math.PI)) * step;
+            var isIn = accepted.Probability(1500 + off, 0.04);
+            if (Math.Abs(off) > 0.2) falselyIn += made * isIn;
+            else falselyOut += made * (1 - isIn);
+        }
+        AssertClose.Absolute(consumer, falselyIn, 1e-6);
+        AssertClose.Absolute(producer, falselyOut, 1e-6);
     }
 
     // ±0.5 dB with u = 0.15 dB, recomputed with SciPy 1.10.

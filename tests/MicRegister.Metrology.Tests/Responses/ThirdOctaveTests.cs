@@ -4,7 +4,7 @@ namespace MicRegister.Metrology.Tests.Responses;
 
 public sealed class ThirdOctaveTests
 {
-    // Nominal middles of IEC 61260-1:2014, table of nominal frequencies; from memory, unchecked.
+    // Nominal middles of IEC 61260-1:2014, table of nominal frequencies (25 Hz to 20 kHz seen in two libraries, 20 Hz from memory).
     private static readonly double[] Audible =
     [
         20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10_000, 12_500, 16_000, 20_000,

@@ -4,8 +4,9 @@ namespace MicRegister.Metrology.Tests.Uncertainty;
 
 public sealed class UncertaintyBudgetTests
 {
-    // JCGM 100:2008, H.1, end-gauge calibration (figures from memory; that they add up to the printed 32 nm, 16 degrees of freedom, 2.92 and
-    // 93 nm was recomputed): standard 25 nm with 18, comparison 9.7 nm with 25.6, expansion 2.9 nm with 50, temperature 16.6 nm with 2.
+    // JCGM 100:2008, H.1, end-gauge calibration (figures seen in an open library of a national institute; that they add up to the printed
+    // 32 nm, 16 degrees of freedom, 2.92 and 93 nm was recomputed): standard 25 nm with 18, comparison 9.7 nm with 25.6, expansion 2.9 nm
+    // with 50, temperature 16.6 nm with 2.
     [Fact]
     public void The_end_gauge_of_the_guide_comes_out()
     {

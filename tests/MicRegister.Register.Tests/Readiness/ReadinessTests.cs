@@ -138,23 +138,10 @@ public sealed class ReadinessTests
         Assert.Equal("spares", Assert.Single(report.Findings).Rule);
     }
 
-    [Fact]
-    public void Built_in_profiles_name_a_source_and_a_certainty_for_each_limit_they_know()
-    {
-        Assert.Equal(5, BuiltInProfiles.All.Count);
-        foreach (var profile in BuiltInProfiles.All)
-        {
-            Assert.Contains("follow the authority's current text", profile.Written.Statement, StringComparison.Ordinal);
-            Assert.All(profile.Written.Limits, l =>
-            {
-                Assert.NotNull(LimitKey.Find(l.Key));
-                Assert.NotEmpty(l.Source);
-                Assert.NotEmpty(l.Certainty);
-            });
-        }
-    }
-
     internal static ReadinessReport Judge(IEnumerable<Fact> facts) => CampaignReadiness.Judge(FactList.RegisterOf(facts).WithCurves(Curved.Read), "C1", Today)!;
+
+    private static Fact Own(ProfileLimit limit) =>
+        Make.Of(new ProfileWritten("Own", "", [limit]), "2026-01-01", "profile:small-unmanned-flush");
 
     private sealed record Wrong(string Rule, Gravity Gravity, string What, string Says, Fact[] Facts, string? Bites = null);
 
@@ -299,6 +286,10 @@ public sealed class ReadinessTests
             Make.Of(Make.Check("S1", CheckMoment.Before, -0.2, "M1"), "2026-05-20", "campaign:C1", "device:M1"), Make.Of(Make.Check("S1", CheckMoment.After, 0.2, "M1"), "2026-05-20", 1, "campaign:C1", "device:M1")]),
         new("check", Gravity.Stops, "far from its certificates", "−0.400 dB from its certificates (limit 0.3 dB)", [Make.Of(Make.Check("S1",
             CheckMoment.Other, -0.4, "M1"), "2026-05-20", "campaign:C1", "device:M1")]),
+        new("check-clock", Gravity.Note, "every hour", "8 h of testing take 9 checks a chain", [
+            Own(new(LimitKey.CheckIntervalMinutes, 60, null, "own", "own"))]),
+        new("check-air", Gravity.Note, "no coefficient", "maker's coefficient of temperature of", [
+            Own(new(LimitKey.CheckAir, null, "temperature", "own", "own"))]),
         new("check-unsound", Gravity.Risks, "no budget", "cannot be worked with", [Make.Of(Make.Check("S1", CheckMoment.Other, 0, "M1") with { Budget = [] }, "2026-05-20", "campaign:C1", "device:M1")]),
         new("check-missing", Gravity.Risks, "none after", "On 2026-05-20 the chain was not checked after", [Make.Of(Make.Check("S1", CheckMoment.Before, 0, "M1"), "2026-05-20", "campaign:C1", "device:M1")]),
         new("spares", Gravity.Risks, "none", "0 spare microphones", [Make.Of(new KitPlanned(KitPurpose.Spare, []), "2026-05-05", "campaign:C1")]),

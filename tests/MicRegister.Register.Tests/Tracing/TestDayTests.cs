@@ -194,7 +194,7 @@ public sealed class TestDayTests
     public void Which_profiles_ask_for_each_days_testing_and_what_may_be_written()
     {
         Assert.Equal(
-            ["transport-1200mm", "small-propeller-inverted"],
+            ["transport-1200mm", "small-propeller-inverted", "light-helicopter-1200mm"],
             BuiltInProfiles.All.Where(p => p.Words(LimitKey.CheckTestDay) is ["site-day"]).Select(p => p.Id));
         var saying = new Saying(new(Heath.At("06-05 10:00"), "P1", "desk", 70));
         Result<IReadOnlyList<Fact>> Written(string words) => CampaignDecisions.Write(

@@ -91,6 +91,13 @@ public sealed class TraceQuestionTests
         new("check-after-judged", TraceVerdict.NotValid, "The check after is rejected: −0.340 dB", Heath.Flight(-38.50, -38.50)),
         new("check-after-range", TraceVerdict.Doubtful, "The check after was made at a range of 10 V",
             Placing(Heath.Chain("S1"), rangeV: 1)),
+        // 06:30 to 16:00.
+        new("check-clock", TraceVerdict.Doubtful, "and 16:00:00 UTC around it lie 570 min; the profile allows 60 min.", With(
+            Heath.Written((LimitKey.CheckIntervalMinutes, 60)))),
+        new("check-variation", TraceVerdict.NotValid, "Checks of its day differ by 0.080 dB; 0.05 dB are allowed over a day.", With(
+            Heath.Written((LimitKey.CheckVariationDb, 0.05)))),
+        new("check-air", TraceVerdict.Doubtful, "At the check before no temperature of the day was read", With(
+            Heath.WrittenWords(LimitKey.CheckAir, "temperature"))),
         new("swapped-since-check", TraceVerdict.Doubtful, "A part was swapped between the check before and the event.", With(
             Heath.Placed("S1", "06-02 09:00", swap: new("M9", "M1", "no signal")))),
         new("work-between-checks", TraceVerdict.Doubtful, "Between the checks: ", With(Heath.Damaged("M1", "06-02 12:00"))),

@@ -29,13 +29,12 @@ internal sealed class LimitRow(string key, ProfileLimit? before)
     public ProfileLimit? Read()
     {
         if (before is not null && Value == Text(before))
-            return Source == before.Source ? before : before with { Source = Source ?? "", Certainty = Own };
+            return Source == before.Source ? before : new(key, before.Value, before.Text, Source ?? "", Own);
         var source = before is not null && Source == before.Source ? $"own, in place of {before.Source}"
             : Source is { Length: > 0 } said ? said
             : Own;
         // A list of words stays one; whatever else is new is a number.
-        var isWords = key is LimitKey.Mounts or LimitKey.CalibratorClasses || LimitKey.TablesOf(key) is not null;
-        if (before is { Value: null } || (before is null && isWords))
+        if (before is { Value: null } || (before is null && LimitKey.IsList(key)))
             return new(key, null, Value, source, Own);
         return MeasuredText.TryRead(Value ?? "", out var value, out _) ? new(key, value, before?.Text, source, Own) : null;
     }
