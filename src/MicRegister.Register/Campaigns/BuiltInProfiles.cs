@@ -11,6 +11,10 @@ public static class BuiltInProfiles
     private const string Follow = " Figures are paraphrased and unchecked against the current text; follow the authority's current text.";
     private const string Practice = "common practice, no source";
     private const string Seen = "seen, 2021 edition";
+    private const string Federal = "14 CFR 36, A36.3.8.1: class 1L of IEC 60942 as amended; 36.6: edition of 1997";
+    private const string FederalCalibrator = "IEC 60942:1997 1L or later";
+    private const string AnyClassOne = "IEC 942:1988 1 or later";
+    private const string WhichEdition = "which edition it means is not known here, so that any counts";
     private const string Memory = "from memory, unchecked";
 
     /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
@@ -32,7 +36,7 @@ public static class BuiltInProfiles
                 new(Mounts, null, "ground-stand", "14 CFR 36, A36.3.5.2: 1.2 m above the local ground, grazing incidence", "seen, 2019 edition"),
                 new(IntervalMonths + "microphone/sensitivity", 12, null, Practice, Practice),
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
-                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
+                new(CalibratorClassLeast, null, FederalCalibrator, Federal, Seen),
                 new(DriftDb, 0.3, null, Practice, Practice),
                 .. Weather(),
                 .. Shared(),
@@ -51,7 +55,8 @@ public static class BuiltInProfiles
                 new(CalibratorStepDb, 0.2, null, "14 CFR 36, A36.3.9.7", Memory),
                 new(IntervalMonths + "microphone/sensitivity", 12, null, Practice, Practice),
                 new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
-                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", "14 CFR 36, G36.105: the system follows class 1", "seen, 2019 edition"),
+                new(CalibratorClassLeast, null, FederalCalibrator, "14 CFR 36, G36.105(f) by " + Federal, Seen),
+                new(MeterClassLeast, null, "IEC 651:1979 1", "14 CFR 36, G36.105(b): Type 1 of IEC 651; 36.6: edition of 1979", Seen),
                 new(DriftDb, 0.3, null, Practice, Practice),
                 new(WindMs, Knots(10), null, "14 CFR 36, G36.101: 10 kt", Seen),
                 new(CrosswindMs, Knots(5), null, "14 CFR 36, G36.101: 5 kt", Seen),
@@ -66,7 +71,7 @@ public static class BuiltInProfiles
                 new(IntervalMonths + "preamplifier/gain", 24, null, "ISO 3744:2010, 5.2", Memory),
                 new(IntervalMonths + "recorder-channel/gain", 24, null, "ISO 3744:2010, 5.2", Memory),
                 new(CheckDifferenceDb, 0.5, null, "ISO 3744:2010, 5.2", Memory),
-                new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", "ISO 3744:2010, 5.2", Memory),
+                new(CalibratorClassLeast, null, AnyClassOne, "ISO 3744:2010, 5.2: class 1; " + WhichEdition, Memory),
                 new(CalibratorStepDb, 0.3, null, Practice, Practice),
                 new(IntervalMonths + "barometer/static-pressure", 24, null, Practice, Practice),
                 new(DriftDb, 0.5, null, Practice, Practice),
@@ -114,7 +119,7 @@ public static class BuiltInProfiles
         new(IntervalMonths + "preamplifier/gain", 24, null, Practice, Practice),
         new(IntervalMonths + "recorder-channel/gain", 24, null, Practice, Practice),
         new(IntervalMonths + "barometer/static-pressure", 12, null, Practice, Practice),
-        new(CalibratorClasses, null, "LS, LS/M, LS/C, 1, 1/M, 1/C", Practice, Practice),
+        new(CalibratorClassLeast, null, AnyClassOne, Practice, Practice),
     ];
 
     // Measured at 10 m over the ground, within 30 minutes of each test. No precipitation and the attenuation of high bands are not judged.

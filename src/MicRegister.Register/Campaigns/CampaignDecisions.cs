@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Classes;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -144,6 +145,11 @@ public static class CampaignDecisions
                     $"Decision rule '{limit.Text}': allowed are {string.Join(", ", Metrology.Conformity.DecisionRule.Names)}.");
             if (limit.Key == LimitKey.CheckTestDay && limit.Text != LimitKey.SiteDay)
                 return Saying.Invalid($"Checks of a test day '{limit.Text}': allowed is {LimitKey.SiteDay}.");
+            if (LimitKey.SortOf(limit.Key) is { } sort)
+            {
+                if (limit.Value is not null) return Saying.Invalid($"{key.Label} '{limit.Value}': allowed is a class with its edition.");
+                if (LeastClass.Read(sort, limit.Text!, out var unclear) is null) return Saying.Invalid($"{key.Label}: {unclear}.");
+            }
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -34,7 +34,7 @@ internal sealed class LimitRow(string key, ProfileLimit? before)
             : Source is { Length: > 0 } said ? said
             : Own;
         // A list of words stays one; whatever else is new is a number.
-        if (before is { Value: null } || (before is null && key is LimitKey.Mounts or LimitKey.CalibratorClasses))
+        if (before is { Value: null } || (before is null && (key is LimitKey.Mounts or LimitKey.CalibratorClasses || LimitKey.SortOf(key) is not null)))
             return new(key, null, Value, source, Own);
         return MeasuredText.TryRead(Value ?? "", out var value, out _) ? new(key, value, before?.Text, source, Own) : null;
     }
