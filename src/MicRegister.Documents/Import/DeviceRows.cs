@@ -119,8 +119,7 @@ internal sealed class DeviceRows(ImportSession session)
         }
         var settled = InstrumentClasses.Settle(details, f => device.Details.TryGetValue(f.Key, out var known) ? known.Text : null, out var wrong);
         if (wrong is var (unclear, why)) throw row.Refused(columns[unclear], why);
-        foreach (var (key, value) in settled) details[key] = value;
-        return details;
+        return ReferenceEquals(settled, details) ? details : new(settled.ToDictionary(), StringComparer.Ordinal);
     }
 
     // One header means different details of different kinds.
