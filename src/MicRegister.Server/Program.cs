@@ -8,6 +8,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ImportCommand.Make(),
     ReadinessCommand.Make(),
     ForecastCommand.Make(),
+    ClassesCommand.Make(),
     ToneCommand.Make(),
     CheckCommand.Make(),
     SessionCommand.Make(),
