@@ -9,6 +9,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ReadinessCommand.Make(),
     ForecastCommand.Make(),
     ResponseCommand.Make(),
+    ClassesCommand.Make(),
     ToneCommand.Make(),
     CheckCommand.Make(),
     SessionCommand.Make(),

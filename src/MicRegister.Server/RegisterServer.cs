@@ -103,6 +103,7 @@ public static class RegisterServer
         AccountApi.Map(app, options);
         var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter);
         DevicesApi.Map(api);
+        ClassesApi.Map(api);
         CertificatesApi.Map(api);
         CampaignsApi.Map(api);
         ReadinessApi.Map(api);

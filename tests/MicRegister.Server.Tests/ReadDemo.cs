@@ -55,6 +55,7 @@ internal static class ReadDemo
             ["/api/me"] = "/api/me",
             ["/api/devices"] = "/api/devices?status=in-service",
             ["/api/devices/{id}"] = $"/api/devices/{microphone}",
+            ["/api/devices/{id}/class"] = $"/api/devices/{calibrator}/class",
             ["/api/devices/{id}/certificates"] = $"/api/devices/{microphone}/certificates",
             ["/api/devices/{id}/forecast"] = $"/api/devices/{microphone}/forecast",
             ["/api/devices/{id}/entry-check"] = $"/api/devices/{microphone}/entry-check?day=2026-08-03&levelDb=-38&standardUncertaintyDb=0.05",

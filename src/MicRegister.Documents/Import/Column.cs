@@ -119,6 +119,8 @@ public sealed partial class Column
         ["fits-mm"] = ["fits", "for size", "passt zu"],
         ["calibrator-class"] = ["calibrator class", "iec 60942 class", "kalibratorklasse"],
         ["calibrator-edition"] = ["edition", "iec 60942 edition"],
+        ["filter-class"] = ["filter class", "iec 61260 class", "filterklasse"],
+        ["meter-class"] = ["meter class", "meter type", "sound level meter class", "iec 61672 class", "iec 651 type"],
         ["nominal-level-db"] = ["nominal level"],
         ["frequency-hz"] = ["nominal frequency"],
         ["pressure-law"] = ["pressure law"],

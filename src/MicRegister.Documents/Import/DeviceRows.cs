@@ -15,7 +15,7 @@ internal sealed class DeviceRows(ImportSession session)
         var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
         var (device, isNew) = Find(row, isChecked);
         var kind = DeviceKind.Find(device.Kind)!;
-        var details = Details(row, kind);
+        var details = Details(row, kind, device);
         var place = row.Text(Column.Place);
         var status = row.Word(Column.Status, Words.Status, AllStatuses.Select(s => s.ToString()));
         var note = row.Text(Column.Note);
@@ -99,14 +99,16 @@ internal sealed class DeviceRows(ImportSession session)
         return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
     }
 
-    private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind)
+    private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind, PlannedDevice device)
     {
         var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        var columns = new Dictionary<DeviceField, Column>();
         foreach (var (field, column) in row.Header.Fields)
         {
             if (row.Text(column) is not { } text) continue;
             var meant = Meant(field, kind, row.HeaderOf(column));
             if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
+            columns[meant] = column;
             details[meant.Key] = meant switch
             {
                 _ when meant == DeviceField.PolarisationV && Column.Plain(text).StartsWith("prepol", StringComparison.Ordinal) => FieldValue.Of(0),
@@ -115,7 +117,9 @@ internal sealed class DeviceRows(ImportSession session)
                 _ => FieldValue.Of(text),
             };
         }
-        return details;
+        var settled = InstrumentClasses.Settle(details, f => device.Details.TryGetValue(f.Key, out var known) ? known.Text : null, out var wrong);
+        if (wrong is var (unclear, why)) throw row.Refused(columns[unclear], why);
+        return ReferenceEquals(settled, details) ? details : new(settled.ToDictionary(), StringComparer.Ordinal);
     }
 
     // One header means different details of different kinds.

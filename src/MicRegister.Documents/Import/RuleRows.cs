@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using MicRegister.Metrology.Classes;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Settings;
@@ -26,6 +27,11 @@ internal sealed partial class RuleRows(ImportSession session)
         if (value is null && words is null) throw Missing(row, Column.Value);
         if (words != "none" && LimitKey.UnknownTable(key, words) is { } unknown)
             throw row.Refused(Column.LimitText, $"'{unknown}' is none of {string.Join(", ", LimitKey.TablesOf(key)!)}");
+        if (LimitKey.SortOf(key) is { } sort && words != "none")
+        {
+            if (value is not null) throw row.Refused(Column.Value, "a class with its edition is wanted, under " + Column.LimitText.Key);
+            if (LeastClass.Read(sort, words!, out var unclear) is null) throw row.Refused(Column.LimitText, unclear!);
+        }
         var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own");
 
         // Rows add to a profile or change it; what they do not name stays, so that a row put aside takes nothing with it.

@@ -37,7 +37,7 @@ internal static class Words
         ("p", "pressure"), ("press", "pressure"), ("druck", "pressure"), ("pressure field", "pressure"),
         ("d", "diffuse"), ("diffuse field", "diffuse"), ("diffusfeld", "diffuse"), ("random", "diffuse"), ("random incidence", "diffuse"),
         ("constant current", "constant-current"), ("high voltage", "high-voltage"), ("low voltage", "low-voltage"),
-        ("pistonphone", "adiabatic"), ("20 lg p", "adiabatic"), ("class 1", "1"), ("class 2", "2"), ("inverse", "inverted"),
+        ("pistonphone", "adiabatic"), ("20 lg p", "adiabatic"), ("inverse", "inverted"),
     ]);
 
     private static readonly Dictionary<string, Mount> Mounts = Of<Mount>(

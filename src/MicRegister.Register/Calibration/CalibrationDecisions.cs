@@ -80,6 +80,7 @@ public static class CalibrationDecisions
         if (issued.AngleDeg is { } angle && !(angle is >= 0 and <= 180)) return Saying.Invalid(FormattableString.Invariant($"Angle of incidence '{angle}': allowed is a number from 0 to 180 °."));
         if (issued.Field is { } field && !Fields.Contains(field)) return Saying.Invalid($"Field '{field}': allowed are {string.Join(", ", Fields)}.");
         if (issued.StatedForKPa is { } kPa && !(kPa is >= 30 and <= 120)) return Saying.Invalid($"Static pressure '{kPa}' that the level is stated for: allowed is a number from 30 to 120 kPa.");
+        if (issued.Tone is { } tone && WrongTone(issued, tone) is { } untrue) return Saying.Invalid(untrue);
         if (issued.Results.Count is 0 or > 10) return Saying.Invalid($"Results: 1 to 10 are allowed, not {issued.Results.Count}.");
         foreach (var sha in new[] { issued.Attachment, issued.Curve }.OfType<string>())
         {
@@ -95,6 +96,24 @@ public static class CalibrationDecisions
             if (result.ExpandedUncertainty is not null && !ResultLevel.UncertaintyUnits.Contains(result.UncertaintyUnit)) return Saying.Invalid($"Unit of uncertainty '{result.UncertaintyUnit}': allowed are {string.Join(", ", ResultLevel.UncertaintyUnits)}.");
             if (ResultLevel.Of(result) is { StandardUncertaintyDb: < ResultLevel.LeastUncertaintyDb }) return Saying.Invalid($"Uncertainty '{result.ExpandedUncertainty} {result.UncertaintyUnit}': it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken.");
             if (result.CoverageFactor is { } k && !(k is >= 0.5 and <= 10)) return Saying.Invalid($"Coverage factor '{k}': allowed is a number from 0.5 to 10.");
+        }
+        return null;
+    }
+
+    private static string? WrongTone(CertificateIssued issued, StatedTone tone)
+    {
+        if (issued.Quantity != "level") return $"A tone beside the quantity '{issued.Quantity}': only certificates of a level state one.";
+        var figures = new (string Name, double? Value, double Greatest, string Unit)[]
+        {
+            ("Measured frequency", tone.FrequencyHz, 20_000, "Hz"), ("Its uncertainty", tone.FrequencyExpandedPercent, 100, "%"),
+            ("Distortion", tone.DistortionPercent, 100, "%"), ("Its uncertainty", tone.DistortionExpandedPercent, 100, "%"),
+            ("Fluctuation", tone.FluctuationDb, 10, "dB"),
+        };
+        foreach (var (name, value, greatest, unit) in figures)
+        {
+            var isFrequency = unit == "Hz";
+            if (value is { } v && !(isFrequency ? v > 0 && v <= greatest : v >= 0 && v <= greatest))
+                return FormattableString.Invariant($"{name} '{v}': allowed is a number {(isFrequency ? "above" : "from")} 0 up to {greatest} {unit}.");
         }
         return null;
     }

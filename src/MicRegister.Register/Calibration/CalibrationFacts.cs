@@ -33,6 +33,9 @@ public sealed record CertificateIssued(
     /// <summary>Static pressure in kPa for which a calibrator's level is stated, which need not be that of the measurement; null where the certificate does not say.</summary>
     public double? StatedForKPa { get; init; }
 
+    /// <summary>What else it states of a calibrator's tone; null where it states nothing of it.</summary>
+    public StatedTone? Tone { get; init; }
+
     /// <summary>The timeline under which certificates that were measured against a device are found from there too.</summary>
     internal static string MeasuredAgainst(string device) => "measured-against:" + device;
 
@@ -51,6 +54,15 @@ public sealed record CalibrationResult(AdjustmentState State, double Value, stri
 
 /// <summary>Conditions during a measurement, as far as they were stated.</summary>
 public sealed record StatedAir(double? PressureKPa, double? TemperatureC, double? HumidityPercent);
+
+/// <summary>What a certificate states of a calibrator's tone beside its level, as far as it does.</summary>
+/// <param name="FrequencyHz">Frequency as measured, in Hz.</param>
+/// <param name="FrequencyExpandedPercent">Its expanded uncertainty (k = 2), in % of it.</param>
+/// <param name="DistortionPercent">Total distortion and noise, in %.</param>
+/// <param name="DistortionExpandedPercent">Its expanded uncertainty (k = 2), in % as the distortion itself.</param>
+/// <param name="FluctuationDb">Short-term fluctuation of the level, in dB.</param>
+public sealed record StatedTone(
+    double? FrequencyHz, double? FrequencyExpandedPercent, double? DistortionPercent, double? DistortionExpandedPercent, double? FluctuationDb);
 
 /// <summary>A person looked at an alarm and said what it was. Subject: the device.</summary>
 /// <param name="Certificate">Id of the certificate whose result raised it.</param>

@@ -15,7 +15,9 @@ namespace MicRegister.Register.Campaigns;
 public static class BuiltInProfiles
 {
     private const string Follow = " Figures are paraphrased and unchecked against the current text; follow the authority's current text.";
-    private const string Classes = "LS, LS/M, LS/C, 1, 1/M, 1/C";
+    private const string FederalCalibrator = "IEC 60942:1997 1L or later";
+    private const string AsAmended = "class 1L of IEC 60942 as amended; 36.6: edition of 1997";
+    private const string AnyClassOne = "IEC 942:1988 1 or later";
 
     /// <summary>Id of the profile by which is judged where no campaign names one.</summary>
     public const string Usual = "engineering-practice";
@@ -40,7 +42,7 @@ public static class BuiltInProfiles
                 ByAngle,
                 .. Calibrations(null),
                 Cfr(CheckTestDay, null, "A36.3.9.8", SiteDay, more: "before and after each series on each day"),
-                Cfr(CalibratorClasses, null, "A36.3.8.1", Classes + ", 1L", more: "class 1L of IEC 60942:1997 at least"),
+                Cfr(CalibratorClassLeast, null, "A36.3.8.1", FederalCalibrator, more: AsAmended),
                 .. AircraftKit(),
                 .. Weather(),
                 .. Shared(),
@@ -61,7 +63,8 @@ public static class BuiltInProfiles
                 Own(CapsuleToleranceMm, 10),
                 .. Calibrations("G36.105(f)"),
                 Cfr(CheckTestDay, null, "G36.107(b)", SiteDay, more: "immediately before and after each test; A36.3.9.8"),
-                Cfr(CalibratorClasses, null, "A36.3.8.1", Classes + ", 1L", "G36.105(f)", "class 1L of IEC 60942:1997 at least"),
+                Cfr(CalibratorClassLeast, null, "A36.3.8.1", FederalCalibrator, "G36.105(f)", AsAmended),
+                Cfr(MeterClassLeast, null, "G36.105(b)", "IEC 651:1979 1", more: "Type 1 of IEC 651; 36.6: edition of 1979"),
                 .. AircraftKit(),
                 Cfr(WindMs, Knots(10), "G36.101", more: "10 kt"),
                 Cfr(CrosswindMs, Knots(5), "G36.101", more: "5 kt"),
@@ -83,7 +86,7 @@ public static class BuiltInProfiles
                 Cfr(IntervalMonths + "reference-microphone/sensitivity", 6, "J36.109(e)(2)(iii)", ToFirstDay),
                 Cfr(IntervalMonths + "voltage-insertion/insertion-voltage", 6, "J36.109(e)(2)(iii)", ToFirstDay),
                 .. Calibrations("J36.109(c)(4)").Where(l => l.Key is not (CheckDifferenceDb or IntervalMonths + "sound-calibrator/level")),
-                Own(CalibratorClasses, null, Classes),
+                Own(CalibratorClassLeast, null, AnyClassOne),
                 .. AircraftKit(),
                 .. Shared(),
             ]),
@@ -95,7 +98,7 @@ public static class BuiltInProfiles
                 Iso(IntervalMonths + "preamplifier/gain", 24),
                 Iso(IntervalMonths + "recorder-channel/gain", 24),
                 Iso(CheckDifferenceDb, 0.5),
-                Iso(CalibratorClasses, null, Classes),
+                Iso(CalibratorClassLeast, null, AnyClassOne, "class 1; which edition it means is not known here, so that any counts"),
                 Own(CalibratorStepDb, 0.3),
                 Own(IntervalMonths + "barometer/static-pressure", 24),
                 Own(DriftDb, 0.5),
@@ -170,7 +173,7 @@ public static class BuiltInProfiles
         Own(IntervalMonths + "preamplifier/gain", 24),
         Own(IntervalMonths + "recorder-channel/gain", 24),
         Own(IntervalMonths + "barometer/static-pressure", 12),
-        Own(CalibratorClasses, null, Classes),
+        Own(CalibratorClassLeast, null, AnyClassOne),
     ];
 
     // Measured at 10 m over the ground, within 30 minutes of each test. No precipitation and the attenuation of high bands are not judged.

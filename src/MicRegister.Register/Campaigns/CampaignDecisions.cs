@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Classes;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -153,6 +154,11 @@ public static class CampaignDecisions
             if (limit.Key == LimitKey.ResponseTypes
                 && ProfileState.WordsOf(limit).FirstOrDefault(w => !DeviceField.ResponseType.Choices!.Contains(w)) is { } type)
                 return Saying.Invalid($"{key.Label} '{type}': allowed are {string.Join(", ", DeviceField.ResponseType.Choices!)}.");
+            if (LimitKey.SortOf(limit.Key) is { } sort)
+            {
+                if (limit.Value is not null) return Saying.Invalid($"{key.Label} '{limit.Value}': allowed is a class with its edition.");
+                if (LeastClass.Read(sort, limit.Text!, out var unclear) is null) return Saying.Invalid($"{key.Label}: {unclear}.");
+            }
             if (string.IsNullOrWhiteSpace(limit.Source))
                 return Saying.Invalid($"{key.Label}: its source is missing; write 'common practice, no source' where there is none.");
         }

@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Classes;
+
 namespace MicRegister.Register.Campaigns;
 
 /// <summary>The limits that a requirement profile can hold. Intervals name a kind of device and a quantity.</summary>
@@ -27,6 +29,9 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public const string DecisionRule = "decision-rule";
     public const string DecisionProbability = "decision-probability";
     public const string CalibratorClasses = "calibrator-classes";
+    public const string CalibratorClassLeast = "calibrator-class-least";
+    public const string FilterClassLeast = "filter-class-least";
+    public const string MeterClassLeast = "meter-class-least";
     public const string Mounts = "mounts";
     public const string ResponseTypes = "response-types";
     public const string MountToleranceDb = "mount-tolerance-db";
@@ -84,7 +89,7 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
 
     /// <summary>Whether a limit is a list of words, of which those are allowed that it names.</summary>
     public static bool IsList(string key) =>
-        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule || TablesOf(key) is not null;
+        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule || TablesOf(key) is not null || SortOf(key) is not null;
 
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =
@@ -114,6 +119,9 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
         new(DecisionRule, "Decision rule of checks: " + string.Join(", ", Metrology.Conformity.DecisionRule.Names), ""),
         new(DecisionProbability, "Least probability for the rule by probability", "", 0.5, 1),
         new(CalibratorClasses, "Classes of calibrator allowed", ""),
+        new(CalibratorClassLeast, "Least class of calibrator with its edition, such as IEC 60942:1997 1L or later", ""),
+        new(FilterClassLeast, "Least class of filters with its edition, such as IEC 61260:1995 1", ""),
+        new(MeterClassLeast, "Least class of sound level meters with its edition, such as IEC 651:1979 1", ""),
         new(Mounts, "Mounts allowed", ""),
         new(ResponseTypes, "Response types allowed", ""),
         new(MountToleranceDb, "Greatest loss of the mount over the band of interest", "dB", 0.01, 60),
@@ -158,6 +166,15 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
     public static string? UnknownTable(string key, string? words) => TablesOf(key) is { } tables
         ? (words ?? "").Split(',', StringSplitOptions.TrimEntries).FirstOrDefault(t => !tables.Contains(t))
         : null;
+
+    /// <summary>The sort of instrument whose least class a key limits; null for all other keys.</summary>
+    public static InstrumentSort? SortOf(string key) => key switch
+    {
+        CalibratorClassLeast => InstrumentSort.Calibrator,
+        FilterClassLeast => InstrumentSort.Filter,
+        MeterClassLeast => InstrumentSort.Meter,
+        _ => null,
+    };
 
     private static readonly Dictionary<string, LimitKey> ByKey = All.ToDictionary(k => k.Key);
 

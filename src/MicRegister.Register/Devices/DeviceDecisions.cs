@@ -14,6 +14,8 @@ public static class DeviceDecisions
         var code = details.GetValueOrDefault(DeviceField.InventoryCode.Key).Text;
         if (string.IsNullOrWhiteSpace(serial) && string.IsNullOrWhiteSpace(code)) return Saying.Invalid("A device needs a serial number or an inventory code.");
         if (Wrong(known, details) is { } wrong) return wrong;
+        details = InstrumentClasses.Settle(details, _ => null, out var unclear);
+        if (unclear is { } c) return Saying.Invalid($"{c.Field.Label}: {c.Why}.");
         var id = IdOf(kind, maker, model, serial, code);
         if (register.Device(id)?.Kind is not null) return new Rejection(RejectionSort.Conflict, $"That {known.Label.ToLowerInvariant()} is registered already: {id}.");
         return saying.Of(register, new DeviceRegistered(kind, maker, model, serial, new(details.ToDictionary(), StringComparer.Ordinal)), Subject.Device(id));
@@ -32,8 +34,12 @@ public static class DeviceDecisions
         if (kind is null) return Saying.Invalid($"Kind '{k}': allowed are {string.Join(", ", DeviceKind.All.Select(d => d.Key))}.");
         var details = set.Where(d => d.Key is not ("kind" or "maker" or "model" or "serial")).ToDictionary();
         if (Wrong(kind, details) is { } wrong) return wrong;
+        var settled = InstrumentClasses.Settle(details, f => clear.Contains(f.Key) ? null : device.Text(f), out var unclear);
+        if (unclear is { } u) return Saying.Invalid($"{u.Field.Label}: {u.Why}.");
         if (clear.FirstOrDefault(c => DeviceField.Find(c) is null && c is not ("maker" or "model" or "serial")) is { } unknown) return Saying.Invalid($"Detail '{unknown}' is not known.");
-        return saying.Of(register, new DeviceDescribed(new(set.ToDictionary(), StringComparer.Ordinal), clear), Subject.Device(device.Id));
+        var all = set.ToDictionary();
+        foreach (var (key, value) in settled) all[key] = value;
+        return saying.Of(register, new DeviceDescribed(new(all, StringComparer.Ordinal), clear), Subject.Device(device.Id));
     }
 
     public static Result<IReadOnlyList<Fact>> Move(Register register, Saying saying, string id, string place) =>

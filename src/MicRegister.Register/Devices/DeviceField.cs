@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Classes;
+
 namespace MicRegister.Register.Devices;
 
 /// <summary>One detail that a device can have: its key in facts, its words for people, its unit and what is allowed.</summary>
@@ -11,9 +13,17 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
 {
     public bool IsNumber => Least is not null;
 
+    /// <summary>The sort of instrument whose class it holds, or whose edition where <see cref="IsEdition"/>; null for all else.</summary>
+    public InstrumentSort? Sort { get; init; }
+
+    /// <summary>Whether it holds the edition of a class that another detail holds.</summary>
+    public bool IsEdition { get; init; }
+
     /// <summary>What a person may enter, in words.</summary>
     public string Allowed => this switch
     {
+        { Sort: { } sort, IsEdition: true } => "an edition: " + string.Join(", ", sort.Editions.Select(e => e.Text)),
+        { Sort: { } sort } => "a class with its edition, such as " + sort.Example,
         { Choices: { } choices } => "one of " + string.Join(", ", choices),
         { IsNumber: true } => FormattableString.Invariant($"a number from {Least} to {Greatest}{(Unit.Length > 0 ? " " + Unit : "")}"),
         _ => "a text",
@@ -60,6 +70,9 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     public static readonly DeviceField ChannelRangeV = Number("range-v", "Range, peak", "V", 0.001, 1000);
     public static readonly DeviceField SamplingHz = Number("sampling-hz", "Sampling rate", "Hz", 1000, 2e6);
 
+    public static readonly DeviceField FilterClass = Words("filter-class", "Class of its filters (IEC 61260)") with { Sort = InstrumentSort.Filter };
+    public static readonly DeviceField MeterClass =
+        Words("meter-class", "Class as a sound level meter (IEC 651, IEC 61672)") with { Sort = InstrumentSort.Meter };
     public static readonly DeviceField Recorder = Words("recorder", "Recorder that it belongs to, as its recordings name it");
     public static readonly DeviceField ChannelNumber = Number("channel-number", "Channel number in the recorder's files", "", 1, 1024);
 
@@ -74,9 +87,9 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     public static readonly DeviceField FitsMm = Number("fits-mm", "Fits a nominal diameter of", "mm", 1, 60);
 
     // Calibrators
-    public static readonly DeviceField CalibratorClass = Words(
-        "calibrator-class", "Class of IEC 60942", "LS", "LS/M", "LS/C", "1", "1/M", "1/C", "1L", "2", "2/C", "0");
-    public static readonly DeviceField CalibratorEdition = Words("calibrator-edition", "Edition of IEC 60942 (year)");
+    public static readonly DeviceField CalibratorClass = Words("calibrator-class", "Class of IEC 60942") with { Sort = InstrumentSort.Calibrator };
+    public static readonly DeviceField CalibratorEdition =
+        Words("calibrator-edition", "Edition of IEC 60942 (year)") with { Sort = InstrumentSort.Calibrator, IsEdition = true };
     public static readonly DeviceField NominalLevelDb = Number("nominal-level-db", "Nominal level", "dB", 60, 160);
     public static readonly DeviceField FrequencyHz = Number("frequency-hz", "Nominal frequency", "Hz", 1, 20000);
     public static readonly DeviceField PressureLaw = Words("pressure-law", "How its level follows static pressure", "adiabatic", "coefficient", "none");
@@ -89,7 +102,8 @@ public sealed record DeviceField(string Key, string Label, string Unit, double? 
     private static readonly DeviceField[] Special =
     [
         SizeMm, ResponseType, ResponseClass, WorkingStandardClass, PolarisationV, LowestHz, HighestHz, HighestLevelDb, NoiseFloorDb,
-        NominalSensitivity, LoadVolumeMm3, PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, Recorder, ChannelNumber, DiameterMm, ThicknessMm,
+        NominalSensitivity, LoadVolumeMm3, PressureCoefficient, TemperatureCoefficient, HumidityCoefficient, Powering, Connector, GainDb, ChannelRangeV, SamplingHz, Recorder, ChannelNumber,
+        FilterClass, MeterClass, DiameterMm, ThicknessMm,
         Material, Batch, CapsuleOffsetMm, PlateStyle, InsertionLossDb, FitsMm, CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw,
         LowestKPa, HighestKPa,
     ];

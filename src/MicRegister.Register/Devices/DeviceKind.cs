@@ -24,7 +24,7 @@ public sealed record DeviceKind(string Key, string Label, IReadOnlyList<DeviceFi
         [CalibratorClass, CalibratorEdition, NominalLevelDb, FrequencyHz, PressureLaw, PressureCoefficient, TemperatureCoefficient, LowestKPa, HighestKPa, FitsMm], "level");
 
     public static readonly DeviceKind RecorderChannel = new("recorder-channel", "Recorder channel",
-        [Recorder, ChannelNumber, Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz], "gain");
+        [Recorder, ChannelNumber, Powering, Connector, ChannelRangeV, SamplingHz, LowestHz, HighestHz, FilterClass, MeterClass], "gain");
 
     public static readonly DeviceKind Windscreen = new("windscreen", "Windscreen or rain protection",
         [FitsMm, InsertionLossDb, DiameterMm, LowestHz, HighestHz], "insertion-loss");

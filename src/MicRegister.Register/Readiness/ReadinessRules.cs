@@ -4,6 +4,7 @@ using static MicRegister.Register.Readiness.ChainRules;
 using static MicRegister.Register.Readiness.CheckClockRules;
 using static MicRegister.Register.Readiness.CheckKitRules;
 using static MicRegister.Register.Readiness.CheckRules;
+using static MicRegister.Register.Readiness.ClassRules;
 using static MicRegister.Register.Readiness.PlanRules;
 using static MicRegister.Register.Readiness.PlateRules;
 using static MicRegister.Register.Readiness.ResponseRules;
@@ -84,7 +85,13 @@ public static class ReadinessRules
         OfPlan("no-calibrator", "No calibrator goes along", CalibratorPresent),
         OfDevice(
             "calibrator-class", "The calibrator's class does not suffice",
-            "Does the calibrator's class suffice?", CalibratorClass, c => c.CheckKit),
+            "Does the calibrator's class suffice?", ClassRules.CalibratorClass, c => c.CheckKit),
+        OfDevice(
+            "calibrator-limits", "The calibrator's certificate does not keep its class",
+            "Does the calibrator's certificate keep the limits of its class?", CalibratorLimits, c => c.CheckKit),
+        OfDevice(
+            "instrument-class", "The class of a filter or meter does not suffice",
+            "Do the classes of filters and meters suffice?", InstrumentClass, c => c.InUse),
         OfDevice(
             "calibrator-step", "The calibrator changed since its certificate before",
             "Was the calibrator as it was at its certificate before, or did somebody look at it?", CalibratorStep, c => c.CheckKit),

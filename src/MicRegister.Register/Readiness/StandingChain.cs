@@ -88,6 +88,9 @@ internal sealed record Fault(Gravity Gravity, DeviceState? Device, Clearing Clea
     /// <summary>The fact that it rests on, in words; null where that is what the register holds of the devices.</summary>
     public string? Basis { get; init; }
 
+    /// <summary>Whether a trace says it too where it is a note, without weight: what is no plain yes.</summary>
+    public bool IsSaid { get; init; }
+
     /// <summary>Day from which it matters; null for any day.</summary>
     public DateOnly? From { get; init; }
 }

@@ -4,7 +4,7 @@ namespace MicRegister.Register.Tracing;
 
 /// <summary>
 /// The rules of a chain at an instant, asked of what stood: the very functions that the plan was judged by. What stops a plan makes a
-/// result not valid, what puts it at risk makes it doubtful; notes are for planners.
+/// result not valid, what puts it at risk makes it doubtful; notes are for planners, but for those that say why something counts.
 /// </summary>
 internal static class StandingQuestions
 {
@@ -21,10 +21,11 @@ internal static class StandingQuestions
             : c.StandingDevices.SelectMany(rule.AskDevice!);
         foreach (var fault in faults)
         {
-            if (fault.Gravity == Gravity.Note) continue;
+            if (fault.Gravity == Gravity.Note && !fault.IsSaid) continue;
             var profile = c.Profile is { } known ? $"profile {known.Id}" : "no profile";
             yield return new(
-                fault.Gravity == Gravity.Stops ? TraceVerdict.NotValid : TraceVerdict.Doubtful, fault.Text,
+                fault.Gravity switch { Gravity.Stops => TraceVerdict.NotValid, Gravity.Risks => TraceVerdict.Doubtful, _ => TraceVerdict.Valid },
+                fault.Text,
                 $"{fault.Basis ?? c.PlacedBy}, {profile}, rule {rule.Key}");
         }
     }

@@ -21,6 +21,7 @@ public static class DutyTable
         ["GET /api/devices"] = Any,
         ["GET /api/devices/{id}"] = Any,
         ["GET /api/devices/{id}/certificates"] = Any,
+        ["GET /api/devices/{id}/class"] = Any,
         ["GET /api/devices/{id}/forecast"] = Any,
         ["GET /api/devices/{id}/entry-check"] = Any,
         ["GET /api/devices/{id}/checks"] = Any,

@@ -67,7 +67,7 @@ public sealed partial class BuiltInProfileTests
 
     // 14 CFR 36, G36.105(f) leads to A36.3.8 and A36.3.9, J36.109(c)(4) to A36.3.9 (2021 edition).
     [Theory]
-    [InlineData("small-propeller-inverted", "G36.105(f)", LimitKey.CalibratorClasses, "A36.3.8.1")]
+    [InlineData("small-propeller-inverted", "G36.105(f)", LimitKey.CalibratorClassLeast, "A36.3.8.1")]
     [InlineData("small-propeller-inverted", "G36.105(f)", LimitKey.CalibratorStepDb, "A36.3.9.7")]
     [InlineData("light-helicopter-1200mm", "J36.109(c)(4)", LimitKey.CalibratorStepDb, "A36.3.9.7")]
     [InlineData("light-helicopter-1200mm", "J36.109(c)(4)", LimitKey.IntervalDays + "microphone/response", "A36.3.9.2")]

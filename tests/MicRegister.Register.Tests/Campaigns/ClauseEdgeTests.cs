@@ -66,12 +66,12 @@ public sealed class ClauseEdgeTests
         ("A36.3.5.3", LimitKey.ResponseClass, "14 CFR 36 A36.3.5.3", "IEC 61672-1:2013 class 2"),
         ("table 1", LimitKey.ResponseByAngle, "IEC 61265:1995", "IEC 61265"),
         ("A36.3.9.10", CertificateLimits.MakersData + "windscreen/insertion-loss", "until damaged", "until lost"),
-        ("A36.3.5.2", LimitKey.Mounts, "ground-stand", "flush-plate"), ("A36.3.8.1", LimitKey.CalibratorClasses, "1L", "2"),
+        ("A36.3.5.2", LimitKey.Mounts, "ground-stand", "flush-plate"), ("A36.3.8.1", LimitKey.CalibratorClassLeast, "IEC 60942:1997 1L or later", "IEC 60942:1997 2L or later"),
         ("A36.3.9.7", LimitKey.CheckAir, "temperature", "humidity"), ("A36.3.9.8", LimitKey.CheckTestDay, "site-day", "week"),
         ("G36.107(a)", LimitKey.Mounts, "inverted-plate", "flush-plate"), ("G36.107(a)", LimitKey.ResponseTypes, "pressure", "free-field"),
         ("G36.107(b)", LimitKey.CheckTestDay, "site-day", "week"), ("J36.109(e)(2)(i)", LimitKey.CheckTestDay, "site-day", "week"),
         ("J36.109(f)(1)", LimitKey.Mounts, "ground-stand", "pole"), ("J36.109(f)(1)", LimitKey.ResponseTypes, "pressure", "free-field"),
-        ("5.2", LimitKey.CalibratorClasses, "1", "2"),
+        ("5.2", LimitKey.CalibratorClassLeast, "IEC 942:1988 1 or later", "IEC 942:1988 2 or later"),
     ];
 
     public static TheoryData<string, string, string> Cases => [.. BuiltInProfiles.All

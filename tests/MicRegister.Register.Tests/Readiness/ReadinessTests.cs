@@ -153,6 +153,16 @@ public sealed class ReadinessTests
         double high = 10000, string from = "2026-05-02", double? loudest = 120) =>
         Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 10), "Zone/Site", [], "Field", altitude, source, 50, high, 40, loudest, profile, 1, null), from, "campaign:C1");
 
+    // The profile with limits in words beside its own, and without its least class of calibrators.
+    private static Fact Limits(params (string Key, string Text)[] limits)
+    {
+        var own = BuiltInProfiles.Find("small-unmanned-flush")!.Written;
+        var kept = own.Limits.Where(l => l.Key != LimitKey.CalibratorClassLeast);
+        return Make.Of(
+            own with { Limits = [.. kept, .. limits.Select(l => new ProfileLimit(l.Key, null, l.Text, "invented", "own"))] },
+            "2026-05-01", Subject.Profile("small-unmanned-flush"));
+    }
+
     private static Fact Chain(string station, params string[] devices) =>
         Make.Of(new ChainPlanned(station, devices), "2026-05-03", ["campaign:C1", .. devices.Select(d => "device:" + d)]);
 
@@ -274,6 +284,24 @@ public sealed class ReadinessTests
         new("no-calibrator", Gravity.Stops, "left at home", "No sound calibrator", [Make.Of(new KitPlanned(KitPurpose.Check, ["B1"]), "2026-05-05", "campaign:C1", "device:B1")]),
         new("calibrator-class", Gravity.Stops, "class 2", "is of class 2", [Described("K1", ("calibrator-class", "2"))]),
         new("calibrator-class", Gravity.Risks, "unknown", "is not known", [Make.Of(new DeviceDescribed([], ["calibrator-class"]), "2026-05-01", "device:K1")]),
+        new("calibrator-class", Gravity.Risks, "none that is known", "is of class 'A'; the profile asks for at least class 1 of IEC 942:1988",
+            [Described("K1", ("calibrator-class", "A"))]),
+        new("calibrator-class", Gravity.Stops, "a list of an earlier release", "is of class 1L; the profile allows 1, 1/C",
+            [Described("K1", ("calibrator-class", "1L")), Limits((LimitKey.CalibratorClasses, "1, 1/C"))]),
+        new("calibrator-class", Gravity.Note, "own reading", "tighter class, of IEC 942:1988: own reading",
+            [Described("K1", ("calibrator-class", "0")), Limits((LimitKey.CalibratorClassLeast, "IEC 60942:1997 1L or later"))]),
+        // 114.01 dB beside 113.75 dB: 0.26 dB, and class 1 of 2017 allows 0.25 dB.
+        new("calibrator-limits", Gravity.Risks, "0.01 dB beyond", "class 1 of IEC 60942:2017 allows 0.25 dB with U of at most 0.15 dB: it does not keep",
+            [Described("K1", ("calibrator-class", "1"), ("calibrator-edition", "2017"), ("nominal-level-db", 113.75), ("frequency-hz", 250))]),
+        new("calibrator-limits", Gravity.Note, "U 0.16 dB", "with U = 0.16 dB", [
+            Described("K1", ("calibrator-class", "1"), ("calibrator-edition", "2017"), ("nominal-level-db", 114), ("frequency-hz", 250)),
+            Make.Certificate("K1", "2026-05-01", 114.01, 0.16, "level", "dB")]),
+        new("instrument-class", Gravity.Stops, "type 2", "is of type 2 of IEC 651:1979; the profile asks for at least type 1 of IEC 651:1979",
+            [Described("R1", ("meter-class", "type 2 of IEC 651:1979")), Limits((LimitKey.MeterClassLeast, "IEC 651:1979 1"))]),
+        new("instrument-class", Gravity.Risks, "another standard", "are different standards, which are not compared here",
+            [Described("R1", ("meter-class", "class 1 of IEC 61672-1:2013")), Limits((LimitKey.MeterClassLeast, "IEC 651:1979 1"))]),
+        new("instrument-class", Gravity.Stops, "filters", "is of class 2 of IEC 61260:1995",
+            [Described("R1", ("filter-class", "class 2 of IEC 61260:1995")), Limits((LimitKey.FilterClassLeast, "IEC 61260:1995 1"))]),
         new("calibrator-step", Gravity.Stops, "0.21 dB", "changed by +0.210 dB", [Make.Certificate("K1", "2026-05-01", 114.22, 0.1, "level", "dB")]),
         new("level-uncertainty", Gravity.Risks, "no U", "states no uncertainty", [Make.Certificate("K1", "2026-05-01", 114.01, null, "level", "dB")]),
         new("calibrator-fit", Gravity.Stops, "no adapter", "fits a 12.7 mm capsule", [Described("K1", ("fits-mm", 25.4))]),

@@ -1,4 +1,5 @@
 using MicRegister.Register.Deployment;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Tests.Tracing;
@@ -47,7 +48,7 @@ public sealed class CitedFactsTests
     [Fact]
     public void What_a_calibrator_was_certified_by_is_named_though_its_registration_was_taken_back()
     {
-        var registered = Heath.Base.Single(f => f.Body is Devices.DeviceRegistered && f.Subjects[0] == "device:K1");
+        var registered = Heath.Base.Single(f => f.Body is DeviceRegistered && f.Subjects[0] == "device:K1");
         var links = Heath.One(Heath.With([.. Flight, Make.Annulling(registered)])).Links;
 
         Assert.Contains(links, l => l.Certificate?.Fact == Heath.FirstCalibrator.Id);

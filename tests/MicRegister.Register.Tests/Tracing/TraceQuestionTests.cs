@@ -151,6 +151,12 @@ public sealed class TraceQuestionTests
             Make.Of(new DeviceInspected(true, 0.4, null, null, null), "2026-05-03", "device:G1"), .. Flight[1..]]),
         new("calibrator-class", TraceVerdict.NotValid, "is of class 1; the profile allows LS", With(
             Heath.WrittenWords(LimitKey.CalibratorClasses, "LS"))),
+        // 94.00 dB beside 93.70 dB: 0.30 dB, and class 1 of 2017 allows 0.25 dB.
+        new("calibrator-limits", TraceVerdict.Doubtful, "deviates from the nominal one by +0.30 dB with U = 0.10 dB", With(
+            Heath.Described(
+                "K1", ("calibrator-class", "1"), ("calibrator-edition", "2017"), ("nominal-level-db", 93.7), ("frequency-hz", 250)))),
+        new("instrument-class", TraceVerdict.NotValid, "is of type 2 of IEC 651:1979; the profile asks for at least type 1", With(
+            Heath.WrittenWords(LimitKey.MeterClassLeast, "IEC 651:1979 1"), Heath.Described("R1", ("meter-class", "type 2, IEC 651:1979")))),
         // 0.4 dB from the certificate of January; usual practice allows 0.3 dB.
         new("calibrator-step", TraceVerdict.NotValid, "changed by +0.400 dB from 2026-01-05 to 2026-05-20; at most 0.3 dB are allowed.", With(
             Make.Certificate("K1", "2026-05-20", 94.40, 0.1, "level", "dB"))),

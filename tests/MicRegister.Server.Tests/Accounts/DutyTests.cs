@@ -68,7 +68,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/mounts /api/mounts/table.{format} /api/mounts/plot.{format}"),
         ("any", "GET", "/api/devices /api/devices/{id} /api/devices/{id}/certificates /api/devices/{id}/forecast"),
         ("any", "GET", "/api/devices/{id}/entry-check /api/devices/{id}/checks /api/devices/{id}/couplings"),
-        ("any", "GET", "/api/devices/{id}/history.{format} /api/devices/{id}/checks.{format}"),
+        ("any", "GET", "/api/devices/{id}/history.{format} /api/devices/{id}/checks.{format} /api/devices/{id}/class"),
         ("any", "GET", "/api/devices/{id}/response /api/certificates/{fact}/curve /api/certificates/{fact}/curve.{format}"),
         ("any", "GET", "/api/labels/{code} /api/labels/sheet.{format}"),
         ("any", "GET", "/api/campaigns /api/campaigns/{id} /api/campaigns/{id}/stations /api/campaigns/{id}/checks"),

@@ -61,6 +61,17 @@ public sealed class CertificateDraft
     /// <summary>Static pressure that a calibrator's level is stated for.</summary>
     public string? StatedFor { get; set; }
 
+    /// <summary>Frequency of a calibrator's tone as measured.</summary>
+    public string? ToneHz { get; set; }
+
+    public string? ToneHzExpanded { get; set; }
+
+    public string? Distortion { get; set; }
+
+    public string? DistortionExpanded { get; set; }
+
+    public string? Fluctuation { get; set; }
+
     public string? Temperature { get; set; }
 
     public string? Humidity { get; set; }
@@ -129,6 +140,11 @@ public sealed class CertificateDraft
             DueDay = issued.DueDay,
             Pressure = Text(issued.Air?.PressureKPa),
             StatedFor = Text(issued.StatedForKPa),
+            ToneHz = Text(issued.Tone?.FrequencyHz),
+            ToneHzExpanded = Text(issued.Tone?.FrequencyExpandedPercent),
+            Distortion = Text(issued.Tone?.DistortionPercent),
+            DistortionExpanded = Text(issued.Tone?.DistortionExpandedPercent),
+            Fluctuation = Text(issued.Tone?.FluctuationDb),
             Temperature = Text(issued.Air?.TemperatureC),
             Humidity = Text(issued.Air?.HumidityPercent),
             ReferenceDevice = issued.ReferenceDevice,
@@ -162,12 +178,18 @@ public sealed class CertificateDraft
         results.Add(Result(
             WasAdjusted ? AdjustmentState.AsLeft : AdjustmentState.AsFoundAndLeft, value ?? 0, expanded, factor, Unit, UncertaintyUnit));
         var air = new StatedAir(Of(Pressure, "Pressure"), Of(Temperature, "Temperature"), Of(Humidity, "Humidity"));
+        var tone = new StatedTone(
+            Of(ToneHz, "Measured frequency"), Of(ToneHzExpanded, "U of the frequency"), Of(Distortion, "Distortion"),
+            Of(DistortionExpanded, "U of the distortion"), Of(Fluctuation, "Fluctuation"));
         var issued = new CertificateIssued(
             Quantity, Blank(Number), Blank(Laboratory), Blank(Method), Blank(Field), Of(Angle, "Angle"), Blank(Loading),
             Of(Frequency, "Frequency"), results,
             air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : air,
             Blank(ReferenceDevice), Blank(Reference), DueDay, Curve, Attachment, Blank(Remark))
-        { StatedForKPa = Of(StatedFor, "Static pressure that the level is stated for") };
+        {
+            StatedForKPa = Of(StatedFor, "Static pressure that the level is stated for"),
+            Tone = tone == new StatedTone(null, null, null, null, null) ? null : tone,
+        };
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
     }
 
