@@ -1,6 +1,5 @@
 using MicRegister.Metrology.Responses;
 using MicRegister.Metrology.Uncertainty;
-using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
 

@@ -7,7 +7,6 @@ using MicRegister.Register.Readiness;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Imports;
-using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;

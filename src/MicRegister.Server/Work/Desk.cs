@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Globalization;
 using System.Runtime.CompilerServices;
+using MicRegister.Documents.Curves;
 using MicRegister.Metrology.Responses;
 using MicRegister.Register;
 using MicRegister.Register.Checks;
