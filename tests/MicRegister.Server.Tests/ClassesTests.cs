@@ -63,7 +63,7 @@ public sealed class ClassesTests
         await using var server = await ServerUnderTest.Open();
         await server.Live.Submit([Entered("K1", 1)], "test", Cancel);
 
-        var (status, _, problem) = await server.Send(HttpMethod.Patch, "/api/devices/K1", new { set = Class("1L, 2017") });
+        var (status, problem, _) = await server.Send(HttpMethod.Patch, "/api/devices/K1", new { set = Class("1L, 2017") });
         Assert.Equal(422, status);
         Assert.StartsWith("Class of IEC 60942: '1L, 2017': IEC 60942:2017 has no class 1L", (string?)problem!["detail"], StringComparison.Ordinal);
 

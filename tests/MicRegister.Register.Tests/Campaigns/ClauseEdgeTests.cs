@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
@@ -63,6 +64,7 @@ public sealed class ClauseEdgeTests
     // Clauses of words: what is allowed and what is not.
     private static readonly (string Clause, string Key, string Allows, string Refuses)[] Words =
     [
+        ("G36.105(b)", LimitKey.MeterClassLeast, "IEC 651:1979 1", "IEC 651:1979 2"),
         ("A36.3.5.3", LimitKey.ResponseClass, "14 CFR 36 A36.3.5.3", "IEC 61672-1:2013 class 2"),
         ("table 1", LimitKey.ResponseByAngle, "IEC 61265:1995", "IEC 61265"),
         ("A36.3.9.10", CertificateLimits.MakersData + "windscreen/insertion-loss", "until damaged", "until lost"),

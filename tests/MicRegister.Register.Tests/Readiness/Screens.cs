@@ -1,5 +1,4 @@
 using MicRegister.Metrology.Responses;
-using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Devices;
