@@ -121,7 +121,7 @@ public sealed class ApiTests
         var stations = await server.Get("/api/campaigns/QUILLMERE-26/stations?limit=2&offset=70");
         Assert.Equal((72, "S72", 4), ((int)stations["total"]!, (string)stations["items"]![1]!["plan"]!["station"]!, stations["items"]![1]!["devices"]!.AsArray().Count));
         Assert.Equal("not-ready", (string)(await server.Get("/api/campaigns/QUILLMERE-26/readiness"))["verdict"]!);
-        Assert.Equal(5, (int)(await server.Get("/api/profiles?limit=1"))["total"]!);
+        Assert.Equal(6, (int)(await server.Get("/api/profiles?limit=1"))["total"]!);
         var described = (await server.Get("/api/openapi.json"))["paths"]!["/api/devices/{id}"]!["get"]!["responses"]!["200"]!;
         Assert.NotNull(described["content"]!["application/json"]!["schema"]);
     }

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Conformity;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Metrology.ResponseLimits;
@@ -40,7 +41,7 @@ public sealed record BandJudgement(
         var verdict = tolerance.Guarded(deviationDb, u, 1);
         if (verdict == ConformityVerdict.DoesNotConform) return (BandVerdict.Exceeded, by, "");
         if (step.MostExpandedDb is { } permitted)
-            return (BandVerdict.Undecided, by, FormattableString.Invariant($"U is greater than the {permitted:0.00} dB that are permitted"));
+            return (BandVerdict.Undecided, by, $"U is greater than the {QuantityText.Of(permitted, "dB", 2)} that are permitted");
         return verdict == ConformityVerdict.Conforms
             ? (BandVerdict.Met, by, "")
             : (BandVerdict.Undecided, by, "the limit lies within U");

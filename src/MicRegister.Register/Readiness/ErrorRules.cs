@@ -37,7 +37,7 @@ internal static class ErrorRules
             yield return new(
                 isOver ? Gravity.Stops : Gravity.Risks, s.Device, isOver ? Clearing.Swap : Clearing.Calibrate,
                 $"{s.Device.Name}: its {quantity} of {newest.Day:yyyy-MM-dd} is {QuantityText.Change(error, "dB", 3)} off its nominal "
-                    + FormattableString.Invariant($"{nominal:0.###} dB; at most {most} dB are allowed.") + unsure,
+                    + FormattableString.Invariant($"{QuantityText.UpTo(nominal, 3)} dB; at most {most} dB are allowed.") + unsure,
                 new Figure("error", error, "dB"), new Figure("limit", most, "dB"))
             {
                 Basis = $"fact {newest.Fact}",
