@@ -50,6 +50,10 @@ public sealed partial class Column
     public static readonly Column Gap = new("gap-mm", "Gap of an inverted capsule, mm", ["gap", "capsule gap", "spalt"]);
     public static readonly Column Flatness = new("flatness-mm", "Deviation from flat, mm", ["flatness", "ebenheit"]);
 
+    public static readonly Column Undamaged = new("undamaged", "Found undamaged", ["undamaged", "intact", "unbeschadigt"]);
+    public static readonly Column Uncontaminated = new("uncontaminated", "Found uncontaminated", ["uncontaminated", "clean", "unverschmutzt"]);
+    public static readonly Column MakersData = new("makers-data", "Maker's data that are kept", ["maker's data", "makers data", "herstellerdaten"]);
+
     public static readonly Column Campaign = new("campaign", "Campaign", ["campaign", "campaign name", "kampagne"]);
     public static readonly Column FirstDay = new("first-day", "First day", ["first day", "start", "start date", "begins", "from", "beginn"]);
     public static readonly Column LastDay = new("last-day", "Last day", ["last day", "end", "end date", "ends", "until", "ende"]);
@@ -131,7 +135,7 @@ public sealed partial class Column
     public static IReadOnlyList<Column> Named { get; } =
     [
         Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory, Certificate, Method, Field,
-        CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Campaign, FirstDay, LastDay, Zone, Offset, Site,
+        CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged, Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
         Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Limit, LimitText, Certainty, Statement, Setting, Checked, Why,
         .. Parts.Select(p => p.Column),
     ];

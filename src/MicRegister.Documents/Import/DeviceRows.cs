@@ -21,7 +21,7 @@ internal sealed class DeviceRows(ImportSession session)
         var note = row.Text(Column.Note);
         if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
         var certificates = Certificates(row, kind, device, details, isChecked);
-        var inspection = Inspection(row);
+        var inspection = InspectionRow.Of(row);
 
         // Nothing below refuses, so that a row is never half taken.
         var said = new List<string>();
@@ -229,17 +229,5 @@ internal sealed class DeviceRows(ImportSession session)
             Results = results,
         };
         return fuller == known ? null : fuller;
-    }
-
-    private static (DateOnly Day, DeviceInspected Body)? Inspection(RowReader row)
-    {
-        var day = row.Day(Column.Inspected);
-        double? step = row.Number(Column.FlushStep, "mm", -50, 50), gap = row.Number(Column.Gap, "mm", 0, 200), flat = row.Number(Column.Flatness, "mm", 0, 50);
-        var passed = row.Word(Column.Passed, Words.YesNo, ["yes", "no"]);
-        if (day is null)
-        {
-            return step is null && gap is null && flat is null && passed is null ? null : throw new RowProblem(RowSort.Refused, "There is an inspection without its day.", row.HeaderOf(Column.Inspected), "");
-        }
-        return (day.Value, new(passed ?? true, step, gap, flat, null));
     }
 }

@@ -21,7 +21,8 @@ internal sealed partial class RuleRows(ImportSession session)
         var id = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
         if (!IdShape().IsMatch(id)) throw row.Refused(Column.Profile, "an id of a profile has small letters, digits and dashes");
         var key = row.Text(Column.Limit)!;
-        var known = LimitKey.Find(key) ?? throw row.Refused(Column.Limit, "allowed are " + string.Join(", ", LimitKey.All.Select(k => k.Key)) + ", interval-months/KIND/QUANTITY and interval-days/KIND/QUANTITY");
+        var known = LimitKey.Find(key) ?? throw row.Refused(Column.Limit, "allowed are " + string.Join(", ", LimitKey.All.Select(k => k.Key))
+            + ", and KIND/QUANTITY after interval-months/, interval-days/, change/, " + string.Join(", ", CertificateLimits.Kinds.Select(k => k.Begin)));
         var words = row.Text(Column.LimitText);
         var value = row.Number(Column.Value, known.Unit, known.Least, known.Greatest);
         if (value is null && words is null) throw Missing(row, Column.Value);
@@ -33,6 +34,8 @@ internal sealed partial class RuleRows(ImportSession session)
             if (LeastClass.Read(sort, words!, out var unclear) is null) throw row.Refused(Column.LimitText, unclear!);
         }
         var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own");
+        if (words != "none" && CertificateLimits.Wrong(limit) is not null)
+            throw row.Refused(Column.LimitText, $"a number in {known.Unit}, or '{CertificateLimits.UntilDamaged}' where it is about maker's data");
 
         // Rows add to a profile or change it; what they do not name stays, so that a row put aside takes nothing with it.
         if (!_profiles.TryGetValue(id, out var profile))

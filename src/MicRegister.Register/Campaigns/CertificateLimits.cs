@@ -50,7 +50,7 @@ public static class CertificateLimits
     }
 
     /// <summary>Why a limit of these cannot be; null where it can, or is none of them.</summary>
-    internal static string? Wrong(ProfileLimit limit)
+    public static string? Wrong(ProfileLimit limit)
     {
         if (limit.Key.StartsWith(MakersData, StringComparison.Ordinal) && limit.Value is null && limit.Text != UntilDamaged)
             return $"'{limit.Text}': allowed is a number of months, or '{UntilDamaged}'.";

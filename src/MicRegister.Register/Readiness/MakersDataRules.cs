@@ -20,6 +20,8 @@ internal readonly record struct MakersDataRules(bool Holds, string Why)
     public static MakersDataRules Of(StandingDevice s, string quantity)
     {
         if (s.Profile?.Limit($"{CertificateLimits.MakersData}{s.Device.Kind}/{quantity}") is not { } limit) return new(false, "");
+        // Words that are not known allow nothing.
+        if (limit.Value is null && limit.Text != CertificateLimits.UntilDamaged) return new(false, "");
         var seen = s.Device.Inspections;
         var at = seen.Length - 1;
         while (at >= 0 && !seen[at].What.IsIntactWithMakersData) at--;

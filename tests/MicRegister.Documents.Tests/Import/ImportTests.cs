@@ -89,6 +89,40 @@ public sealed class ImportTests
         Assert.NotEmpty(taken);
     }
 
+    [Fact]
+    public void An_inspection_says_whether_a_windscreen_is_intact()
+    {
+        const string Header = "Kind,Serial,Inspected,Passed,Undamaged,Uncontaminated,Maker's data\n";
+
+        var (register, _, _) = Imported(Header + "windscreen,W1,2026-05-01,,yes,yes,data sheet 3\nwindscreen,W2,2026-05-01,,yes,no,\nwindscreen,W3,2026-05-01,yes,,,\n");
+        var seen = new[] { "W1", "W2", "W3" }.Select(s => Assert.Single(Device(register, s).Inspections).What).ToList();
+        Assert.Equal([true, false, true], seen.Select(i => i.Passed));
+        Assert.Equal([true, false, false], seen.Select(i => i.IsIntactWithMakersData));
+        Assert.Equal(("data sheet 3", "contaminated"), (seen[0].MakersData, seen[1].Amiss));
+
+        var (_, report, _) = Imported(Header + "windscreen,W4,2026-05-01,yes,no,yes,\nwindscreen,W5,,,yes,yes,data sheet\n");
+        Assert.All(report.Outcomes, o => Assert.Equal(RowSort.Refused, o.Sort));
+        Assert.Contains("damaged or contaminated", report.Outcomes[0].Text, StringComparison.Ordinal);
+        Assert.Contains("without its day", report.Outcomes[1].Text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("makers-data/windscreen/insertion-loss,,until damaged", true)]
+    [InlineData("makers-data/windscreen/insertion-loss,12 months,", true)]
+    [InlineData("makers-data/windscreen/insertion-loss,,for ever", false)]
+    [InlineData("change-band/windscreen/insertion-loss,0.4 dB,", true)]
+    [InlineData("change-band/windscreen/insertion-loss,,little", false)]
+    [InlineData("error/attenuator/attenuation,0.1 dB,", true)]
+    [InlineData("error/windscreen/insertion-loss,0.1 dB,", false)]
+    [InlineData("change-band/teapot/insertion-loss,0.4 dB,", false)]
+    public void Limits_on_what_certificates_state_are_taken(string limit, bool isTaken)
+    {
+        var (register, report, _) = Imported($"Profile,Limit,Value,Text,Source\nown,{limit},a rule\n");
+
+        Assert.Equal(isTaken ? RowSort.New : RowSort.Refused, Assert.Single(report.Outcomes).Sort);
+        Assert.Equal(isTaken, register.Profile("own")?.Limit(limit.Split(',')[0]) is not null);
+    }
+
     [Theory]
     [InlineData("Serial,Date,Sensitivity\n101,03/04/2025,12.5 mV/Pa\n", "Date", "day-first or month-first")]
     [InlineData("Serial,Date,Sensitivity\n101,2025-03-01,twelve\n", "Sensitivity", "no number")]

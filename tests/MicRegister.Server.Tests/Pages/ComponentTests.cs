@@ -6,6 +6,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Pages.Devices;
+using MicRegister.Server.Pages.Inspections;
 using MicRegister.Server.Pages.Shell;
 using MicRegister.Server.Work;
 using Microsoft.Extensions.DependencyInjection;
@@ -129,6 +130,32 @@ public sealed class ComponentTests : PageContext
         detail.Find("input").Change("107");
         await detail.Find("form").SubmitAsync();
         Assert.Equal("107", Live.Now.Device("A1")!.Serial);
+    }
+
+    [Fact]
+    public async Task A_windscreen_is_found_intact_and_then_contaminated()
+    {
+        var entered = new DeviceRegistered("windscreen", null, null, "1", []);
+        await Live.Submit([FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), entered, ["device:A1"])], "test");
+        Render<MudPopoverProvider>();
+        var page = Render<ScreenInspection>(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
+        Assert.Contains("Nobody has stated that it is intact", page.Markup, StringComparison.Ordinal);
+        var data = page.FindComponents<MudTextField<string>>().Single(f => f.Instance.Label!.StartsWith("Maker's data", StringComparison.Ordinal));
+        await page.InvokeAsync(() => data.Instance.ValueChanged.InvokeAsync("data sheet, edition 3"));
+        await page.InvokeAsync(() => page.Find("form").SubmitAsync());
+
+        var seen = Assert.Single(Live.Now.Device("A1")!.Inspections);
+        Assert.True(seen.What.IsIntactWithMakersData);
+        Assert.Equal(new DateOnly(2026, 8, 3), seen.Day);
+        page.Render(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
+        Assert.Contains("● intact", page.Markup, StringComparison.Ordinal);
+
+        var clean = page.FindComponents<MudSelect<string>>().Single(f => f.Instance.Label == "Contamination");
+        await page.InvokeAsync(() => clean.Instance.ValueChanged.InvokeAsync("no"));
+        await page.InvokeAsync(() => page.Find("form").SubmitAsync());
+        Assert.Equal((false, "contaminated"), (Live.Now.Device("A1")!.Inspections[^1].What.Passed, Live.Now.Device("A1")!.Inspections[^1].What.Amiss));
+        page.Render(p => p.Add(s => s.Device, Live.Now.Device("A1")!));
+        Assert.Contains("■ contaminated", page.Markup, StringComparison.Ordinal);
     }
 
     [Fact]

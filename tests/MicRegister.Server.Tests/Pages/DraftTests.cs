@@ -75,6 +75,29 @@ public sealed class DraftTests
     }
 
     [Fact]
+    public void A_limit_on_makers_data_is_a_number_or_words_and_an_interval_counts_as_chosen()
+    {
+        var key = CertificateLimits.MakersData + "windscreen/insertion-loss";
+        var before = new ProfileLimit(key, null, CertificateLimits.UntilDamaged, "a rule", "seen");
+        var row = new LimitRow(key, before);
+        Assert.Same(before, row.Read());
+        row.Value = "12";
+        Assert.Equal(new ProfileLimit(key, 12, null, "own, in place of a rule", "own"), row.Read());
+        row.Value = "for ever";
+        Assert.Null(row.Read());
+        Assert.Equal(new ProfileLimit(key, null, "until damaged", "own", "own"), new LimitRow(key, null) { Value = "until damaged" }.Read());
+
+        var days = new ProfileLimit(LimitKey.IntervalDays + "microphone/response", 90, LimitKey.ToFirstDay, "a rule", "seen");
+        var interval = new LimitRow(days.Key, days);
+        Assert.Same(days, interval.Read());
+        interval.Counted = LimitKey.AroundFirstDay;
+        Assert.True(interval.IsChanged);
+        Assert.Equal(new ProfileLimit(days.Key, 90, LimitKey.AroundFirstDay, "own, in place of a rule", "own"), interval.Read());
+        interval.Counted = "";
+        Assert.Null(interval.Read()!.Text);
+    }
+
+    [Fact]
     public void A_limit_that_was_changed_is_the_users_own()
     {
         var before = new ProfileLimit(LimitKey.DriftDb, 0.3, null, "a rule, clause 3", "from memory");
