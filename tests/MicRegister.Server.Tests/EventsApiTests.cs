@@ -7,6 +7,7 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Tests;
 using MicRegister.Server.Accounts;
 using MicRegister.Storage.LiteDb;
 
@@ -301,7 +302,8 @@ public sealed class EventsApiTests
         {
             ("--event|Run 1|--covariance|--part|roof", "sensitivity and mount-and-direction"), ("--device|41001|--csv|x.csv", "--csv needs --event"),
             ("--event|Run 1|--covariance|--budget", "one of"), ("--event|Run 1|--part|sensitivity", "--part needs --covariance"),
-            ("--event|Run 1|--unit|volts", "--unit needs --covariance"), ("--event|Run 1|--covariance|--unit|pascal", "volts and full-scale"),
+            ("--event|Run 1|--unit|volts", "--unit needs --covariance"),
+            ("--event|Run 1|--covariance|--unit|pascal", "volts and full-scale"),
             ("--event|Run 1|--covariance|--station|S01", "leave --station out"), ("--event|Run 1|--csv|nowhere/at/all.csv", "--csv nowhere/at/all.csv"),
         })
         {
@@ -329,8 +331,7 @@ public sealed class EventsApiTests
     public async Task Budgets_and_covariances_leave_as_tables_and_in_the_trace()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        await Stand(server, "S01");
-        await Stand(server, "S02");
+        await server.Live.Submit([.. Channel(server, "S01"), .. Channel(server, "S02")], "test", Cancel);
         await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
 
         var trace = await server.Get($"/api/events/{C}.RUN-1/trace");
@@ -370,15 +371,34 @@ public sealed class EventsApiTests
         var header = budget.Split("\r\n")[0];
         Assert.EndsWith(",sensitivity-coefficient-fs,contribution-fs-db", header, StringComparison.Ordinal);
         var analysis = await server.Get($"/api/campaigns/{C}/analysis.json?event={C}.RUN-1");
-        Assert.Equal((double)applied[0]["inFullScale"]!["expandedDb"]!, (double)analysis["rows"]![0]!["expanded-uncertainty-fs-db"]!, 1e-12);
+        Assert.Equal(
+            (double)applied[0]["inFullScale"]!["expandedDb"]!, (double)analysis["rows"]![0]!["expanded-uncertainty-fs-db"]!, 1e-12);
         var bands = await server.Get($"/api/campaigns/{C}/bands.json?event={C}.RUN-1");
         Assert.All(
             bands["rows"]!.AsArray().Where(r => r!["correction-db"] is not null),
             r => Assert.True((double)r!["expanded-uncertainty-fs-db"]! > (double)r["expanded-uncertainty-db"]!));
         var mount = await server.Get($"/api/campaigns/{C}/covariance.json?event={C}.RUN-1&part=mount-and-direction");
         Assert.Equal(1 / 3.0, (double)mount["rows"]![0]!["S02"]!, 1e-12);
-        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400), ($"?event={C}.RUN-1&unit=x", 400) })
+        foreach (var (query, status) in new[]
+        {
+            ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400), ($"?event={C}.RUN-1&unit=x", 400),
+        })
             Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/covariance.csv{query}", Cancel)).StatusCode);
+    }
+
+    // The planned chain with a recorder channel of its own, whose gain has a certificate of u = 0.04 / 2.
+    private static IEnumerable<Fact> Channel(ServerUnderTest server, string station)
+    {
+        var channel = "CHANNEL-" + station;
+        yield return Make.Registered(channel, station, "recorder-channel", ("range-v", 10));
+        yield return Make.Certificate(channel, "2026-07-01", 0.01, 0.04, "gain", "dB");
+        foreach (var fact in Standing(server, station))
+        {
+            var placed = (ChainPlaced)fact.Body;
+            yield return FactText.WriteDerived(
+                new(fact.Occurred, "P1", "phone-1.ABCD", fact.Counter), placed with { Devices = [.. placed.Devices, channel] },
+                [.. fact.Subjects, Subject.Device(channel)]);
+        }
     }
 
     private static async Task Stand(ServerUnderTest server, string station) =>

@@ -55,12 +55,12 @@ public sealed class CurveChangeTests
     [InlineData(891.2, -1)]
     [InlineData(31.5, -15)]
     [InlineData(20_000, 13)]
-    public void A_frequency_lies_in_the_band_between_whose_edges_it_is(double hz, int index) => Assert.Equal(index, ThirdOctave.Holding(hz).Index);
+    public void A_frequency_lies_in_the_band_between_whose_edges_it_is(double hz, int index) => Assert.Equal(index, ThirdOctave.Of(hz).Index);
 
     [Theory]
     [InlineData(0)]
     [InlineData(-1)]
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
-    public void No_band_holds_what_is_no_frequency(double hz) => Assert.Throws<ArgumentOutOfRangeException>(() => ThirdOctave.Holding(hz));
+    public void No_band_holds_what_is_no_frequency(double hz) => Assert.Throws<ArgumentOutOfRangeException>(() => ThirdOctave.Of(hz));
 }

@@ -149,6 +149,21 @@ public sealed class CalibratorLimitSheetTests
         Assert.Null(CalibrationDecisions.Wrong(Level(114, 0.1, Tone)));
     }
 
+    // A certificate of an earlier release has no tone; one without is written as it was then, byte for byte.
+    [Fact]
+    public void A_tone_is_stored_and_read_again_and_nothing_of_it_where_none_is_stated()
+    {
+        var with = Make.Of(Level(114, 0.1, new(250.1, null, 0.4, null, null)), "2026-05-01", "device:K1");
+        var text = System.Text.Encoding.UTF8.GetString(with.Bytes.Span);
+
+        Assert.Contains("""
+            "tone":{"distortionPercent":0.4,"frequencyHz":250.1}
+            """, text, StringComparison.Ordinal);
+        Assert.Equal(new StatedTone(250.1, null, 0.4, null, null), Assert.IsType<CertificateIssued>(FactText.ReadCanonical(with.Bytes).Body).Tone);
+        var without = System.Text.Encoding.UTF8.GetString(Make.Of(Level(114, 0.1, null), "2026-05-01", "device:K1").Bytes.Span);
+        Assert.DoesNotContain("tone", without, StringComparison.Ordinal);
+    }
+
     private static CertificateIssued Level(double levelDb, double? u, StatedTone? tone) =>
         Make.Issued(levelDb, u, "level", "dB") with { Tone = tone };
 
