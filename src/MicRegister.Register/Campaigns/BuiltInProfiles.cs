@@ -102,7 +102,7 @@ public static class BuiltInProfiles
     public static ProfileState? Find(string id) => All.FirstOrDefault(p => p.Id == id);
 
     private static ProfileState Profile(string id, string name, string statement, IReadOnlyList<ProfileLimit> limits) =>
-        new(id, new(name, statement, limits), null, true);
+        new(id, new(name, statement, limits), null, true) { Edition = ProfileEdition.BuiltIn };
 
     // What own profiles ask of instruments.
     private static IEnumerable<ProfileLimit> Instruments() =>

@@ -18,6 +18,6 @@ internal static class ProfilesApi
         profiles.MapPut("/{id}", (HttpContext c, Desk desk, string id, ProfileWritten body) => Answers.Submit(
             c, desk, (r, s) => CampaignDecisions.Write(r, s, id, body), r => r.Profile(id)));
         profiles.MapPost("/{id}/confirmations", (HttpContext c, Desk desk, string id, ProfileConfirmed body) => Answers.Submit(
-            c, desk, (r, s) => CampaignDecisions.Confirm(r, s, id, body.Edition, body.Remark), r => r.Profile(id)));
+            c, desk, (r, s) => CampaignDecisions.Confirm(r, s, id, body), r => r.Profile(id)));
     }
 }
