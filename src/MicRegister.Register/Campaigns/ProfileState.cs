@@ -20,6 +20,9 @@ public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConf
     /// <summary>Day on which they did.</summary>
     public DateOnly? ConfirmedOn { get; init; }
 
+    /// <summary>What must be said beside it as long as nobody compared it; null where somebody did.</summary>
+    public string? Caution => Confirmed is null ? Unchecked : null;
+
     public ProfileLimit? Limit(string key) => Written.Limits.FirstOrDefault(l => l.Key == key);
 
     public double? Value(string key) => Limit(key)?.Value;

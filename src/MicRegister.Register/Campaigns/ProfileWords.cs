@@ -1,5 +1,4 @@
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register.Devices;
 using MicRegister.Register.People;
 
 namespace MicRegister.Register.Campaigns;
@@ -35,17 +34,24 @@ public static class ProfileWords
         }
     }
 
-    /// <summary>
-    /// Who compared a profile with which text and when, or loudly that nobody did; without an ending stop.
-    /// </summary>
+    /// <summary>Who compared a profile with which text and when, or loudly that nobody did; it stands within a sentence.</summary>
     /// <param name="register">Names the person.</param>
-    /// <param name="confirmed">The confirmation that counts; null where none does.</param>
-    public static string Checked(Register register, Dated<ProfileConfirmed>? confirmed)
+    /// <param name="profile">The profile as it counts.</param>
+    public static string Checked(Register register, ProfileState profile) =>
+        Checked(register, profile.Confirmed, profile.ConfirmedBy, profile.ConfirmedOn);
+
+    /// <summary>The same of one edition.</summary>
+    /// <param name="register">Names the person.</param>
+    /// <param name="edition">The edition.</param>
+    public static string Checked(Register register, ProfileEdition edition) =>
+        Checked(register, edition.Confirmed?.What, edition.Confirmed?.Author, edition.Confirmed?.Day);
+
+    private static string Checked(Register register, ProfileConfirmed? said, string? author, DateOnly? on)
     {
-        if (confirmed is not { What: var said } word) return ProfileState.Unchecked;
+        if (said is null) return ProfileState.Unchecked;
         var day = said.EditionDay is { } d ? $", text of {d:yyyy-MM-dd}" : ", day of the text not stated";
-        var by = register.Person(word.Author)?.Name ?? word.Author;
+        var by = author is null ? "somebody" : register.Person(author)?.Name ?? author;
         var figures = said.Digest is null ? "; which figures stood there then was not written down" : "";
-        return $"compared with {said.Edition}{day}, by {by} on {word.Day:yyyy-MM-dd}{figures}";
+        return $"compared with {said.Edition}{day}, by {by} on {on:yyyy-MM-dd}{figures}";
     }
 }

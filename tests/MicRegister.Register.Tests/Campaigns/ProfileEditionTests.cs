@@ -118,12 +118,13 @@ public sealed class ProfileEditionTests
         var register = With(First, Confirmed(First, "2026-02-10"), Make.Of(new PersonNamed("Ada"), "2026-01-01", Subject.Person("P1")));
 
         Assert.Equal(
-            "compared with third edition, text of 2025-07-01, by Ada on 2026-02-10", ProfileWords.Checked(register, register.ProfileEditions(Id)[1].Confirmed));
-        Assert.Equal(ProfileState.Unchecked, ProfileWords.Checked(register, register.ProfileEditions(Id)[0].Confirmed));
+            "compared with third edition, text of 2025-07-01, by Ada on 2026-02-10", ProfileWords.Checked(register, register.ProfileEditions(Id)[1]));
+        Assert.Equal("compared with third edition, text of 2025-07-01, by Ada on 2026-02-10", ProfileWords.Checked(register, register.Profile(Id)!));
+        Assert.Equal(ProfileState.Unchecked, ProfileWords.Checked(register, register.ProfileEditions(Id)[0]));
         var old = With(Old("2026-02-10"));
         Assert.Equal(
             "compared with 2024, day of the text not stated, by P1 on 2026-02-10; which figures stood there then was not written down",
-            ProfileWords.Checked(old, old.ProfileEditions(Id)[0].Confirmed));
+            ProfileWords.Checked(old, old.ProfileEditions(Id)[0]));
     }
 
     private static Fact Written(double driftDb, string day) => Make.Of(

@@ -7,13 +7,18 @@ namespace MicRegister.Server.Pages.Profiles;
 /// <summary>One limit of a profile as it is being edited.</summary>
 /// <param name="key">Its key.</param>
 /// <param name="before">As it stands; null where it is being added.</param>
-internal sealed class LimitRow(string key, ProfileLimit? before)
+public sealed class LimitRow(string key, ProfileLimit? before)
 {
     private const string Own = "own";
 
     public string Key => key;
 
     public ProfileLimit? Before => before;
+
+    /// <summary>Words for people.</summary>
+    public string Label => LimitKey.Find(key)?.Label ?? key;
+
+    public string Unit => LimitKey.Find(key)?.Unit ?? "";
 
     public string? Value { get; set; } = Text(before);
 
@@ -34,10 +39,12 @@ internal sealed class LimitRow(string key, ProfileLimit? before)
             : Source is { Length: > 0 } said ? said
             : Own;
         // A list of words stays one; whatever else is new is a number.
-        if (before is { Value: null } || (before is null && key is LimitKey.Mounts or LimitKey.CalibratorClasses))
+        if (before is { Value: null } || (before is null && IsOfWords))
             return new(key, null, Value, source, Own);
         return MeasuredText.TryRead(Value ?? "", out var value, out _) ? new(key, value, before?.Text, source, Own) : null;
     }
+
+    private bool IsOfWords => key is LimitKey.Mounts or LimitKey.CalibratorClasses or LimitKey.DecisionRule or LimitKey.CheckTestDay;
 
     private static string? Text(ProfileLimit? limit) => limit?.Value?.ToString("R", CultureInfo.InvariantCulture) ?? limit?.Text;
 }
