@@ -7,6 +7,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ServeCommand.Make(),
     ImportCommand.Make(),
     ReadinessCommand.Make(),
+    ProfilesCommand.Make(),
     ForecastCommand.Make(),
     ResponseCommand.Make(),
     ClassesCommand.Make(),

@@ -17,7 +17,8 @@ public sealed class AccessibilityTests : IAsyncLifetime
     private string[] Paths =>
     [
         "/", "/fleet?for=QUILLMERE-26", "/devices/" + Of("41015"), "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01",
-        "/profiles", "/profiles/small-unmanned-flush", "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26",
+        "/profiles", "/profiles/small-unmanned-flush", "/profiles/small-unmanned-flush/compare?with=array-left-out",
+        "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26",
         "/hand-over", "/events/QUILLMERE-26", "/in-place/QUILLMERE-26", "/doubts", "/evidence/QUILLMERE-26", "/set-ups",
         "/mounts", "/mounts?campaign=QUILLMERE-26", "/mounts?mount=pole&height=0",
         "/rests-on/device/" + Of("41015"), "/l/2AYS641TS", "/l/nothing", "/checks", "/checks/QUILLMERE-26", "/devices/" + Of("K501"),

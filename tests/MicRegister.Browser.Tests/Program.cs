@@ -12,6 +12,7 @@ internal static class Program
                 return args switch
                 {
                     ["pictures", var place, "field"] => await Pictures.Field(place),
+                    ["pictures", var place, "profiles"] => await ProfilePictures.Take(place),
                     ["pictures", var folder] => await Pictures.Take(folder),
                     ["measure", "field"] => await Measurements.Field(),
                     _ => await Measurements.Take(args is [_, "following"]),

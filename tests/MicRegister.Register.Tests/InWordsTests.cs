@@ -28,6 +28,7 @@ public sealed class InWordsTests
         Told<Clearing>(x => x.InWords);
         Told<TraceVerdict>(x => x.InWords);
         Told<SensitivityRule>(x => x.InWords);
+        Told<ClauseChange>(x => x.InWords);
     }
 
     [Fact]

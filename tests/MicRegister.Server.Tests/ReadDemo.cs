@@ -100,6 +100,8 @@ internal static class ReadDemo
             ["/calendar/{secret}.ics"] = "/calendar/here.ics",
             ["/api/profiles"] = "/api/profiles",
             ["/api/profiles/{id}"] = "/api/profiles/ours",
+            ["/api/profiles/{id}/editions"] = "/api/profiles/ours/editions",
+            ["/api/profiles/{id}/compare"] = "/api/profiles/ours/compare?with=engineering-practice",
             ["/api/drift"] = "/api/drift",
             ["/api/facts"] = $"/api/facts?subject=device:{microphone}",
             ["/api/facts/head"] = "/api/facts/head",

@@ -49,8 +49,9 @@ internal static class ArrayEvidence
         }
         yield return new ReportText($"Requirement profile: {profile.Written.Name} ({profile.Id}). {profile.Written.Statement}");
         yield return new ReportText(profile.Confirmed is { } confirmed
-            ? $"A person compared the profile with the current text of its source, {confirmed.Edition}{(confirmed.Remark is { Length: > 0 } remark ? ": " + remark : ".")}"
-            : $"The profile is {ProfileState.Unchecked}: nobody compared its figures with the source.");
+            ? $"A person compared the profile with the current text of its source: {ProfileWords.Checked(e.Register, profile)}."
+                + (confirmed.Remark is { Length: > 0 } remark ? $" Remark: {remark}." : "")
+            : $"The profile is {ProfileState.Unchecked}: nobody compared its figures, as they stand here, with the source.");
         yield return new ReportText("Figures of built-in profiles are unchecked; follow the authority's current text.");
         if (profile.Written.Limits.Count > 0)
         {

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Tracing;
 
 namespace MicRegister.Documents.Reports;
@@ -39,7 +40,8 @@ internal static class GlanceEvidence
         var requirements = e.Profile?.Written.Name ?? e.Plan.Profile + ", which the register does not know";
         yield return new ReportText(
             $"{e.Plan.Name}, {Evidence.Date(e.Plan.FirstDay)} to {Evidence.Date(e.Plan.LastDay)}{site}. "
-            + $"Requirement profile: {Cut(requirements, 120)}.");
+            + $"Requirement profile: {Cut(requirements, 120)}"
+            + (e.Profile is { } profile ? $", {Cut(ProfileWords.Checked(e.Register, profile), 200)}." : "."));
         if (e.Verdicts.Count == 0)
         {
             yield return new ReportHeading(2, "Verdict: none");

@@ -134,7 +134,7 @@ public static class BuiltInProfiles
     public static ProfileState? Find(string id) => All.FirstOrDefault(p => p.Id == id);
 
     private static ProfileState Profile(string id, string name, string statement, IReadOnlyList<ProfileLimit> limits) =>
-        new(id, new(name, statement, limits), null, true);
+        new(id, new(name, statement, limits), null, true) { Edition = ProfileEdition.BuiltIn };
 
     // What A36.3.9 asks of instruments, for its own appendix and for those that lead to it.
     private static IEnumerable<ProfileLimit> Calibrations(string? by) =>

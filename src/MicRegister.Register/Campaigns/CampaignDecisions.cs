@@ -167,9 +167,20 @@ public static class CampaignDecisions
         return saying.Of(register, profile, Subject.Profile(id));
     }
 
-    public static Result<IReadOnlyList<Fact>> Confirm(Register register, Saying saying, string id, string edition, string? remark) =>
-        register.Profile(id) is null ? new Rejection(RejectionSort.NotFound, $"There is no profile {id}.")
-        : DeviceDecisions.Text(edition, "Edition") ?? saying.Of(register, new ProfileConfirmed(edition, remark), Subject.Profile(id));
+    /// <summary>States that a person compared a profile, as it stands now, with the current text of its source.</summary>
+    /// <param name="said">What was compared; with a digest, only where the profile still asks that.</param>
+    public static Result<IReadOnlyList<Fact>> Confirm(Register register, Saying saying, string id, ProfileConfirmed said)
+    {
+        if (register.Profile(id) is not { } profile) return new Rejection(RejectionSort.NotFound, $"There is no profile {id}.");
+        if (DeviceDecisions.Text(said.Edition, "Edition") is { } wrong) return wrong;
+        var today = saying.Stamp.Occurred.Day;
+        if (said.EditionDay is { } day && (day.Year < 1800 || day > today))
+            return Saying.Invalid($"Day of the text '{day:yyyy-MM-dd}': allowed is a day from 1800 to {today:yyyy-MM-dd}.");
+        var digest = ProfileEdition.DigestOf(profile.Written);
+        if (said.Digest is { } saw && saw != digest)
+            return new Rejection(RejectionSort.Conflict, $"The profile {id} was changed meanwhile: compare it as it stands now.");
+        return saying.Of(register, said with { Digest = digest }, Subject.Profile(id));
+    }
 
     private static bool IsId(string id) => id.Length is > 0 and <= 60 && id.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
 

@@ -13,8 +13,8 @@ internal sealed class CampaignKinds : IFactKinds
             new ProfileWritten("Own profile", "as the house does it", []),
             f => f.Name),
         FactKind.Of("profile-confirmed", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
-            new ProfileConfirmed("2024", "as printed"),
-            f => $"compared with edition {f.Edition}"),
+            new ProfileConfirmed("2024", "as printed") { EditionDay = new(2024, 3, 1), Digest = "0123456789abcdef0123456789" },
+            f => $"compared with edition {f.Edition}" + (f.EditionDay is { } day ? $", text of {day:yyyy-MM-dd}" : "")),
         FactKind.Of("campaign-planned", 1, FactReading.Whole, FactReach.Everything, Duties.Plan, _ => PhoneReach.Nothing,
             new CampaignPlanned(
                 "Heath", new(2026, 8, 3), new(2026, 8, 7), "Europe/Berlin", [], "Heath", 60, SourceClass.Propeller,

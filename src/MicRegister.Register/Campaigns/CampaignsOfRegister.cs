@@ -30,6 +30,17 @@ public static class CampaignsOfRegister
         /// <param name="id">Its id.</param>
         /// <param name="day">As it was true at the end of that day; null for all that is known.</param>
         public ProfileState? Profile(string id, DateOnly? day = null) =>
-            register.Fold(Subject.Profile(id), day, facts => ProfileState.Fold(id, Register.Counting(facts)), BuiltInProfiles.Find(id));
+            HistoryOf(register, id, day)?.State ?? BuiltInProfiles.Find(id);
+
+        /// <summary>
+        /// All editions of a requirement profile, the built-in one first, then in the order of their times; those that do not count any
+        /// more are among them. Empty where there is no such profile.
+        /// </summary>
+        /// <param name="id">Its id.</param>
+        public IReadOnlyList<ProfileEdition> ProfileEditions(string id) =>
+            (HistoryOf(register, id, null) ?? ProfileHistory.Fold(id, [])).Editions;
     }
+
+    private static ProfileHistory? HistoryOf(Register register, string id, DateOnly? day) =>
+        register.Fold<ProfileHistory>(Subject.Profile(id), day, facts => ProfileHistory.Fold(id, facts), null);
 }

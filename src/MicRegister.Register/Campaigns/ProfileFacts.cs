@@ -29,4 +29,14 @@ public sealed record ProfileLimit(string Key, double? Value, string? Text, strin
 /// <summary>A person compared a profile with the current text of its source. Subject: the profile.</summary>
 /// <param name="Edition">Edition that it was compared with.</param>
 /// <param name="Remark">What was found.</param>
-public sealed record ProfileConfirmed(string Edition, string? Remark) : FactBody;
+public sealed record ProfileConfirmed(string Edition, string? Remark) : FactBody
+{
+    /// <summary>Day from which that text is; null where nobody said it.</summary>
+    public DateOnly? EditionDay { get; init; }
+
+    /// <summary>
+    /// What the profile asked then (<see cref="ProfileEdition.DigestOf"/>): it confirms no other figures. Null in facts from before it was
+    /// written down, which confirm the version before them.
+    /// </summary>
+    public string? Digest { get; init; }
+}

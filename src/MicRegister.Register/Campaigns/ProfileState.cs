@@ -1,5 +1,3 @@
-using MicRegister.Register.Facts;
-
 namespace MicRegister.Register.Campaigns;
 
 /// <summary>A requirement profile: what a campaign is judged by.</summary>
@@ -12,6 +10,18 @@ public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConf
 {
     /// <summary>What is shown beside a profile that nobody compared with its source.</summary>
     public const string Unchecked = "unchecked against the current text";
+
+    /// <summary>The edition that counts, <see cref="ProfileEdition.Key"/>; empty where facts speak of it and none wrote it.</summary>
+    public string Edition { get; init; } = "";
+
+    /// <summary>Id of the person who compared it; null where nobody did.</summary>
+    public string? ConfirmedBy { get; init; }
+
+    /// <summary>Day on which they did.</summary>
+    public DateOnly? ConfirmedOn { get; init; }
+
+    /// <summary>What must be said beside it as long as nobody compared it; null where somebody did.</summary>
+    public string? Caution => Confirmed is null ? Unchecked : null;
 
     public ProfileLimit? Limit(string key) => Written.Limits.FirstOrDefault(l => l.Key == key);
 
@@ -40,21 +50,5 @@ public sealed record ProfileState(string Id, ProfileWritten Written, ProfileConf
         else if (rest.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal)) rest = rest[LimitKey.IntervalDays.Length..];
         else return false;
         return rest.Length > kind.Length && rest[kind.Length] == '/' && rest.StartsWith(kind, StringComparison.Ordinal);
-    }
-
-    internal static ProfileState Fold(string id, IEnumerable<Fact> facts)
-    {
-        var state = BuiltInProfiles.Find(id) ?? new ProfileState(id, new(id, "", []), null, false);
-        foreach (var fact in facts)
-        {
-            state = fact.Body switch
-            {
-                ProfileWritten written => new(id, written, null, false, state.WrittenByNewer),
-                ProfileConfirmed confirmed => state with { Confirmed = confirmed },
-                UnreadBody => state with { WrittenByNewer = true },
-                _ => state,
-            };
-        }
-        return state;
     }
 }

@@ -20,7 +20,14 @@ public static class CampaignReadiness
     {
         if (register.Campaign(campaign, today) is not { Plan: { } plan } state) return null;
         var context = new ReadinessContext(register, state, plan, today);
-        if (plan.LastDay < (siteDay ?? today)) return Over(context);
+        var (isConfirmed, by) = (context.Profile.Confirmed is not null, ProfileWords.Checked(register, context.Profile));
+        var report = plan.LastDay < (siteDay ?? today) ? Over(context) : ThroughItsLastDay(context);
+        return report with { IsProfileConfirmed = isConfirmed, ProfileChecked = by };
+    }
+
+    private static ReadinessReport ThroughItsLastDay(ReadinessContext context)
+    {
+        var (state, plan) = (context.Campaign, context.Plan);
         List<Finding> findings = [.. context.Found, .. PlanRules.Spares(context)];
 
         var stations = context.Chains.Select(c => Station(context, c, findings)).ToList();
@@ -44,7 +51,7 @@ public static class CampaignReadiness
         findings.Sort(InOrder);
         var isUndecided = !state.WrittenByNewer.IsEmpty || context.Undecided.Count > 0 || context.Profile.WrittenByNewer;
         return new(
-            campaign, plan.Name, today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, isUndecided), stations, findings, all,
+            state.Id, plan.Name, context.Today, plan.FirstDay, plan.LastDay, plan.Profile, Verdict(findings, isUndecided), stations, findings, all,
             withLosses, withSpares.Probability, context.SpareBook.Microphones,
             ArrayOutlook.Of(common, commonWithSpares.Probability, holding, plan.PermittedLosses))
         {

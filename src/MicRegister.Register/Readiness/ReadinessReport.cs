@@ -25,6 +25,12 @@ public sealed record ReadinessReport(
     /// </summary>
     public bool IsOver => Verdict == ReadinessVerdict.Over;
 
+    /// <summary>Whether a person compared the profile, as it stands, with the text of its source.</summary>
+    public bool IsProfileConfirmed { get; init; }
+
+    /// <summary>Who compared it with which text and when, or that nobody did; it stands within a sentence.</summary>
+    public string ProfileChecked { get; init; } = Campaigns.ProfileState.Unchecked;
+
     /// <summary>What goes along as a spare and stands at no station, whether it counts or not.</summary>
     public IReadOnlyList<SpareReadiness> Spares { get; init; } = [];
 

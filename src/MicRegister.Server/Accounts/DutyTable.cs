@@ -65,6 +65,8 @@ public static class DutyTable
         ["GET /calendar/{secret}.ics"] = Anybody, // the secret is the key; it is a token that can be revoked
         ["GET /api/profiles"] = Any,
         ["GET /api/profiles/{id}"] = Any,
+        ["GET /api/profiles/{id}/editions"] = Any,
+        ["GET /api/profiles/{id}/compare"] = Any,
         ["GET /api/drift"] = Any,
         ["GET /api/facts"] = Any,
         ["GET /api/facts/head"] = Any,
@@ -98,6 +100,7 @@ public static class DutyTable
         ["PUT /api/campaigns/{id}/stations/{station}/chain"] = Plan,
         ["PUT /api/campaigns/{id}/kit/{purpose}"] = Plan,
         ["PUT /api/profiles/{id}"] = Plan,
+        ["POST /api/profiles/{id}/preview"] = Plan, // nothing is stored, but it costs and is for who may
         ["POST /api/profiles/{id}/confirmations"] = Plan,
         ["POST /api/imports"] = Plan,
         ["POST /api/facts"] = Field | Bench | Plan,
@@ -159,6 +162,7 @@ public static class DutyTable
         ["/plan/{Id}"] = Plan,
         ["/profiles"] = Any,
         ["/profiles/{Id}"] = Any,
+        ["/profiles/{Id}/compare"] = Any,
         ["/import"] = Plan,
         ["/l/{Code}"] = Any,
         ["/board/{Campaign}"] = Any,

@@ -22,6 +22,10 @@ internal static class ApiJson
     /// <summary>An answer as a command prints it.</summary>
     public static string Text<T>(T answer) => JsonSerializer.Serialize(answer, Indented);
 
+    /// <summary>What an answer, or a body as the API takes it, says; null where it is the word null.</summary>
+    /// <exception cref="JsonException">It is no such text.</exception>
+    public static T? Read<T>(string text) => JsonSerializer.Deserialize<T>(text, Indented);
+
     private static JsonSerializerOptions Made()
     {
         var options = new JsonSerializerOptions(JsonSerializerDefaults.Web) { WriteIndented = true };

@@ -12,7 +12,7 @@ internal static class ReadinessText
         var (shape, word) = Words.Verdict(report.Verdict);
         to.WriteLine(
             FormattableString.Invariant($"{shape} {report.Name} is {word} ({report.FirstDay:yyyy-MM-dd} to {report.LastDay:yyyy-MM-dd}, ")
-            + FormattableString.Invariant($"judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile})"));
+            + FormattableString.Invariant($"judged as of {report.Today:yyyy-MM-dd}, profile {report.Profile}, {report.ProfileChecked})"));
         if (report.IsOver)
         {
             to.WriteLine($"  {ReadinessWords.Over(report)}");

@@ -66,6 +66,7 @@ public sealed class DutyTests
     [
         ("any", "GET", "/api/openapi.json /api/me /api/set-ups /api/drift /api/profiles /api/profiles/{id} /api/attachments/{sha}"),
         ("any", "GET", "/api/mounts /api/mounts/table.{format} /api/mounts/plot.{format}"),
+        ("any", "GET", "/api/profiles/{id}/editions /api/profiles/{id}/compare"),
         ("any", "GET", "/api/devices /api/devices/{id} /api/devices/{id}/certificates /api/devices/{id}/forecast"),
         ("any", "GET", "/api/devices/{id}/entry-check /api/devices/{id}/checks /api/devices/{id}/couplings"),
         ("any", "GET", "/api/devices/{id}/history.{format} /api/devices/{id}/checks.{format} /api/devices/{id}/class"),
@@ -84,7 +85,7 @@ public sealed class DutyTests
         ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/labels/photo"),
         // Enters devices, plans campaigns, takes over files.
         ("P", "POST", "/api/devices /api/devices/{id}/joins /api/imports /api/profiles/{id}/confirmations"),
-        ("P", "POST", "/api/campaigns/{id}/sensitivity-rule"),
+        ("P", "POST", "/api/campaigns/{id}/sensitivity-rule /api/profiles/{id}/preview"),
         ("P", "PATCH", "/api/devices/{id}"),
         ("P", "PUT", "/api/campaigns/{id} /api/campaigns/{id}/stations/{station} /api/campaigns/{id}/stations/{station}/chain"),
         ("P", "PUT", "/api/campaigns/{id}/kit/{purpose} /api/profiles/{id}"),
@@ -117,7 +118,7 @@ public sealed class DutyTests
     private static readonly (string Who, string Routes)[] ShownTo =
     [
         ("any", "/ /fleet /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
-        ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
+        ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /profiles/{Id}/compare /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
         ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /mounts /journal /me"),
         ("P", "/plan /plan/{Id} /import"),
         ("BP", "/bench"),

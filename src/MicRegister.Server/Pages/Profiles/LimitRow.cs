@@ -7,13 +7,18 @@ namespace MicRegister.Server.Pages.Profiles;
 /// <summary>One limit of a profile as it is being edited.</summary>
 /// <param name="key">Its key.</param>
 /// <param name="before">As it stands; null where it is being added.</param>
-internal sealed class LimitRow(string key, ProfileLimit? before)
+public sealed class LimitRow(string key, ProfileLimit? before)
 {
     private const string Own = "own";
 
     public string Key => key;
 
     public ProfileLimit? Before => before;
+
+    /// <summary>Words for people.</summary>
+    public string Label => LimitKey.Find(key)?.Label ?? key;
+
+    public string Unit => LimitKey.Find(key)?.Unit ?? "";
 
     public string? Value { get; set; } = Text(before);
 

@@ -1,0 +1,160 @@
+namespace MicRegister.Register.Campaigns;
+
+/// <summary>Which way a limit grows stricter, so that more devices, checks or events fall outside it.</summary>
+public enum Strictness
+{
+    /// <summary>Neither way: another value asks for something else.</summary>
+    NoOrder,
+
+    /// <summary>A smaller number is stricter.</summary>
+    Less,
+
+    /// <summary>A greater number is stricter.</summary>
+    More,
+
+    /// <summary>A list of what is allowed is stricter where words are missing from it.</summary>
+    FewerWords,
+
+    /// <summary>
+    /// Simple acceptance is the loosest rule: who is accepted by the guarded rule, or with a probability from 0.5 on, lies within the limits
+    /// (JCGM 106:2012, 8.2 and 8.3.2). Between the other two there is no order.
+    /// </summary>
+    Rule,
+}
+
+/// <summary>The one table of which way each limit grows stricter.</summary>
+/// <remarks>
+/// By a stricter number no event gets better, but for those that say how far a check or a reading reaches: what is out of reach cannot
+/// speak for an event any more, and not against it either.
+/// </remarks>
+public static class LimitStrictness
+{
+    private static readonly Dictionary<string, Strictness> ByKey = new(StringComparer.Ordinal)
+    {
+        [LimitKey.DriftDb] = Strictness.Less,
+        [LimitKey.DeviceProbability] = Strictness.More,
+        [LimitKey.DeviceProbabilityStop] = Strictness.More,
+        [LimitKey.ArrayProbability] = Strictness.More,
+        [LimitKey.CalibratorStepDb] = Strictness.Less,
+        [LimitKey.CheckDifferenceDb] = Strictness.Less,
+        [LimitKey.CheckDeviationDb] = Strictness.Less,
+        [LimitKey.CheckSpreadDb] = Strictness.Less,
+        [LimitKey.CheckSpanHours] = Strictness.Less,
+        [LimitKey.CheckTestDay] = Strictness.NoOrder, // one word only: it stands there or not
+        [LimitKey.InPlaceDb] = Strictness.Less,
+        [LimitKey.InPlaceHours] = Strictness.Less,
+        [LimitKey.DecisionRule] = Strictness.Rule,
+        [LimitKey.DecisionProbability] = Strictness.More,
+        [LimitKey.CalibratorClasses] = Strictness.FewerWords,
+        [LimitKey.CalibratorClassLeast] = Strictness.NoOrder, // classes of several editions have no one order
+        [LimitKey.FilterClassLeast] = Strictness.NoOrder,
+        [LimitKey.MeterClassLeast] = Strictness.NoOrder,
+        [LimitKey.ResponseClass] = Strictness.NoOrder, // another table asks for something else
+        [LimitKey.ResponseByAngle] = Strictness.NoOrder,
+        [LimitKey.ResponseTypes] = Strictness.FewerWords,
+        [LimitKey.CheckAir] = Strictness.NoOrder, // what has to be read: nothing is allowed by a word
+        [LimitKey.CheckIntervalMinutes] = Strictness.Less,
+        [LimitKey.CheckToEventMinutes] = Strictness.Less,
+        [LimitKey.CheckVariationDb] = Strictness.Less,
+        [LimitKey.CapsuleShare] = Strictness.NoOrder, // a place to be kept: both sides of it are wrong
+        [LimitKey.CapsuleToleranceMm] = Strictness.Less,
+        [LimitKey.Mounts] = Strictness.FewerWords,
+        [LimitKey.MountToleranceDb] = Strictness.Less,
+        [LimitKey.PlateInspectionMonths] = Strictness.Less,
+        [LimitKey.FlushStepMm] = Strictness.Less,
+        [LimitKey.GapMm] = Strictness.NoOrder, // a gap to be kept: both sides of it are wrong
+        [LimitKey.GapToleranceMm] = Strictness.Less,
+        [LimitKey.FlatnessMm] = Strictness.Less,
+        [LimitKey.PlateDiameterMm] = Strictness.More,
+        [LimitKey.PlateThicknessMm] = Strictness.More,
+        [LimitKey.LevelMarginDb] = Strictness.More,
+        [LimitKey.NoiseMarginDb] = Strictness.More,
+        [LimitKey.SpareShare] = Strictness.More,
+        [LimitKey.BandFromHz] = Strictness.More, // results are used in a narrower band
+        [LimitKey.BandToHz] = Strictness.Less,
+        [LimitKey.WindMs] = Strictness.Less,
+        [LimitKey.GustMs] = Strictness.Less,
+        [LimitKey.CrosswindMs] = Strictness.Less,
+        [LimitKey.CrosswindGustMs] = Strictness.Less,
+        [LimitKey.TemperatureLeastC] = Strictness.More,
+        [LimitKey.TemperatureMostC] = Strictness.Less,
+        [LimitKey.HumidityLeastPercent] = Strictness.More,
+        [LimitKey.HumidityMostPercent] = Strictness.Less,
+        [LimitKey.WeatherMinutes] = Strictness.Less,
+    };
+
+    private static readonly (string Begin, Strictness Strictness)[] ByBegin =
+    [
+        (LimitKey.IntervalMonths, Strictness.Less), (LimitKey.IntervalDays, Strictness.Less), (LimitKey.Change, Strictness.Less),
+        (CertificateLimits.ChangeInBands, Strictness.Less), (CertificateLimits.GreatestError, Strictness.Less),
+        (CertificateLimits.MakersData, Strictness.Less),
+    ];
+
+    /// <summary>Which way a limit grows stricter; null for a key that stands in no row.</summary>
+    /// <param name="key">Its key.</param>
+    public static Strictness? Find(string key)
+    {
+        if (ByKey.TryGetValue(key, out var known)) return known;
+        foreach (var (begin, strictness) in ByBegin)
+        {
+            if (key.StartsWith(begin, StringComparison.Ordinal)) return strictness;
+        }
+        return null;
+    }
+
+    /// <summary>How one limit stands to another of the same key, by value and words alone.</summary>
+    /// <param name="there">The one that is compared with.</param>
+    /// <param name="here">The one that is looked at.</param>
+    /// <returns>Null where both ask the same.</returns>
+    public static ClauseChange? Change(ProfileLimit there, ProfileLimit here)
+    {
+        var strictness = Find(here.Key) ?? Strictness.NoOrder;
+        List<ClauseChange> changes = [];
+        if (there.Value != here.Value) changes.Add(OfNumbers(strictness, there.Value, here.Value));
+        if (OfWords(strictness, there, here) is { } words) changes.Add(words);
+        return changes switch
+        {
+            [] => null,
+            [var only] => only,
+            [var first, var second] when first == second => first,
+            _ => ClauseChange.Other,
+        };
+    }
+
+    private static ClauseChange OfNumbers(Strictness strictness, double? there, double? here) => (strictness, there, here) switch
+    {
+        (Strictness.Less, { } a, { } b) => b < a ? ClauseChange.Stricter : ClauseChange.Looser,
+        (Strictness.More, { } a, { } b) => b > a ? ClauseChange.Stricter : ClauseChange.Looser,
+        _ => ClauseChange.Other,
+    };
+
+    private static ClauseChange? OfWords(Strictness strictness, ProfileLimit there, ProfileLimit here)
+    {
+        if (strictness == Strictness.FewerWords)
+        {
+            HashSet<string> a = Words(there), b = Words(here);
+            return a.SetEquals(b) ? null
+                : b.IsSubsetOf(a) ? ClauseChange.Stricter
+                : a.IsSubsetOf(b) ? ClauseChange.Looser
+                : ClauseChange.Other;
+        }
+        string first = there.Text?.Trim() ?? "", second = here.Text?.Trim() ?? "";
+        if (string.Equals(first, second, StringComparison.Ordinal)) return null;
+        // An age that is counted to the first day only is reached later.
+        if (there.Value is not null && here.Value is not null && IsInterval(here.Key))
+        {
+            return first.Length == 0 && second == LimitKey.ToFirstDay ? ClauseChange.Looser
+                : second.Length == 0 && first == LimitKey.ToFirstDay ? ClauseChange.Stricter
+                : ClauseChange.Other;
+        }
+        if (strictness != Strictness.Rule) return ClauseChange.Other;
+        const string simple = "simple";
+        return first == simple ? ClauseChange.Stricter : second == simple ? ClauseChange.Looser : ClauseChange.Other;
+    }
+
+    private static bool IsInterval(string key) =>
+        key.StartsWith(LimitKey.IntervalMonths, StringComparison.Ordinal) || key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
+
+    private static HashSet<string> Words(ProfileLimit limit) =>
+        [.. limit.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? []];
+}
