@@ -33,14 +33,14 @@ internal static class SiQuantity
     }
 
     // The same quantity in several units: one of them, with a known unit where there is one.
-    private static IReadOnlyList<DigitalValue> Hybrid(XElement hybrid, string name, List<string> notes)
+    private static List<DigitalValue> Hybrid(XElement hybrid, string name, List<string> notes)
     {
         var forms = hybrid.Elements().Where(e => e.Name.LocalName is "real" or "realListXMLList").ToList();
         var taken = forms.Find(f => Words(f, "unit") is [var unit, ..] && SiUnit.Usual(unit) is not null) ?? forms.FirstOrDefault();
         return taken is null ? [] : Values(taken, name, notes);
     }
 
-    private static IReadOnlyList<DigitalValue> Values(XElement real, string name, List<string> notes)
+    private static List<DigitalValue> Values(XElement real, string name, List<string> notes)
     {
         if (Numbers(real, "value", name) is not { Count: > 0 } values) return [];
         var units = Each(Words(real, "unit"), values.Count, name, "units");

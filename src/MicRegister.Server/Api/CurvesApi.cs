@@ -18,7 +18,8 @@ internal static class CurvesApi
             : Answers.NotFound($"The certificate {fact} has no response curve here that can be read."))
             .Produces<CurveView>().WithTags("certificates");
         app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format) => Find(desk, fact) is { } view
-            ? DrawingsApi.Painted(view.Plot, format)
+            ? format == "csv" ? Results.Bytes(CurveText.Write(view.Curves, [$"certificate {fact}"]), "text/csv", "curve.csv")
+                : DrawingsApi.Painted(view.Plot, format)
             : Answers.NotFound($"The certificate {fact} has no response curve here that can be read.")).WithTags("drawings");
     }
 
@@ -47,11 +48,14 @@ public sealed record CurveView(
 
     internal Drawing Plot { get; private init; } = null!;
 
+    internal IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> Curves { get; private init; } = [];
+
     /// <summary>The view of a certificate's curve.</summary>
     /// <returns>Null where it has none here, or it cannot be read.</returns>
     public static CurveView? Of(Desk desk, DeviceState device, DeviceCertificate certificate)
     {
-        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } curve) return null;
+        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha) is not { } curves) return null;
+        var curve = curves[0].Curve;
         var reference = certificate.Issued.FrequencyHz ?? UsualHz;
         var earlier = device.Certificates.LastOrDefault(c => !c.IsAnnulled && c.Day < certificate.Day
             && c.Issued.Curve is not null && c.Issued.Field == certificate.Issued.Field);
@@ -59,7 +63,7 @@ public sealed record CurveView(
         var beside = before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}";
         return Of(
             curve, before, reference, earlier?.Day,
-            $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz");
+            $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz") with { Curves = curves };
     }
 
     /// <summary>The view of a curve that is not stored yet.</summary>
