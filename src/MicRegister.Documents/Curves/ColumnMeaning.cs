@@ -82,7 +82,8 @@ public sealed record ColumnMeaning(ColumnKind Kind, string Unit = "", double? Fa
     /// <returns>Null where it is none of <see cref="All"/>, or its number is beyond what is allowed.</returns>
     public static ColumnMeaning? Parse(string text)
     {
-        var (key, detail) = text.Trim().ToLowerInvariant().Split(':', 2) is [var k, var d] ? (k, d) : (text.Trim().ToLowerInvariant(), null);
+        var (key, detail) = text.Trim().ToLowerInvariant().Split(':', 2) is [var k, var d] ? (k, d)
+            : (text.Trim().ToLowerInvariant(), null);
         double? number = null;
         if (detail is not null)
         {

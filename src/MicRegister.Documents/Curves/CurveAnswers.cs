@@ -13,7 +13,8 @@ public enum NumberMarks
 /// <summary>What is known beside a curve file: what a person said of it, and the devices that its headers can name.</summary>
 /// <param name="Columns">What a person said of columns, by number from 1; it counts for more than a header.</param>
 /// <param name="Marks">What a person said of commas and points; null where nobody did.</param>
-/// <param name="ReferenceHz">Frequency in Hz at which a sensitivity gives the relative curve; null for 250 Hz or, beyond the curve, the nearest.</param>
+/// <param name="ReferenceHz">Frequency in Hz at which a sensitivity gives the relative curve; null for 250 Hz or, beyond the curve, the
+/// nearest.</param>
 /// <param name="DevicesOf">Ids of the devices that a header's text can stand for; null where headers name none.</param>
 public sealed record CurveAnswers(
     IReadOnlyDictionary<int, ColumnMeaning> Columns, NumberMarks? Marks = null, double? ReferenceHz = null,
@@ -32,7 +33,8 @@ public sealed record CurveAnswers(
         foreach (var text in said)
         {
             if (text.Split('=', 2) is not [var which, var what] || Range(which) is not var (from, to))
-                throw new FormatException($"Column '{text}': allowed is the number of a column, or two with a hyphen, =, and what it is: 3=u, 2-31=level.");
+                throw new FormatException(
+                    $"Column '{text}': allowed is the number of a column, or two with a hyphen, =, and what it is: 3=u, 2-31=level.");
             if (ColumnMeaning.Parse(what) is not { } meaning)
             {
                 throw new FormatException(

@@ -24,7 +24,8 @@ internal sealed class CurveColumns
         _speaksOfStandard = !IsOwn && preamble.Exists(HeaderWords.SpeaksOfStandardUncertainty);
         StatedFactors = [.. preamble.SelectMany(HeaderWords.FactorsIn).Distinct()];
         Headers = [.. Texts.Select(t => HeaderWords.Of(t, answers.DevicesOf))];
-        if (Headers.Any(h => h.Devices.Count > 0)) Headers = [.. Texts.Select(t => HeaderWords.Of(t, answers.DevicesOf, namesDevices: true))];
+        if (Headers.Any(h => h.Devices.Count > 0)) Headers = [.. Texts.Select(
+            t => HeaderWords.Of(t, answers.DevicesOf, namesDevices: true))];
         Meanings = [.. Enumerable.Range(0, Count).Select(Meant)];
         Ask();
     }
@@ -69,14 +70,16 @@ internal sealed class CurveColumns
         if (_lines.Separator == ' ' && _lines.Figures.FirstOrDefault(f => f.Cells.Length != width) is { Cells: not null } ragged)
         {
             throw new SheetException(
-                $"{_name}, row {ragged.Number}: {ragged.Cells.Length} figures where other rows have {width}; with blanks between columns none may be left out.");
+                $"{_name}, row {ragged.Number}: {ragged.Cells.Length} figures where other rows have {width}; with blanks between "
+                    + "columns none may be left out.");
         }
         if (_lines.Separator == ',' && _lines.Figures.All(f => f.Cells.All(c => !(c.Text ?? "").Contains('.', StringComparison.Ordinal)))
             && (_lines.Figures.Any(f => f.Cells.Length != _lines.Figures[0].Cells.Length)
                 || _lines.Head.Any(h => CurveLines.Cells(h.Text, ',').Length is var n and > 1 && n < width && h == _lines.Head[^1])))
         {
             throw new SheetException(
-                $"{_name}, row {_lines.Figures[0].Number}: a comma seems to part the columns and to be the decimal mark; save it with semicolons.");
+                $"{_name}, row {_lines.Figures[0].Number}: a comma seems to part the columns and to be the decimal mark; save it with "
+                    + "semicolons.");
         }
         return width;
     }
@@ -84,7 +87,8 @@ internal sealed class CurveColumns
     private ColumnMeaning? Meant(int i)
     {
         var header = Headers[i];
-        if (_answers.Columns.TryGetValue(i + 1, out var said)) return said with { AngleDeg = said.AngleDeg ?? (said.IsCurve ? header.AngleDeg : null) };
+        if (_answers.Columns.TryGetValue(i + 1, out var said)) return said with { AngleDeg = said.AngleDeg
+            ?? (said.IsCurve ? header.AngleDeg : null) };
         // An uncertainty that is nowhere stated still belongs to the level before it, so that no other one is taken for its own.
         if (header.Meaning?.Kind != ColumnKind.Uncertainty && _lines.Figures.All(f => CurveNumber.IsMissing(f.At(i).Text ?? "")))
             return new(ColumnKind.Ignored);
@@ -99,7 +103,8 @@ internal sealed class CurveColumns
     {
         null => Headers[i].Doubt!,
         { Kind: ColumnKind.Frequency } => $"its header '{Header(i)}' does not say Hz or kHz, and its figures fit both",
-        { Kind: ColumnKind.Uncertainty } => $"its header '{Header(i)}' states no coverage factor, and the text above speaks of several or of a standard uncertainty",
+        { Kind: ColumnKind.Uncertainty } =>
+            $"its header '{Header(i)}' states no coverage factor, and the text above speaks of several or of a standard uncertainty",
         _ => $"the text above the table speaks of a correction, and its header '{Header(i)}' does not",
     };
 
@@ -113,7 +118,9 @@ internal sealed class CurveColumns
         if (frequencies.Count != 1)
         {
             List<int> about = frequencies.Count == 0 ? [.. Enumerable.Range(0, Count)] : frequencies;
-            _questions.Add(Of(about, $"Which column is the frequency? {(frequencies.Count == 0 ? "None says so" : $"{Named(about)} say so")}; leave the others out."));
+            _questions.Add(Of(about,
+                $"Which column is the frequency? {(frequencies.Count == 0 ? "None says so" : $"{Named(about)} say so")}; leave the "
+                    + "others out."));
             return;
         }
         var curves = Where(m => m.IsCurve);
@@ -144,19 +151,22 @@ internal sealed class CurveColumns
         if (curves.Select(i => Headers[i].Field).Where(f => f is not null and not "actuator").Distinct().Count() > 1)
             _questions.Add(Of(curves, $"{Named(curves)} are responses in several sound fields. Which one is it? Leave the others out."));
         if (curves.GroupBy(Who).Any(g => g.Count() > 1 && g.Any(i => Meanings[i]!.AngleDeg is null)))
-            _questions.Add(Of(curves, $"{Named(curves)}: some hold for an angle of incidence and others do not say. Which angle is it? Write level:30 for 30°."));
+            _questions.Add(Of(curves,
+                $"{Named(curves)}: some hold for an angle of incidence and others do not say. Write level:30 for 30°."));
         if (curves.Exists(i => Headers[i].Serial is not null) && curves.Exists(i => Headers[i].Serial is null))
         {
             List<int> nameless = [.. curves.Where(i => Headers[i].Serial is null)];
             _questions.Add(new(
-                Numbers(nameless), $"Other columns name a device, {Named(nameless)} none. Leave it out, or write the serial number above it.",
+                Numbers(nameless), $"Other columns name a device, {Named(nameless)} none. Leave it out, or write the serial number "
+                    + "above it.",
                 [new("ignore", ColumnMeaning.InWords("ignore"))]));
         }
     }
 
     private string Who(int i) => Headers[i].Serial ?? "";
 
-    private List<int> Where(Func<ColumnMeaning, bool> which) => [.. Enumerable.Range(0, Count).Where(i => Meanings[i] is { } m && which(m))];
+    private List<int> Where(Func<ColumnMeaning, bool> which) =>
+        [.. Enumerable.Range(0, Count).Where(i => Meanings[i] is { } m && which(m))];
 
     private static IReadOnlyList<int> Numbers(IEnumerable<int> columns) => [.. columns.Select(i => i + 1)];
 
@@ -168,7 +178,7 @@ internal sealed class CurveColumns
     };
 
     private string Because(List<int> run) =>
-        $"{(run.Count == 1 ? "Not known, since" : "Not known, since of the first")} {Doubt(run[0])}.";
+        $"Not known, since {(run.Count == 1 ? "" : "of the first ")}{Doubt(run[0])}.";
 
     // Neighbours that are open for one reason and name devices are one question.
     private List<List<int>> Runs(List<int> open)
@@ -176,7 +186,8 @@ internal sealed class CurveColumns
         var runs = new List<List<int>>();
         foreach (var i in open)
         {
-            var isAlike = runs.Count > 0 && runs[^1][^1] == i - 1 && Headers[i].Serial is not null && Headers[runs[^1][0]].Serial is not null;
+            var isAlike = runs.Count > 0 && runs[^1][^1] == i - 1 && Headers[i].Serial is not null
+                && Headers[runs[^1][0]].Serial is not null;
             if (isAlike) runs[^1].Add(i);
             else runs.Add([i]);
         }
@@ -191,7 +202,8 @@ internal sealed class CurveColumns
     private bool Rises(int i)
     {
         var v = Values(i).ToList();
-        return v.Count == _lines.Figures.Count && v.Count > 1 && v[0] > 0 && v.Zip(v.Skip(1)).All(p => p.First < p.Second == v[0] < v[1] && p.First != p.Second);
+        return v.Count == _lines.Figures.Count && v.Count > 1 && v[0] > 0
+            && v.Zip(v.Skip(1)).All(p => p.First < p.Second == v[0] < v[1] && p.First != p.Second);
     }
 
     // Without a decision on marks yet: the smaller of both readings, so that nothing is taken for greater than it is.

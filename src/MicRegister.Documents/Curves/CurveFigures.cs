@@ -5,8 +5,9 @@ namespace MicRegister.Documents.Curves;
 
 /// <summary>The figures of a curve file, once it is decided over the whole of it what commas and points are.</summary>
 /// <remarks>
-/// One mark is the decimal mark of a file. A frequency such as 1,250 beside levels such as 0,1 can still be 1250: that is decided by which reading
-/// makes the frequencies rise or fall throughout, and asked where both do. Nominal third octaves do not tell, since they repeat with each decade.
+/// One mark is the decimal mark of a file. A frequency such as 1,250 beside levels such as 0,1 can still be 1250: that is decided by which
+/// reading makes the frequencies rise or fall throughout, and asked where both do. Nominal third octaves do not tell, since they repeat
+/// with each decade.
 /// </remarks>
 internal sealed class CurveFigures
 {
@@ -61,8 +62,10 @@ internal sealed class CurveFigures
     private List<char> Marks(List<int> read)
     {
         // Where a comma parts the columns it is no decimal mark, unless cells are quoted.
-        var isComma = _lines.Separator == ',' && !_lines.Figures.Any(f => f.Cells.Any(c => (c.Text ?? "").Contains(',', StringComparison.Ordinal)));
-        List<char> marks = [.. (isComma ? BothMarks[..1] : BothMarks).Where(m => read.All(i => _lines.Figures.All(f => Fits(f.At(i).Text ?? "", i, m))))];
+        var isComma = _lines.Separator == ','
+            && !_lines.Figures.Any(f => f.Cells.Any(c => (c.Text ?? "").Contains(',', StringComparison.Ordinal)));
+        List<char> marks = [.. (isComma ? BothMarks[..1] : BothMarks).Where(
+            m => read.All(i => _lines.Figures.All(f => Fits(f.At(i).Text ?? "", i, m))))];
         if (marks.Count > 0) return marks;
         foreach (var f in _lines.Figures)
         {
@@ -77,7 +80,8 @@ internal sealed class CurveFigures
     }
 
     private bool Fits(string text, int column, char mark) =>
-        CurveNumber.IsMissing(text) || (CurveNumber.Read(text, mark) is var (value, unit) && Math.Abs(value) <= Limit(column) && IsUnit(unit, column)
+        CurveNumber.IsMissing(text)
+            || (CurveNumber.Read(text, mark) is var (value, unit) && Math.Abs(value) <= Limit(column) && IsUnit(unit, column)
             && (value >= 0 || _columns.Meanings[column]!.Kind is not (ColumnKind.Uncertainty or ColumnKind.Factor)));
 
     private bool IsUnit(string unit, int column) => unit.Length == 0 || unit == _columns.Meanings[column]!.Unit;
@@ -97,8 +101,10 @@ internal sealed class CurveFigures
     private string Allowed(int column) => _columns.Meanings[column] switch
     {
         { Kind: ColumnKind.Uncertainty } m => FormattableString.Invariant($"a number from 0 to {Limit(column)} {m.Unit}"),
-        { Kind: ColumnKind.Factor } => FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"),
-        { Kind: ColumnKind.Sensitivity, Unit: not "dB re 1 V/Pa" } m => FormattableString.Invariant($"a number above 0 to {Limit(column)} {m.Unit}"),
+        { Kind: ColumnKind.Factor } =>
+            FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"),
+        { Kind: ColumnKind.Sensitivity, Unit: not "dB re 1 V/Pa" } m =>
+            FormattableString.Invariant($"a number above 0 to {Limit(column)} {m.Unit}"),
         _ => FormattableString.Invariant($"a number from -{Limit(column)} to {Limit(column)} dB"),
     };
 
@@ -110,7 +116,8 @@ internal sealed class CurveFigures
         bool Has(char mark) => open?.Contains(mark, StringComparison.Ordinal) == true;
         List<Way> ways = [.. marks.Select(m => new Way(
             m, Has(m) ? NumberMarks.Decimal : NumberMarks.Thousands, false, Read(texts, t => CurveNumber.Read(t, m))))];
-        ways.AddRange(marks.Where(Has).Select(m => new Way(m, NumberMarks.Thousands, true, Read(texts, t => CurveNumber.ReadThousands(t, m)))));
+        ways.AddRange(marks.Where(Has).Select(
+            m => new Way(m, NumberMarks.Thousands, true, Read(texts, t => CurveNumber.ReadThousands(t, m)))));
         return ways;
     }
 
@@ -122,7 +129,8 @@ internal sealed class CurveFigures
     }
 
     // 0.315 kHz is 315 Hz, not 315.00000000000006.
-    private static double Scaled(double value, double scale) => Math.Abs(value) < 1e9 ? (double)((decimal)value * (decimal)scale) : double.NaN;
+    private static double Scaled(double value, double scale) =>
+        Math.Abs(value) < 1e9 ? (double)((decimal)value * (decimal)scale) : double.NaN;
 
     private sealed record Way(char Mark, NumberMarks As, bool IsMixed, IReadOnlyList<double> Hz)
     {
@@ -147,11 +155,13 @@ internal sealed class CurveFigures
         if (!(way.Hz[i] is >= LeastHz and <= GreatestHz)) return Refused(row, _columns.Frequency, "a number from 0.1 to 1000000 Hz");
         var twice = way.Hz.Take(i).ToList().IndexOf(way.Hz[i]);
         return twice >= 0
-            ? new(string.Create(CultureInfo.InvariantCulture, $"{_name} states {way.Hz[i]} Hz twice, in rows {_lines.Figures[twice].Number} and {row.Number}."))
+            ? new(string.Create(CultureInfo.InvariantCulture,
+                $"{_name} states {way.Hz[i]} Hz twice, in rows {_lines.Figures[twice].Number} and {row.Number}."))
             : Refused(row, _columns.Frequency, "frequencies that rise or fall through the whole file, in one unit");
     }
 
-    private static double? Value(SheetRow row, int column, char mark) => CurveNumber.Read(row.At(column).Text ?? "", mark) is var (value, _) ? value : null;
+    private static double? Value(SheetRow row, int column, char mark) =>
+        CurveNumber.Read(row.At(column).Text ?? "", mark) is var (value, _) ? value : null;
 
     private SheetException Refused(SheetRow row, int column, string allowed) => new(
         $"{_name}, row {row.Number}, column {column + 1} ({Word(column)}): '{row.At(column).Text}': allowed is {allowed}.");

@@ -4,12 +4,13 @@ using MicRegister.Metrology.Responses;
 namespace MicRegister.Documents.Curves;
 
 /// <summary>
-/// Reads response curves from text tables as laboratories and instruments write them. Headers decide what a column is; what they leave open is
-/// asked, never guessed.
+/// Reads response curves from text tables as laboratories and instruments write them. Headers decide what a column is; what they leave open
+/// is asked, never guessed.
 /// </summary>
 /// <remarks>
-/// Separators are tab, semicolon, bar, comma or blanks; comments begin with #, ;, //, %, * or a quote; a row of units may stand below the header.
-/// Columns are a frequency and levels: one, one for each angle of incidence such as <c>30°</c>, or one for each device, with uncertainties.
+/// Separators are tab, semicolon, bar, comma or blanks; comments begin with #, ;, //, %, * or a quote; a row of units may stand below the
+/// header. Columns are a frequency and levels: one, one for each angle of incidence such as <c>30°</c>, or one for each device, with
+/// uncertainties.
 /// </remarks>
 public static class CurveFile
 {
@@ -27,7 +28,8 @@ public static class CurveFile
         if (figures.Question is { } marks) return new([], [marks], columns.Shown, [], false);
         var made = new CurvePoints(lines, columns, figures, answers, name);
         if (made.Questions.Count > 0) return new([], made.Questions, columns.Shown, [], false);
-        var isPlain = answers.Columns.Count == 0 && answers.Marks is null && made.Curves.All(c => c.Serial is null && c.SensitivityDb is null);
+        var isPlain = answers.Columns.Count == 0 && answers.Marks is null
+            && made.Curves.All(c => c.Serial is null && c.SensitivityDb is null);
         return new(made.Curves, [], columns.Shown, made.Notes, isPlain);
     }
 
@@ -57,8 +59,8 @@ public static class CurveFile
     /// <returns>Curves in the order of their angles; one without an angle where the table names none.</returns>
     /// <exception cref="SheetException">It cannot be read, or something must be asked first.</exception>
     /// <remarks>
-    /// Earlier releases took tables without any header for frequency in Hz, level and uncertainty, and showed them before they were stored: such
-    /// a table is read so still. A third column that is none makes the uncertainty too great, never too small.
+    /// Earlier releases took tables without any header for frequency in Hz, level and uncertainty, and showed them before they were stored:
+    /// such a table is read so still. A third column that is none makes the uncertainty too great, never too small.
     /// </remarks>
     public static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> ReadByAngle(Stream content, string name)
     {
@@ -69,7 +71,8 @@ public static class CurveFile
             reading = Read(content, name, new(CurveAnswers.OfColumns(usual)));
         }
         if (reading.IsAsking) throw new SheetException($"{name}: {reading.Questions[0].Text}");
-        if (reading.Curves.Select(c => c.Serial).Distinct().Count() > 1) throw new SheetException($"{name} holds curves of several devices.");
+        if (reading.Curves.Select(c => c.Serial).Distinct().Count() > 1) throw new SheetException(
+            $"{name} holds curves of several devices.");
         return [.. reading.Curves.Select(c => (c.AngleDeg, c.Curve))];
     }
 }

@@ -25,7 +25,8 @@ internal static partial class CurveHead
         }
         // A header may be written as a comment, right above the figures.
         bool Names(string[] cells) => cells.Count(c => HeaderWords.Of([c], devicesOf).Meaning?.Kind == ColumnKind.Frequency) == 1;
-        if (!rows.Exists(Names) && lines.Said.Count > 0 && Fitted(lines.Said[^1], lines.Separator, columns) is { } said && Names(said)) rows = [said];
+        if (!rows.Exists(Names) && lines.Said.Count > 0 && Fitted(lines.Said[^1], lines.Separator, columns) is { } said
+            && Names(said)) rows = [said];
         return [.. Enumerable.Range(0, columns).Select(i => (IReadOnlyList<string>)[.. rows.Select(r => r[i]).Where(t => t.Length > 0)])];
     }
 

@@ -34,8 +34,10 @@ internal sealed record CurveLines(
         Span<byte> start = stackalloc byte[4];
         content.Position = 0;
         var got = content.ReadAtLeast(start, start.Length, throwOnEndOfStream: false);
-        if (start[..got].SequenceEqual("PK\u0003\u0004"u8)) throw new SheetException($"{name} is a workbook or an archive; save the curve as CSV.");
-        if (start[..got].SequenceEqual("%PDF"u8)) throw new SheetException($"{name} is a PDF; a curve is read from a text table, such as CSV.");
+        if (start[..got].SequenceEqual("PK\u0003\u0004"u8)) throw new SheetException(
+            $"{name} is a workbook or an archive; save the curve as CSV.");
+        if (start[..got].SequenceEqual("%PDF"u8)) throw new SheetException(
+            $"{name} is a PDF; a curve is read from a text table, such as CSV.");
         var encoding = Encodings.Of(content, name);
         content.Position = 0;
         using var reader = new StreamReader(content, encoding, detectEncodingFromByteOrderMarks: true, leaveOpen: true);
@@ -52,7 +54,8 @@ internal sealed record CurveLines(
     private static CurveLines Parted(List<(int Number, string Text)> lines, string name)
     {
         char? told = null;
-        if (lines is [{ Text: var first }, ..] && first.Trim('"', ' ', '\r') is ['s' or 'S', 'e' or 'E', 'p' or 'P', '=', var sign]) told = sign;
+        if (lines is [{ Text: var first }, ..]
+            && first.Trim('"', ' ', '\r') is ['s' or 'S', 'e' or 'E', 'p' or 'P', '=', var sign]) told = sign;
         if (told is not null) lines.RemoveAt(0);
         var separator = told ?? Separators.MaxBy(s => Parts(lines, s));
         var (head, said) = (new List<(int Row, string Text)>(), new List<string>());
@@ -65,10 +68,12 @@ internal sealed record CurveLines(
                 continue;
             }
             var cells = Cells(text, separator);
-            if (cells.Length > MostColumns) throw new SheetException($"{name}, row {number}: {cells.Length} columns; at most {MostColumns} are allowed.");
+            if (cells.Length > MostColumns) throw new SheetException(
+                $"{name}, row {number}: {cells.Length} columns; at most {MostColumns} are allowed.");
             if (IsFigures(cells) && !(figures.Count == 0 && IsHeadOfNumbers(cells)))
             {
-                if (after.Count > 0) throw new SheetException($"{name}, row {after[0].Row}: '{Short(after[0].Text)}' stands between rows of figures; a file holds one table.");
+                if (after.Count > 0) throw new SheetException(
+                    $"{name}, row {after[0].Row}: '{Short(after[0].Text)}' stands between rows of figures; a file holds one table.");
                 figures.Add(new(number, [.. cells.Select(c => new Cell(c))]));
             }
             else if (figures.Count > 0 && cells.Any(CurveNumber.IsNumber))
@@ -86,7 +91,8 @@ internal sealed record CurveLines(
         {
             throw NoNumber(name, head[^1].Row, last, head[^1].Text);
         }
-        if (figures.Count == 0) throw new SheetException($"{name} holds no point; rows of at least two figures are read, such as frequency and level.");
+        if (figures.Count == 0) throw new SheetException(
+            $"{name} holds no point; rows of at least two figures are read, such as frequency and level.");
         return new(separator, head, said, figures, after);
     }
 
@@ -133,7 +139,8 @@ internal sealed record CurveLines(
 
     private static string Clean(StringBuilder cell) => cell.ToString().Trim(' ', '\t', '\u00A0', '\u202F', '\uFEFF');
 
-    private static bool IsComment(string line) => Marks.Any(m => line.TrimStart(' ', '\t', '\uFEFF').StartsWith(m, StringComparison.Ordinal));
+    private static bool IsComment(string line) =>
+        Marks.Any(m => line.TrimStart(' ', '\t', '\uFEFF').StartsWith(m, StringComparison.Ordinal));
 
     // Rows of figures hold nothing else; a row with one figure and a gap counts too.
     private static bool IsFigures(string[] cells) =>

@@ -8,8 +8,10 @@ internal static partial class CurveNumber
 {
     private static readonly HashSet<string> Missing = new(StringComparer.OrdinalIgnoreCase)
     {
-        "", "-", "--", "---", "\u2013", "\u2014", ".", "\u2026", "nan", "-nan", "nan(ind)", "-nan(ind)", "n/a", "na", "n.a.", "#n/a", "#num!",
-        "#value!", "#div/0!", "#nv", "inf", "-inf", "+inf", "infinity", "-infinity", "\u221E", "-\u221E", "1.#qnan", "-1.#ind", "1.#inf", "-1.#inf",
+        "", "-", "--", "---", "\u2013", "\u2014", ".", "\u2026", "nan", "-nan", "nan(ind)", "-nan(ind)", "n/a", "na", "n.a.", "#n/a",
+            "#num!",
+        "#value!", "#div/0!", "#nv", "inf", "-inf", "+inf", "infinity", "-infinity", "\u221E", "-\u221E", "1.#qnan", "-1.#ind", "1.#inf",
+            "-1.#inf",
         "null", "none",
     };
 
@@ -33,12 +35,15 @@ internal static partial class CurveNumber
     {
         var (digits, unit) = Parts(text);
         if (digits.Length == 0 || !(decimalMark == ',' ? WithComma() : WithPoint()).IsMatch(digits)) return null;
-        var plain = string.Concat(digits.Where(c => char.IsAsciiDigit(c) || c is '+' or '-' or 'e' or 'E' || c == decimalMark)).Replace(decimalMark, '.');
-        return double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? (value, unit) : null;
+        var plain = string.Concat(digits.Where(c => char.IsAsciiDigit(c) || c is '+' or '-' or 'e' or 'E' || c == decimalMark)).Replace(
+            decimalMark, '.');
+        return double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
+            && double.IsFinite(value) ? (value, unit) : null;
     }
 
     /// <summary>Reads an open figure, such as 1,250, as thousands, any other one with that mark as its decimal mark.</summary>
-    public static (double Value, string Unit)? ReadThousands(string text, char mark) => Read(text, IsOpen(text) ? mark == ',' ? '.' : ',' : mark);
+    public static (double Value, string Unit)? ReadThousands(string text, char mark) =>
+        Read(text, IsOpen(text) ? mark == ',' ? '.' : ',' : mark);
 
     private static (string Digits, string Unit) Parts(string text)
     {
@@ -47,7 +52,8 @@ internal static partial class CurveNumber
         return m.Success ? (m.Groups[1].Value, Unit(m.Groups[2].Value)) : (plain, "");
     }
 
-    private static string Unit(string text) => text.ToLowerInvariant() switch { "hz" => "Hz", "khz" => "kHz", "db" => "dB", "%" => "%", _ => "°" };
+    private static string Unit(string text) =>
+        text.ToLowerInvariant() switch { "hz" => "Hz", "khz" => "kHz", "db" => "dB", "%" => "%", _ => "°" };
 
     [GeneratedRegex(@"^(.*?\d)\s*(k?hz|db|%|°|deg)$", RegexOptions.IgnoreCase)]
     private static partial Regex WithUnit();
@@ -58,6 +64,7 @@ internal static partial class CurveNumber
     [GeneratedRegex("^[+-]?(?:[1-9]\\d{0,2}(?:[.'\u2019\u00A0\u202F ]\\d{3})+(?:,\\d*)?|\\d+(?:,\\d*)?|,\\d+)(?:[eE][+-]?\\d{1,3})?$")]
     private static partial Regex WithComma();
 
-    [GeneratedRegex("^[+-]?(?:[1-9]\\d{0,2}(?:[,'\u2019\u00A0\u202F ]\\d{3})+(?:\\.\\d*)?|\\d+(?:\\.\\d*)?|\\.\\d+)(?:[eE][+-]?\\d{1,3})?$")]
+    [GeneratedRegex("^[+-]?(?:[1-9]\\d{0,2}(?:[,'\u2019\u00A0\u202F "
+        + "]\\d{3})+(?:\\.\\d*)?|\\d+(?:\\.\\d*)?|\\.\\d+)(?:[eE][+-]?\\d{1,3})?$")]
     private static partial Regex WithPoint();
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using MicRegister.Documents.Sheets;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Metrology.Responses;
 
 namespace MicRegister.Documents.Curves;
@@ -10,7 +11,8 @@ internal sealed class CurvePoints
     private const double UsualHz = 250;
     private const double UsualFactor = 2;
 
-    // Relative levels lie near 0 in the middle of the range; a sensitivity in dB re 1 V/Pa lies from -70 to -20 (common practice, no source).
+    // Relative levels lie near 0 in the middle of the range; a sensitivity in dB re 1 V/Pa lies from -70 to -20 (common practice, no
+    // source).
     private const double FarFromZeroDb = 6;
     private const double GreatGap = 2.1;
 
@@ -67,11 +69,13 @@ internal sealed class CurvePoints
         {
             var serial = _columns.Headers[u].Serial;
             var mine = serial is null ? _curves.LastOrDefault(i => i < u, -1)
-                : _curves.Count(i => _columns.Headers[i].Serial == serial) == 1 ? _curves.First(i => _columns.Headers[i].Serial == serial) : -1;
+                : _curves.Count(i => _columns.Headers[i].Serial == serial) == 1 ? _curves.First(i => _columns.Headers[i].Serial == serial)
+                    : -1;
             if (mine < 0 || !of.TryAdd(mine, u))
             {
                 _questions.Add(new(
-                    [u + 1], $"Of which curve is the uncertainty in {Named(u)}? It stands right behind none; leave it out, or move it behind its level.",
+                    [u + 1], $"Of which curve is the uncertainty in {Named(u)}? It stands right behind none; leave it out, or move it "
+                        + "behind its level.",
                     Choices("ignore")));
             }
         }
@@ -84,20 +88,23 @@ internal sealed class CurvePoints
         foreach (var (i, u) in uncertainties)
         {
             if (Meaning(u).Unit.Length > 0 || Meaning(i) is not { Kind: ColumnKind.Sensitivity, Unit: "mV/Pa" or "V/Pa" } level) continue;
-            _questions.Add(new([u + 1], $"Is the uncertainty in {Named(u)} in dB, % or {level.Unit}?", Choices("u", "u-percent", "u-linear", "ignore")));
+            _questions.Add(new([u + 1], $"Is the uncertainty in {Named(u)} in dB, % or {level.Unit}?",
+                Choices("u", "u-percent", "u-linear", "ignore")));
         }
     }
 
-    private static IReadOnlyList<CurveChoice> Choices(params string[] keys) => [.. keys.Select(k => new CurveChoice(k, ColumnMeaning.InWords(k)))];
+    private static IReadOnlyList<CurveChoice> Choices(params string[] keys) =>
+        [.. keys.Select(k => new CurveChoice(k, ColumnMeaning.InWords(k)))];
 
     private void AskOfLevel(int i)
     {
         if (Meaning(i).Kind != ColumnKind.Level || _columns.IsAnswered(i) || _columns.IsOwn) return;
         var middle = Rows(i).Where(r => r.Hz is >= 200 and <= 1300).Select(r => Math.Abs(r.Value)).Order().ToList();
         if (middle.Count == 0 || middle[middle.Count / 2] <= FarFromZeroDb) return;
+        var far = QuantityText.Of(middle[middle.Count / 2], "dB", 1);
         _questions.Add(new(
             [i + 1], FormattableString.Invariant(
-                $"Is {Named(i)} relative to a reference frequency? Its levels lie about {middle[middle.Count / 2]:0.#} dB from 0 there."),
+                $"Is {Named(i)} relative to a reference frequency? Its levels lie about {far} from 0 there."),
             Choices("level", "db-re-v/pa", "correction", "ignore")));
     }
 
@@ -113,7 +120,8 @@ internal sealed class CurvePoints
     {
         var (meaning, header) = (Meaning(i), _columns.Headers[i]);
         var points = new List<CurvePoint>();
-        foreach (var (row, hz, value) in Rows(i)) points.Add(new(hz, Level(i, row, value), uncertainty < 0 ? null : Expanded(uncertainty, i, row, value)));
+        foreach (var (row, hz, value) in Rows(i)) points.Add(
+            new(hz, Level(i, row, value), uncertainty < 0 ? null : Expanded(uncertainty, i, row, value)));
         Missing(i, "level", "is left out");
         if (points.Count == 0)
         {
@@ -129,11 +137,14 @@ internal sealed class CurvePoints
             at = Reference(curve, i);
             sensitivity = curve.At(at.Value)!.Value;
             curve = curve.Less(sensitivity.Value);
-            _notes.Add(FormattableString.Invariant($"Sensitivities in {Named(i)} give levels relative to {at:0.##} Hz, where it is {sensitivity:0.000} dB re 1 V/Pa."));
+            var level = QuantityText.Of(sensitivity, "dB", 3);
+            _notes.Add(FormattableString.Invariant(
+                $"Sensitivities in {Named(i)} give levels relative to {at:0.##} Hz, where it is {level} re 1 V/Pa."));
         }
         if (meaning.Kind == ColumnKind.Correction) _notes.Add($"Corrections in {Named(i)} are taken as a response with the sign turned.");
         return new(
-            header.Devices.Count == 1 ? header.Devices[0] : null, header.Serial, meaning.AngleDeg, header.Field is "actuator" ? null : header.Field, curve,
+            header.Devices.Count == 1 ? header.Devices[0] : null, header.Serial, meaning.AngleDeg,
+                header.Field is "actuator" ? null : header.Field, curve,
             sensitivity, at);
     }
 
@@ -170,12 +181,15 @@ internal sealed class CurvePoints
         if (column >= 0)
         {
             return _figures.At(row, column) is { } k and >= ColumnMeaning.LeastFactor ? k
-                : throw Wrong(row, column, FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"));
+                : throw Wrong(row, column,
+                    FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"));
         }
         var factor = Meaning(u).Factor ?? (_columns.StatedFactors.Count == 1 ? _columns.StatedFactors[0] : UsualFactor);
         return factor is >= ColumnMeaning.LeastFactor and <= ColumnMeaning.GreatestFactor ? factor
-            : throw new SheetException(FormattableString.Invariant(
-                $"{_name}: coverage factor {factor} of {Named(u)}: allowed is a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}."));
+            : throw new SheetException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{_name}: coverage factor {factor} of {Named(u)}: allowed is a number from {ColumnMeaning.LeastFactor} to "
+                    + $"{ColumnMeaning.GreatestFactor}."));
     }
 
     // The frequency of the certificate, or where none is stated 250 Hz or what is nearest to it.
@@ -203,7 +217,8 @@ internal sealed class CurvePoints
         List<string> gaps = [.. points.Zip(points.Skip(1)).Where(p => p.Second.Hz / p.First.Hz > GreatGap)
             .Select(p => FormattableString.Invariant($"from {p.First.Hz:0.##} to {p.Second.Hz:0.##} Hz"))];
         if (gaps.Count == 0) return;
-        _notes.Add($"There is no point of {Named(i)} {string.Join(", ", gaps.Take(5))}{(gaps.Count > 5 ? " and elsewhere" : "")}: levels between lie on a line.");
+        _notes.Add($"There is no point of {Named(i)} {string.Join(", ", gaps.Take(5))}{(gaps.Count > 5 ? " and elsewhere" : "")}: "
+            + "levels between lie on a line.");
     }
 
     private void SayWhatElse()

@@ -30,21 +30,30 @@ internal sealed record HeaderMeaning(ColumnMeaning? Meaning, string? Doubt)
 /// </summary>
 internal static partial class HeaderWords
 {
-    private static readonly HashSet<string> Neutral = Set("in of at the and for to bei der des die das und mit fur von de du et en re rel relative relativ relatif ref reference normalised normalized norm");
-    private static readonly HashSet<string> Frequency = Set("f fr freq frequency frequencies frequenz frequence frecuencia frequenza centre center mid band third octave oct terz mittenfrequenz nominal exact");
+    private static readonly HashSet<string> Neutral = Set(
+        "in of at the and for to bei der des die das und mit fur von de du et en re rel relative relativ relatif ref reference "
+            + "normalised normalized norm");
+    private static readonly HashSet<string> Frequency = Set(
+        "f fr freq frequency frequencies frequenz frequence frecuencia frequenza centre center mid band third octave oct terz "
+            + "mittenfrequenz nominal exact");
     private static readonly HashSet<string> Levels = Set("l level levels pegel niveau nivel livello");
-    private static readonly HashSet<string> Responses = Set("response resp frequenzgang reponse respuesta risposta magnitude mag amplitude ubertragungsmass");
+    private static readonly HashSet<string> Responses = Set(
+        "response resp frequenzgang reponse respuesta risposta magnitude mag amplitude ubertragungsmass");
     private static readonly HashSet<string> Sensitivities = Set("sensitivity sens empfindlichkeit sensibilite sensibilidad sensibilita");
     private static readonly HashSet<string> FreeField = Set("free freefield ff freifeld frei libre libero");
     private static readonly HashSet<string> Diffuse = Set("diffuse diffus diffusefield diffusfeld random difuso diffuso");
     private static readonly HashSet<string> Pressure = Set("pressure druck druckfeld pression presion pressione");
     private static readonly HashSet<string> Actuator = Set("actuator aktuator electrostatic elektrostatisch actionneur");
-    private static readonly HashSet<string> FieldWords = Set("field feld schallfeld sound champ campo incidence einfall einfallswinkel angle winkel incident");
+    private static readonly HashSet<string> FieldWords = Set(
+        "field feld schallfeld sound champ campo incidence einfall einfallswinkel angle winkel incident");
     private static readonly HashSet<string> Phase = Set("phase phases phasengang phasenwinkel phas phi fase");
-    private static readonly HashSet<string> Uncertain = Set("u unc uncertainty uncert uncertainties unsicherheit messunsicherheit incertitude incertidumbre incertezza u95 mu");
-    private static readonly HashSet<string> Expanded = Set("expanded exp erweiterte erweitert elargie expandida estesa measurement coverage factor k95");
+    private static readonly HashSet<string> Uncertain = Set(
+        "u unc uncertainty uncert uncertainties unsicherheit messunsicherheit incertitude incertidumbre incertezza u95 mu");
+    private static readonly HashSet<string> Expanded = Set(
+        "expanded exp erweiterte erweitert elargie expandida estesa measurement coverage factor k95");
     private static readonly HashSet<string> Standard = Set("standard std standardunsicherheit");
-    private static readonly HashSet<string> DeviceWords = Set("sn s n serial serialno serialnumber no nr number ser seriennummer mic microphone mikrofon device id gerat sonde");
+    private static readonly HashSet<string> DeviceWords = Set(
+        "sn s n serial serialno serialnumber no nr number ser seriennummer mic microphone mikrofon device id gerat sonde");
 
     /// <summary>Whether a cell is a unit and nothing else, as in a row of units.</summary>
     public static bool IsUnitAlone(string text) => Of([text]) is { Meaning: not null } && UnitAlone().IsMatch(Folded(text));
@@ -53,14 +62,17 @@ internal static partial class HeaderWords
     /// <param name="texts">From the top.</param>
     /// <param name="devicesOf">Ids of the devices that a text can stand for.</param>
     /// <param name="namesDevices">Whether a bare number or code is a serial number, since other columns name devices so.</param>
-    public static HeaderMeaning Of(IReadOnlyList<string> texts, Func<string, IReadOnlyList<string>>? devicesOf = null, bool namesDevices = false)
+    public static HeaderMeaning Of(
+        IReadOnlyList<string> texts, Func<string, IReadOnlyList<string>>? devicesOf = null, bool namesDevices = false)
     {
         if (texts.Count == 0) return new(null, "it has no header");
         var p = new Parts();
         // "Serial no." above the frequency says what the rest of its row holds.
-        foreach (var text in texts) if (texts.Count == 1 || !Words(Folded(text)).All(DeviceWords.Contains)) p.Take(text, devicesOf, namesDevices);
+        foreach (var text in texts) if (texts.Count == 1 || !Words(Folded(text)).All(DeviceWords.Contains)) p.Take(
+            text, devicesOf, namesDevices);
         var (meaning, doubt) = p.Decide();
-        return new(meaning, doubt) { AngleDeg = p.AngleDeg, Field = p.Field, RelativeToHz = p.RelativeToHz, Serial = p.Serial, Devices = p.Devices };
+        return new(meaning, doubt) { AngleDeg = p.AngleDeg, Field = p.Field, RelativeToHz = p.RelativeToHz, Serial = p.Serial,
+            Devices = p.Devices };
     }
 
     /// <summary>Whether lines above a table speak of corrections.</summary>
@@ -144,15 +156,21 @@ internal static partial class HeaderWords
                 return _words.Overlaps(Levels) || _units.Contains("dB") || _isCorrection
                     ? Ask("speaks of a phase and of a level") : (new(ColumnKind.Phase), null);
             }
-            if (_isCorrection) return Ask(isUncertain ? "speaks of a correction and of an uncertainty" : "speaks of a correction, whose sign is that of a response turned round");
-            if (_words is { Count: 0 } && _units.Count == 0 && AngleDeg is null && Serial is null && _factor is null) return Ask("says nothing that is known");
+            if (_isCorrection) return Ask(
+                isUncertain ? "speaks of a correction and of an uncertainty"
+                    : "speaks of a correction, whose sign is that of a response turned round");
+            if (_words is { Count: 0 } && _units.Count == 0 && AngleDeg is null && Serial is null && _factor is null) return Ask(
+                "says nothing that is known");
             _hasOther = _words.Any(w => !Known(w)) || AngleDeg is < 0 or > 180;
             if (_hasOther) return Ask("holds words that are not known");
             if (isUncertain) return Uncertainty();
-            if ((_words.SetEquals(["k"]) || _words.SetEquals(["k", "factor"]) || _words.SetEquals(["coverage", "factor"])) && _units.Count == 0)
+            if ((_words.SetEquals(["k"]) || _words.SetEquals(["k", "factor"]) || _words.SetEquals(["coverage", "factor"]))
+                && _units.Count == 0)
                 return (new(ColumnKind.Factor), null);
-            if (_words.Contains("k") || _words.Overlaps(Expanded) || _words.Overlaps(Standard) || _factor is not null) return Ask("speaks of a coverage factor");
-            return _units.IsSubsetOf(["Hz", "kHz"]) && AngleDeg is null && Serial is null && (_units.Count == 1 || _words.Overlaps(Frequency))
+            if (_words.Contains("k") || _words.Overlaps(Expanded) || _words.Overlaps(Standard) || _factor is not null) return Ask(
+                "speaks of a coverage factor");
+            return _units.IsSubsetOf(["Hz", "kHz"]) && AngleDeg is null && Serial is null
+                && (_units.Count == 1 || _words.Overlaps(Frequency))
                 ? OfFrequency() : Level();
         }
 
@@ -163,7 +181,8 @@ internal static partial class HeaderWords
 
         private (ColumnMeaning?, string?) Uncertainty()
         {
-            if (_units.Count > 1 || _units.Overlaps(["Hz", "kHz", "°", "dB re 1 V/Pa"])) return Ask("speaks of an uncertainty in a unit that cannot be");
+            if (_units.Count > 1 || _units.Overlaps(["Hz", "kHz", "°", "dB re 1 V/Pa"])) return Ask(
+                "speaks of an uncertainty in a unit that cannot be");
             var unit = _units.FirstOrDefault() switch { "%" => "%", "mV/Pa" or "V/Pa" => "linear", "dB" => "dB", _ => "" };
             // By JCGM 100 a small u is a standard uncertainty, a capital one expanded; many do not keep to it.
             if (_hasSmallU && _factor is null) return Ask("may be a standard uncertainty (u) or an expanded one (U)");
@@ -177,10 +196,12 @@ internal static partial class HeaderWords
             if (_units.Count > 1 || _units.Overlaps(["%", "°"])) return Ask("has a unit that is none of a level");
             if (Field == "actuator") return Ask("is a response to an actuator, which is none in a sound field");
             if (_units.Contains("dB re 1 V/Pa") || _units.Contains("mV/Pa") || _units.Contains("V/Pa"))
-                return RelativeToHz is null ? (new(ColumnKind.Sensitivity, _units.First(), AngleDeg: AngleDeg), null) : Ask("has two references");
+                return RelativeToHz is null ? (new(ColumnKind.Sensitivity, _units.First(), AngleDeg: AngleDeg), null)
+                    : Ask("has two references");
             if (_words.Overlaps(Sensitivities) && RelativeToHz is null) return Ask("is a sensitivity without a unit or a reference");
             var isLevel = _units.Contains("dB") || _words.Overlaps(Levels) || RelativeToHz is not null;
-            if (isLevel || (AngleDeg is not null && Serial is null && !_words.Overlaps(Responses))) return (new(ColumnKind.Level, "dB", AngleDeg: AngleDeg), null);
+            if (isLevel || (AngleDeg is not null && Serial is null && !_words.Overlaps(Responses))) return (
+                new(ColumnKind.Level, "dB", AngleDeg: AngleDeg), null);
             return Ask("has no unit");
         }
 
@@ -213,13 +234,15 @@ internal static partial class HeaderWords
     private static string[] Words(string folded) =>
         folded.Split([.. folded.Where(c => !char.IsLetterOrDigit(c)).Distinct()], StringSplitOptions.RemoveEmptyEntries);
 
-    private static string Usual(string unit) => unit switch { "hz" => "Hz", "khz" => "kHz", "db" => "dB", "%" => "%", "rad" => "rad", _ => "°" };
+    private static string Usual(string unit) =>
+        unit switch { "hz" => "Hz", "khz" => "kHz", "db" => "dB", "%" => "%", "rad" => "rad", _ => "°" };
 
     private static double Number(string text) => double.Parse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture);
 
     private static HashSet<string> Set(string words) => new(words.Split(' '), StringComparer.Ordinal);
 
-    [GeneratedRegex(@"\bcorr|korr|compens|kompens|to be added|\badd\b|addier|a ajouter|subtract|abzu|inverse|\binv\b|filter|deviation|abweichung|\berror|fehler")]
+    [GeneratedRegex(@"\bcorr|korr|compens|kompens|to be added|\badd\b|addier|a "
+        + @"ajouter|subtract|abzu|inverse|\binv\b|filter|deviation|abweichung|\berror|fehler")]
     private static partial Regex Correcting();
 
     [GeneratedRegex(@"standard\s*(measurement\s*)?uncert|standardunsicherheit|standardmessunsicherheit|incertitude[- ]type")]
@@ -231,7 +254,8 @@ internal static partial class HeaderWords
     [GeneratedRegex(@"\b9[5-9](?:[.,]\d+)?\s*%|\bp\s*=\s*0?[.,]\d+")]
     private static partial Regex Coverage();
 
-    [GeneratedRegex(@"\b(?:re|rel|ref|relative|relativ|bezogen|normali[sz]ed|norm)\b\.?:?\s*(?:to|auf|at|bei)?\s*(\d+(?:[.,]\d+)?)\s*(k?hz)\b")]
+    [GeneratedRegex(@"\b(?:re|rel|ref|relative|relativ|bezogen|normali[sz]ed|norm)\b\.?:?"
+        + @"\s*(?:to|auf|at|bei)?\s*(\d+(?:[.,]\d+)?)\s*(k?hz)\b")]
     private static partial Regex Reference();
 
     [GeneratedRegex(@"\bdb\s*[\[(]?\s*(?:(?:re|rel|ref)\b\.?:?)?\s*(?:1(?:[.,]0)?\s*)?v\s*/\s*pa\b\s*[\])]?")]
@@ -252,7 +276,8 @@ internal static partial class HeaderWords
     [GeneratedRegex(@"^\s*[\[(]?\s*(?:khz|hz|db|%|°|deg|degrees?|grad|rad|m?v\s*/\s*pa|db\s*(?:re|rel)\.?\s*.*)\s*[\])]?\s*$")]
     private static partial Regex UnitAlone();
 
-    [GeneratedRegex(@"^(?:microphone|mikrofon|mic|device)?\s*(?:s/n|sn|serial(?: number| no\.?)?|ser\.? ?no\.?|seriennummer|mic|microphone|device)\s*[:.#-]?\s*([a-z0-9][a-z0-9/-]*\d[a-z0-9/-]*)$")]
+    [GeneratedRegex(@"^(?:microphone|mikrofon|mic|device)?\s*(?:s/n|sn|serial(?: number| no\.?)?|ser\.? "
+        + @"?no\.?|seriennummer|mic|microphone|device)\s*[:.#-]?\s*([a-z0-9][a-z0-9/-]*\d[a-z0-9/-]*)$")]
     private static partial Regex WithSerial();
 
     [GeneratedRegex(@"^(?=.*\d)[a-z0-9][a-z0-9/-]{2,}$")]

@@ -20,14 +20,14 @@ public sealed record DataSheetMemory(int Manufacturer, int Model, char? VersionL
 
     /// <summary>Why these figures may be no figures at all: signs of another basic block; empty where none was seen.</summary>
     /// <remarks>
-    /// Early memories follow drafts D0.9x with another basic block (IEEE tutorial on the templates of IEEE 1451.4); its layout is not known here, so
-    /// that it cannot be told for certain. What a real block holds is common practice, no source: letters A to H, versions to 15.
+    /// Early memories follow drafts D0.9x with another basic block (IEEE tutorial on the templates of IEEE 1451.4); its layout is not known
+    /// here, so that it cannot be told for certain. What a real block holds is common practice, no source: letters A to H, versions to 15.
     /// </remarks>
     public IReadOnlyList<string> Signs { get; init; } = [];
 
     /// <summary>What has to be known of every memory: its bytes do not say which edition they follow.</summary>
-    public const string Caution = "Some early microphones follow drafts (D0.9x) of the standard with another basic block, which is not read here and cannot be "
-        + "told from this one for certain: hold the figures against the device itself.";
+    public const string Caution = "Some early microphones follow drafts (D0.9x) of the standard with another basic block, which is not read here "
+        + "and cannot be told from this one for certain: hold the figures against the device itself.";
 
     private const char LastUsualLetter = 'H';
     private const int LastUsualVersion = 15;
@@ -68,12 +68,14 @@ public sealed record DataSheetMemory(int Manufacturer, int Model, char? VersionL
         if (letter > 26)
         {
             throw new FormatException(
-                $"Version letter {letter}: allowed are 0 for none and 1 to 26. These bytes are no basic block as read here; they may follow a draft (D0.9x).");
+                $"Version letter {letter}: allowed are 0 for none and 1 to 26. "
+                + "These bytes are no basic block as read here; they may follow a draft (D0.9x).");
         }
         int? template = data.Length >= BlockBytes + 2 && (data[BlockBytes] & 3) == 0 && (data[BlockBytes] | data[BlockBytes + 1]) != 0
             ? (data[BlockBytes] >> 2) | ((data[BlockBytes + 1] & 3) << 6) : null;
         var memory = new DataSheetMemory(
-            manufacturer, (int)(v >> 14 & 0x7FFF), letter == 0 ? null : (char)('A' + letter - 1), (int)(v >> 34 & 0x3F), (int)(v >> 40), template);
+            manufacturer, (int)(v >> 14 & 0x7FFF), letter == 0 ? null : (char)('A' + letter - 1), (int)(v >> 34 & 0x3F), (int)(v >> 40),
+            template);
         return memory with { Signs = [.. SignsOf(memory)] };
     }
 

@@ -27,7 +27,8 @@ public sealed record DigitalQuantity(string? Result, string? Name, string? RefTy
 /// <param name="Value">Finite.</param>
 /// <param name="Unit">V/Pa, mV/Pa, dB, Hz, kHz, Pa, kPa, K, °C, % or 1; what is not known as it is written there.</param>
 /// <param name="IsUnitKnown">Whether the unit is one of those.</param>
-/// <param name="Expanded">Expanded uncertainty in the unit of the value; null where none was read, which never means that the value is exact.</param>
+/// <param name="Expanded">Expanded uncertainty in the unit of the value; null where none was read, which never means that the value is
+/// exact.</param>
 /// <param name="CoverageFactor">k; null where no uncertainty was read.</param>
 /// <param name="Remark">Where the uncertainty is from, or why there is none.</param>
 public sealed record DigitalValue(double Value, string Unit, bool IsUnitKnown, double? Expanded, double? CoverageFactor, string Remark)

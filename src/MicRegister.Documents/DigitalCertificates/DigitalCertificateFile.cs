@@ -5,7 +5,8 @@ using System.Xml.Linq;
 namespace MicRegister.Documents.DigitalCertificates;
 
 /// <summary>Reads digital calibration certificates (DCC) of schema 3, with quantities of D-SI to 2.1 and from 2.2.</summary>
-/// <remarks>Elements are known by their local names in the namespaces https://ptb.de/dcc and https://ptb.de/si; no schema is needed or fetched.</remarks>
+/// <remarks>Elements are known by their local names in the namespaces https://ptb.de/dcc and https://ptb.de/si; no schema is needed or
+/// fetched.</remarks>
 public static class DigitalCertificateFile
 {
     private const string Namespace = "https://ptb.de/dcc";
@@ -68,7 +69,8 @@ public static class DigitalCertificateFile
             SayVersion(version);
             var administrative = At(root, "administrativeData");
             var core = At(administrative, "coreData");
-            foreach (var result in All(root, "measurementResults").SelectMany(m => All(m, "measurementResult")).SelectMany(m => All(m, "results"))
+            foreach (var result in All(root, "measurementResults").SelectMany(m => All(m, "measurementResult")).SelectMany(
+                m => All(m, "results"))
                 .SelectMany(r => All(r, "result")))
             {
                 var resultName = Text(At(result, "name"));
@@ -87,10 +89,13 @@ public static class DigitalCertificateFile
         private void SayVersion(string version)
         {
             var parts = version.Split('.');
-            var isKnown = parts.Length >= 2 && parts[0] == "3" && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var minor)
+            var isKnown = parts.Length >= 2 && parts[0] == "3"
+                && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var minor)
                 && minor <= NewestMinor;
-            if (version.Length == 0) _notes.Add("It does not say which version of the schema it follows: what is read here may be incomplete.");
-            else if (!isKnown) _notes.Add($"Version {version} of the schema is not known here (3.0 to 3.{NewestMinor} are): what is read may be incomplete.");
+            if (version.Length == 0) _notes.Add(
+                "It does not say which version of the schema it follows: what is read here may be incomplete.");
+            else if (!isKnown) _notes.Add(
+                $"Version {version} of the schema is not known here (3.0 to 3.{NewestMinor} are): what is read may be incomplete.");
         }
 
         private void Take(XElement parent, string? result)
@@ -107,17 +112,21 @@ public static class DigitalCertificateFile
 
         private static DigitalItem Item(XElement item) => new(
             Text(At(item, "name")), Text(At(At(item, "manufacturer"), "name")), Text(At(item, "model")),
-            All(At(item, "identifications"), "identification").Where(i => Text(At(i, "issuer")) == "manufacturer").Select(i => Text(At(i, "value"))).FirstOrDefault());
+            All(At(item, "identifications"), "identification").Where(i => Text(At(i, "issuer")) == "manufacturer").Select(
+                i => Text(At(i, "value"))).FirstOrDefault());
 
         private static XElement? At(XElement? parent, string name) => All(parent, name).FirstOrDefault();
 
-        private static IEnumerable<XElement> All(XElement? parent, string name) => parent?.Elements().Where(e => e.Name.LocalName == name) ?? [];
+        private static IEnumerable<XElement> All(XElement? parent, string name) =>
+            parent?.Elements().Where(e => e.Name.LocalName == name) ?? [];
 
         // A name is a text in several languages: the first counts.
         private static string? Text(XElement? element) =>
             element?.DescendantsAndSelf().Where(e => !e.HasElements).Select(e => e.Value.Trim()).FirstOrDefault(t => t.Length > 0);
 
         private static DateOnly? Day(XElement? element) =>
-            DateOnly.TryParseExact(Text(element)?.Split('T', 'Z', '+')[0], "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
+            DateOnly.TryParseExact(
+                Text(element)?.Split('T', 'Z', '+')[0], "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day
+                    : null;
     }
 }

@@ -21,7 +21,8 @@ internal static class SiQuantity
                 case "hybrid":
                     return Hybrid(child, name, notes);
                 case "list":
-                    return [.. child.Elements().Where(e => e.Name.LocalName is "real" or "constant").SelectMany(e => Values(e, name, notes))];
+                    return [.. child.Elements().Where(e => e.Name.LocalName is "real" or "constant").SelectMany(
+                        e => Values(e, name, notes))];
                 case "complex" or "complexListXMLList" or "noQuantity":
                     notes.Add($"{name}: {child.Name.LocalName} is not read.");
                     return [];
@@ -55,9 +56,11 @@ internal static class SiQuantity
             }
             var unit = units.Count > 0 ? SiUnit.Usual(units[i]) : null;
             read.Add(new(
-                values[i], unit ?? (units.Count > 0 ? units[i] : ""), unit is not null, uncertainty.Expanded?[i], uncertainty.Factor?[i], uncertainty.Remark));
+                values[i], unit ?? (units.Count > 0 ? units[i] : ""), unit is not null, uncertainty.Expanded?[i], uncertainty.Factor?[i],
+                    uncertainty.Remark));
         }
-        if (units.Count == 0 || read.Exists(v => !v.IsUnitKnown)) notes.Add($"{name}: its unit {(units.Count > 0 ? $"'{units[0]}' is not known here" : "is not stated")}.");
+        if (units.Count == 0 || read.Exists(v => !v.IsUnitKnown)) notes.Add(
+            $"{name}: its unit {(units.Count > 0 ? $"'{units[0]}' is not known here" : "is not stated")}.");
         if (uncertainty.Expanded is null) notes.Add($"{name}: {uncertainty.Remark}.");
         return read;
     }
@@ -74,7 +77,8 @@ internal static class SiQuantity
         var words = Words(parent!, child);
         if (words.Count > MostValues) throw new FormatException($"{name}: {words.Count} values; at most {MostValues} are allowed.");
         return [.. words.Select(w => double.TryParse(w, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
-            ? number : throw new FormatException($"{name}: {child} '{(w.Length > 40 ? w[..40] + "…" : w)}': allowed is a number with a point."))];
+            ? number : throw new FormatException(
+                $"{name}: {child} '{(w.Length > 40 ? w[..40] + "…" : w)}': allowed is a number with a point."))];
     }
 
     /// <summary>One for each value: as many as there are values, or one that holds for all.</summary>

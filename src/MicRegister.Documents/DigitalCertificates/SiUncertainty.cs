@@ -8,8 +8,8 @@ namespace MicRegister.Documents.DigitalCertificates;
 /// <param name="Remark">Where it is from, or why none was read.</param>
 internal sealed record SiUncertainty(IReadOnlyList<double>? Expanded, IReadOnlyList<double>? Factor, string Remark)
 {
-    // Of 95 % intervals without a factor the rectangular distribution has the smallest, 0.95 times the square root of 3, so that no standard
-    // uncertainty comes out too small.
+    // Of 95 % intervals without a factor the rectangular distribution has the smallest, 0.95 times the square root of 3, so that no
+    // standard uncertainty comes out too small.
     private static readonly double LeastFactor = 0.95 * Math.Sqrt(3);
 
     private static readonly string[] Speaking = ["unc", "mu", "coverage", "interval", "distribution"];
@@ -36,7 +36,8 @@ internal sealed record SiUncertainty(IReadOnlyList<double>? Expanded, IReadOnlyL
     private static SiUncertainty Expanding(XElement from, string value, string where, IReadOnlyList<double> values, string name)
     {
         if (SiQuantity.Numbers(from, value, name) is not { Count: > 0 } stated) return None($"{where} holds no {value}");
-        if (SiQuantity.Numbers(from, "coverageFactor", name) is not { Count: > 0 } factors) return None($"{where} holds no coverage factor");
+        if (SiQuantity.Numbers(from, "coverageFactor", name) is not { Count: > 0 } factors) return None(
+            $"{where} holds no coverage factor");
         return Sound(stated, factors, where, values, name);
     }
 
@@ -52,18 +53,24 @@ internal sealed record SiUncertainty(IReadOnlyList<double>? Expanded, IReadOnlyL
         {
             return None($"{where} holds no limits");
         }
-        if (SiQuantity.Numbers(from, "coverageProbability", name) is not { Count: > 0 } probability || probability.Exists(p => Math.Abs(p - 0.95) > 0.01))
+        if (SiQuantity.Numbers(from, "coverageProbability", name) is not { Count: > 0 } probability
+            || probability.Exists(p => Math.Abs(p - 0.95) > 0.01))
             return None($"{where} is none of 95 %");
-        var (lower, upper) = (SiQuantity.Each(least, values.Count, name, "limits"), SiQuantity.Each(greatest, values.Count, name, "limits"));
-        List<double> halves = [.. values.Select((v, i) => v >= lower[i] && v <= upper[i] ? Math.Max(upper[i] - v, v - lower[i]) : double.NaN)];
-        return Sound(halves, [LeastFactor], $"the greater half of {where}; no factor is stated, k = {LeastFactor:0.00} is taken", values, name);
+        var (lower, upper) = (
+            SiQuantity.Each(least, values.Count, name, "limits"), SiQuantity.Each(greatest, values.Count, name, "limits"));
+        List<double> halves = [.. values.Select(
+            (v, i) => v >= lower[i] && v <= upper[i] ? Math.Max(upper[i] - v, v - lower[i]) : double.NaN)];
+        return Sound(halves, [LeastFactor], $"the greater half of {where}; no factor is stated, k = {LeastFactor:0.00} is taken", values,
+            name);
     }
 
     private static SiUncertainty Sound(List<double> stated, List<double> factors, string where, IReadOnlyList<double> values, string name)
     {
-        var (expanded, factor) = (SiQuantity.Each(stated, values.Count, name, "uncertainties"), SiQuantity.Each(factors, values.Count, name, "coverage factors"));
+        var (expanded, factor) = (
+            SiQuantity.Each(stated, values.Count, name, "uncertainties"), SiQuantity.Each(factors, values.Count, name, "coverage factors"));
         if (expanded.Any(u => !(u > 0 && double.IsFinite(u)))) return None($"{where} holds a figure that is not above 0");
-        return factor.Any(k => !(k is >= 1 and <= 10)) ? None($"{where} holds a coverage factor beyond 1 to 10") : new(expanded, factor, where);
+        return factor.Any(k => !(k is >= 1 and <= 10)) ? None($"{where} holds a coverage factor beyond 1 to 10")
+            : new(expanded, factor, where);
     }
 
     private static SiUncertainty None(string why) => new(null, null, $"{DigitalValue.NotRead}: {why}");

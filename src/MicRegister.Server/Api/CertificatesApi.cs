@@ -27,7 +27,8 @@ internal static class CertificatesApi
 
     // A curve that a certificate has already may be stated with it again, whatever an earlier release took for one.
     private static bool IsOf(Desk desk, string fact, string? curve) =>
-        MicRegister.Register.CorrectionDecisions.Find(desk.Now, fact) is { Body: CertificateIssued { Curve: { } own } } && own == curve;
+        FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0
+        && desk.Now.Source.Read(at) is { Body: CertificateIssued { Curve: { } own } } && own == curve;
 
     private static IResult List(HttpContext context, Desk desk, string id, string? quantity, int? offset, int? limit) =>
         desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")

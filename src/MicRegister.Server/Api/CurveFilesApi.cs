@@ -4,6 +4,7 @@ using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Responses;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Imports;
 using MicRegister.Server.Work;
@@ -29,7 +30,8 @@ internal static class CurveFilesApi
         statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not clear", extensions: new Dictionary<string, object?>
         { ["columns"] = reading.Columns, ["questions"] = reading.Questions });
 
-    /// <summary>Why a certificate's curve cannot be kept as it is: it is not clear, or no curve; null where it can, or is not here.</summary>
+    /// <summary>Why a certificate's curve cannot be kept as it is: it is not clear, or no curve; null where it can, or is not
+    /// here.</summary>
     public static IResult? Refused(Desk desk, CertificateIssued issued)
     {
         if (issued.Curve is not { Length: 64 } sha || desk.Live.Log.OpenAttachment(sha) is not { } content) return null;
@@ -39,7 +41,8 @@ internal static class CurveFilesApi
             {
                 var reading = CurveFile.Read(content, "curve", CurveAnswers.None);
                 return reading.IsAsking ? Asked(reading) : reading.IsPlain ? null
-                    : Answers.Invalid("The curve holds sensitivities or names devices: send it to /api/curves, which keeps what follows from it.");
+                    : Answers.Invalid("The curve holds sensitivities or names devices: send it to /api/curves, which keeps what "
+                        + "follows from it.");
             }
             catch (SheetException e)
             {
@@ -48,8 +51,8 @@ internal static class CurveFilesApi
         }
     }
 
-    // Body: the file itself. Query: its name, column=3=u for each that is asked, marks=decimal|thousands; device where its headers name none;
-    // store=true with day, and field, angle, laboratory, number of the certificate.
+    // Body: the file itself. Query: its name, column=3=u for each that is asked, marks=decimal|thousands; device where its headers name
+    // none; store=true with day, and field, angle, laboratory, number of the certificate.
     private static async Task<IResult> Take(
         HttpContext context, Desk desk, string? name, string[]? column, string? marks, string? device, double? referenceHz, bool? store,
         DateOnly? day, string? field, double? angle, string? laboratory, string? number)
@@ -58,7 +61,8 @@ internal static class CurveFilesApi
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         var file = name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "curve";
         if (device is not null && desk.Now.Device(device) is null) return Answers.NotFound($"There is no device {device}.");
-        if (referenceHz is { } hz && !(hz is >= 1 and <= 200_000)) return Answers.Invalid($"Frequency '{hz}': allowed is a number from 1 to 200000 Hz.");
+        if (referenceHz is { } hz && !(hz is >= 1 and <= 200_000)) return Answers.Invalid(
+            $"Frequency '{hz}': allowed is a number from 1 to 200000 Hz.");
         try
         {
             var answers = new CurveAnswers(CurveAnswers.OfColumns(column ?? []), CurveAnswers.OfMarks(marks), referenceHz);
@@ -67,7 +71,8 @@ internal static class CurveFilesApi
             var curves = CurveIntake.ByDevice(reading, content.ToArray(), file, answers);
             if (device is not null && curves is [{ Serial: null }]) curves = [curves[0] with { Device = desk.Now.Device(device)!.Id }];
             else if (device is not null) curves = [.. curves.Where(c => c.Device == desk.Now.Device(device)!.Id)];
-            if (device is not null && curves.Count == 0) return Answers.Invalid($"{file} holds no curve of {desk.Now.Device(device)!.Name}.");
+            if (device is not null && curves.Count == 0) return Answers.Invalid(
+                $"{file} holds no curve of {desk.Now.Device(device)!.Name}.");
             if (store != true) return Results.Ok(CurveFileView.Of(desk.Now, reading, curves, []));
             if (day is null) return Answers.Invalid("Day: it is needed to store a curve, as 2026-05-04.");
             if (curves.All(c => c.Device is null)) return Answers.Invalid($"{file} names no device that is known; say device=ID.");
@@ -81,7 +86,8 @@ internal static class CurveFilesApi
     }
 
     private static async Task<IResult> Store(
-        HttpContext context, Desk desk, CurveReading reading, IReadOnlyList<DeviceCurves> known, IReadOnlyList<DeviceCurves> all, MemoryStream content,
+        HttpContext context, Desk desk, CurveReading reading, IReadOnlyList<DeviceCurves> known, IReadOnlyList<DeviceCurves> all,
+            MemoryStream content,
         CurveCertificate about)
     {
         if (CurveIntake.Wrong(known, about) is { } wrong) return Answers.Invalid(wrong);
@@ -107,7 +113,8 @@ internal static class CurveFilesApi
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         try
         {
-            return Results.Ok(DigitalCertificateFile.Read(content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "certificate"));
+            return Results.Ok(DigitalCertificateFile.Read(
+                content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "certificate"));
         }
         catch (FormatException e)
         {
@@ -122,7 +129,8 @@ internal static class CurveFilesApi
 /// <param name="Notes">What was taken how, left out or assumed.</param>
 /// <param name="Stored">What was stored; empty where nothing was asked to be.</param>
 public sealed record CurveFileView(
-    IReadOnlyList<CurveFileView.OfDevice> Curves, IReadOnlyList<CurveColumn> Columns, IReadOnlyList<string> Notes, IReadOnlyList<StoredFact> Stored)
+    IReadOnlyList<CurveFileView.OfDevice> Curves, IReadOnlyList<CurveColumn> Columns, IReadOnlyList<string> Notes,
+        IReadOnlyList<StoredFact> Stored)
 {
     internal static CurveFileView Of(
         Register.Register register, CurveReading reading, IReadOnlyList<DeviceCurves> curves, IReadOnlyList<StoredFact> stored) => new(
@@ -130,7 +138,8 @@ public sealed record CurveFileView(
         {
             var device = d.Device is null ? null : register.Device(d.Device);
             return new OfDevice(
-                d.Device, device?.Name, c.Serial, c.AngleDeg, c.Field, c.Curve.Points, c.SensitivityDb, c.AtHz, CurveIntake.Beside(device, c));
+                d.Device, device?.Name, c.Serial, c.AngleDeg, c.Field, c.Curve.Points, c.SensitivityDb, c.AtHz,
+                    CurveIntake.Beside(device, c));
         }))], reading.Columns, reading.Notes, stored);
 
     /// <param name="Device">Id; null where none is named or known.</param>
@@ -143,6 +152,7 @@ public sealed record CurveFileView(
     /// <param name="AtHz">Frequency in Hz.</param>
     /// <param name="Beside">How that lies beside the device's certificate.</param>
     public sealed record OfDevice(
-        string? Device, string? Name, string? Serial, double? AngleDeg, string? Field, IReadOnlyList<CurvePoint> Points, double? SensitivityDb,
+        string? Device, string? Name, string? Serial, double? AngleDeg, string? Field, IReadOnlyList<CurvePoint> Points,
+            double? SensitivityDb,
         double? AtHz, string? Beside);
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using MicRegister.Documents.DigitalCertificates;
+using MicRegister.Metrology.Quantities;
 
 namespace MicRegister.Server.Api;
 
@@ -9,10 +9,11 @@ internal static class DigitalText
     /// <summary>A value with its uncertainty, or with why there is none.</summary>
     public static string Of(DigitalValue v)
     {
-        var level = v.LevelDb is { } db
-            ? string.Create(CultureInfo.InvariantCulture, $" ({db:0.000} dB re 1 V/Pa{(v.ExpandedDb is { } u ? $", U = {u:0.000} dB" : "")})") : "";
+        var level = v.LevelDb is not { } db ? ""
+            : v.ExpandedDb is { } u ? $" ({QuantityText.Of(db, "dB", 3)} re 1 V/Pa, U = {QuantityText.Expanded(u, "dB")} dB)"
+            : $" ({QuantityText.Of(db, "dB", 3)} re 1 V/Pa)";
         var uncertainty = v.Expanded is { } expanded
-            ? string.Create(CultureInfo.InvariantCulture, $"U = {expanded:G6} {v.Unit}, k = {v.CoverageFactor:0.##}, {v.Remark}") : v.Remark;
-        return string.Create(CultureInfo.InvariantCulture, $"{v.Value:G10} {v.Unit}{level}; {uncertainty}");
+            ? FormattableString.Invariant($"U = {expanded:G6} {v.Unit}, k = {v.CoverageFactor:0.##}, {v.Remark}") : v.Remark;
+        return FormattableString.Invariant($"{v.Value:G10} {v.Unit}{level}; {uncertainty}");
     }
 }

@@ -1,14 +1,13 @@
 using System.Security.Cryptography;
 using MicRegister.Documents.Curves;
-using MicRegister.Metrology.Responses;
-using MicRegister.Register;
+using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
-using MicRegister.Register.Facts;
 
 namespace MicRegister.Server.Imports;
 
-/// <summary>A curve file on its way into the register: whose its curves are, what is kept of them, and which certificates they make.</summary>
+/// <summary>A curve file on its way into the register: whose its curves are, what is kept of them, and which certificates they
+/// make.</summary>
 public static class CurveIntake
 {
     /// <summary>Reference frequency in Hz where nothing states one: 250 Hz (common practice, no source).</summary>
@@ -47,7 +46,8 @@ public static class CurveIntake
     {
         var angle = about.AngleDeg ?? (curves.Curves is [{ AngleDeg: { } only }] ? only : null);
         return new(
-            "response", about.Number, about.Laboratory, null, about.Field ?? curves.Field, curves.Curves.Count > 1 ? null : angle, null, about.ReferenceHz,
+            "response", about.Number, about.Laboratory, null, about.Field ?? curves.Field, curves.Curves.Count > 1 ? null : angle, null,
+                about.ReferenceHz,
             [new(AdjustmentState.AsFoundAndLeft, 0, "dB", null, null, null)], null, null, null, null, curveSha, fileSha, null);
     }
 
@@ -61,14 +61,15 @@ public static class CurveIntake
                 return FormattableString.Invariant($"Angle of incidence '{angle}': the file's header names {c.Curves[0].AngleDeg}°.");
             if (c.Curves.FirstOrDefault(k => k.Curve.At(about.ReferenceHz) is null) is { } misses)
             {
-                return FormattableString.Invariant(
-                    $"Frequency '{about.ReferenceHz}': the curve goes from {misses.Curve.Points[0].Hz} to {misses.Curve.Points[^1].Hz} Hz.");
+                return $"Frequency '{CurveHz(about.ReferenceHz)}': the curve goes from {CurveHz(misses.Curve.Points[0].Hz)} to "
+                    + $"{CurveHz(misses.Curve.Points[^1].Hz)}.";
             }
         }
         return null;
     }
 
-    /// <summary>How a sensitivity that the file states lies beside the device's newest certificate; null where there is nothing to compare.</summary>
+    /// <summary>How a sensitivity that the file states lies beside the device's newest certificate; null where there is nothing to
+    /// compare.</summary>
     public static string? Beside(DeviceState? device, ReadCurve curve)
     {
         if (curve.SensitivityDb is not { } stated) return null;
@@ -79,9 +80,11 @@ public static class CurveIntake
         }
         var at = certificate.Issued.FrequencyHz is { } hz && Math.Abs(hz - curve.AtHz!.Value) > 0.01 * hz
             ? FormattableString.Invariant($", which is stated at {hz:0.##} Hz") : "";
-        return FormattableString.Invariant(
-            $"The file's sensitivity of {stated:0.000} dB re 1 V/Pa at {curve.AtHz:0.##} Hz lies {stated - level.LevelDb:+0.000;-0.000;0.000} dB from the certificate of {certificate.Day:yyyy-MM-dd}{at}.");
+        return $"The file's sensitivity of {QuantityText.Of(stated, "dB", 3)} re 1 V/Pa at {CurveHz(curve.AtHz!.Value)} lies "
+            + $"{QuantityText.Change(stated - level.LevelDb, "dB", 3)} from the certificate of {certificate.Day:yyyy-MM-dd}{at}.";
     }
+
+    private static string CurveHz(double hz) => FormattableString.Invariant($"{hz:0.##} Hz");
 
     private static Func<string, IReadOnlyList<string>> DevicesOf(Register.Register register)
     {
@@ -89,7 +92,8 @@ public static class CurveIntake
         return text =>
         {
             // A header that names an angle or a unit names no device; nor does one without a figure.
-            if (text.Length < LeastSerial || !text.Any(char.IsAsciiDigit) || !text.All(c => char.IsLetterOrDigit(c) || c is '-' or '.' or '/')) return [];
+            if (text.Length < LeastSerial || !text.Any(char.IsAsciiDigit)
+                || !text.All(c => char.IsLetterOrDigit(c) || c is '-' or '.' or '/')) return [];
             known ??= Known(register);
             return known.GetValueOrDefault(DeviceIdentity.Normal(text)) ?? [];
         };

@@ -42,7 +42,8 @@ public sealed class CurveFileTests
     [InlineData("# Corrections to be added to readings\nFrequency [Hz];Level [dB]\n250;0\n1000;-0.2\n")]
     [InlineData("Free-field correction;type A\nFrequency [Hz];Level [dB]\n250;0\n1000;-0.2\n")]
     public void A_text_above_that_speaks_of_corrections_makes_a_level_a_question(string text) =>
-        Assert.Contains("the text above the table speaks of a correction", Assert.Single(Read(text).Questions).Text, StringComparison.Ordinal);
+        Assert.Contains("the text above the table speaks of a correction", Assert.Single(Read(text).Questions).Text,
+            StringComparison.Ordinal);
 
     // 0.0500 and 0.0501 V/Pa are -26.0206 and -26.0033 dB re 1 V/Pa, recomputed with Python 3.11: 20*log10(x).
     [Theory]
@@ -59,7 +60,8 @@ public sealed class CurveFileTests
         Assert.Equal(0, curve.Curve.At(250)!.Value, 1e-9);
         Assert.Equal(0.0173, curve.Curve.At(1000)!.Value, 1e-4);
         Assert.False(reading.IsPlain);
-        Assert.Contains(reading.Notes, n => n.Contains("give levels relative to 250 Hz, where it is -26.021 dB re 1 V/Pa", StringComparison.Ordinal));
+        Assert.Contains(reading.Notes, n =>
+            n.Contains("give levels relative to 250 Hz, where it is −26.021 dB re 1 V/Pa", StringComparison.Ordinal));
         // What was stored so by an earlier release is relative too.
         Assert.Equal(0, CurveFile.Read(Stream(text), "stored").At(250)!.Value, 1e-9);
     }
@@ -75,7 +77,8 @@ public sealed class CurveFileTests
 
     [Fact]
     public void Levels_far_from_zero_are_asked() =>
-        Assert.Contains("lie about 26 dB from 0", Assert.Single(Read("Hz;Level [dB]\n250;-26\n500;-26\n1000;-26.1\n").Questions).Text, StringComparison.Ordinal);
+        Assert.Contains("lie about 26.0 dB from 0", Assert.Single(Read("Hz;Level [dB]\n250;-26\n500;-26\n1000;-26.1\n").Questions).Text,
+            StringComparison.Ordinal);
 
     [Fact]
     public void A_comma_that_may_part_thousands_is_asked_and_both_answers_are_read()
@@ -217,7 +220,8 @@ public sealed class CurveFileTests
         Assert.Equal([0.1, 0.2, 0.3], reading.Curves.Select(c => c.Curve.At(250)!.Value));
         Assert.Contains(reading.Notes, n => n.StartsWith("No device is known as 99999: column 4", StringComparison.Ordinal));
         Assert.False(reading.IsPlain);
-        Assert.Contains("several devices", Assert.Throws<SheetException>(() => CurveFile.Read(Stream(Named(text)), "c.csv")).Message, StringComparison.Ordinal);
+        Assert.Contains("several devices", Assert.Throws<SheetException>(() => CurveFile.Read(Stream(Named(text)), "c.csv")).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -263,7 +267,8 @@ public sealed class CurveFileTests
         Same(curves, CurveFile.ReadByAngle(new MemoryStream(text), "own"));
         Assert.True(CurveFile.Read(new MemoryStream(text), "own", CurveAnswers.None).IsPlain);
         Same([(null, curves[0].Item2)], CurveFile.ReadByAngle(new MemoryStream(CurveText.Write([(null, curves[0].Item2)], [])), "own"));
-        Same([(null, new([new(250, -38, null)]))], CurveFile.ReadByAngle(new MemoryStream(CurveText.Write([(null, new([new(250, -38, null)]))], [])), "own"));
+        Same([(null, new([new(250, -38, null)]))],
+            CurveFile.ReadByAngle(new MemoryStream(CurveText.Write([(null, new([new(250, -38, null)]))], [])), "own"));
     }
 
     [Theory]
@@ -286,8 +291,10 @@ public sealed class CurveFileTests
         Assert.Throws<FormatException>(() => CurveAnswers.OfMarks("comma"));
     }
 
-    private static void Same(IReadOnlyList<(double? Angle, ResponseCurve Curve)> expected, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> read) =>
-        Assert.Equal(expected.SelectMany(c => c.Curve.Points.Select(p => (c.Angle, p))), read.SelectMany(c => c.Curve.Points.Select(p => (c.AngleDeg, p))));
+    private static void Same(
+        IReadOnlyList<(double? Angle, ResponseCurve Curve)> expected, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> read) =>
+        Assert.Equal(expected.SelectMany(c => c.Curve.Points.Select(p => (c.Angle, p))),
+            read.SelectMany(c => c.Curve.Points.Select(p => (c.AngleDeg, p))));
 
     private static string Named(string text) => text.Replace("4100", "SN 4100", StringComparison.Ordinal);
 
@@ -301,13 +308,15 @@ public sealed class CurveFileTests
     private static CurveReading Read(string text, params string[] columns) =>
         CurveFile.Read(Stream(text), "c.csv", new(CurveAnswers.OfColumns(columns)));
 
-    private static CurveReading Read(string text, NumberMarks marks) => CurveFile.Read(Stream(text), "c.csv", CurveAnswers.None with { Marks = marks });
+    private static CurveReading Read(string text, NumberMarks marks) =>
+        CurveFile.Read(Stream(text), "c.csv", CurveAnswers.None with { Marks = marks });
 
     private static MemoryStream Stream(string text) => new(Encoding.UTF8.GetBytes(text));
 
     private sealed class Near(double tolerance) : IEqualityComparer<(double, double)>
     {
-        public bool Equals((double, double) x, (double, double) y) => Math.Abs(x.Item1 - y.Item1) <= tolerance && Math.Abs(x.Item2 - y.Item2) <= tolerance;
+        public bool Equals((double, double) x, (double, double) y) =>
+            Math.Abs(x.Item1 - y.Item1) <= tolerance && Math.Abs(x.Item2 - y.Item2) <= tolerance;
 
         public int GetHashCode((double, double) obj) => 0;
     }

@@ -105,7 +105,8 @@ public sealed class MessyCurveTests
         {
             var (level, expanded) = file.Truth[key];
             // Levels are written with three decimals, mV/Pa with four digits behind the mark.
-            Assert.True(Math.Abs(level - point.LevelDb) < 1e-6, string.Create(CultureInfo.InvariantCulture, $"{which}{key}: {point.LevelDb}, not {level}"));
+            Assert.True(Math.Abs(level - point.LevelDb) < 1e-6,
+                string.Create(CultureInfo.InvariantCulture, $"{which}{key}: {point.LevelDb}, not {level}"));
             Assert.True(
                 expanded is null == point.ExpandedDb is null && Math.Abs((expanded ?? 0) - (point.ExpandedDb ?? 0)) < 1e-9,
                 string.Create(CultureInfo.InvariantCulture, $"{which}{key}: U {point.ExpandedDb}, not {expanded}"));

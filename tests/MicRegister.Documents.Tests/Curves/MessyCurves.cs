@@ -11,15 +11,18 @@ namespace MicRegister.Documents.Tests.Curves;
 /// <param name="Answers">What each column is, by number from 1.</param>
 /// <param name="Marks">What its commas and points are.</param>
 internal sealed record MessyCurve(
-    string Text, byte[] Bytes, IReadOnlyDictionary<(string? Serial, double? AngleDeg, double Hz), (double LevelDb, double? ExpandedDb)> Truth,
+    string Text, byte[] Bytes, IReadOnlyDictionary<(string? Serial, double? AngleDeg, double Hz),
+        (double LevelDb, double? ExpandedDb)> Truth,
     IReadOnlyDictionary<int, string> Answers, NumberMarks Marks);
 
-/// <summary>Draws curve files by a seed: separators, marks, heads, comments, order of columns, devices, angles, corrections, phases, encodings.</summary>
+/// <summary>Draws curve files by a seed: separators, marks, heads, comments, order of columns, devices, angles, corrections, phases,
+/// encodings.</summary>
 internal sealed class MessyCurves(int seed)
 {
     private static readonly double[] Nominal =
     [
-        20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300,
+        20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000,
+            6300,
         8000, 10000, 12500, 16000, 20000,
     ];
 
@@ -39,7 +42,8 @@ internal sealed class MessyCurves(int seed)
         Other,
     }
 
-    private sealed record Drawn(Sort Sort, string Header, string Unit, string Answer, string? Serial = null, double? Angle = null, double Factor = 2);
+    private sealed record Drawn(
+        Sort Sort, string Header, string Unit, string Answer, string? Serial = null, double? Angle = null, double Factor = 2);
 
     public MessyCurve Next()
     {
@@ -65,18 +69,21 @@ internal sealed class MessyCurves(int seed)
         if (Chance(0.1)) text.AppendLine().AppendLine("printed by the laboratory");
         var whole = text.ToString();
         return new(
-            whole, Stored(whole), truth.ToDictionary(t => t.Key, t => t.Value), columns.Select((c, i) => (i, c.Answer)).ToDictionary(x => x.i + 1, x => x.Answer),
+            whole, Stored(whole), truth.ToDictionary(t => t.Key, t => t.Value),
+                columns.Select((c, i) => (i, c.Answer)).ToDictionary(x => x.i + 1, x => x.Answer),
             thousands ? NumberMarks.Thousands : NumberMarks.Decimal);
     }
 
     private List<Drawn> Columns(bool isKHz)
     {
         var unit = isKHz ? "kHz" : "Hz";
-        List<Drawn> columns = [new(Sort.Frequency, Of("Frequency", "f", "Freq.", "Frequenz", "Nominal frequency", "Fréquence", "x"), unit, isKHz ? "khz" : "hz")];
+        List<Drawn> columns = [new(
+            Sort.Frequency, Of("Frequency", "f", "Freq.", "Frequenz", "Nominal frequency", "Fréquence", "x"), unit, isKHz ? "khz" : "hz")];
         var layout = _random.Next(0, 4);
         if (layout == 0)
         {
-            foreach (var s in Serials.Take(_random.Next(2, 4))) columns.Add(new(Sort.Level, Of(s, "SN " + s, "S/N: " + s), "dB", "level", s));
+            foreach (var s in Serials.Take(_random.Next(2, 4))) columns.Add(
+                new(Sort.Level, Of(s, "SN " + s, "S/N: " + s), "dB", "level", s));
             return columns;
         }
         if (layout == 1)
@@ -84,19 +91,23 @@ internal sealed class MessyCurves(int seed)
             double[] angles = Of<double[]>([0, 30, 60, 90], [0, 90], [0, 22.5, 45]);
             var deg = Of("°", " deg", "°");
             foreach (var a in angles)
-                columns.Add(new(Sort.Level, FormattableString.Invariant($"{a}{deg}"), "dB", FormattableString.Invariant($"level:{a}"), Angle: a));
+                columns.Add(new(Sort.Level, FormattableString.Invariant($"{a}{deg}"), "dB", FormattableString.Invariant($"level:{a}"),
+                    Angle: a));
             if (Chance(0.5)) columns.Add(Uncertainty());
             return columns;
         }
         columns.Add(_random.Next(0, 6) switch
         {
-            0 => new(Sort.Correction, Of("Correction to be added", "Correction", "Korrektur", "Add to reading", "Comp"), "dB", "correction"),
+            0 => new(Sort.Correction, Of("Correction to be added", "Correction", "Korrektur", "Add to reading", "Comp"), "dB",
+                "correction"),
             1 => new(Sort.DbRePa, Of("Sensitivity", "Level", "S"), "dB re 1 V/Pa", "db-re-v/pa"),
             2 => new(Sort.Linear, Of("Sensitivity", "Empfindlichkeit", "Response"), "mV/Pa", "mv/pa"),
-            _ => new(Sort.Level, Of("Level", "Response", "Free field response", "Pegel", "Frequenzgang", "Pressure", "L", "Antwort", "Gang"), "dB", "level"),
+            _ => new(Sort.Level, Of(
+                "Level", "Response", "Free field response", "Pegel", "Frequenzgang", "Pressure", "L", "Antwort", "Gang"), "dB", "level"),
         });
         if (Chance(0.5)) columns.Add(Uncertainty());
-        if (Chance(0.35)) columns.Insert(_random.Next(2, columns.Count + 1), new(Sort.Phase, Of("Phase", "Phase", "phi", "Phasengang"), Of("deg", "°"), "phase"));
+        if (Chance(0.35)) columns.Insert(
+            _random.Next(2, columns.Count + 1), new(Sort.Phase, Of("Phase", "Phase", "phi", "Phasengang"), Of("deg", "°"), "phase"));
         if (Chance(0.2)) columns.Add(new(Sort.Other, Of("Limit +", "Tolerance", "Old curve", "Noise", "Std. dev."), "dB", "ignore"));
         return columns;
     }
@@ -105,12 +116,14 @@ internal sealed class MessyCurves(int seed)
     {
         var k = Of(1.0, 2, 2, 3);
         return new(
-            Sort.Uncertainty, k == 1 ? Of("Standard uncertainty", "u", "U (k=1)") : k == 2 ? Of("U", "U (k=2)", "Uncertainty", "Unsicherheit", "Messunsicherheit")
+            Sort.Uncertainty, k == 1 ? Of("Standard uncertainty", "u", "U (k=1)") : k == 2
+                ? Of("U", "U (k=2)", "Uncertainty", "Unsicherheit", "Messunsicherheit")
                 : Of("U (k=3)", "U, k = 3"), "dB", FormattableString.Invariant($"u:{k}"), Factor: k);
     }
 
     private string[] Row(
-        double hz, List<Drawn> columns, Dictionary<(string?, double?, double), (double, double?)> truth, double sensitivity, bool comma, bool thousands,
+        double hz, List<Drawn> columns, Dictionary<(string?, double?, double), (double, double?)> truth, double sensitivity, bool comma,
+            bool thousands,
         bool isKHz, int decimals, char separator)
     {
         var cells = new List<string>();
@@ -177,14 +190,16 @@ internal sealed class MessyCurves(int seed)
         if (way < 4)
         {
             text.AppendLine(string.Join(parted, columns.Select(c => c.Header)));
-            text.AppendLine(string.Join(parted, columns.Select(c => Of("[{0}]", "{0}", "({0})").Replace("{0}", c.Unit, StringComparison.Ordinal))));
+            text.AppendLine(string.Join(
+                parted, columns.Select(c => Of("[{0}]", "{0}", "({0})").Replace("{0}", c.Unit, StringComparison.Ordinal))));
             return;
         }
         var withUnits = way < 9;
         var form = Of(" [{0}]", " ({0})", ", {0}", " in {0}");
         if (separator == ',') columns = [.. columns.Select(c => c with { Header = c.Header.Replace(",", "", StringComparison.Ordinal) })];
         if (form[0] == ',' && separator == ',') form = " [{0}]";
-        var head = string.Join(parted, columns.Select(c => c.Header + (withUnits ? form.Replace("{0}", c.Unit, StringComparison.Ordinal) : "")));
+        var head = string.Join(
+            parted, columns.Select(c => c.Header + (withUnits ? form.Replace("{0}", c.Unit, StringComparison.Ordinal) : "")));
         text.AppendLine((Chance(0.15) && columns.TrueForAll(c => c.Header != "x") ? "# " : "") + head);
     }
 
