@@ -6,6 +6,8 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     DemoCommand.Make(),
     ServeCommand.Make(),
     ImportCommand.Make(),
+    CurveCommand.Make(),
+    CurveCommand.Digital(),
     ReadinessCommand.Make(),
     ProfilesCommand.Make(),
     ForecastCommand.Make(),

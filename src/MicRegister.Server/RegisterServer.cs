@@ -116,6 +116,7 @@ public static class RegisterServer
         TonesApi.Map(api);
         ChecksApi.Map(api);
         CurvesApi.Map(api);
+        CurveFilesApi.Map(api);
         LabelsApi.Map(api);
         FieldApi.Map(api);
         DeploymentApi.Map(api);

@@ -32,6 +32,26 @@ public static class CalibrationDecisions
         return saying.On(day, register, issued, [.. devices.Select(d => Subject.Device(register.Device(d)!.Id))]);
     }
 
+    /// <summary>Enters certificates of several devices, all of them or none.</summary>
+    /// <param name="register">The newest state.</param>
+    /// <param name="saying">Who says it.</param>
+    /// <param name="certificates">Id of a device and what its certificate states; at least one.</param>
+    /// <param name="day">Day of calibration, not after <paramref name="today"/>.</param>
+    /// <param name="today">The day it is.</param>
+    public static Result<IReadOnlyList<Fact>> IssueAll(
+        Register register, Saying saying, IReadOnlyList<(string Device, CertificateIssued Issued)> certificates, DateOnly day, DateOnly today)
+    {
+        if (certificates.Count == 0) return Saying.Invalid("A certificate is for at least one device.");
+        var facts = new List<Fact>();
+        foreach (var (device, issued) in certificates)
+        {
+            var one = Issue(register, saying, [device], day, today, issued);
+            if (one is not Result<IReadOnlyList<Fact>>.Accepted { Value: var said }) return one;
+            facts.AddRange(said);
+        }
+        return new Result<IReadOnlyList<Fact>>.Accepted(facts);
+    }
+
     /// <summary>Says what an alarm was.</summary>
     public static Result<IReadOnlyList<Fact>> Review(Register register, Saying saying, string device, string certificate, AlarmDecision decision, string reason)
     {

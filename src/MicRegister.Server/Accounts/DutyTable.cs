@@ -76,6 +76,7 @@ public static class DutyTable
         ["POST /api/tones"] = Any,
         ["POST /api/checks/work-out"] = Any,
         ["POST /api/data-sheets"] = Any,
+        ["POST /api/digital-certificates"] = Any,
 
         // Stating: the kinds of facts are looked at once more at the register's door
         ["POST /api/devices"] = Plan,
@@ -89,6 +90,7 @@ public static class DutyTable
         ["POST /api/devices/{id}/labels"] = Field | Bench | Plan,
         ["POST /api/devices/{id}/couplings"] = Bench,
         ["POST /api/certificates"] = Bench | Plan,
+        ["POST /api/curves"] = Bench | Plan,
         ["PUT /api/certificates/{fact}"] = Bench | Plan,
         ["POST /api/certificates/{fact}/reviews"] = Bench | Plan,
         ["POST /api/certificates/{fact}/choices"] = Bench | Plan,

@@ -106,13 +106,20 @@ public sealed record DeviceChecksView(double? MeanDb, double? LowerDb, double? U
 public sealed record DataSheetView(
     int Manufacturer, int Model, string Version, int Serial, int? Template, IReadOnlyList<DataSheetView.Found> Devices)
 {
+    /// <summary>Signs that the memory follows a draft with another basic block, so that none of this may be true.</summary>
+    public IReadOnlyList<string> Signs { get; init; } = [];
+
+    /// <summary>What has to be known of every memory.</summary>
+    public string Caution { get; } = DataSheetMemory.Caution;
+
     public static DataSheetView Of(Register.Register register, DataSheetMemory memory)
     {
         var serial = memory.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture);
         return new(memory.Manufacturer, memory.Model, $"{memory.VersionLetter}{memory.VersionNumber}", memory.Serial, memory.Template,
             [.. register.DeviceIds.Select(id => register.Device(id)!)
                 .Where(d => d.Serial?.Trim().TrimStart('0') == serial)
-                .Select(d => new Found(d.Id, d.Name, d.Kind))]);
+                .Select(d => new Found(d.Id, d.Name, d.Kind))])
+        { Signs = memory.Signs };
     }
 
     /// <summary>A device of the register.</summary>

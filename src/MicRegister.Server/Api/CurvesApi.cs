@@ -17,7 +17,9 @@ internal static class CurvesApi
                 Wrong(limits) ?? (Find(desk, fact, limits) is { } view ? Results.Ok(view) : None(fact)))
             .Produces<CurveView>().WithTags("certificates");
         app.MapGet("/api/certificates/{fact}/curve.{format}", (Desk desk, string fact, string format, string? limits) =>
-                Wrong(limits) ?? (Find(desk, fact, limits) is { } view ? DrawingsApi.Painted(view.Plot, format) : None(fact)))
+                Wrong(limits) ?? (Find(desk, fact, limits) is not { } view ? None(fact)
+                    : format == "csv" ? Results.Bytes(CurveText.Write(view.Curves, [$"certificate {fact}"]), "text/csv", "curve.csv")
+                    : DrawingsApi.Painted(view.Plot, format)))
             .WithTags("drawings");
         app.MapGet("/api/devices/{id}/response", (Desk desk, string id, string? limits) =>
                 Wrong(limits) ?? (desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")
@@ -62,12 +64,14 @@ public sealed record CurveView(
 
     internal Drawing Plot { get; private init; } = null!;
 
+    internal IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> Curves { get; private init; } = [];
+
     /// <summary>The view of a certificate's curve.</summary>
     /// <param name="limits">Stored words of the limits; null takes those that the device states, else class 1 of meters.</param>
     /// <returns>Null where it has none here, or it cannot be read.</returns>
     public static CurveView? Of(Desk desk, DeviceState device, DeviceCertificate certificate, string? limits = null)
     {
-        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha)?[0].Curve is not { } first) return null;
+        if (certificate.Issued.Curve is not { } sha || desk.Curves(sha) is not { } curves) return null;
         var isJudged = certificate.Issued.Quantity is "response" or "sensitivity"
             && (ResponseConformity.IsJudged(device) || ResponseTable.Find(limits) is not null);
         var table = isJudged ? ResponseView.TableOf(device, limits) : null;
@@ -78,9 +82,10 @@ public sealed record CurveView(
         var before = earlier is null ? null : desk.Curves(earlier.Issued.Curve!)?[0].Curve;
         var beside = before is null ? "" : $" beside that of {earlier!.Day:yyyy-MM-dd}";
         return Of(
-            judged?.Curve ?? first, before, reference, earlier?.Day, table, judged?.Bands ?? [],
+            judged?.Curve ?? curves[0].Curve, before, reference, earlier?.Day, table, judged?.Bands ?? [],
             $"{device.Name}: response of {certificate.Day:yyyy-MM-dd}{beside}, dB re {reference} Hz") with
         {
+            Curves = curves,
             Response = judged is null ? null : ResponseView.Of(judged),
         };
     }

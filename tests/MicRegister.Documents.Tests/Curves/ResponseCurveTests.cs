@@ -12,18 +12,29 @@ public sealed class ResponseCurveTests
     [Theory]
     [InlineData("frequency,level,uncertainty\n250,0.1,0.05\n1000,0.2,\n")]
     [InlineData("f [kHz];L [dB];U\n0,25;0,1;0,05\n1;0,2;\n")]
-    [InlineData("1000\t0.2\n250\t0.1\t0.05\n")]
+    [InlineData("1000\t0.2\n250\t0.1\t0.05\n")] // without headers, as earlier releases stored it
     public void Rows_of_frequency_level_and_uncertainty_are_read(string text) =>
         Assert.Equal([new(250, 0.1, 0.05), new(1000, 0.2, null)], Read(text).Points);
 
     [Theory]
-    [InlineData("250,0.1\nabc,1\n", "row 2: frequency 'abc'")]
-    [InlineData("250,\n", "row 1: level ''")]
-    [InlineData("250,0.1,-1\n", "row 1: uncertainty '-1': allowed is a number from 0")]
-    [InlineData("0,1\n", "row 1: frequency '0': allowed is a number from 0.1")]
-    [InlineData("250,0.1\n250,0.2\n", "states 250 Hz twice")]
-    [InlineData("Hz,0,30,60\n250,0.1,0.2,0.3\n", "row 2: more than three columns")]
+    [InlineData("Hz,dB\n250,0.1\nabc,1\n", "row 3, column 1: 'abc': allowed is a number")]
+    [InlineData("Hz,dB,U\n250,0.1,-1\n", "row 2, column 3 (uncertainty): '-1': allowed is a number from 0 to 50")]
+    [InlineData("Hz,dB,U\n250,0.1,51\n", "row 2, column 3 (uncertainty): '51': allowed is a number from 0 to 50")]
+    [InlineData("Hz,dB\n250,201\n", "row 2, column 2 (level): '201': allowed is a number from -200 to 200 dB")]
+    [InlineData("Hz,dB\n0,1\n", "row 2, column 1 (frequency): '0': allowed is a number from 0.1")]
+    [InlineData("Hz,dB\n,1\n", "holds no point")]
+    [InlineData("Hz,dB\n250,0.1\n,1\n", "row 3, column 1 (frequency): '': allowed is a number from 0.1")]
+    [InlineData("Hz,dB\n250,0.1\n250,0.2\n", "states 250 Hz twice, in rows 2 and 3")]
+    [InlineData("Hz,dB\n250,0.1\n1000,0.1\n500,0.2\n", "row 4, column 1 (frequency): '500': allowed is frequencies that rise or fall")]
+    [InlineData("Hz,dB\n250,0.1\nPhase\n500,0.2\n", "row 3: 'Phase' stands between rows of figures")]
+    [InlineData("Hz;dB\n250;0,1\n500;0.2\n", "row 2, column 2 (level): '0,1': allowed is one decimal mark")]
+    [InlineData("Hz,dB\n250,0,1\n500,0,2\n", "a comma seems to part the columns and to be the decimal mark")]
+    [InlineData("250 0.1\n500\n", "row 2: '500' is one figure alone")]
+    [InlineData("Hz dB U\n250 0.1 0.1\n500 0.1\n", "row 3: 2 figures where other rows have 3")]
+    [InlineData("Hz,0,30,60\n250,0.1,0.2,0.3\n", "What is column 2 (0.1)?")]
     [InlineData("Hz,dB\n", "holds no point")]
+    [InlineData("", "is empty")]
+    [InlineData("%PDF-1.4\n1 2\n", "is a PDF")]
     public void What_cannot_be_read_is_named_by_row_and_value(string text, string says) =>
         Assert.Contains(says, Assert.Throws<SheetException>(() => Read(text)).Message, StringComparison.Ordinal);
 
@@ -39,12 +50,12 @@ public sealed class ResponseCurveTests
     }
 
     [Theory]
-    [InlineData("Hz,0°,side,60°\n250,0,0,0\n", "row 1: header 'side': allowed is an angle such as 30°")]
-    [InlineData("Hz,0°,0 deg\n250,0,0\n", "row 1: angle of incidence '0 deg': allowed is each angle once")]
-    [InlineData("Hz,190°\n250,0\n", "row 1: angle of incidence '190°': allowed is a number from 0 to 180")]
-    [InlineData("Hz,0°,30°\n250,1,\n", "holds no point at 30°")]
-    [InlineData("Hz,0°,30°\n250,1,x\n", "row 2: level 'x': allowed is a number")]
-    [InlineData("Hz,0°,30°,U\n250,1,2,-1\n", "row 2: uncertainty '-1': allowed is a number from 0")]
+    [InlineData("Hz,0°,side,60°\n250,0,0,0\n", "header 'side' holds words that are not known")]
+    [InlineData("Hz,0°,0 deg\n250,0,0\n", "Which of columns 2, 3 is the curve?")]
+    [InlineData("Hz,190°\n250,0\n", "header '190°'")]
+    [InlineData("Hz,0°,30°\n250,1,x\n", "row 2, column 3: 'x': allowed is a number")]
+    [InlineData("Hz,0°,30°,U\n250,1,2,-1\n", "row 2, column 4 (uncertainty): '-1': allowed is a number from 0")]
+    [InlineData("Hz,0°,dB\n250,1,2\n", "some hold for an angle of incidence and others do not say")]
     public void A_table_by_angle_that_cannot_be_read_is_named_by_row_and_value(string text, string says) =>
         Assert.Contains(says, Assert.Throws<SheetException>(() => ByAngle(text)).Message, StringComparison.Ordinal);
 
@@ -88,7 +99,8 @@ public sealed class ResponseCurveTests
         Assert.Equal(2, lines.Count);
     }
 
-    private static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> ByAngle(string text) => CurveFile.ReadByAngle(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
+    private static IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)> ByAngle(string text) =>
+        CurveFile.ReadByAngle(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
 
     private static ResponseCurve Read(string text) => CurveFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)), "curve.csv");
 }

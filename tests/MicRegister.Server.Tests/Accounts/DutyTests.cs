@@ -82,7 +82,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
         // Something is worked out of what is sent, and nothing is kept.
-        ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/labels/photo"),
+        ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/digital-certificates /api/labels/photo"),
         // Enters devices, plans campaigns, takes over files.
         ("P", "POST", "/api/devices /api/devices/{id}/joins /api/imports /api/profiles/{id}/confirmations"),
         ("P", "POST", "/api/campaigns/{id}/sensitivity-rule /api/profiles/{id}/preview"),
@@ -97,7 +97,7 @@ public sealed class DutyTests
         ("FBP", "POST", "/api/facts /api/facts/{id}/annulments /api/field/facts"),
         // States calibrations and checks; calibrations also come with what is taken over, checks also from the field.
         ("B", "POST", "/api/devices/{id}/couplings"),
-        ("BP", "POST", "/api/certificates /api/certificates/{fact}/reviews /api/certificates/{fact}/choices /api/doubts/{key}/settlements"),
+        ("BP", "POST", "/api/curves /api/certificates /api/certificates/{fact}/reviews /api/certificates/{fact}/choices /api/doubts/{key}/settlements"),
         ("BP", "PUT", "/api/certificates/{fact}"),
         ("FB", "POST", "/api/checks /api/checks/again /api/campaigns/{id}/comparisons"),
         // What was recorded outdoors, or comes as a table.
