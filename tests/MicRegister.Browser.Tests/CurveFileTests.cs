@@ -1,4 +1,5 @@
 using System.Text;
+using MicRegister.Register.Calibration;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 

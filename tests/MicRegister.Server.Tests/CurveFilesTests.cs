@@ -2,6 +2,8 @@ using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Tests.DigitalCertificates;
+using MicRegister.Register.Calibration;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Server.Tests;
 

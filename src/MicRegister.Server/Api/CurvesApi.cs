@@ -1,3 +1,4 @@
+using MicRegister.Documents.Curves;
 using MicRegister.Documents.Drawings;
 using MicRegister.Metrology.ResponseLimits;
 using MicRegister.Metrology.Responses;
