@@ -301,7 +301,8 @@ public sealed class EventsApiTests
         {
             ("--event|Run 1|--covariance|--part|roof", "sensitivity and mount-and-direction"), ("--device|41001|--csv|x.csv", "--csv needs --event"),
             ("--event|Run 1|--covariance|--budget", "one of"), ("--event|Run 1|--part|sensitivity", "--part needs --covariance"),
-            ("--event|Run 1|--unit|volts", "--unit needs --covariance"), ("--event|Run 1|--covariance|--unit|pascal", "volts and full-scale"),
+            ("--event|Run 1|--unit|volts", "--unit needs --covariance"),
+            ("--event|Run 1|--covariance|--unit|pascal", "volts and full-scale"),
             ("--event|Run 1|--covariance|--station|S01", "leave --station out"), ("--event|Run 1|--csv|nowhere/at/all.csv", "--csv nowhere/at/all.csv"),
         })
         {
@@ -329,8 +330,7 @@ public sealed class EventsApiTests
     public async Task Budgets_and_covariances_leave_as_tables_and_in_the_trace()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        await Stand(server, "S01");
-        await Stand(server, "S02");
+        await server.Live.Submit([.. AtRange(server, "S01"), .. AtRange(server, "S02")], "test", Cancel);
         await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
 
         var trace = await server.Get($"/api/events/{C}.RUN-1/trace");
@@ -370,16 +370,25 @@ public sealed class EventsApiTests
         var header = budget.Split("\r\n")[0];
         Assert.EndsWith(",sensitivity-coefficient-fs,contribution-fs-db", header, StringComparison.Ordinal);
         var analysis = await server.Get($"/api/campaigns/{C}/analysis.json?event={C}.RUN-1");
-        Assert.Equal((double)applied[0]["inFullScale"]!["expandedDb"]!, (double)analysis["rows"]![0]!["expanded-uncertainty-fs-db"]!, 1e-12);
+        Assert.Equal(
+            (double)applied[0]["inFullScale"]!["expandedDb"]!, (double)analysis["rows"]![0]!["expanded-uncertainty-fs-db"]!, 1e-12);
         var bands = await server.Get($"/api/campaigns/{C}/bands.json?event={C}.RUN-1");
         Assert.All(
             bands["rows"]!.AsArray().Where(r => r!["correction-db"] is not null),
             r => Assert.True((double)r!["expanded-uncertainty-fs-db"]! > (double)r["expanded-uncertainty-db"]!));
         var mount = await server.Get($"/api/campaigns/{C}/covariance.json?event={C}.RUN-1&part=mount-and-direction");
         Assert.Equal(1 / 3.0, (double)mount["rows"]![0]!["S02"]!, 1e-12);
-        foreach (var (query, status) in new[] { ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400), ($"?event={C}.RUN-1&unit=x", 400) })
+        foreach (var (query, status) in new[]
+        {
+            ("", 422), ($"?event={C}.RUN-9", 404), ($"?event={C}.RUN-1&part=x", 400), ($"?event={C}.RUN-1&unit=x", 400),
+        })
             Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/covariance.csv{query}", Cancel)).StatusCode);
     }
+
+    // The planned chain as it stands there, at a range of 10 V; the gain of each channel has a certificate.
+    private static IEnumerable<Fact> AtRange(ServerUnderTest server, string station) => Standing(server, station)
+        .Select(f => FactText.WriteDerived(
+            new(f.Occurred, "P1", "phone-1.ABCD", f.Counter), ((ChainPlaced)f.Body) with { RangeV = 10 }, f.Subjects));
 
     private static async Task Stand(ServerUnderTest server, string station) =>
         await server.Live.Submit(Standing(server, station), "test", Cancel);

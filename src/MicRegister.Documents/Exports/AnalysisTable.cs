@@ -30,7 +30,9 @@ public static class AnalysisTable
             "The same as expanded-uncertainty-db with the sensitivity in FS/Pa: the gain of the recorder channel counts in the one or the "
                 + "other, by how the sensitivity was told. Empty where the range is not known."),
         new("coverage-factor-fs", "Coverage factor in FS/Pa", "", "k of that, for 95.45 %.") { Type = ExportType.Number },
-        new("expanded-uncertainty-sensitivity-fs-db", "U of the sensitivity in FS/Pa", "dB", "Without what mount and direction make of it."),
+        new(
+            "expanded-uncertainty-sensitivity-fs-db", "U of the sensitivity in FS/Pa", "dB",
+            "Without what mount and direction make of it."),
     ];
 
     private static readonly ExportColumn[] Columns =

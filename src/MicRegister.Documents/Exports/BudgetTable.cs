@@ -17,7 +17,8 @@ public static class BudgetTable
             "Identity of what it comes from. Rows of one source are fully correlated, whatever their station or event; all others are not."),
         new("standard-uncertainty", "Standard uncertainty", "", "Of the quantity, in the unit beside it.") { Type = ExportType.Number },
         new("unit", "Unit", "", "Unit of the quantity."),
-        new("sensitivity-coefficient", "Sensitivity coefficient", "", "Of the level in V/Pa: dB for each unit of the quantity, with its sign.")
+        new(
+            "sensitivity-coefficient", "Sensitivity coefficient", "", "Of the level in V/Pa: dB for each unit of the quantity, with its sign.")
         { Type = ExportType.Number },
         new("contribution-db", "Contribution", "dB", "Of the level in V/Pa: coefficient times standard uncertainty, with its sign."),
         new("degrees-of-freedom", "Degrees of freedom", "", "Empty where the standard uncertainty is taken as exact.")

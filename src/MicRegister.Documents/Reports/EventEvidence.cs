@@ -21,7 +21,14 @@ internal static class EventEvidence
     ];
 
     private static readonly string[] ReasonHead = ["What stands against it", "Stations", "Events"];
-    private static readonly string[] AppliedHead = ["Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U in V/Pa, dB", "Greatest U in FS/Pa, dB", "of the sensitivity in V/Pa, dB", "of mount and direction, dB", "To be added for the free field, dB", "From, Hz", "To, Hz", "Caution"];
+
+    private static readonly string[] AppliedHead =
+    [
+        "Station", "Told by", "Sensitivity applied, dB re 1 V/Pa", "Greatest U in V/Pa, dB", "Greatest U in FS/Pa, dB",
+        "of the sensitivity in V/Pa, dB", "of mount and direction, dB", "To be added for the free field, dB", "From, Hz", "To, Hz",
+        "Caution",
+    ];
+
     private static readonly string[] ReadinessHead = ["Weight", "Where", "What was found", "How it was settled"];
     private static readonly string[] FoundHead = ["What was found", "How it was settled"];
     private static readonly string[] CorrectedHead = ["What was said", "For when", "By whom", "What became of it"];

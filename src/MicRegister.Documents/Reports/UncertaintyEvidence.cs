@@ -43,7 +43,8 @@ internal static class UncertaintyEvidence
             .Select(g => Row(g.SelectMany(s => s), Evidence.Count(g.Count(), "source", "sources") + ", each of one station alone"));
 
     private static IEnumerable<IEnumerable<(string Station, BudgetOfSource Line)>> BySource(IReadOnlyList<Result> results) =>
-        results.SelectMany(r => r.Sources.Select(l => (r.Station, Line: l))).Where(l => l.Line is not { ContributionDb: 0, FullScaleContributionDb: 0 or null })
+        results.SelectMany(r => r.Sources.Select(l => (r.Station, Line: l)))
+            .Where(l => l.Line is not { ContributionDb: 0, FullScaleContributionDb: 0 or null })
             .GroupBy(l => l.Line.Source, StringComparer.Ordinal);
 
     private static List<string> Stations(IEnumerable<(string Station, BudgetOfSource Line)> lines) =>

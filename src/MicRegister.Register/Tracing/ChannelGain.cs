@@ -5,7 +5,9 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Register.Tracing;
 
-/// <summary>The gain of a chain's recorder channel on the day of an event: what stands between V/Pa and full scale/Pa beside the range.</summary>
+/// <summary>
+/// The gain of a chain's recorder channel on the day of an event: what stands between V/Pa and full scale/Pa beside the range.
+/// </summary>
 /// <param name="Term">What it adds, by its certificate or its entry; null where no channel was placed, so that 0 dB is taken.</param>
 /// <param name="Unknown">Why nothing says how well it is known; null where its certificate does.</param>
 internal sealed record ChannelGain(CheckTerm? Term, string? Unknown)
@@ -31,7 +33,9 @@ internal sealed record ChannelGain(CheckTerm? Term, string? Unknown)
                 : $"The certificate of the gain of {channel.Name} states no uncertainty");
     }
 
-    /// <summary>What must be known of it where it counts; null where it counts nowhere, or its certificate says how well it is known.</summary>
+    /// <summary>
+    /// What must be known of it where it counts; null where it counts nowhere, or where its certificate says how well it is known.
+    /// </summary>
     public string? Caution(double recordedShare, bool hasFullScale)
     {
         if (Unknown is null) return null;

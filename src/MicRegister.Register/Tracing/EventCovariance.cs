@@ -43,7 +43,8 @@ public sealed record EventCovariance(
         UncertaintyBudget.Covariance(_budgets[row].Where(IsOf(part)), _budgets[column].Where(IsOf(part)));
 
     /// <summary>What must be known of the figures.</summary>
-    public IReadOnlyList<string> Cautions => [OfWords, .. Stations.Any(HasMount) ? new[] { OfMounts } : [], .. Unknown, .. OfGains, .. Missing];
+    public IReadOnlyList<string> Cautions => 
+        [OfWords, .. Stations.Any(HasMount) ? new[] { OfMounts } : [], .. Unknown, .. OfGains, .. Missing];
 
     private IEnumerable<string> Unknown => Stations.SelectMany(s => s.Links)
         .Where(l => l.Depth > 0 && (l.Certificate?.InForce is not { } force || ResultLevel.Of(force)?.StandardUncertaintyDb is null))

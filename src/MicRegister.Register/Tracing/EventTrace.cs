@@ -119,7 +119,9 @@ public enum TraceVerdict
 /// says nothing (common practice, no source).
 /// </param>
 /// <param name="Caution">What must be known of the normalisation, of the air and of the channel's gain; null where nothing.</param>
-/// <param name="Known">Where its uncertainty comes from, in both units: how well the channel's gain is known counts where it converts.</param>
+/// <param name="Known">
+/// Where its uncertainty comes from, in both units: how well the channel's gain is known counts where it converts.
+/// </param>
 public sealed record AppliedSensitivity(
     SensitivityRule Rule, IReadOnlyList<CheckTerm> Terms, double VoltsDb, double? FullScaleDb, double NormalisationDb,
     double UsableFromHz, double UsableToHz, string? Caution, UnitBudget Known)
@@ -145,7 +147,10 @@ public sealed record AppliedSensitivity(
     /// <summary>How well it is known in full scale/Pa; null where the range is not known.</summary>
     public UnitUncertainty? InFullScale => FullScaleDb is null ? null : field ??= new(Known.In(SensitivityUnit.FullScale));
 
-    /// <summary>What is not in the uncertainty in the one or the other unit, since nothing says how well the channel's gain is known.</summary>
+    /// <summary>
+    /// What is not in the uncertainty in the one or the other unit, since nothing says how well the channel's gain is
+    /// known; otherwise null.
+    /// </summary>
     public string? GainCaution { get; init; }
 
     /// <summary>Where the uncertainty in V/Pa comes from.</summary>

@@ -58,7 +58,9 @@ public sealed record TraceView(
     /// <summary>What to apply.</summary>
     /// <param name="FullScaleTerms">What leads from V/Pa to full scale/Pa, term by term; empty where the range is not known.</param>
     /// <param name="StandardDb">Combined standard uncertainty in dB, in V/Pa; so are k, U and its parts.</param>
-    /// <param name="InFullScale">The same in full scale/Pa, where the channel's gain counts otherwise; null where the range is not known.</param>
+    /// <param name="InFullScale">
+    /// The same in full scale/Pa, where the channel's gain counts otherwise; null where the range is not known.
+    /// </param>
     public sealed record AppliedView(
         SensitivityRule Rule, double VoltsPerPascal, double VoltsDb, double? FullScalePerPascal, double? FullScaleDb,
         IReadOnlyList<CheckTerm> Terms, IReadOnlyList<CheckTerm> FullScaleTerms, double NormalisationDb, double UsableFromHz,
@@ -77,7 +79,9 @@ public sealed record TraceView(
     /// <param name="StandardDb">Combined standard uncertainty in dB.</param>
     /// <param name="CoverageFactor">k.</param>
     /// <param name="ExpandedDb">Expanded uncertainty in dB.</param>
-    /// <param name="Sensitivity">That of sensitivity and responses alone; what mount and direction make of it is the same in all units.</param>
+    /// <param name="Sensitivity">
+    /// That of sensitivity and responses alone; what mount and direction make of it is the same in all units.
+    /// </param>
     public sealed record UnitView(double StandardDb, double CoverageFactor, double ExpandedDb, PartUncertainty Sensitivity)
     {
         public static UnitView? Of(UnitUncertainty? known) => known is null

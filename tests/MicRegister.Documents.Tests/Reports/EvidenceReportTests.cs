@@ -108,7 +108,8 @@ public sealed class EvidenceReportTests
         var text = Text(Made());
 
         Assert.Contains("Where the uncertainties come from", text, StringComparison.Ordinal);
-        Assert.Contains("one insertion, assumed|2 sources, each of one station alone|0.0300 dB|0.500|0.0150|0.0150|S1", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "one insertion, assumed|2 sources, each of one station alone|0.0300 dB|0.500|0.0150|0.0150|S1", text, StringComparison.Ordinal);
         Assert.Contains(
             "Greatest U in V/Pa, dB|Greatest U in FS/Pa, dB|of the sensitivity in V/Pa, dB|of mount and direction, dB", text,
             StringComparison.Ordinal);

@@ -10,7 +10,8 @@ namespace MicRegister.Register.Tests.Tracing;
 /// <summary>
 /// How well the channel's gain is known counts where it converts between V/Pa and full scale/Pa, and nowhere else. By hand algebra
 /// (JCGM 100:2008, 5.1.3 and 5.2.2) from the invented certificates of <see cref="Heath"/>: the calibrator states u = 0.05 dB, one insertion
-/// is 0.03 dB, and the channel's gain 0.003 dB has u = 0.04 / 2 = 0.02 dB. Both checks tell one level, so that nothing changed between them.
+/// is 0.03 dB, and the channel's gain 0.003 dB has u = 0.04 / 2 = 0.02 dB. Both checks tell one level, so that
+/// nothing changed between them.
 /// </summary>
 public sealed class ChannelGainTests
 {
@@ -185,7 +186,8 @@ public sealed class ChannelGainTests
     {
         string[] chain = ["M1", "P1"];
         AppliedSensitivity Of(double? rangeV) => Heath.One(Heath.With(
-            Heath.Placed("S1", "06-02 06:00", chain, rangeV: rangeV), Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, Volts, devices: chain),
+            Heath.Placed("S1", "06-02 06:00", chain, rangeV: rangeV),
+            Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, Volts, devices: chain),
             Heath.Event("E1", "06-02 10:00", "06-02 10:01"))).Applied!;
 
         Assert.Contains(
