@@ -68,8 +68,13 @@ internal sealed class WorkedBudget
 
     public override int GetHashCode() => 0;
 
-    private static UncertaintyBudget Work(CheckRecord record) => CheckWork.BudgetOf([.. record.Check.Budget.Select(l =>
-        l.Source.StartsWith(BudgetLine.Own, StringComparison.Ordinal) ? l with { Source = $"{record.Fact}: {l.Source}" } : l)]);
+    private static UncertaintyBudget Work(CheckRecord record) => CheckWork.BudgetOf([.. record.Check.Budget.Select(l => l.Source switch
+    {
+        var own when own.StartsWith(BudgetLine.Own, StringComparison.Ordinal) => l with { Source = $"{record.Fact}: {own}" },
+        // Checks that name no meter are taken to share one; whoever reads the budget must see it.
+        CheckWork.ReadingInstrument => l with { Name = "reading instrument that nobody named, taken as one for all checks" },
+        _ => l,
+    })]);
 
     private sealed record Known(ChainChecked Check, FactId Fact, UncertaintyBudget Budget);
 }

@@ -57,6 +57,22 @@ public sealed class UncertaintyThatLeavesTests
     }
 
     [Fact]
+    public void A_meter_that_nobody_named_is_taken_as_one_for_all_checks_and_the_budget_says_so()
+    {
+        Fact[] facts = [.. Heath.Flight(-38.11, -38.11)];
+        (facts[1], facts[3]) = (ReadWith(facts[1], "06-02 06:30", null), ReadWith(facts[3], "06-02 16:00", null));
+        var unnamed = Heath.One(Heath.With(facts)).Applied!;
+        (facts[1], facts[3]) = (ReadWith(facts[1], "06-02 06:30", "V1"), ReadWith(facts[3], "06-02 16:00", "V2"));
+        var named = Heath.One(Heath.With(facts)).Applied!;
+
+        Assert.Single(unnamed.Sources, l => l.Name == "reading instrument that nobody named, taken as one for all checks");
+        // 0.05² and 2 · (0.03 / 2)², and 0.04² whole where it is one meter, half of it where there are two.
+        Assert.Equal(Math.Sqrt(0.0025 + 0.00045 + 0.0016), unnamed.StandardDb, Db);
+        Assert.Equal(2, named.Sources.Count(l => l.Name == "reading instrument"));
+        Assert.Equal(Math.Sqrt(0.0025 + 0.00045 + 0.0008), named.StandardDb, Db);
+    }
+
+    [Fact]
     public void Two_stations_that_one_calibrator_checked_share_its_certificate_whole()
     {
         var covariance = Of(Heath.With(Pair("K1", "K1")));
@@ -209,6 +225,16 @@ public sealed class UncertaintyThatLeavesTests
     }
 
     private static EventCovariance Of(Register register) => EventCovariance.Of(Tracer.Of(register, "E1")!);
+
+    // The same check read with a meter of u = 0.04 dB.
+    private static Fact ReadWith(Fact check, string at, string? meter)
+    {
+        var body = (ChainChecked)check.Body;
+        var source = meter is null ? "reading instrument" : "reading instrument " + meter;
+        BudgetLine line = new("reading instrument", source, 0.04, "dB", 1, null, UncertaintyDistribution.Normal);
+        return Heath.Said(
+            at, 3, body with { Budget = [.. body.Budget.Where(l => l.Name != line.Name), line], Meter = meter }, check.Subjects);
+    }
 
     private static Fact[] Pair(string first, string second, Register? on = null) =>
         [.. At("S1", first, on), .. At("S2", second, on), Heath.Event("E1", "06-02 10:00", "06-02 10:01")];
