@@ -52,7 +52,7 @@ public sealed partial class Column
 
     public static readonly Column Undamaged = new("undamaged", "Found undamaged", ["undamaged", "intact", "unbeschadigt"]);
     public static readonly Column Uncontaminated = new("uncontaminated", "Found uncontaminated", ["uncontaminated", "clean", "unverschmutzt"]);
-    public static readonly Column MakersData = new("makers-data", "Maker's data that are kept", ["maker's data", "makers data", "herstellerdaten"]);
+    public static readonly Column MakersData = new("makers-data", "Maker's data that are kept", ["maker s data", "makers data", "herstellerdaten"]);
 
     public static readonly Column Campaign = new("campaign", "Campaign", ["campaign", "campaign name", "kampagne"]);
     public static readonly Column FirstDay = new("first-day", "First day", ["first day", "start", "start date", "begins", "from", "beginn"]);
