@@ -89,7 +89,8 @@ public sealed record LimitKey(string Key, string Label, string Unit, double Leas
 
     /// <summary>Whether a limit is a list of words, of which those are allowed that it names.</summary>
     public static bool IsList(string key) =>
-        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule || TablesOf(key) is not null || SortOf(key) is not null;
+        key is Mounts or CalibratorClasses or ResponseTypes or CheckAir or CheckTestDay or DecisionRule
+            || TablesOf(key) is not null || SortOf(key) is not null;
 
     /// <summary>All keys but the intervals.</summary>
     public static IReadOnlyList<LimitKey> All { get; } =
