@@ -29,8 +29,8 @@ public sealed class ClassesTests
         var first = await server.Get("/api/devices/K1/class?profile=transport-1200mm");
         var stated = first["classes"]!.AsArray().Single()!;
         Assert.Equal(("calibrator-class", "1", "IEC 60942:2017", "IEC 60942:1997 1L or later", "meets", false), (
-            (string?)stated["detail"], (string?)stated["class"], (string?)stated["edition"], (string?)stated["asked"], (string?)stated["answer"],
-            (bool)stated["isOwnReading"]!));
+            (string?)stated["detail"], (string?)stated["class"], (string?)stated["edition"], (string?)stated["asked"],
+            (string?)stated["answer"], (bool)stated["isOwnReading"]!));
         Assert.StartsWith("14 CFR 36, A36.3.8.1", (string?)stated["source"], StringComparison.Ordinal);
         // 114.26 dB beside 114 dB; class 1 of IEC 60942:2017 allows 0.25 dB (table A.1).
         var level = first["limits"]!.AsArray()[0]!;
@@ -53,7 +53,8 @@ public sealed class ClassesTests
         // What is null is left out by the command.
         foreach (var (own, other) in new[] { (listed["classes"]![0]!, stated), (listed["limits"]![0]!, level) })
         {
-            foreach (var (name, value) in own.AsObject()) Assert.True(JsonNode.DeepEquals(value, other[name]), $"{name}: {value} and {other[name]}.");
+            foreach (var (name, value) in own.AsObject())
+                Assert.True(JsonNode.DeepEquals(value, other[name]), $"{name}: {value} and {other[name]}.");
         }
     }
 
@@ -65,14 +66,16 @@ public sealed class ClassesTests
 
         var (status, problem, _) = await server.Send(HttpMethod.Patch, "/api/devices/K1", new { set = Class("1L, 2017") });
         Assert.Equal(422, status);
-        Assert.StartsWith("Class of IEC 60942: '1L, 2017': IEC 60942:2017 has no class 1L", (string?)problem!["detail"], StringComparison.Ordinal);
+        const string why = "Class of IEC 60942: '1L, 2017': IEC 60942:2017 has no class 1L";
+        Assert.StartsWith(why, (string?)problem!["detail"], StringComparison.Ordinal);
 
         (status, _, _) = await server.Send(HttpMethod.Patch, "/api/devices/K1", new { set = Class("class 1, IEC 60942:2017") });
         Assert.Equal(200, status);
         Assert.Equal("2017", server.Live.Now.Device("K1")!.Text(DeviceField.CalibratorEdition));
 
         Assert.Equal(HttpStatusCode.NotFound, (await server.Client.GetAsync("/api/devices/K9/class", Cancel)).StatusCode);
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await server.Client.GetAsync("/api/devices/K1/class?profile=none", Cancel)).StatusCode);
+        var unknown = await server.Client.GetAsync("/api/devices/K1/class?profile=none", Cancel);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, unknown.StatusCode);
         using var folder = new TemporaryFolder();
         await Store(folder, [Entered("M1", 1)]);
         var (exit, _, error) = await CommandLine.Run("classes", "--profile", "none", "--data", folder.Path);
@@ -96,13 +99,14 @@ public sealed class ClassesTests
             ["frequency-hz"] = FieldValue.Of(1000),
         };
         return FactText.WriteDerived(
-            FactStamp.Imported(Occurred.Unknown, counter), new DeviceRegistered("sound-calibrator", "Maker", "Model", id, all), ["device:" + id]);
+            FactStamp.Imported(Occurred.Unknown, counter), new DeviceRegistered("sound-calibrator", "Maker", "Model", id, all),
+            ["device:" + id]);
     }
 
     private static Fact Level(string id, double levelDb, int counter) => FactText.WriteDerived(
         FactStamp.Imported(Occurred.On(new(2026, 5, 1)), counter),
         new CertificateIssued(
-            "level", null, "House", null, null, null, null, 1000, [new(AdjustmentState.AsFoundAndLeft, levelDb, "dB", 0.1, "dB", 2)], null, null,
-            null, null, null, null, null),
+            "level", null, "House", null, null, null, null, 1000, [new(AdjustmentState.AsFoundAndLeft, levelDb, "dB", 0.1, "dB", 2)], null,
+            null, null, null, null, null, null),
         ["device:" + id]);
 }

@@ -46,8 +46,8 @@ public sealed record CalibratorLimit(
     /// <param name="expanded">Expanded uncertainty at k = 2 in the same unit; null where none was stated.</param>
     /// <returns>
     /// 2017: conforms where the deviation is at most the limit and the uncertainty at most the greatest allowed. 2003: where the deviation
-    /// with the uncertainty added is at most the limit. A deviation beyond the limit itself never conforms. All else is not shown, what is no
-    /// number as well.
+    /// with the uncertainty added is at most the limit. A deviation beyond the limit itself never conforms. All else is not shown,
+    /// what is no number as well.
     /// </returns>
     public LimitVerdict Judge(double deviation, double? expanded)
     {
@@ -77,7 +77,8 @@ public sealed record CalibratorLimit(
             [Number(c[5]), Number(c[6]), Number(c[7])], [Number(c[8]), Number(c[9]), Number(c[10])], c[11]);
     }
 
-    private static double? Number(string cell) => cell.Length == 0 ? null : double.Parse(cell.TrimStart('<', '>'), CultureInfo.InvariantCulture);
+    private static double? Number(string cell) =>
+        cell.Length == 0 ? null : double.Parse(cell.TrimStart('<', '>'), CultureInfo.InvariantCulture);
 
     private sealed record Row(
         int Edition, string Quantity, string Unit, string From, string To, double?[] Limits, double?[] Expanded, string Mark)

@@ -18,7 +18,8 @@ public static class ClassOrder
     /// <exception cref="ArgumentException">Both are of different sorts of instruments.</exception>
     public static ClassVerdict Judge(StatedClass has, LeastClass least, bool isCorrectionStated)
     {
-        if (has.Sort != least.Stated.Sort) throw new ArgumentException($"A {has.Sort.Words} is not a {least.Stated.Sort.Words}.", nameof(has));
+        if (has.Sort != least.Stated.Sort)
+            throw new ArgumentException($"A {has.Sort.Words} is not a {least.Stated.Sort.Words}.", nameof(has));
         List<ClassVerdict> all = [.. has.Editions.Select(e => OfEdition(has, e, least))];
         var first = all[0];
         if (all.Exists(v => v.Answer != first.Answer))
@@ -27,7 +28,9 @@ public static class ClassOrder
                 + string.Join("; ", has.Editions.Zip(all, (e, v) => $"of {e.Text} it {Word(v.Answer)}")));
         }
         var verdict = all.Count == 1 ? first
-            : new(first.Answer, $"its edition is not stated, and of each it can be of it {Word(first.Answer)}", all.Exists(v => v.IsOwnReading));
+            : new(
+                first.Answer, $"its edition is not stated, and of each it can be of it {Word(first.Answer)}",
+                all.Exists(v => v.IsOwnReading));
         return verdict.Answer == ClassAnswer.Meets && has.Letter is { } letter && !isCorrectionStated
             ? new(ClassAnswer.Undecided, $"the letter {letter} asks for the maker's correction for static pressure, and none is stated")
             : verdict;
@@ -46,7 +49,8 @@ public static class ClassOrder
         if (least.OrLater && edition.Year > asked.Year)
             return new(ClassAnswer.Meets, $"{edition.Text} is a later edition, which the rule takes as well");
         return has.Rank < least.Stated.Rank
-            ? new(ClassAnswer.Meets, $"it is a tighter class, of {edition.Text}: own reading, since no standard compares both editions", true)
+            ? new(
+                ClassAnswer.Meets, $"it is a tighter class, of {edition.Text}: own reading, since no standard compares both editions", true)
             : new(ClassAnswer.Undecided, $"it is of {(edition.Year > asked.Year ? "a later" : "an earlier")} edition, {edition.Text}, "
                 + "and nothing says that both are equal");
     }

@@ -86,7 +86,8 @@ public static partial class ClassText
         }
         List<ClassEdition> known = [.. editions];
         var wrong = known.Count > 0 ? null
-            : $"'{text}' names no edition that is known; allowed are {sort.Allowed}; the year is that of the IEC, not of a national edition";
+            : $"'{text}' names no edition that is known; allowed are {sort.Allowed}; "
+                + "the year is that of the IEC, not of a national edition";
         return (Ordinals().Replace(rest, " "), new(known, wrong));
     }
 
@@ -108,7 +109,8 @@ public static partial class ClassText
     [GeneratedRegex(@"\bEDITION NOT STATED\b", RegexOptions.CultureInvariant)]
     private static partial Regex NotStated();
 
-    [GeneratedRegex(@"\b(?:CLASS|CL|TYPE|TYP|KLASSE|OF|EDITION|ED)\b|[.,;:()\[\]\s]+|^[\s/-]+|(?<=\s)-(?=\s|$)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"\b(?:CLASS|CL|TYPE|TYP|KLASSE|OF|EDITION|ED)\b|[.,;:()\[\]\s]+|^[\s/-]+|(?<=\s)-(?=\s|$)", RegexOptions.CultureInvariant)]
     private static partial Regex Fill();
 
     [GeneratedRegex(@"^(LS|[0-3])[\s/-]*([LCM])?$", RegexOptions.CultureInvariant)]

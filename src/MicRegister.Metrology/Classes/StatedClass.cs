@@ -25,5 +25,7 @@ public sealed record StatedClass(InstrumentSort Sort, string Name, char? Letter,
     };
 
     /// <summary>In words: class 1L of IEC 60942:1997, or class 1, edition not stated.</summary>
-    public string Text => Edition is { } e ? $"{e.Word} {Designation} of {e.Text}" : $"{Editions[0].Word} {Designation}, edition not stated";
+    public string Text => Edition is { } e
+        ? $"{e.Word} {Designation} of {e.Text}"
+        : $"{Editions[0].Word} {Designation}, edition not stated";
 }

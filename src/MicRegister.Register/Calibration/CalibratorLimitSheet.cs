@@ -26,13 +26,20 @@ public static class CalibratorLimitSheet
         if (InstrumentClasses.Of(calibrator, DeviceField.CalibratorClass, out var wrong) is not { } stated)
             return wrong is null ? [] : [ClassLimitLine.Open("class", $"its class is not one that is known: {wrong}.")];
         if (stated.Edition is not { } edition)
-            return [ClassLimitLine.Open("class", $"{stated.Text}: limits differ from edition to edition, so that none is held against it.")];
+        {
+            return
+            [
+                ClassLimitLine.Open("class", $"{stated.Text}: limits differ from edition to edition, so that none is held against it."),
+            ];
+        }
         if (!CalibratorLimit.Known.Contains(edition.Year))
             return [ClassLimitLine.Open("class", $"the limits of {edition.Text} are not known here, so that none is held against it.")];
         var nominal = calibrator.Number(DeviceField.FrequencyHz);
         var issued = certificate.Issued;
         // A calibrator of several frequencies: the certificate's own is the one that was set.
-        var hz = nominal is { } n && (issued.FrequencyHz is not { } at || Math.Abs((at / n) - 1) <= OtherFrequency) ? n : issued.FrequencyHz;
+        var hz = nominal is { } n && (issued.FrequencyHz is not { } at || Math.Abs((at / n) - 1) <= OtherFrequency)
+            ? n
+            : issued.FrequencyHz;
         if (hz is not { } set) return [ClassLimitLine.Open("class", "its nominal frequency is not known, and limits depend on it.")];
         ClassLimitLine Judged(string quantity, string what, double? deviation, double? expanded, string missing)
         {
@@ -54,14 +61,16 @@ public static class CalibratorLimitSheet
                 "the certificate states no measured frequency."),
             Judged("distortion", "its distortion is", tone?.DistortionPercent, tone?.DistortionExpandedPercent,
                 "the certificate states no distortion."),
-            Judged("fluctuation", "its level fluctuates by", tone?.FluctuationDb, null, "the certificate states no fluctuation of the level."),
+            Judged("fluctuation", "its level fluctuates by", tone?.FluctuationDb, null,
+                "the certificate states no fluctuation of the level."),
         ];
     }
 
     // The deviation in force: as left where it was adjusted.
     private static (double? Db, double? ExpandedDb, string Missing) Level(DeviceState calibrator, DeviceCertificate certificate)
     {
-        if (certificate.InForce is not { } result || ResultLevel.Of(result) is not { } level) return (null, null, "no level can be read from it.");
+        if (certificate.InForce is not { } result || ResultLevel.Of(result) is not { } level)
+            return (null, null, "no level can be read from it.");
         if (calibrator.Number(DeviceField.NominalLevelDb) is not { } nominal) return (null, null, "its nominal level is not known.");
         if (Math.Abs(level.LevelDb - nominal) > OtherLevelDb)
             return (null, null, "the certificate is of another setting than its nominal level.");
@@ -81,12 +90,14 @@ public static class CalibratorLimitSheet
 /// <param name="Limit">The limit; null where there is none.</param>
 /// <param name="Certificate">Id of the certificate; null where it was not judged.</param>
 public sealed record ClassLimitLine(
-    string Quantity, ClassLimitVerdict Verdict, string Text, double? Deviation, double? Expanded, CalibratorLimit? Limit, FactId? Certificate)
+    string Quantity, ClassLimitVerdict Verdict, string Text, double? Deviation, double? Expanded, CalibratorLimit? Limit,
+    FactId? Certificate)
 {
     /// <summary>Whether it lies within the limit and was measured too coarsely to say that the class is kept.</summary>
     public bool IsTooUncertain => Verdict == ClassLimitVerdict.NotShown && Expanded is not null;
 
-    internal static ClassLimitLine Open(string quantity, string why) => new(quantity, ClassLimitVerdict.NotJudged, why, null, null, null, null);
+    internal static ClassLimitLine Open(string quantity, string why) =>
+        new(quantity, ClassLimitVerdict.NotJudged, why, null, null, null, null);
 
     internal static ClassLimitLine Of(
         DeviceCertificate certificate, StatedClass stated, CalibratorLimit limit, string what, double deviation, double? expanded)
@@ -112,7 +123,8 @@ public sealed record ClassLimitLine(
         };
         return new(
             limit.Quantity, verdict,
-            FormattableString.Invariant($"by the certificate of {certificate.Day:yyyy-MM-dd} {what} {figure}{u}; {allowed}: {then} (limits {limit.Mark})."),
+            FormattableString.Invariant($"by the certificate of {certificate.Day:yyyy-MM-dd} {what} {figure}{u}; ")
+                + $"{allowed}: {then} (limits {limit.Mark}).",
             deviation, expanded, limit, certificate.Fact);
     }
 }

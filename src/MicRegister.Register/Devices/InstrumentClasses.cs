@@ -54,7 +54,8 @@ public static class InstrumentClasses
         if (edition is not null)
         {
             if (ClassText.Edition(sort, edition, out var why) is not { } editions) return (DeviceField.CalibratorEdition, why!);
-            if (editions.Count > 1) return (DeviceField.CalibratorEdition, $"'{edition}' can be {string.Join(" or ", editions.Select(e => e.Text))}");
+            if (editions.Count > 1)
+                return (DeviceField.CalibratorEdition, $"'{edition}' can be {string.Join(" or ", editions.Select(e => e.Text))}");
             settled[DeviceField.CalibratorEdition.Key] = Year(editions[0]);
         }
         if (text is null)
@@ -69,7 +70,8 @@ public static class InstrumentClasses
         if (edition is not null) return null;
         var before = known(DeviceField.CalibratorEdition) is { } b && ClassText.Edition(sort, b, out _) is not null ? b : null;
         var isNamed = ClassText.Read(sort, stated.Designation, out _)!.Edition is null && stated.Edition is not null;
-        if (isNamed || (before is not null && stated.Edition is not null && ClassText.Read(sort, stated.Designation, before, out _) is null))
+        if (isNamed
+            || (before is not null && stated.Edition is not null && ClassText.Read(sort, stated.Designation, before, out _) is null))
             settled[DeviceField.CalibratorEdition.Key] = Year(stated.Edition!);
         else if (before is not null && ClassText.Read(sort, stated.Designation, before, out wrong) is null)
             return (field, wrong!);

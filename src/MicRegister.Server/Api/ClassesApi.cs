@@ -46,11 +46,12 @@ public sealed record ClassView(
             if (demand is null && device.Text(field) is null) continue;
             var stated = InstrumentClasses.Of(device, field, out var wrong);
             classes.Add(new(
-                field.Key, stated?.Designation ?? device.Text(field), stated?.Edition?.Text, stated?.Text ?? wrong ?? "not known", demand?.Asked,
-                demand?.Source, demand?.Verdict.Answer, demand?.Verdict.Why, demand?.Verdict.IsOwnReading ?? false, demand?.Text));
+                field.Key, stated?.Designation ?? device.Text(field), stated?.Edition?.Text, stated?.Text ?? wrong ?? "not known",
+                demand?.Asked, demand?.Source, demand?.Verdict.Answer, demand?.Verdict.Why, demand?.Verdict.IsOwnReading ?? false, demand?.Text));
         }
         return new(device.Id, device.Name, profile.Id, classes, [.. CalibratorLimitSheet.Of(device).Select(l => new ClassLimitView(
-            l.Quantity, l.Verdict, l.Deviation, l.Expanded, l.Limit?.Limit, l.Limit?.GreatestExpanded, l.Limit?.Unit, l.Limit?.Mark, l.Text))]);
+            l.Quantity, l.Verdict, l.Deviation, l.Expanded, l.Limit?.Limit, l.Limit?.GreatestExpanded, l.Limit?.Unit, l.Limit?.Mark,
+            l.Text))]);
     }
 }
 

@@ -26,7 +26,8 @@ internal static class ClassesCommand
         var profile = new Option<string?>("--profile") { Description = $"Id of a requirement profile; otherwise {BuiltInProfiles.Usual}." };
         var command = new Command(
             "classes",
-            "Classes of calibrators, filters and meters with their editions: does each suffice for a profile, and does its certificate keep it?")
+            "Classes of calibrators, filters and meters with their editions: does each suffice for a profile, "
+                + "and does its certificate keep it?")
         { data, profile, json };
         command.SetAction((parsed, _) => CommandExit.Run(() => Task.FromResult(Run(
             CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(profile) ?? BuiltInProfiles.Usual, parsed.GetValue(json)))));

@@ -86,7 +86,8 @@ public sealed class ClassImportTests
             .Profile("own-rules")!.Limit(LimitKey.CalibratorClassLeast));
     }
 
-    private static (Register.Register Register, FileReport Report, IReadOnlyList<Fact> Facts) Imported(string text, Register.Register? onto = null)
+    private static (Register.Register Register, FileReport Report, IReadOnlyList<Fact> Facts) Imported(
+        string text, Register.Register? onto = null)
     {
         var session = new ImportSession(onto ?? Register.Register.Empty(new FactList()), new(2026, 6, 1));
         var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv", ImportMapping.None);

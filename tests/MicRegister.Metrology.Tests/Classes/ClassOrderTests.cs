@@ -3,8 +3,8 @@ using MicRegister.Metrology.Classes;
 namespace MicRegister.Metrology.Tests.Classes;
 
 /// <summary>
-/// Every pair of a class and a least one. The table was written by hand from these rules: LS (or 0 of 1988) before 1 before 2; a wider class
-/// misses; a tighter one of another edition meets (own reading, marked *); an equal one of a later edition meets where "or later" stands;
+/// Every pair of a class and a least one. The table was written by hand from these rules: LS (or 0 of 1988) before 1 before 2; a wider
+/// class misses; a tighter one of another edition meets (own reading, marked *); an equal one of a later edition meets where "or later" stands;
 /// everything else of another edition is undecided; L does not stand for a class without a letter.
 /// </summary>
 public sealed class ClassOrderTests

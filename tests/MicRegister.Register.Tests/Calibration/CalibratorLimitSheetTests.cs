@@ -28,7 +28,8 @@ public sealed class CalibratorLimitSheetTests
     [InlineData(251.75, 0.2, 2.51, 0.5, 0.07, "distortion Exceeds")]
     [InlineData(251.75, 0.2, 2.5, 0.51, 0.07, "distortion NotShown")]
     [InlineData(251.75, 0.2, 2.5, 0.5, 0.071, "fluctuation Exceeds")]
-    public void Just_beyond_a_limit_of_the_tone_it_does_not(double hz, double uHz, double distortion, double uDistortion, double db, string says) =>
+    public void Just_beyond_a_limit_of_the_tone_it_does_not(
+        double hz, double uHz, double distortion, double uDistortion, double db, string says) =>
         Assert.Equal(says, Others(Level(114, 0.1, new(hz, uHz, distortion, uDistortion, db))));
 
     [Fact]
@@ -90,7 +91,8 @@ public sealed class CalibratorLimitSheetTests
         Assert.Equal(ClassLimitVerdict.Conforms, Of(Level(114.25, 0.15, null), "1/C", null)[0].Verdict);
         var line = Of(Level(114.25, 0.16, null), "1/C", null)[0];
         Assert.Equal(ClassLimitVerdict.NotShown, line.Verdict);
-        Assert.Contains("class 1/C of IEC 60942:2003 allows 0.40 dB, U included: U is too large for it to be shown", line.Text, StringComparison.Ordinal);
+        const string says = "class 1/C of IEC 60942:2003 allows 0.40 dB, U included: U is too large for it to be shown";
+        Assert.Contains(says, line.Text, StringComparison.Ordinal);
         Assert.Contains("(limits from memory, unchecked)", line.Text, StringComparison.Ordinal);
     }
 
@@ -129,7 +131,8 @@ public sealed class CalibratorLimitSheetTests
         var bare = Device("1", "2017", null, null, null);
 
         Assert.Empty(CalibratorLimitSheet.Of(bare));
-        Assert.Contains("its nominal frequency is not known", Of(Level(114, 0.1, null) with { FrequencyHz = null }, hz: null)[0].Text, StringComparison.Ordinal);
+        var unknown = Of(Level(114, 0.1, null) with { FrequencyHz = null }, hz: null)[0].Text;
+        Assert.Contains("its nominal frequency is not known", unknown, StringComparison.Ordinal);
         Assert.Contains("its nominal level is not known", Of(Level(114, 0.1, null), nominalDb: null)[0].Text, StringComparison.Ordinal);
         Assert.Empty(CalibratorLimitSheet.Of(FactList.RegisterOf([Make.Registered("M1", "1")]).Device("M1")!));
     }
@@ -139,13 +142,15 @@ public sealed class CalibratorLimitSheetTests
     [InlineData(250.0, -0.1, null, null, null, "Its uncertainty '-0.1': allowed is a number from 0 up to 100 %.")]
     [InlineData(null, null, 101.0, null, null, "Distortion '101': allowed is a number from 0 up to 100 %.")]
     [InlineData(null, null, null, null, 11.0, "Fluctuation '11': allowed is a number from 0 up to 10 dB.")]
-    public void A_tone_that_cannot_be_is_refused(double? hz, double? uHz, double? distortion, double? uDistortion, double? db, string says) =>
+    public void A_tone_that_cannot_be_is_refused(
+        double? hz, double? uHz, double? distortion, double? uDistortion, double? db, string says) =>
         Assert.Equal(says, CalibrationDecisions.Wrong(Level(114, 0.1, new(hz, uHz, distortion, uDistortion, db)))!.Text);
 
     [Fact]
     public void Only_a_level_has_a_tone()
     {
-        Assert.Contains("only certificates of a level", CalibrationDecisions.Wrong(Make.Issued(-38) with { Tone = Tone })!.Text, StringComparison.Ordinal);
+        var wrong = CalibrationDecisions.Wrong(Make.Issued(-38) with { Tone = Tone })!.Text;
+        Assert.Contains("only certificates of a level", wrong, StringComparison.Ordinal);
         Assert.Null(CalibrationDecisions.Wrong(Level(114, 0.1, Tone)));
     }
 
@@ -159,7 +164,8 @@ public sealed class CalibratorLimitSheetTests
         Assert.Contains("""
             "tone":{"distortionPercent":0.4,"frequencyHz":250.1}
             """, text, StringComparison.Ordinal);
-        Assert.Equal(new StatedTone(250.1, null, 0.4, null, null), Assert.IsType<CertificateIssued>(FactText.ReadCanonical(with.Bytes).Body).Tone);
+        var again = Assert.IsType<CertificateIssued>(FactText.ReadCanonical(with.Bytes).Body);
+        Assert.Equal(new StatedTone(250.1, null, 0.4, null, null), again.Tone);
         var without = System.Text.Encoding.UTF8.GetString(Make.Of(Level(114, 0.1, null), "2026-05-01", "device:K1").Bytes.Span);
         Assert.DoesNotContain("tone", without, StringComparison.Ordinal);
     }
@@ -173,10 +179,12 @@ public sealed class CalibratorLimitSheetTests
         string.Join(", ", Of(issued).Where(l => l.Verdict != ClassLimitVerdict.Conforms).Select(l => $"{l.Quantity} {l.Verdict}"));
 
     private static IReadOnlyList<ClassLimitLine> Of(
-        CertificateIssued issued, string name = "1", string? edition = "2017", double? hz = 250, double? nominalDb = 114, string? law = null) =>
+        CertificateIssued issued, string name = "1", string? edition = "2017", double? hz = 250, double? nominalDb = 114,
+        string? law = null) =>
         CalibratorLimitSheet.Of(Device(name, name == "1" ? edition : null, hz, nominalDb, law, issued));
 
-    private static DeviceState Device(string name, string? edition, double? hz, double? nominalDb, string? law, CertificateIssued? issued = null)
+    private static DeviceState Device(
+        string name, string? edition, double? hz, double? nominalDb, string? law, CertificateIssued? issued = null)
     {
         List<(string, object)> details = [("calibrator-class", name)];
         if (edition is not null) details.Add(("calibrator-edition", edition));

@@ -31,7 +31,8 @@ public sealed class ClassPlacesTests
         var register = Heath.With(facts);
 
         var demand = Assert.Single(ClassDemand.Of(register.Device("K1")!, register.Profile(Heath.Rules)));
-        var findings = CampaignReadiness.Judge(register, Heath.C, Make.Day("2026-06-02"))!.Findings.Where(f => f.Rule == "calibrator-class").ToList();
+        var report = CampaignReadiness.Judge(register, Heath.C, Make.Day("2026-06-02"))!;
+        var findings = report.Findings.Where(f => f.Rule == "calibrator-class").ToList();
         var reasons = Heath.One(register).Reasons.Where(r => r.Question == "calibrator-class").ToList();
 
         Assert.Equal(answer, demand.Verdict.Answer switch
@@ -50,7 +51,12 @@ public sealed class ClassPlacesTests
         Assert.Equal((gravity, demand.Text), (finding.Gravity.ToString(), finding.Text));
         Assert.All(reasons, r => Assert.Equal(demand.Text, r.Text));
         Assert.Equal(
-            finding.Gravity switch { Gravity.Stops => TraceVerdict.NotValid, Gravity.Risks => TraceVerdict.Doubtful, _ => TraceVerdict.Valid },
+            finding.Gravity switch
+            {
+                Gravity.Stops => TraceVerdict.NotValid,
+                Gravity.Risks => TraceVerdict.Doubtful,
+                _ => TraceVerdict.Valid,
+            },
             Assert.Single(reasons.DistinctBy(r => r.Text)).Weight);
     }
 
