@@ -87,8 +87,11 @@ internal sealed class CurveColumns
     private ColumnMeaning? Meant(int i)
     {
         var header = Headers[i];
-        if (_answers.Columns.TryGetValue(i + 1, out var said)) return said with { AngleDeg = said.AngleDeg
-            ?? (said.IsCurve ? header.AngleDeg : null) };
+        if (_answers.Columns.TryGetValue(i + 1, out var said)) return said with
+        {
+            AngleDeg = said.AngleDeg
+            ?? (said.IsCurve ? header.AngleDeg : null)
+        };
         // An uncertainty that is nowhere stated still belongs to the level before it, so that no other one is taken for its own.
         if (header.Meaning?.Kind != ColumnKind.Uncertainty && _lines.Figures.All(f => CurveNumber.IsMissing(f.At(i).Text ?? "")))
             return new(ColumnKind.Ignored);

@@ -71,8 +71,14 @@ internal static partial class HeaderWords
         foreach (var text in texts) if (texts.Count == 1 || !Words(Folded(text)).All(DeviceWords.Contains)) p.Take(
             text, devicesOf, namesDevices);
         var (meaning, doubt) = p.Decide();
-        return new(meaning, doubt) { AngleDeg = p.AngleDeg, Field = p.Field, RelativeToHz = p.RelativeToHz, Serial = p.Serial,
-            Devices = p.Devices };
+        return new(meaning, doubt)
+        {
+            AngleDeg = p.AngleDeg,
+            Field = p.Field,
+            RelativeToHz = p.RelativeToHz,
+            Serial = p.Serial,
+            Devices = p.Devices
+        };
     }
 
     /// <summary>Whether lines above a table speak of corrections.</summary>

@@ -33,11 +33,11 @@ internal static class LimitSource
     /// <summary>A figure of ISO 3744:2010, 5.2, as it is commonly applied.</summary>
     public static ProfileLimit Iso(string key, double? value, string? text = null, string? more = null) =>
         new(key, value, text, $"{Iso3744}:2010, 5.2{(more is null ? "" : ": " + more)}", Memory)
-    {
-        Document = Iso3744,
-        Edition = "2010",
-        Clause = "5.2",
-    };
+        {
+            Document = Iso3744,
+            Edition = "2010",
+            Clause = "5.2",
+        };
 
     /// <summary>A figure that is the program's own.</summary>
     public static ProfileLimit Own(string key, double? value, string? text = null, string? more = null) =>

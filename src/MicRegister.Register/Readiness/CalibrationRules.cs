@@ -48,10 +48,10 @@ internal static class CalibrationRules
             $"{s.Device.Name}: its {due.Quantity} calibration is valid through {due.Due:yyyy-MM-dd} ({due.Why}); "
                 + $"it has to last through {due.Needed:yyyy-MM-dd}.{Afterwards(s, due.Limit)}{instead}",
             new Figure("days missing", due.Needed.DayNumber - due.Due.DayNumber, "d"))
-        {
-            From = due.Due.AddDays(1),
-            Basis = $"fact {due.Newest.Fact}, {due.Limit?.Key ?? due.Why}",
-        };
+    {
+        From = due.Due.AddDays(1),
+        Basis = $"fact {due.Newest.Fact}, {due.Limit?.Key ?? due.Why}",
+    };
 
     public static IEnumerable<Fault> BegunAnew(StandingDevice s)
     {

@@ -20,21 +20,26 @@ internal static class CurveCommand
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
         var file = new Argument<string>("file") { Description = "Text table of frequency and levels." };
         var column = new Option<string[]>("--column")
-        { Description = "What a column is, where its header leaves it open: 3=u, 2-31=level. Allowed: "
-            + string.Join(", ", ColumnMeaning.All.Select(a => a.Key)) + "." };
+        {
+            Description = "What a column is, where its header leaves it open: 3=u, 2-31=level. Allowed: "
+            + string.Join(", ", ColumnMeaning.All.Select(a => a.Key)) + "."
+        };
         var marks = new Option<string?>("--marks") { Description = "What 1,250 is where both are possible: decimal or thousands." };
         var device = new Option<string?>("--device") { Description = "Serial number or id of the device, where no header names one." };
         var reference = new Option<double?>(
-            "--reference-hz") { Description = "Frequency that levels are relative to; 250 Hz where nothing is said." };
+            "--reference-hz")
+        { Description = "Frequency that levels are relative to; 250 Hz where nothing is said." };
         var store = new Option<bool>("--store") { Description = "Store one response certificate a device; needs --day." };
         var day = new Option<string?>("--day") { Description = "Day of the measurement, such as 2026-05-04." };
         var field = new Option<string?>(
-            "--field") { Description = "Sound field: pressure, free-field or diffuse, where the file does not name it." };
+            "--field")
+        { Description = "Sound field: pressure, free-field or diffuse, where the file does not name it." };
         var angle = new Option<double?>("--angle") { Description = "Angle of incidence in degrees, where the file names none." };
         var laboratory = new Option<string?>("--laboratory") { Description = "Who measured." };
         var number = new Option<string?>("--number") { Description = "Number of the certificate." };
         var by = new Option<string>(
-            "--by") { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+            "--by")
+        { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
         var today = CommonOptions.Today();
         var command = new Command(
             "curve", "Read a file of response curves; what its headers leave open is asked, and answered with --column and --marks.")
