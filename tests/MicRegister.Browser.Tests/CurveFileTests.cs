@@ -32,7 +32,7 @@ public sealed class CurveFileTests : IAsyncLifetime
         await form.GetByRole(AriaRole.Button, new() { Name = "Read it so" }).ClickAsync();
 
         await Expect(form.GetByText("are taken as a response with the sign turned")).ToBeVisibleAsync();
-        await form.GetByLabel("Result", new() { Exact = true }).FillAsync("-37.946");
+        await form.GetByLabel("Result", new() { Exact = true }).FillAsync("12.655");
         await form.GetByRole(AriaRole.Button, new() { Name = "Enter a certificate" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Link, new() { Name = "curve", Exact = true })).ToBeVisibleAsync();
         var sha = _desk.Device("41001").Certificates[^1].Issued.Curve!;

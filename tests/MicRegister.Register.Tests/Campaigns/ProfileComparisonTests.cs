@@ -49,7 +49,10 @@ public sealed class ProfileComparisonTests
         Assert.Null(LimitStrictness.Find("no-such-limit"));
         // Of the others neither way is stricter, or words decide.
         Assert.Equal(
-            ["calibrator-classes", "check-test-day", "decision-rule", "gap-mm", "mounts"],
+            [
+                "calibrator-class-least", "calibrator-classes", "capsule-share", "check-air", "check-test-day", "decision-rule",
+                "filter-class-least", "gap-mm", "meter-class-least", "mounts", "response-by-angle", "response-class", "response-types",
+            ],
             LimitKey.All.Select(k => k.Key).Except(Numbers().Select(n => n.Data.Item1)).Order(StringComparer.Ordinal));
     }
 
