@@ -49,7 +49,7 @@ public sealed class EventTests
         await direction.GetByRole(AriaRole.Button, new() { Name = "State it" }).ClickAsync();
         await Expect(page.GetByText("Angle of incidence 22.5° ± 10° (from the flight track; stated for this event, this station)")).ToBeVisibleAsync();
         await Expect(page.GetByText("No response of Microphone", new() { Exact = false })).ToBeVisibleAsync();
-        await Expect(page.GetByRole(AriaRole.Columnheader, new() { Name = "U with sensitivity, dB" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Columnheader, new() { Name = "U with sensitivity in V/Pa, dB" })).ToBeVisibleAsync();
         Assert.Empty(await Accessibility.Findings(page, page.Url));
 
         Assert.Equal(0, await DeskUnderTest.WiderThanPhone(page));
