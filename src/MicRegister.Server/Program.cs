@@ -27,6 +27,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     VerifyCommand.Make(),
     ColumnsCommand.Make(),
 };
+CommonOptions.ReadNumbers(root);
 var parsed = root.Parse(args);
 if (parsed.Errors.Count == 0) return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
 foreach (var error in parsed.Errors) Console.Error.WriteLine(error.Message);

@@ -101,7 +101,8 @@ public static class RegisterServer
         app.MapStaticAssets();
         app.MapOpenApi("/api/openapi.json").AsOfNowAlone("This document is of the program, not of the register.");
         AccountApi.Map(app, options);
-        var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter);
+        var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter)
+            .AddEndpointFilterFactory(DecimalQuery.Filter);
         DevicesApi.Map(api);
         ClassesApi.Map(api);
         CertificatesApi.Map(api);

@@ -61,6 +61,7 @@ public sealed class ApiTests
     [InlineData("POST", "/api/attachments", "", 422, "1 byte to 25 MB")]
     [InlineData("POST", "/api/imports", "just,words\n", 422, "no table that is understood")]
     [InlineData("GET", "/api/devices?sort=colour", null, 422, "allowed are kind, model")]
+    [InlineData("GET", "/api/mounts?heightM=1,2", null, 422, "heightM '1,2': allowed is a number with a decimal point")]
     [InlineData("GET", "/api/devices?kind=99", null, 422, "Kind '99': allowed are microphone")]
     [InlineData("GET", "/api/facts?kind=99", null, 422, "Kind '99': allowed are ")]
     [InlineData("GET", "/api/devices?status=sleepy", null, 400, "")]

@@ -13,6 +13,18 @@ public sealed class CommandTests
     private const string Good = "Kind,Model,Serial,Date,Sensitivity [mV/Pa],U [dB]\nmic,A,101,2025-03-01,12.5,0.06\n";
     private const string Mixed = Good + "mic,A,102,2025-03-01,125,0.06\nmic,A,103,03/04/2025,12.5,0.06\n";
 
+    // A comma would group thousands: 1,2 m were 12 m.
+    [Theory]
+    [InlineData("--height-m '1,2': allowed is a number with a decimal point", "mounts", "--mount", "ground-stand", "--height-m", "1,2")]
+    [InlineData("--limit-db '0,3': allowed is a number with a decimal point", "forecast", "--on", "2026-09-12", "--limit-db", "0,3")]
+    public async Task Numbers_of_options_have_a_decimal_point(string says, params string[] args)
+    {
+        var (exit, _, error) = await CommandLine.Run(args);
+
+        Assert.Equal(2, exit);
+        Assert.Contains(says, error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_dry_run_shows_each_row_and_stores_nothing()
     {

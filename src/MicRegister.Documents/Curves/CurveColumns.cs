@@ -108,7 +108,7 @@ internal sealed class CurveColumns
         { Kind: ColumnKind.Frequency } => $"its header '{Header(i)}' does not say Hz or kHz, and its figures fit both",
         { Kind: ColumnKind.Uncertainty } =>
             $"its header '{Header(i)}' states no coverage factor, and the text above speaks of several or of a standard uncertainty",
-        _ => $"the text above the table speaks of a correction, and its header '{Header(i)}' does not",
+        _ => $"the text beside the table speaks of a correction, and its header '{Header(i)}' does not",
     };
 
     private void Ask()

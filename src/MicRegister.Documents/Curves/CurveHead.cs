@@ -34,7 +34,8 @@ internal static partial class CurveHead
     public static IEnumerable<string> Preamble(CurveLines lines, IReadOnlyList<IReadOnlyList<string>> headers)
     {
         var used = headers.SelectMany(h => h).ToHashSet(StringComparer.Ordinal);
-        return lines.Said.Concat(lines.Head.Select(h => h.Text)).Where(t => !CurveLines.Cells(t, lines.Separator).All(used.Contains));
+        return lines.Said.Concat(lines.Head.Select(h => h.Text)).Where(t => !CurveLines.Cells(t, lines.Separator).All(used.Contains))
+            .Concat(lines.Below);
     }
 
     private static string[]? Fitted(string text, char separator, int columns)

@@ -13,6 +13,9 @@ internal sealed record CurveLines(
     char Separator, IReadOnlyList<(int Row, string Text)> Head, IReadOnlyList<string> Said, IReadOnlyList<SheetRow> Figures,
     IReadOnlyList<(int Row, string Text)> After)
 {
+    /// <summary>Comments and lines of text below the figures: they name no column, and may speak of the whole.</summary>
+    public IReadOnlyList<string> Below { get; init; } = [];
+
     /// <summary>Begins a file that the program wrote itself.</summary>
     public const string Own = "MicRegister response curve, version 1";
 
@@ -60,11 +63,12 @@ internal sealed record CurveLines(
         var separator = told ?? Separators.MaxBy(s => Parts(lines, s));
         var (head, said) = (new List<(int Row, string Text)>(), new List<string>());
         var (figures, after) = (new List<SheetRow>(), new List<(int Row, string Text)>());
+        var below = new List<string>();
         foreach (var (number, text) in lines)
         {
             if (IsComment(text))
             {
-                (figures.Count == 0 ? said : []).Add(text.TrimStart(' ', '\t', '#', '/', '%', '*', '!').Trim());
+                (figures.Count == 0 ? said : below).Add(text.TrimStart(' ', '\t', '#', '/', '%', '*', '!').Trim());
                 continue;
             }
             var cells = Cells(text, separator);
@@ -93,7 +97,8 @@ internal sealed record CurveLines(
         }
         if (figures.Count == 0) throw new SheetException(
             $"{name} holds no point; rows of at least two figures are read, such as frequency and level.");
-        return new(separator, head, said, figures, after);
+        // What stands below the table may turn its signs just as well.
+        return new(separator, head, said, figures, after) { Below = [.. below, .. after.Select(a => a.Text)] };
     }
 
     // Rows of figures count most; without any, rows that hold some, so that a message can name the cell that is none.

@@ -165,7 +165,8 @@ internal sealed class CurvePoints
     // U with k = 2 in dB.
     private double? Expanded(int u, int i, int row, double value)
     {
-        if (_figures.At(row, u) is not { } stated) return null;
+        // Nothing is known without any uncertainty: 0 says that none is stated.
+        if (_figures.At(row, u) is not { } stated || stated == 0) return null;
         var meaning = Meaning(u);
         var unit = meaning.Unit;
         if (unit == "linear" && !(Meaning(i) is { Kind: ColumnKind.Sensitivity, Unit: "mV/Pa" or "V/Pa" }))
@@ -229,6 +230,8 @@ internal sealed class CurvePoints
             if (Meaning(i).Kind == ColumnKind.Ignored) _notes.Add($"Left out: {Named(i)}.");
             if (Meaning(i).Kind != ColumnKind.Uncertainty) continue;
             Missing(i, "uncertainty", "is not known there");
+            var zeros = Enumerable.Range(0, _lines.Figures.Count).Count(r => _figures.At(r, i) == 0);
+            if (zeros > 0) _notes.Add($"The uncertainty in {Named(i)} is 0 in {zeros} {(zeros == 1 ? "row" : "rows")}: it is not known there.");
             if (Meaning(i).Factor is null && _columns.StatedFactors.Count == 0 && _columns.Meanings.All(m => m!.Kind != ColumnKind.Factor))
                 _notes.Add($"No coverage factor is stated for {Named(i)}: k = 2 is taken.");
         }

@@ -254,7 +254,7 @@ internal static partial class HeaderWords
     [GeneratedRegex(@"standard\s*(measurement\s*)?uncert|standardunsicherheit|standardmessunsicherheit|incertitude[- ]type")]
     private static partial Regex StandardUncertainty();
 
-    [GeneratedRegex(@"\bk\s*(?:=|:)\s*(\d(?:[.,]\d+)?)")]
+    [GeneratedRegex(@"(?:\bk\s*(?:=|:)|\b(?:coverage factor|erweiterungsfaktor)(?: k)?\s*(?:=|:|of|is|von|ist)?)\s*(\d(?:[.,]\d+)?)")]
     private static partial Regex FactorStated();
 
     [GeneratedRegex(@"\b9[5-9](?:[.,]\d+)?\s*%|\bp\s*=\s*0?[.,]\d+")]

@@ -6,6 +6,14 @@ namespace MicRegister.Documents.Import;
 /// <summary>A table from the site as cells by row, its columns found by their names in English or German.</summary>
 internal sealed class FieldTable
 {
+    private static readonly string[] Stems =
+    [
+        "wind", "gust", "böe", "temp", "humid", "feucht", "pressure", "druck", "latitude", "longitude", "breite", "länge", "height", "höhe",
+        "altitude", "elevation", "easting", "northing", "rechtswert", "hochwert", "uncertainty", "unsicherheit", "accuracy", "genauigkeit",
+    ];
+
+    private static readonly string[] Others = ["dewpoint", "taupunkt", "battery", "batterie", "logger", "soil", "boden", "chill", "index"];
+
     private readonly IReadOnlyList<IReadOnlyList<string>> _rows;
     private readonly Dictionary<string, (int Index, string Header, string Unit)> _columns = new(StringComparer.Ordinal);
 
@@ -18,11 +26,19 @@ internal sealed class FieldTable
         {
             var (name, unit) = Parts(header);
             var column = names.FirstOrDefault(n => n.Names.Contains(name)).Column;
-            if (column is null) continue;
+            if (column is null)
+            {
+                // A gust or a height under a name that nobody knows must not be lost: others, such as rain, are left out.
+                if (Holds(Stems, name) && !Holds(Others, name))
+                    Bad.Add(new(1, header, header, $"one of {string.Join(", ", names.Select(n => n.Column))}, or another name without these words"));
+                continue;
+            }
             if (!_columns.TryAdd(column, (index, header, unit)))
                 Bad.Add(new(1, header, header, $"one column of it; {_columns[column].Header} is another"));
         }
     }
+
+    private static bool Holds(string[] words, string name) => Array.Exists(words, w => name.Contains(w, StringComparison.Ordinal));
 
     /// <summary>What is wrong, in the order in which it was found.</summary>
     public List<BadFieldRow> Bad { get; } = [];

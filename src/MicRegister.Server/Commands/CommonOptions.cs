@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using System.Globalization;
 using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
@@ -22,6 +23,17 @@ internal static class CommonOptions
 
     public static Option<string?> Dates() => new("--dates") { Description = "What 03/04/2026 means: day-first or month-first." };
 
+    /// <summary>Has numbers of a command and all under it read with a decimal point: a comma would group thousands, and 1,2 be 12.</summary>
+    public static void ReadNumbers(Command command)
+    {
+        foreach (var option in command.Options)
+        {
+            if (option is Option<double?> perhaps) perhaps.CustomParser = r => Number(r, option.Name);
+            else if (option is Option<double> number) number.CustomParser = r => Number(r, option.Name) ?? 0;
+        }
+        foreach (var under in command.Subcommands) ReadNumbers(under);
+    }
+
     public static string Folder(string? data) => data ?? Environment.GetEnvironmentVariable("MICREGISTER_DATA") ?? "register-data";
 
     public static DateOnly Day(string? text, TimeProvider time, string option = "--today") => text is null
@@ -29,6 +41,14 @@ internal static class CommonOptions
         : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
             : throw new BadUseException($"{option} {text} is no day; write it as 2026-05-04.");
+
+    private static double? Number(ArgumentResult result, string name)
+    {
+        var text = result.Tokens.Count > 0 ? result.Tokens[^1].Value : "";
+        if (double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)) return number;
+        result.AddError($"{name} '{text}': allowed is a number with a decimal point, such as 0.5.");
+        return null;
+    }
 
     public static DateOrder? Order(string? text) => text is null
         ? null

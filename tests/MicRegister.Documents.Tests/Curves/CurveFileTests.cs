@@ -17,6 +17,23 @@ public sealed class CurveFileTests
         Assert.Contains("The phase in column 3 (Phase deg) is not kept.", reading.Notes);
     }
 
+    // U of 0.3 dB with k = 3 is 0.2 dB with k = 2 (GUM, 6.2.1: U = k · u).
+    [Theory]
+    [InlineData("The coverage factor is 3.\n", "")]
+    [InlineData("# expanded uncertainty, coverage factor 3\n", "")]
+    [InlineData("", "# k = 3\n")]
+    public void A_coverage_factor_in_words_counts_above_and_below_the_table(string above, string below) => Assert.Equal(
+        0.2, Read($"{above}Hz;Level dB;U dB\n250;0;0.3\n1000;0.1;0.3\n{below}").Curves[0].Curve.Points[0].ExpandedDb!.Value, 1e-12);
+
+    [Fact]
+    public void An_uncertainty_of_0_is_none_that_is_known()
+    {
+        var reading = Read("Hz;Level dB;U dB\n250;0;0\n1000;0.1;0.2\n");
+
+        Assert.Equal([null, 0.2], reading.Curves[0].Curve.Points.Select(p => p.ExpandedDb));
+        Assert.Contains(reading.Notes, n => n.EndsWith("is 0 in 1 row: it is not known there.", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("Correction to be added")]
     [InlineData("Correction [dB]")]
@@ -40,9 +57,11 @@ public sealed class CurveFileTests
 
     [Theory]
     [InlineData("# Corrections to be added to readings\nFrequency [Hz];Level [dB]\n250;0\n1000;-0.2\n")]
+    [InlineData("Frequency [Hz];Level [dB]\n250;0\n1000;-0.2\n# Corrections to be added to the reading\n")]
+    [InlineData("Frequency [Hz];Level [dB]\n250;0\n1000;-0.2\nCorrections to be added to the reading\n")]
     [InlineData("Free-field correction;type A\nFrequency [Hz];Level [dB]\n250;0\n1000;-0.2\n")]
     public void A_text_above_that_speaks_of_corrections_makes_a_level_a_question(string text) =>
-        Assert.Contains("the text above the table speaks of a correction", Assert.Single(Read(text).Questions).Text,
+        Assert.Contains("the text beside the table speaks of a correction", Assert.Single(Read(text).Questions).Text,
             StringComparison.Ordinal);
 
     // 0.0500 and 0.0501 V/Pa are -26.0206 and -26.0033 dB re 1 V/Pa, recomputed with Python 3.11: 20*log10(x).
