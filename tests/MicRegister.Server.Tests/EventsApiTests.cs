@@ -7,7 +7,6 @@ using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Tests;
 using MicRegister.Server.Accounts;
 using MicRegister.Storage.LiteDb;
 
@@ -331,7 +330,7 @@ public sealed class EventsApiTests
     public async Task Budgets_and_covariances_leave_as_tables_and_in_the_trace()
     {
         await using var server = await ServerUnderTest.Open(withDemo: true);
-        await server.Live.Submit([.. Channel(server, "S01"), .. Channel(server, "S02")], "test", Cancel);
+        await server.Live.Submit([.. AtRange(server, "S01"), .. AtRange(server, "S02")], "test", Cancel);
         await Post(server, "event,start,stop,zone\nRun 1,2026-08-03 10:00:00,2026-08-03 10:01:00,utc\n");
 
         var trace = await server.Get($"/api/events/{C}.RUN-1/trace");
@@ -386,20 +385,10 @@ public sealed class EventsApiTests
             Assert.Equal(status, (int)(await server.Client.GetAsync($"/api/campaigns/{C}/covariance.csv{query}", Cancel)).StatusCode);
     }
 
-    // The planned chain with a recorder channel of its own, whose gain has a certificate of u = 0.04 / 2.
-    private static IEnumerable<Fact> Channel(ServerUnderTest server, string station)
-    {
-        var channel = "CHANNEL-" + station;
-        yield return Make.Registered(channel, station, "recorder-channel", ("range-v", 10));
-        yield return Make.Certificate(channel, "2026-07-01", 0.01, 0.04, "gain", "dB");
-        foreach (var fact in Standing(server, station))
-        {
-            var placed = (ChainPlaced)fact.Body;
-            yield return FactText.WriteDerived(
-                new(fact.Occurred, "P1", "phone-1.ABCD", fact.Counter), placed with { Devices = [.. placed.Devices, channel] },
-                [.. fact.Subjects, Subject.Device(channel)]);
-        }
-    }
+    // The planned chain as it stands there, at a range of 10 V; the gain of each channel has a certificate.
+    private static IEnumerable<Fact> AtRange(ServerUnderTest server, string station) => Standing(server, station)
+        .Select(f => FactText.WriteDerived(
+            new(f.Occurred, "P1", "phone-1.ABCD", f.Counter), ((ChainPlaced)f.Body) with { RangeV = 10 }, f.Subjects));
 
     private static async Task Stand(ServerUnderTest server, string station) =>
         await server.Live.Submit(Standing(server, station), "test", Cancel);
