@@ -107,7 +107,7 @@ public sealed class CurveFilesTests
     [InlineData("?store=true&day=2026-07-01&column=2=correction", Correction, "names no device that is known")]
     [InlineData("?store=true&day=2026-07-01&referenceHz=20000", TwoDevices, "the curve goes from 100 Hz to 1000 Hz")]
     [InlineData("?store=true&day=2026-07-01&field=near", TwoDevices, "Field 'near': allowed are")]
-    [InlineData("?store=true&day=2026-07-01&field=pressure", "Hz;41001 free-field dB\n250;1\n500;1\n", "the file's header says free-field")]
+    [InlineData("?store=true&day=2026-07-01&field=pressure", "Hz;41001 free-field dB\n250;1\n500;1\n", "What is column 2")]
     [InlineData("", "250\n", "holds no point")]
     public async Task What_cannot_be_taken_is_told(string query, string text, string says)
     {

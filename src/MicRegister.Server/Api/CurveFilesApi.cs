@@ -8,6 +8,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Imports;
 using MicRegister.Server.Work;
+using Microsoft.AspNetCore.Mvc;
 
 namespace MicRegister.Server.Api;
 
@@ -54,7 +55,7 @@ internal static class CurveFilesApi
     // Body: the file itself. Query: its name, column=3=u for each that is asked, marks=decimal|thousands; device where its headers name
     // none; store=true with day, and field, angle, laboratory, number of the certificate.
     private static async Task<IResult> Take(
-        HttpContext context, Desk desk, string? name, string[]? column, string? marks, string? device, double? referenceHz, bool? store,
+        HttpContext context, Desk desk, string? name, [FromQuery] string[]? column, string? marks, string? device, double? referenceHz, bool? store,
         DateOnly? day, string? field, double? angle, string? laboratory, string? number)
     {
         using var content = new MemoryStream();

@@ -42,7 +42,7 @@ public sealed class EvidenceReportTests
         Assert.Contains("20 Hz to 10000 Hz", text, StringComparison.Ordinal);
         Assert.Contains("unchecked against the current text", text, StringComparison.Ordinal);
         Assert.Contains("Figures of built-in profiles are unchecked; follow the authority's current text.", text, StringComparison.Ordinal);
-        Assert.Contains("compared the profile with the current text of its source, edition of 2026", Text(Made(Of(new ProfileConfirmed("edition of 2026", null), "2026-05-03", "profile:" + BuiltInProfiles.Usual))), StringComparison.Ordinal);
+        Assert.Contains("compared the profile with the current text of its source: compared with edition of 2026", Text(Made(Of(new ProfileConfirmed("edition of 2026", null), "2026-05-03", "profile:" + BuiltInProfiles.Usual))), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -100,7 +100,7 @@ public sealed class ProfilePageTests : PageContext
         var page = await Open();
         await page.FindComponent<LimitEntry>().InvokeAsync(() => page.FindComponent<LimitEntry>().Instance.OnAdd.InvokeAsync(LimitKey.WindMs));
         await Type(page, "Greatest wind at an event, mean", "6");
-        await page.Find($"button[aria-label='Take out: {AgeLabel}']").ClickAsync(new());
+        await page.Find($"button[aria-label='Take it out: {AgeLabel}']").ClickAsync(new());
         await Form(page).QuerySelectorAll("input")[0].ChangeAsync(new() { Value = "ours" });
         await Form(page).SubmitAsync();
         page.WaitForAssertion(() => Assert.False(Save(page).HasAttribute("disabled")));
