@@ -3,7 +3,7 @@ using MicRegister.Metrology.Classes;
 namespace MicRegister.Metrology.Tests.Classes;
 
 /// <summary>
-/// Limits of sound calibrators. 2017: IEC 60942:2017, tables 2, 4, 7 and A.1 to A.3, typed here once more from a public transcription; 2003
+/// Limits of sound calibrators. 2017: IEC 60942:2017, tables 2, 4, 7 and A.1 to A.3, typed here once more from a public copy of them; 2003
 /// from memory, unchecked.
 /// </summary>
 public sealed class CalibratorLimitTests
