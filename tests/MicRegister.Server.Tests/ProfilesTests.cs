@@ -21,7 +21,8 @@ public sealed class ProfilesTests
         Assert.Equal(("small-unmanned-flush", "array-left-out"), ((string)there["here"]!["profile"]!, (string)there["there"]!["profile"]!));
         // 0.3 dB for small unmanned aircraft, 0.5 dB for an array that was left out.
         var drift = Clause(there, "drift-db");
-        Assert.Equal(("stricter", 0.3, 0.5), ((string)drift["change"]!, (double)drift["here"]!["value"]!, (double)drift["there"]!["value"]!));
+        Assert.Equal(("stricter", 0.3, 0.5),
+            ((string)drift["change"]!, (double)drift["here"]!["value"]!, (double)drift["there"]!["value"]!));
         Assert.Equal("common practice, no source", (string)drift["here"]!["source"]!);
         Assert.Equal("looser", (string)Clause(back, "drift-db")["change"]!);
         Assert.Equal(("only-here", "only-there"), ((string)Clause(there, "mounts")["change"]!, (string)Clause(back, "mounts")["change"]!));
@@ -29,7 +30,8 @@ public sealed class ProfilesTests
         Assert.Empty((await server.Get("/api/profiles/array-left-out/compare"))["clauses"]!.AsArray());
         foreach (var (path, says) in new[]
             {
-                ("/api/profiles/nowhere/compare", "no profile nowhere"), ("/api/profiles/array-left-out/compare?with=nowhere", "no profile nowhere"),
+                ("/api/profiles/nowhere/compare", "no profile nowhere"),
+                ("/api/profiles/array-left-out/compare?with=nowhere", "no profile nowhere"),
                 ("/api/profiles/array-left-out/compare?edition=third", "allowed are built-in"),
                 ("/api/profiles/nowhere/editions", "no profile nowhere"),
             })
@@ -47,11 +49,13 @@ public sealed class ProfilesTests
         var profile = (string)(await server.Get($"/api/campaigns/{C}/readiness"))["profile"]!;
         var path = "/api/profiles/" + profile;
         Assert.Equal(ProfileState.Unchecked, (string)(await server.Get(path))["caution"]!);
-        var (confirmed, _, _) = await server.Send(HttpMethod.Post, path + "/confirmations", new { edition = "third", editionDay = "2026-01-15" });
+        var (confirmed, _, _) = await server.Send(HttpMethod.Post, path + "/confirmations",
+            new { edition = "third", editionDay = "2026-01-15" });
         Assert.Equal(200, confirmed);
         var checkedBy = (string)(await server.Get($"/api/campaigns/{C}/readiness"))["profileChecked"]!;
         Assert.StartsWith("compared with third, text of 2026-01-15, by ", checkedBy, StringComparison.Ordinal);
-        var (refused, why, _) = await server.Send(HttpMethod.Post, path + "/confirmations", new { edition = "third", digest = new string('0', 26) });
+        var (refused, why, _) = await server.Send(HttpMethod.Post, path + "/confirmations",
+            new { edition = "third", digest = new string('0', 26) });
         Assert.Equal((409, true), (refused, ((string)why!["detail"]!).Contains("changed meanwhile", StringComparison.Ordinal)));
 
         var written = (await server.Get(path))["written"]!;
@@ -69,7 +73,8 @@ public sealed class ProfilesTests
         Assert.Equal(200, (await server.Send(HttpMethod.Put, path, proposed)).Status);
 
         var after = await server.Get($"/api/campaigns/{C}/readiness");
-        Assert.Equal((Stops(after), (string)after["verdict"]!), ((int)campaign["after"]!["stops"]!, (string)campaign["after"]!["verdict"]!));
+        Assert.Equal((Stops(after), (string)after["verdict"]!),
+            ((int)campaign["after"]!["stops"]!, (string)campaign["after"]!["verdict"]!));
         Assert.NotEqual(Stops(before), Stops(after));
         Assert.Equal((false, ProfileState.Unchecked), ((bool)after["isProfileConfirmed"]!, (string)after["profileChecked"]!));
         var editions = (await server.Get(path + "/editions"))["items"]!.AsArray();
@@ -81,7 +86,8 @@ public sealed class ProfilesTests
         Assert.Equal(compared.ToJsonString(), (await server.Get(path + "/compare")).ToJsonString());
 
         // Annulled, the built-in counts again, with the confirmation that it had.
-        var (annulled, _, _) = await server.Send(HttpMethod.Post, $"/api/facts/{(string)editions[1]!["edition"]!}/annulments", new { reason = "a mistake" });
+        var (annulled, _, _) = await server.Send(HttpMethod.Post, $"/api/facts/{(string)editions[1]!["edition"]!}/annulments",
+            new { reason = "a mistake" });
         Assert.Equal(200, annulled);
         Assert.Equal(checkedBy, (string)(await server.Get($"/api/campaigns/{C}/readiness"))["profileChecked"]!);
         Assert.Equal([true, false], (await server.Get(path + "/editions"))["items"]!.AsArray().Select(e => (bool)e!["counts"]!));
@@ -107,21 +113,28 @@ public sealed class ProfilesTests
     {
         using var folder = new TemporaryFolder();
         await CommandLine.Run("demo", "--once", "--data", folder.At("data"));
-        Task<(int Exit, string Out, string Error)> Run(params string[] more) => CommandLine.Run(["profiles", .. more, "--data", folder.At("data")]);
+        Task<(int Exit, string Out, string Error)> Run(params string[] more) =>
+            CommandLine.Run(["profiles", .. more, "--data", folder.At("data")]);
 
         var (exit, list, _) = await Run();
         Assert.Equal(0, exit);
         Assert.Contains("engineering-practice: Engineering-grade practice, ", list, StringComparison.Ordinal);
         Assert.Equal(list.Split(Environment.NewLine).Length - 1, list.Split(ProfileState.Unchecked).Length - 1);
-        Assert.Contains("Greatest deviation from the certificate in use: 0.5 dB (common practice, no source", (await Run("engineering-practice")).Out, StringComparison.Ordinal);
-        Assert.Contains("built-in: came with the program, ", (await Run("engineering-practice", "--editions")).Out, StringComparison.Ordinal);
+        Assert.Contains("Greatest deviation from the certificate in use: 0.5 dB (common practice, no source",
+            (await Run("engineering-practice")).Out, StringComparison.Ordinal);
+        Assert.Contains("built-in: came with the program, ", (await Run("engineering-practice", "--editions")).Out,
+            StringComparison.Ordinal);
         var (_, compared, _) = await Run("small-unmanned-flush", "--with", "array-left-out");
-        Assert.Contains("  stricter: Greatest deviation from the certificate in use: there 0.5 dB, here 0.3 dB", compared, StringComparison.Ordinal);
+        Assert.Contains("  stricter: Greatest deviation from the certificate in use: there 0.5 dB, here 0.3 dB", compared,
+            StringComparison.Ordinal);
         Assert.Contains("  only here: Mounts allowed: there not asked, here flush-plate", compared, StringComparison.Ordinal);
         Assert.Equal(
-            "small-unmanned-flush", (string)JsonNode.Parse((await Run("small-unmanned-flush", "--with", "array-left-out", "--json")).Out)!["here"]!["profile"]!);
+            "small-unmanned-flush",
+                (string)JsonNode.Parse((await Run("small-unmanned-flush", "--with", "array-left-out",
+                "--json")).Out)!["here"]!["profile"]!);
 
-        var profile = (string)JsonNode.Parse((await CommandLine.Run("readiness", C, "--data", folder.At("data"), "--json", "--today", "2026-05-04")).Out)!["campaigns"]![0]!["profile"]!;
+        var profile = (string)JsonNode.Parse((await CommandLine.Run("readiness", C, "--data", folder.At("data"), "--json", "--today",
+            "2026-05-04")).Out)!["campaigns"]![0]!["profile"]!;
         var written = JsonNode.Parse((await Run(profile, "--json")).Out)!["written"]!;
         var file = folder.Write("proposed.json", Stricter(written).ToJsonString());
         var (done, effect, _) = await Run(profile, "--proposed", file, "--today", "2026-05-04");
@@ -129,7 +142,9 @@ public sealed class ProfilesTests
         Assert.Contains($"({C}): changes", effect, StringComparison.Ordinal);
         Assert.EndsWith("Nothing was stored." + Environment.NewLine, effect, StringComparison.Ordinal);
         Assert.True((bool)JsonNode.Parse((await Run(profile, "--proposed", file, "--today", "2026-05-04", "--json")).Out)!["isWhole"]!);
-        Assert.Contains("built-in", Assert.Single((await Run(profile, "--editions")).Out.Split(Environment.NewLine, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.Contains("built-in",
+            Assert.Single((await Run(profile, "--editions")).Out.Split(Environment.NewLine, StringSplitOptions.RemoveEmptyEntries)),
+            StringComparison.Ordinal);
 
         foreach (var (asked, says) in new (string[], string)[]
             {

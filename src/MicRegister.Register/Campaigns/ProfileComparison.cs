@@ -1,7 +1,9 @@
 namespace MicRegister.Register.Campaigns;
 
 /// <summary>What one version of requirements asks and another does not, clause by clause.</summary>
-/// <param name="Clauses">Limits in which both differ, in the order of <see cref="LimitKey.All"/>, then intervals and changes by key.</param>
+/// <param name="Clauses">
+/// Limits in which both differ, in the order of <see cref="LimitKey.All"/>, then those of kinds of devices by key.
+/// </param>
 /// <param name="Same">How many limits are the same in both, source and certainty included.</param>
 /// <param name="IsNameOther">Whether their names differ.</param>
 /// <param name="IsStatementOther">Whether what they say that they follow differs.</param>
@@ -19,7 +21,8 @@ public sealed record ProfileComparison(IReadOnlyList<ProfileClause> Clauses, int
     /// <summary>How many are what, in words that stand within a sentence.</summary>
     public string InWords => IsEmpty
         ? "both say the same"
-        : string.Join(", ", Enum.GetValues<ClauseChange>().Where(c => Count(c) > 0).Select(c => $"{Count(c)} {c.InWords}").Append($"{Same} the same"));
+        : string.Join(
+            ", ", Enum.GetValues<ClauseChange>().Where(c => Count(c) > 0).Select(c => $"{Count(c)} {c.InWords}").Append($"{Same} the same"));
 
     /// <summary>Compares two versions of requirements; comparing the other way round mirrors every clause.</summary>
     /// <param name="there">The one that is compared with.</param>
@@ -29,7 +32,8 @@ public sealed record ProfileComparison(IReadOnlyList<ProfileClause> Clauses, int
         Dictionary<string, ProfileLimit> a = ByKey(there), b = ByKey(here);
         var clauses = new List<ProfileClause>();
         var same = 0;
-        foreach (var key in a.Keys.Union(b.Keys).OrderBy(k => Order.GetValueOrDefault(k, int.MaxValue)).ThenBy(k => k, StringComparer.Ordinal))
+        var keys = a.Keys.Union(b.Keys).OrderBy(k => Order.GetValueOrDefault(k, int.MaxValue)).ThenBy(k => k, StringComparer.Ordinal);
+        foreach (var key in keys)
         {
             var (old, now) = (a.GetValueOrDefault(key), b.GetValueOrDefault(key));
             if (Change(old, now) is { } change) clauses.Add(new(key, old, now, change));
@@ -43,7 +47,7 @@ public sealed record ProfileComparison(IReadOnlyList<ProfileClause> Clauses, int
         (null, _) => ClauseChange.OnlyHere,
         (_, null) => ClauseChange.OnlyThere,
         _ => LimitStrictness.Change(there, here)
-            ?? (there.Source == here.Source && there.Certainty == here.Certainty ? null : ClauseChange.OtherSource),
+            ?? (there with { Value = here.Value, Text = here.Text } == here ? null : ClauseChange.OtherSource),
     };
 
     // The first of a key counts, as it does where limits are asked.

@@ -24,7 +24,9 @@ public sealed record ProfileEdition(string Key, ProfileWritten Written, DateOnly
     /// <summary>The last comparison of it with the text of its source; null where nobody compared it.</summary>
     public Dated<ProfileConfirmed>? Confirmed { get; init; }
 
-    /// <summary>What its limits ask, in 26 characters: keys, values, words and sources, in any order; not its name and not how sure it is.</summary>
+    /// <summary>
+    /// What its limits ask, in 26 characters: keys, values, words and sources, in any order; not its name and not how sure it is.
+    /// </summary>
     public string Digest => DigestOf(Written);
 
     /// <summary>The same of what is written.</summary>

@@ -1,3 +1,5 @@
+using MicRegister.Metrology.Classes;
+
 namespace MicRegister.Register.Campaigns;
 
 /// <summary>Which way a limit grows stricter, so that more devices, checks or events fall outside it.</summary>
@@ -15,9 +17,17 @@ public enum Strictness
     /// <summary>A list of what is allowed is stricter where words are missing from it.</summary>
     FewerWords,
 
+    /// <summary>A list of what is asked for is stricter where it has more words.</summary>
+    MoreWords,
+
     /// <summary>
-    /// Simple acceptance is the loosest rule: who is accepted by the guarded rule, or with a probability from 0.5 on, lies within the limits
-    /// (JCGM 106:2012, 8.2 and 8.3.2). Between the other two there is no order.
+    /// A tighter class of the same edition is stricter, and the same class without later editions; between editions there is no order.
+    /// </summary>
+    Class,
+
+    /// <summary>
+    /// Simple acceptance is the loosest rule: who is accepted by the guarded rule, or with a probability from 0.5 on, lies within the
+    /// limits (JCGM 106:2012, 8.2 and 8.3.2). Between the other two there is no order.
     /// </summary>
     Rule,
 }
@@ -41,23 +51,21 @@ public static class LimitStrictness
         [LimitKey.CheckSpreadDb] = Strictness.Less,
         [LimitKey.CheckSpanHours] = Strictness.Less,
         [LimitKey.CheckTestDay] = Strictness.NoOrder, // one word only: it stands there or not
+        [LimitKey.CheckIntervalMinutes] = Strictness.Less,
+        [LimitKey.CheckToEventMinutes] = Strictness.Less,
+        [LimitKey.CheckVariationDb] = Strictness.Less,
+        [LimitKey.CheckAir] = Strictness.MoreWords,
         [LimitKey.InPlaceDb] = Strictness.Less,
         [LimitKey.InPlaceHours] = Strictness.Less,
         [LimitKey.DecisionRule] = Strictness.Rule,
         [LimitKey.DecisionProbability] = Strictness.More,
         [LimitKey.CalibratorClasses] = Strictness.FewerWords,
-        [LimitKey.CalibratorClassLeast] = Strictness.NoOrder, // classes of several editions have no one order
-        [LimitKey.FilterClassLeast] = Strictness.NoOrder,
-        [LimitKey.MeterClassLeast] = Strictness.NoOrder,
-        [LimitKey.ResponseClass] = Strictness.NoOrder, // another table asks for something else
-        [LimitKey.ResponseByAngle] = Strictness.NoOrder,
+        [LimitKey.CalibratorClassLeast] = Strictness.Class,
+        [LimitKey.FilterClassLeast] = Strictness.Class,
+        [LimitKey.MeterClassLeast] = Strictness.Class,
         [LimitKey.ResponseTypes] = Strictness.FewerWords,
-        [LimitKey.CheckAir] = Strictness.NoOrder, // what has to be read: nothing is allowed by a word
-        [LimitKey.CheckIntervalMinutes] = Strictness.Less,
-        [LimitKey.CheckToEventMinutes] = Strictness.Less,
-        [LimitKey.CheckVariationDb] = Strictness.Less,
-        [LimitKey.CapsuleShare] = Strictness.NoOrder, // a place to be kept: both sides of it are wrong
-        [LimitKey.CapsuleToleranceMm] = Strictness.Less,
+        [LimitKey.ResponseClass] = Strictness.MoreWords, // all tables that it names are held against a response
+        [LimitKey.ResponseByAngle] = Strictness.MoreWords,
         [LimitKey.Mounts] = Strictness.FewerWords,
         [LimitKey.MountToleranceDb] = Strictness.Less,
         [LimitKey.PlateInspectionMonths] = Strictness.Less,
@@ -67,6 +75,8 @@ public static class LimitStrictness
         [LimitKey.FlatnessMm] = Strictness.Less,
         [LimitKey.PlateDiameterMm] = Strictness.More,
         [LimitKey.PlateThicknessMm] = Strictness.More,
+        [LimitKey.CapsuleShare] = Strictness.NoOrder, // a place to be kept
+        [LimitKey.CapsuleToleranceMm] = Strictness.Less,
         [LimitKey.LevelMarginDb] = Strictness.More,
         [LimitKey.NoiseMarginDb] = Strictness.More,
         [LimitKey.SpareShare] = Strictness.More,
@@ -109,8 +119,9 @@ public static class LimitStrictness
     public static ClauseChange? Change(ProfileLimit there, ProfileLimit here)
     {
         var strictness = Find(here.Key) ?? Strictness.NoOrder;
+        double? was = Number(there), now = Number(here);
         List<ClauseChange> changes = [];
-        if (there.Value != here.Value) changes.Add(OfNumbers(strictness, there.Value, here.Value));
+        if (was != now) changes.Add(OfNumbers(strictness, was, now));
         if (OfWords(strictness, there, here) is { } words) changes.Add(words);
         return changes switch
         {
@@ -121,6 +132,12 @@ public static class LimitStrictness
         };
     }
 
+    // Maker's data that hold until damage are looser than any number of months.
+    private static double? Number(ProfileLimit limit) => IsUntilDamaged(limit) ? double.PositiveInfinity : limit.Value;
+
+    private static bool IsUntilDamaged(ProfileLimit limit) => limit.Value is null && limit.Text?.Trim() == CertificateLimits.UntilDamaged
+        && limit.Key.StartsWith(CertificateLimits.MakersData, StringComparison.Ordinal);
+
     private static ClauseChange OfNumbers(Strictness strictness, double? there, double? here) => (strictness, there, here) switch
     {
         (Strictness.Less, { } a, { } b) => b < a ? ClauseChange.Stricter : ClauseChange.Looser,
@@ -130,31 +147,45 @@ public static class LimitStrictness
 
     private static ClauseChange? OfWords(Strictness strictness, ProfileLimit there, ProfileLimit here)
     {
-        if (strictness == Strictness.FewerWords)
+        if (strictness is Strictness.FewerWords or Strictness.MoreWords)
         {
-            HashSet<string> a = Words(there), b = Words(here);
-            return a.SetEquals(b) ? null
-                : b.IsSubsetOf(a) ? ClauseChange.Stricter
-                : a.IsSubsetOf(b) ? ClauseChange.Looser
-                : ClauseChange.Other;
+            HashSet<string> a = [.. ProfileState.WordsOf(there)], b = [.. ProfileState.WordsOf(here)];
+            if (a.SetEquals(b)) return null;
+            var isFewer = b.IsSubsetOf(a);
+            if (!isFewer && !a.IsSubsetOf(b)) return ClauseChange.Other;
+            return isFewer == (strictness == Strictness.FewerWords) ? ClauseChange.Stricter : ClauseChange.Looser;
         }
+        if (IsUntilDamaged(there) || IsUntilDamaged(here)) return null;
         string first = there.Text?.Trim() ?? "", second = here.Text?.Trim() ?? "";
         if (string.Equals(first, second, StringComparison.Ordinal)) return null;
-        // An age that is counted to the first day only is reached later.
         if (there.Value is not null && here.Value is not null && IsInterval(here.Key))
+            return Looser(Array.IndexOf(Counted, first), Array.IndexOf(Counted, second));
+        return strictness switch
         {
-            return first.Length == 0 && second == LimitKey.ToFirstDay ? ClauseChange.Looser
-                : second.Length == 0 && first == LimitKey.ToFirstDay ? ClauseChange.Stricter
-                : ClauseChange.Other;
-        }
-        if (strictness != Strictness.Rule) return ClauseChange.Other;
-        const string simple = "simple";
-        return first == simple ? ClauseChange.Stricter : second == simple ? ClauseChange.Looser : ClauseChange.Other;
+            Strictness.Rule => first == Simple ? ClauseChange.Stricter : second == Simple ? ClauseChange.Looser : ClauseChange.Other,
+            Strictness.Class => OfClasses(here.Key, first, second),
+            _ => ClauseChange.Other,
+        };
+    }
+
+    private const string Simple = "simple";
+
+    // Through the last day, to the first day, or both ways from it: each reaches further than the one before.
+    private static readonly string[] Counted = ["", LimitKey.ToFirstDay, LimitKey.AroundFirstDay];
+
+    private static ClauseChange Looser(int there, int here) =>
+        there < 0 || here < 0 ? ClauseChange.Other : here > there ? ClauseChange.Looser : ClauseChange.Stricter;
+
+    private static ClauseChange? OfClasses(string key, string there, string here)
+    {
+        if (LimitKey.SortOf(key) is not { } sort) return ClauseChange.Other;
+        if (LeastClass.Read(sort, there, out _) is not { } a || LeastClass.Read(sort, here, out _) is not { } b) return ClauseChange.Other;
+        if (a.Edition != b.Edition || a.Stated.Letter != b.Stated.Letter) return ClauseChange.Other;
+        if (a.OrLater == b.OrLater) return a.Stated.Rank == b.Stated.Rank ? null : Looser(a.Stated.Rank, b.Stated.Rank);
+        return a.Stated.Rank != b.Stated.Rank ? ClauseChange.Other : b.OrLater ? ClauseChange.Looser : ClauseChange.Stricter;
     }
 
     private static bool IsInterval(string key) =>
-        key.StartsWith(LimitKey.IntervalMonths, StringComparison.Ordinal) || key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
-
-    private static HashSet<string> Words(ProfileLimit limit) =>
-        [.. limit.Text?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? []];
+        key.StartsWith(LimitKey.IntervalMonths, StringComparison.Ordinal)
+        || key.StartsWith(LimitKey.IntervalDays, StringComparison.Ordinal);
 }

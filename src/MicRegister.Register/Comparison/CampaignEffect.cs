@@ -19,7 +19,8 @@ namespace MicRegister.Register.Comparison;
 /// <param name="Vanishing">Doubts about its devices that are raised now, and would not be.</param>
 public sealed record CampaignEffect(
     string Campaign, string Name, string? Profile, ReadinessCount? Before, ReadinessCount? After, int Events, int EventsLeft,
-    EventCount EventsBefore, EventCount EventsAfter, IReadOnlyList<ChangedEvent> Changed, IReadOnlyList<Doubt> Arising, IReadOnlyList<Doubt> Vanishing)
+    EventCount EventsBefore, EventCount EventsAfter, IReadOnlyList<ChangedEvent> Changed, IReadOnlyList<Doubt> Arising,
+    IReadOnlyList<Doubt> Vanishing)
 {
     /// <summary>Whether anything of it changes, as far as it was worked out.</summary>
     public bool IsChanged => Before != After || Changed.Count > 0 || Arising.Count > 0 || Vanishing.Count > 0;
@@ -56,7 +57,8 @@ public sealed record ReadinessCount(
             (int Count, string Word)[] stations =
                 [(Ready, "ready"), (AtRisk, "at risk"), (NotReady, "not ready"), (Undecided, "undecided")];
             var counted = string.Join(", ", stations.Where(s => s.Count > 0).Select(s => $"{s.Count} {s.Word}"));
-            return Verdict.InWords + (counted.Length > 0 ? $" (stations: {counted};" : " (") + $" findings: {Stops} stop, {Risks} risk, {Notes} note)";
+            return $"{Verdict.InWords} ({(counted.Length > 0 ? $"stations: {counted}; " : "")}"
+                + $"findings: {Stops} stop, {Risks} risk, {Notes} note)";
         }
     }
 }

@@ -23,7 +23,8 @@ public sealed class ProfileEffect
     private readonly List<CampaignWork> _campaigns;
     private int _next;
 
-    private ProfileEffect(Register before, Register after, string profile, ProfileWritten proposed, DateOnly today, Func<string, DateOnly> siteDay)
+    private ProfileEffect(
+        Register before, Register after, string profile, ProfileWritten proposed, DateOnly today, Func<string, DateOnly> siteDay)
     {
         (_before, _after, _today, _siteDay) = (before, after, today, siteDay);
         Clauses = ProfileComparison.Of(before.Profile(profile)?.Written ?? new("", "", []), proposed);
@@ -114,8 +115,8 @@ public sealed class ProfileEffect
         public void Begin(Register before, Register after, DateOnly today, Func<string, DateOnly> siteDay)
         {
             var day = siteDay(id);
-            _readiness = (
-                ReadinessCount.Of(CampaignReadiness.Judge(before, id, today, day)), ReadinessCount.Of(CampaignReadiness.Judge(after, id, today, day)));
+            ReadinessCount? Ready(Register judged) => ReadinessCount.Of(CampaignReadiness.Judge(judged, id, today, day));
+            _readiness = (Ready(before), Ready(after));
             IReadOnlyList<Doubt> was = DoubtsIn(before), now = DoubtsIn(after);
             _arising = [.. now.ExceptBy(was.Select(d => d.Key), d => d.Key)];
             _vanishing = [.. was.ExceptBy(now.Select(d => d.Key), d => d.Key)];

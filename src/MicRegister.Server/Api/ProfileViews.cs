@@ -16,8 +16,8 @@ public sealed record EditionView(
     string Digest, IReadOnlyList<ProfileLimit> Limits)
 {
     public static EditionView Of(Register.Register register, ProfileEdition e) => new(
-        e.Key, e.Written.Name, e.Written.Statement, e.Day, e.Author is { } author ? register.Person(author)?.Name ?? author : null, e.Counts, e.IsInForce,
-        e.Confirmed is not null, ProfileWords.Checked(register, e), e.Digest, e.Written.Limits);
+        e.Key, e.Written.Name, e.Written.Statement, e.Day,
+        e.Author is { } author ? register.Person(author)?.Name ?? author : null, e.Counts, e.IsInForce, e.Confirmed is not null, ProfileWords.Checked(register, e), e.Digest, e.Written.Limits);
 }
 
 /// <summary>Two versions of requirements side by side.</summary>
@@ -27,8 +27,8 @@ public sealed record EditionView(
 /// <param name="Same">How many limits are the same.</param>
 /// <param name="Text">How many clauses are what.</param>
 public sealed record ComparedProfiles(
-    ComparedProfiles.Side Here, ComparedProfiles.Side There, IReadOnlyList<ProfileClause> Clauses, int Same, bool IsNameOther, bool IsStatementOther,
-    string Text)
+    ComparedProfiles.Side Here, ComparedProfiles.Side There, IReadOnlyList<ProfileClause> Clauses, int Same, bool IsNameOther,
+    bool IsStatementOther, string Text)
 {
     /// <summary>One of both.</summary>
     public sealed record Side(string Profile, string Edition, string Name, DateOnly? Day, bool IsConfirmed, string Checked);
@@ -64,11 +64,12 @@ public sealed record ComparedProfiles(
         }
         var compared = ProfileComparison.Of(b.Written, a.Written);
         return new(
-            SideOf(register, here, a), SideOf(register, other, b), compared.Clauses, compared.Same, compared.IsNameOther, compared.IsStatementOther,
-            compared.InWords);
+            SideOf(register, here, a), SideOf(register, other, b), compared.Clauses, compared.Same, compared.IsNameOther,
+            compared.IsStatementOther, compared.InWords);
     }
 
-    private static ProfileEdition? InForce(Register.Register register, string id) => register.ProfileEditions(id).FirstOrDefault(e => e.IsInForce);
+    private static ProfileEdition? InForce(Register.Register register, string id) =>
+        register.ProfileEditions(id).FirstOrDefault(e => e.IsInForce);
 
     private static Side SideOf(Register.Register register, string id, ProfileEdition e) =>
         new(id, e.Key, e.Written.Name, e.Day, e.Confirmed is not null, ProfileWords.Checked(register, e));
@@ -80,12 +81,14 @@ public sealed record ComparedProfiles(
 /// <param name="EventsLeft">How many events were not.</param>
 /// <param name="Clauses">In which clauses it differs from what counts.</param>
 public sealed record EffectView(
-    bool IsWhole, int CampaignsLeft, int Events, int EventsLeft, IReadOnlyList<ProfileClause> Clauses, IReadOnlyList<EffectView.Campaign> Campaigns)
+    bool IsWhole, int CampaignsLeft, int Events, int EventsLeft, IReadOnlyList<ProfileClause> Clauses,
+    IReadOnlyList<EffectView.Campaign> Campaigns)
 {
     public static EffectView Of(ProfileEffect e)
     {
         var campaigns = e.Campaigns;
-        return new(e.IsWhole, e.CampaignCount - campaigns.Count, e.Events, e.EventsLeft, e.Clauses.Clauses, [.. campaigns.Select(Campaign.Of)]);
+        return new(
+            e.IsWhole, e.CampaignCount - campaigns.Count, e.Events, e.EventsLeft, e.Clauses.Clauses, [.. campaigns.Select(Campaign.Of)]);
     }
 
     /// <summary>One campaign that is judged by it.</summary>
@@ -103,7 +106,8 @@ public sealed record EffectView(
         public static Campaign Of(CampaignEffect c) => new(
             c.Campaign, c.Name, c.Profile, c.IsChanged, c.Before, c.After, c.Events, c.EventsLeft, c.EventsBefore, c.EventsAfter,
             [.. c.Changed.Select(e => new Event(
-                e.Id, e.Name, DateTimeOffset.FromUnixTimeMilliseconds(e.StartMs), e.Before.Verdict, e.After.Verdict, e.Before.InWords, e.After.InWords))],
+                e.Id, e.Name, DateTimeOffset.FromUnixTimeMilliseconds(e.StartMs), e.Before.Verdict, e.After.Verdict, e.Before.InWords,
+                e.After.InWords))],
             [.. c.Arising.Select(DoubtView.Of)], [.. c.Vanishing.Select(DoubtView.Of)]);
     }
 

@@ -20,9 +20,10 @@ internal static class ProfilesApi
         profiles.MapGet("/{id}", (HttpContext c, Desk desk, string id) => desk.Now.Profile(id) is { } profile
             ? Answers.Read(c, Desk.Tag(desk.Now.Version(Subject.Profile(id))), () => Results.Ok(profile))
             : Missing(id)).Produces<ProfileState>();
-        profiles.MapGet("/{id}/editions", (Desk desk, string id, int? offset, int? limit) => desk.Now.ProfileEditions(id) is { Count: > 0 } all
-            ? Answers.Paged(all, offset, limit, e => EditionView.Of(desk.Now, e))
-            : Missing(id)).Produces<Page<EditionView>>();
+        profiles.MapGet("/{id}/editions", (Desk desk, string id, int? offset, int? limit) =>
+            desk.Now.ProfileEditions(id) is { Count: > 0 } all
+                ? Answers.Paged(all, offset, limit, e => EditionView.Of(desk.Now, e))
+                : Missing(id)).Produces<Page<EditionView>>();
         profiles.MapGet("/{id}/compare", Compare).Produces<ComparedProfiles>();
         profiles.MapPost("/{id}/preview", Preview).Produces<EffectView>();
         profiles.MapPut("/{id}", (HttpContext c, Desk desk, string id, ProfileWritten body) => Answers.Submit(
@@ -35,9 +36,11 @@ internal static class ProfilesApi
     private static IResult Compare(Desk desk, string id, string? with, string? edition) =>
         ComparedProfiles.Of(desk.Now, id, with, edition, out var wrong) is { } compared ? Results.Ok(compared) : Answers.NotFound(wrong!);
 
-    private static async Task<IResult> Preview(HttpContext context, Desk desk, TimeProvider time, string id, ProfileWritten body, int? seconds)
+    private static async Task<IResult> Preview(
+        HttpContext context, Desk desk, TimeProvider time, string id, ProfileWritten body, int? seconds)
     {
-        if (seconds is < 1 or > MostSeconds) return Answers.Invalid($"Seconds '{seconds}': allowed is a whole number from 1 to {MostSeconds}.");
+        if (seconds is < 1 or > MostSeconds)
+            return Answers.Invalid($"Seconds '{seconds}': allowed is a whole number from 1 to {MostSeconds}.");
         try
         {
             switch (ProfileTrial.Begin(desk, desk.Now, Desk.Speaker(context).Person, id, body))

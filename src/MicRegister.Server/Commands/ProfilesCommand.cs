@@ -12,14 +12,15 @@ using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
-/// <summary>Lists requirement profiles, sets two versions side by side, and says what another version would change; stores nothing.</summary>
+/// <summary>Lists requirement profiles, compares versions, and says what another version would change; stores nothing.</summary>
 internal static class ProfilesCommand
 {
     private static readonly TimeSpan Between = TimeSpan.FromSeconds(1);
 
     public static Command Make()
     {
-        var id = new Argument<string?>("profile") { Description = "Id of a profile; all are listed when left out.", Arity = ArgumentArity.ZeroOrOne };
+        var id = new Argument<string?>("profile")
+        { Description = "Id of a profile; all are listed when left out.", Arity = ArgumentArity.ZeroOrOne };
         var (data, json, today) = (CommonOptions.Data(), CommonOptions.Json(), CommonOptions.Today());
         var editions = new Option<bool>("--editions") { Description = "List its editions, the built-in one first." };
         var with = new Option<string?>("--with") { Description = "Id of another profile to compare it with, clause by clause." };
@@ -61,7 +62,11 @@ internal static class ProfilesCommand
     {
         List<ProfileState> all = [.. register.ProfileIds.Select(p => register.Profile(p)!)];
         if (asJson) Console.WriteLine(ApiJson.Text(all));
-        else foreach (var p in all) Console.WriteLine($"{p.Id}: {p.Written.Name}, {p.Written.Limits.Count} limits, {ProfileWords.Checked(register, p)}");
+        else
+        {
+            foreach (var p in all)
+                Console.WriteLine($"{p.Id}: {p.Written.Name}, {p.Written.Limits.Count} limits, {ProfileWords.Checked(register, p)}");
+        }
         return CommandExit.Good;
     }
 
@@ -74,7 +79,8 @@ internal static class ProfilesCommand
         }
         Console.WriteLine($"{p.Written.Name}: {ProfileWords.Checked(register, p)}");
         Console.WriteLine(p.Written.Statement);
-        foreach (var l in p.Written.Limits) Console.WriteLine($"  {LimitKey.Find(l.Key)?.Label ?? l.Key}: {l.InWords} ({l.Source}; {l.Certainty})");
+        foreach (var l in p.Written.Limits)
+            Console.WriteLine($"  {LimitKey.Find(l.Key)?.Label ?? l.Key}: {l.InWords} ({l.Source}; {l.Certainty})");
         return CommandExit.Good;
     }
 
@@ -87,8 +93,8 @@ internal static class ProfilesCommand
             foreach (var e in all)
             {
                 var written = e.Day is { } day ? $"{day:yyyy-MM-dd} by {e.By}" : "came with the program";
-                Console.WriteLine(
-                    $"{e.Edition}: {written}, {e.Limits.Count} limits, {e.Checked}{(e.IsInForce ? "; it counts now" : e.Counts ? "" : "; annulled or replaced")}");
+                var stands = e.IsInForce ? "; it counts now" : e.Counts ? "" : "; annulled or replaced";
+                Console.WriteLine($"{e.Edition}: {written}, {e.Limits.Count} limits, {e.Checked}{stands}");
             }
         }
         return CommandExit.Good;
@@ -121,7 +127,8 @@ internal static class ProfilesCommand
 
     private static string Origin(ProfileLimit? limit) => limit is null ? "none" : $"{limit.Source}, {limit.Certainty}";
 
-    private static int Effect(Register.Register register, string id, ProfileWritten proposed, string? todayText, bool asJson, CancellationToken cancel)
+    private static int Effect(
+        Register.Register register, string id, ProfileWritten proposed, string? todayText, bool asJson, CancellationToken cancel)
     {
         var (time, today) = (TimeProvider.System, CommonOptions.Day(todayText, TimeProvider.System));
         // At this time of that day: a bare day would count from its begin, before what was written on it.
@@ -151,13 +158,15 @@ internal static class ProfilesCommand
         {
             Console.WriteLine($"{c.Name} ({c.Id}): {(c.IsChanged ? "changes" : "stays as it is")}");
             Console.WriteLine($"  readiness: {c.Before?.InWords ?? "no plan"} -> {c.After?.InWords ?? "no plan"}");
-            Console.WriteLine($"  events: {c.EventsBefore.InWords} -> {c.EventsAfter.InWords}{(c.EventsLeft > 0 ? $"; {c.EventsLeft} of {c.Events} were not worked out" : "")}");
+            var left = c.EventsLeft > 0 ? $"; {c.EventsLeft} of {c.Events} were not worked out" : "";
+            Console.WriteLine($"  events: {c.EventsBefore.InWords} -> {c.EventsAfter.InWords}{left}");
             foreach (var e in c.Changed) Console.WriteLine($"  event {e.Id}: {e.StationsBefore} -> {e.StationsAfter}");
             foreach (var d in c.Arising) Console.WriteLine($"  doubt arises: {d.Text}");
             foreach (var d in c.Vanishing) Console.WriteLine($"  doubt vanishes: {d.Text}");
         }
         if (view.Campaigns.Count == 0) Console.WriteLine("No campaign is judged by it.");
-        if (!view.IsWhole) Console.WriteLine($"Stopped: {view.CampaignsLeft} campaigns and {view.EventsLeft} of {view.Events} events were not worked out.");
+        if (!view.IsWhole)
+            Console.WriteLine($"Stopped: {view.CampaignsLeft} campaigns and {view.EventsLeft} of {view.Events} events were not worked out.");
         Console.WriteLine("Nothing was stored.");
     }
 

@@ -11,7 +11,8 @@ internal static class ProfileTrial
     private static readonly SemaphoreSlim Turns = new(1);
 
     /// <summary>Begins with the register of the desk, or says why the profile cannot be written.</summary>
-    public static Result<ProfileEffect> Begin(Desk desk, Register.Register register, string person, string profile, ProfileWritten proposed) =>
+    public static Result<ProfileEffect> Begin(
+        Desk desk, Register.Register register, string person, string profile, ProfileWritten proposed) =>
         ProfileEffect.Begin(register, desk.Say(person), profile, proposed, desk.Today, id => desk.SiteDay(register, id));
 
     /// <summary>Works on until all is done, the time is over, or the caller has enough.</summary>
@@ -20,7 +21,8 @@ internal static class ProfileTrial
     /// <param name="most">How long at most; what is left then stays countable in the effect.</param>
     /// <param name="seen">Asked now and then whether to go on; for whoever shows how far it is.</param>
     /// <param name="cancel">Gives up.</param>
-    public static async Task WorkOn(ProfileEffect effect, TimeProvider time, TimeSpan most, Func<Task<bool>>? seen, CancellationToken cancel)
+    public static async Task WorkOn(
+        ProfileEffect effect, TimeProvider time, TimeSpan most, Func<Task<bool>>? seen, CancellationToken cancel)
     {
         await Turns.WaitAsync(cancel);
         try

@@ -6,7 +6,12 @@ namespace MicRegister.Register.Tests.Campaigns;
 public sealed class ProfileComparisonTests
 {
     private static readonly string[] Intervals =
-        [LimitKey.IntervalMonths + "microphone/sensitivity", LimitKey.IntervalDays + "microphone/response", LimitKey.Change + "barometer/static-pressure"];
+        [
+            LimitKey.IntervalMonths + "microphone/sensitivity", LimitKey.IntervalDays + "microphone/response",
+            LimitKey.Change + "barometer/static-pressure",
+            CertificateLimits.ChangeInBands + "windscreen/insertion-loss", CertificateLimits.GreatestError + "attenuator/attenuation",
+            CertificateLimits.MakersData + "windscreen/insertion-loss",
+        ];
 
     public static TheoryData<string, double, double> Numbers()
     {
@@ -14,10 +19,14 @@ public sealed class ProfileComparisonTests
         // Which way each is stricter, written down once more from what the limit is for: the stricter number comes first.
         foreach (var key in (string[])
             [
-                "drift-db", "calibrator-step-db", "check-difference-db", "check-deviation-db", "check-spread-db", "check-span-hours", "in-place-db",
-                "in-place-hours", "mount-tolerance-db", "plate-inspection-months", "flush-step-mm", "gap-tolerance-mm", "flatness-mm", "band-to-hz",
+                "drift-db", "calibrator-step-db", "check-difference-db", "check-deviation-db", "check-spread-db", "check-span-hours",
+                "in-place-db",
+                "in-place-hours", "mount-tolerance-db", "plate-inspection-months", "flush-step-mm", "gap-tolerance-mm", "flatness-mm",
+                "band-to-hz",
                 "wind-ms", "gust-ms", "crosswind-ms", "crosswind-gust-ms", "temperature-most-c", "humidity-most-percent", "weather-minutes",
                 "interval-months/microphone/sensitivity", "interval-days/microphone/response", "change/barometer/static-pressure",
+                "check-interval-minutes", "check-to-event-minutes", "check-variation-db", "capsule-tolerance-mm",
+                "change-band/windscreen/insertion-loss", "error/attenuator/attenuation", "makers-data/windscreen/insertion-loss",
             ])
         {
             data.Add(key, 1, 2);
@@ -51,7 +60,8 @@ public sealed class ProfileComparisonTests
         Assert.Equal(
             [
                 "calibrator-class-least", "calibrator-classes", "capsule-share", "check-air", "check-test-day", "decision-rule",
-                "filter-class-least", "gap-mm", "meter-class-least", "mounts", "response-by-angle", "response-class", "response-types",
+                "filter-class-least",
+                "gap-mm", "meter-class-least", "mounts", "response-by-angle", "response-class", "response-types",
             ],
             LimitKey.All.Select(k => k.Key).Except(Numbers().Select(n => n.Data.Item1)).Order(StringComparer.Ordinal));
     }
@@ -61,12 +71,22 @@ public sealed class ProfileComparisonTests
     [InlineData("mounts", "pole", "ground-stand,pole", ClauseChange.Looser)]
     [InlineData("mounts", "pole, flush-plate", "pole, ground-stand", ClauseChange.Other)]
     [InlineData("mounts", "pole, flush-plate", "flush-plate,pole", null)]
+    [InlineData("check-air", "pressure", "pressure, temperature", ClauseChange.Stricter)]
+    [InlineData("check-air", "pressure, temperature", "temperature", ClauseChange.Looser)]
+    [InlineData("response-types", "pressure, free-field", "pressure", ClauseChange.Stricter)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 2", "IEC 60942:2003 1", ClauseChange.Stricter)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 1", "IEC 60942:2003 1 or later", ClauseChange.Looser)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 1 or later", "IEC 60942:2003 1 as amended", null)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 1", "IEC 60942:2017 1", ClauseChange.Other)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 2", "IEC 60942:2003 1 or later", ClauseChange.Other)]
+    [InlineData("makers-data/windscreen/insertion-loss", "until damaged", "until damaged", null)]
     [InlineData("decision-rule", "simple", "guarded", ClauseChange.Stricter)]
     [InlineData("decision-rule", "probability", "simple", ClauseChange.Looser)]
     [InlineData("decision-rule", "probability", "guarded", ClauseChange.Other)]
     public void Words_are_compared_by_what_they_allow(string key, string there, string here, ClauseChange? expected)
     {
-        var compared = ProfileComparison.Of(Of(new ProfileLimit(key, null, there, "s", "own")), Of(new ProfileLimit(key, null, here, "s", "own")));
+        var compared = ProfileComparison.Of(Of(new ProfileLimit(key, null, there, "s", "own")),
+            Of(new ProfileLimit(key, null, here, "s", "own")));
         Assert.Equal(expected, compared.Clauses.SingleOrDefault()?.Change);
         Assert.Equal(expected is null ? 1 : 0, compared.Same);
     }
@@ -78,6 +98,13 @@ public sealed class ProfileComparisonTests
         Assert.Equal(ClauseChange.Looser, One(Interval(6, null), Interval(6, LimitKey.ToFirstDay)).Change);
         Assert.Equal(ClauseChange.Stricter, One(Interval(6, LimitKey.ToFirstDay), Interval(5, null)).Change);
         Assert.Equal(ClauseChange.Other, One(Interval(6, null), Interval(5, LimitKey.ToFirstDay)).Change);
+        // Both ways from the first day reaches further than to it.
+        Assert.Equal(ClauseChange.Looser, One(Interval(6, LimitKey.ToFirstDay), Interval(6, LimitKey.AroundFirstDay)).Change);
+        Assert.Equal(ClauseChange.Stricter, One(Interval(6, LimitKey.AroundFirstDay), Interval(6, null)).Change);
+        // Maker's data that hold until damage hold longer than any number of months.
+        ProfileLimit months = Limit(Intervals[^1], 24), untilDamaged = months with { Value = null, Text = CertificateLimits.UntilDamaged };
+        Assert.Equal(ClauseChange.Stricter, One(untilDamaged, months).Change);
+        Assert.Equal(ClauseChange.Looser, One(months, untilDamaged).Change);
     }
 
     [Fact]
@@ -87,15 +114,18 @@ public sealed class ProfileComparisonTests
         var drift = Limit(LimitKey.DriftDb, 0.3);
         Assert.Equal(ClauseChange.OtherSource, One(drift, drift with { Source = "a rule, clause 3" }).Change);
         Assert.Equal(ClauseChange.OtherSource, One(drift, drift with { Certainty = "seen" }).Change);
+        Assert.Equal(ClauseChange.OtherSource, One(drift, drift with { Clause = "3.2" }).Change);
     }
 
     [Fact]
     public void What_stands_in_one_alone_is_named_with_where()
     {
         var compared = ProfileComparison.Of(
-            new("A", "x", [Limit(LimitKey.DriftDb, 0.3), Limit(LimitKey.GapMm, 7)]), new("B", "y", [Limit(LimitKey.GapMm, 7), Limit(LimitKey.WindMs, 6)]));
+            new("A", "x", [Limit(LimitKey.DriftDb, 0.3), Limit(LimitKey.GapMm, 7)]),
+                new("B", "y", [Limit(LimitKey.GapMm, 7), Limit(LimitKey.WindMs, 6)]));
 
-        Assert.Equal([(LimitKey.DriftDb, ClauseChange.OnlyThere), (LimitKey.WindMs, ClauseChange.OnlyHere)], compared.Clauses.Select(c => (c.Key, c.Change)));
+        Assert.Equal([(LimitKey.DriftDb, ClauseChange.OnlyThere), (LimitKey.WindMs, ClauseChange.OnlyHere)],
+            compared.Clauses.Select(c => (c.Key, c.Change)));
         Assert.Equal((1, true, true), (compared.Same, compared.IsNameOther, compared.IsStatementOther));
         Assert.Equal("1 only here, 1 only there, 1 the same", compared.InWords);
         Assert.Equal("0.3 dB", compared.Clauses[0].There!.InWords);
@@ -112,12 +142,15 @@ public sealed class ProfileComparisonTests
             ProfileComparison there = ProfileComparison.Of(a, b), back = ProfileComparison.Of(b, a);
             Assert.True(ProfileComparison.Of(a, a).IsEmpty, $"seed {seed}");
             Assert.True(
-                there.Clauses.Select(c => new ProfileClause(c.Key, c.Here, c.There, Mirrored(c.Change))).SequenceEqual(back.Clauses), $"seed {seed}");
+                there.Clauses.Select(c => new ProfileClause(c.Key, c.Here, c.There, Mirrored(c.Change))).SequenceEqual(back.Clauses),
+                    $"seed {seed}");
             Assert.Equal(there.Same, back.Same);
             // The order in which limits are written means nothing.
-            Assert.True(there.Clauses.SequenceEqual(ProfileComparison.Of(a with { Limits = [.. a.Limits.Reverse()] }, b).Clauses), $"seed {seed}");
+            Assert.True(there.Clauses.SequenceEqual(ProfileComparison.Of(a with { Limits = [.. a.Limits.Reverse()] }, b).Clauses),
+                $"seed {seed}");
             // What differs between them is all that has to be taken over to make one of the other.
-            var taken = a.Limits.Where(l => there.Clauses.All(c => c.Key != l.Key)).Concat(there.Clauses.Select(c => c.Here).OfType<ProfileLimit>());
+            var taken = a.Limits.Where(l => there.Clauses.All(c => c.Key != l.Key))
+                .Concat(there.Clauses.Select(c => c.Here).OfType<ProfileLimit>());
             Assert.True(ProfileComparison.Of(b with { Limits = [.. taken] }, b).IsEmpty, $"seed {seed}");
         }
     }
@@ -132,13 +165,16 @@ public sealed class ProfileComparisonTests
     };
 
     private static ProfileWritten Random(Random random) => new("R", "Invented.", [.. LimitKey.All.Select(k => k.Key).Concat(Intervals)
-        .Where(_ => random.Next(3) > 0).Select(k => LimitKey.Find(k)!.Unit.Length == 0 && LimitStrictness.Find(k) != Strictness.More
-            ? new ProfileLimit(k, null, string.Join(", ", new[] { "simple", "pole", "guarded" }.Where(_ => random.Next(2) > 0).DefaultIfEmpty("simple")), "s", "own")
+        .Where(_ => random.Next(3) > 0).Select(k => LimitKey.Find(k)!.Unit.Length == 0 && LimitKey.IsList(k)
+            ? new ProfileLimit(k, null,
+                string.Join(", ", new[] { "simple", "pole", "guarded" }.Where(_ => random.Next(2) > 0).DefaultIfEmpty("simple")), "s",
+                "own")
             : new ProfileLimit(k, random.Next(1, 4), random.Next(2) == 0 ? null : LimitKey.ToFirstDay, "s" + random.Next(2), "own"))]);
 
     private static ProfileLimit Limit(string key, double value) => new(key, value, null, "invented", "own");
 
     private static ProfileWritten Of(params ProfileLimit[] limits) => new("Own", "Invented.", limits);
 
-    private static ProfileClause One(ProfileLimit there, ProfileLimit here) => Assert.Single(ProfileComparison.Of(Of(there), Of(here)).Clauses);
+    private static ProfileClause One(ProfileLimit there, ProfileLimit here) =>
+        Assert.Single(ProfileComparison.Of(Of(there), Of(here)).Clauses);
 }

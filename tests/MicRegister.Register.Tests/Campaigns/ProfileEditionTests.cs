@@ -87,7 +87,8 @@ public sealed class ProfileEditionTests
         Assert.Equal(26, digest.Length);
         Assert.Equal(digest, ProfileEdition.DigestOf(new("B", "other", [a.Limits[1], a.Limits[0] with { Certainty = "seen" }])));
         foreach (var other in (ProfileLimit[])
-            [a.Limits[0] with { Value = 0.31 }, a.Limits[0] with { Source = "t" }, a.Limits[0] with { Text = "to the first day" }, a.Limits[0] with { Key = "flatness-mm" }])
+            [a.Limits[0] with { Value = 0.31 }, a.Limits[0] with { Source = "t" }, a.Limits[0] with { Text = "to the first day" },
+                a.Limits[0] with { Key = "flatness-mm" }])
         {
             Assert.NotEqual(digest, ProfileEdition.DigestOf(a with { Limits = [other, a.Limits[1]] }));
         }
@@ -103,10 +104,12 @@ public sealed class ProfileEditionTests
         string Why(ProfileConfirmed said, string id = Id) => Assert.IsType<Result<IReadOnlyList<Fact>>.Rejected>(Say(said, id)).Why.Text;
 
         var said = (ProfileConfirmed)Assert.Single(
-            Assert.IsType<Result<IReadOnlyList<Fact>>.Accepted>(Say(new("third edition", null) { EditionDay = new(2026, 6, 1) })).Value).Body;
+            Assert.IsType<Result<IReadOnlyList<Fact>>.Accepted>(
+                Say(new("third edition", null) { EditionDay = new(2026, 6, 1) })).Value).Body;
         Assert.Equal((new DateOnly(2026, 6, 1), ProfileEdition.DigestOf((ProfileWritten)First.Body)), (said.EditionDay, said.Digest));
         Assert.Contains("Edition is missing", Why(new(" ", null)), StringComparison.Ordinal);
-        Assert.Contains("Day of the text '2026-06-02': allowed is a day from 1800 to 2026-06-01", Why(new("x", null) { EditionDay = new(2026, 6, 2) }), StringComparison.Ordinal);
+        Assert.Contains("Day of the text '2026-06-02': allowed is a day from 1800 to 2026-06-01",
+            Why(new("x", null) { EditionDay = new(2026, 6, 2) }), StringComparison.Ordinal);
         Assert.Contains("'1799-12-31'", Why(new("x", null) { EditionDay = new(1799, 12, 31) }), StringComparison.Ordinal);
         Assert.Contains("changed meanwhile", Why(new("x", null) { Digest = "00000000000000000000000000" }), StringComparison.Ordinal);
         Assert.Contains("no profile nowhere", Why(new("x", null), "nowhere"), StringComparison.Ordinal);
@@ -118,8 +121,10 @@ public sealed class ProfileEditionTests
         var register = With(First, Confirmed(First, "2026-02-10"), Make.Of(new PersonNamed("Ada"), "2026-01-01", Subject.Person("P1")));
 
         Assert.Equal(
-            "compared with third edition, text of 2025-07-01, by Ada on 2026-02-10", ProfileWords.Checked(register, register.ProfileEditions(Id)[1]));
-        Assert.Equal("compared with third edition, text of 2025-07-01, by Ada on 2026-02-10", ProfileWords.Checked(register, register.Profile(Id)!));
+            "compared with third edition, text of 2025-07-01, by Ada on 2026-02-10",
+                ProfileWords.Checked(register, register.ProfileEditions(Id)[1]));
+        Assert.Equal("compared with third edition, text of 2025-07-01, by Ada on 2026-02-10",
+            ProfileWords.Checked(register, register.Profile(Id)!));
         Assert.Equal(ProfileState.Unchecked, ProfileWords.Checked(register, register.ProfileEditions(Id)[0]));
         var old = With(Old("2026-02-10"));
         Assert.Equal(
@@ -131,10 +136,15 @@ public sealed class ProfileEditionTests
         new ProfileWritten("Own", "Invented.", [new(LimitKey.DriftDb, driftDb, null, "invented", "own")]), day, Subject.Profile(Id));
 
     private static Fact Confirmed(Fact version, string day, string edition = "third edition") => Make.Of(
-        new ProfileConfirmed(edition, null) { EditionDay = new(2025, 7, 1), Digest = ProfileEdition.DigestOf((ProfileWritten)version.Body) },
+        new ProfileConfirmed(edition, null)
+        {
+            EditionDay = new(2025, 7, 1),
+            Digest = ProfileEdition.DigestOf((ProfileWritten)version.Body),
+        },
         day, 9, Subject.Profile(Id));
 
     private static Fact Old(string day) => Make.Of(new ProfileConfirmed("2024", "agrees"), day, 9, Subject.Profile(Id));
 
-    private static Fact Annulled(Fact target, string day) => Make.Of(new FactAnnulled(target.Id.ToString(), "wrong"), day, [.. target.Subjects]);
+    private static Fact Annulled(Fact target, string day) =>
+        Make.Of(new FactAnnulled(target.Id.ToString(), "wrong"), day, [.. target.Subjects]);
 }

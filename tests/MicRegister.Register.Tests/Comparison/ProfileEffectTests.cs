@@ -18,7 +18,8 @@ public sealed class ProfileEffectTests
     private static readonly string[] Keys =
     [
         LimitKey.DriftDb, LimitKey.CheckDeviationDb, LimitKey.CheckDifferenceDb, LimitKey.CheckSpanHours, LimitKey.CalibratorStepDb,
-        LimitKey.TemperatureMostC, LimitKey.GapMm, LimitKey.IntervalMonths + "microphone/sensitivity", LimitKey.InPlaceHours, LimitKey.InPlaceDb,
+        LimitKey.TemperatureMostC, LimitKey.GapMm, LimitKey.IntervalMonths + "microphone/sensitivity", LimitKey.InPlaceHours,
+        LimitKey.InPlaceDb,
         LimitKey.ArrayProbability, LimitKey.DeviceProbability, LimitKey.SpareShare,
     ];
 
@@ -31,9 +32,11 @@ public sealed class ProfileEffectTests
 
         var effect = Of(register, Heath.Rules, Changed(register, Heath.Rules, (LimitKey.CheckDifferenceDb, 0.05)));
 
-        Assert.Equal((ClauseChange.Stricter, LimitKey.CheckDifferenceDb), (Assert.Single(effect.Clauses.Clauses).Change, effect.Clauses.Clauses[0].Key));
+        Assert.Equal((ClauseChange.Stricter, LimitKey.CheckDifferenceDb),
+            (Assert.Single(effect.Clauses.Clauses).Change, effect.Clauses.Clauses[0].Key));
         var campaign = Assert.Single(effect.Campaigns);
-        Assert.Equal(("Heath", Heath.Rules, 1, 0, true), (campaign.Name, campaign.Profile, campaign.Events, campaign.EventsLeft, campaign.IsChanged));
+        Assert.Equal(("Heath", Heath.Rules, 1, 0, true),
+            (campaign.Name, campaign.Profile, campaign.Events, campaign.EventsLeft, campaign.IsChanged));
         var changed = Assert.Single(campaign.Changed);
         Assert.Equal(("E1", TraceVerdict.Valid), (changed.Id, Station(changed.Before)));
         Assert.NotEqual(TraceVerdict.Valid, Station(changed.After));
@@ -58,7 +61,8 @@ public sealed class ProfileEffectTests
     {
         var moved = Make.Certificate("M1", "2026-06-20", -38.26);
         var register = Heath.With([.. Heath.Flight(), moved]);
-        ProfileWritten strict = Changed(register, Heath.Rules, (LimitKey.DriftDb, 0.1)), loose = Changed(register, Heath.Rules, (LimitKey.DriftDb, 0.5));
+        ProfileWritten strict = Changed(register, Heath.Rules, (LimitKey.DriftDb, 0.1)),
+            loose = Changed(register, Heath.Rules, (LimitKey.DriftDb, 0.5));
 
         var doubt = Assert.Single(Assert.Single(Of(register, Heath.Rules, strict).Campaigns).Arising);
         Assert.Equal(("M1", moved.Id), (doubt.Device, doubt.Fact));
@@ -78,7 +82,8 @@ public sealed class ProfileEffectTests
         var usual = Of(register, BuiltInProfiles.Usual, Changed(register, BuiltInProfiles.Usual, (LimitKey.DriftDb, 0.25)));
         Assert.Equal((Heath.C, 1), (Assert.Single(usual.Campaigns).Campaign, usual.CampaignCount));
         // A campaign may name a profile before there is one.
-        var unknown = Heath.With(Make.Of(((CampaignPlanned)Heath.Planned().Body) with { Profile = "to-come" }, "2026-05-03", 2, Subject.Campaign(Heath.C)));
+        var unknown = Heath.With(Make.Of(((CampaignPlanned)Heath.Planned().Body) with { Profile = "to-come" }, "2026-05-03", 2,
+            Subject.Campaign(Heath.C)));
         var coming = Of(unknown, "to-come", register.Profile(Heath.Rules)!.Written, Before);
         Assert.All(coming.Clauses.Clauses, c => Assert.Equal(ClauseChange.OnlyHere, c.Change));
         Assert.Single(coming.Campaigns);
@@ -108,7 +113,8 @@ public sealed class ProfileEffectTests
         Assert.Equal((0, 3, true), (effect.EventsLeft, effect.Done, effect.IsWhole));
         using var stopped = new CancellationTokenSource();
         stopped.Cancel();
-        Assert.Throws<OperationCanceledException>(() => Begun(register, Heath.Rules, register.Profile(Heath.Rules)!.Written, Over).ToTheEnd(stopped.Token));
+        Assert.Throws<OperationCanceledException>(() =>
+            Begun(register, Heath.Rules, register.Profile(Heath.Rules)!.Written, Over).ToTheEnd(stopped.Token));
     }
 
     [Fact]
@@ -143,30 +149,40 @@ public sealed class ProfileEffectTests
     private static string Read(Register before, Register after, string campaign, DateOnly today)
     {
         string Ready(Register r) => CampaignReadiness.Judge(r, campaign, today, today) is { } report
-            ? $"{report.Verdict} " + string.Join(" ", report.Stations.Where(s => s.Verdict != ReadinessVerdict.Over).GroupBy(s => s.Verdict).OrderBy(g => g.Key).Select(g => $"{g.Key}={g.Count()}"))
+            ? $"{report.Verdict} "
+                + string.Join(" ", report.Stations.Where(s => s.Verdict != ReadinessVerdict.Over)
+                    .GroupBy(s => s.Verdict).OrderBy(g => g.Key).Select(g => $"{g.Key}={g.Count()}"))
                 + " " + string.Join(" ", report.Findings.GroupBy(f => f.Gravity).OrderBy(g => g.Key).Select(g => $"{g.Key}={g.Count()}"))
             : "no plan";
         string Worth(Register r) => string.Join(" ", EventBook.OfCampaign(r, campaign)
-            .Select(e => EventVerdict.Of(Tracer.Of(r, e.Id)!).Verdict).GroupBy(v => v).OrderBy(g => g.Key).Select(g => $"{g.Key}={g.Count()}"));
+            .Select(e => EventVerdict.Of(Tracer.Of(r, e.Id)!).Verdict).GroupBy(v => v)
+            .OrderBy(g => g.Key).Select(g => $"{g.Key}={g.Count()}"));
         var other = EventBook.OfCampaign(before, campaign)
             .Where(e => EventVerdict.Of(Tracer.Of(before, e.Id)!).InWords != EventVerdict.Of(Tracer.Of(after, e.Id)!).InWords
                 || !EventVerdict.Of(Tracer.Of(before, e.Id)!).Stations.SequenceEqual(EventVerdict.Of(Tracer.Of(after, e.Id)!).Stations))
             .Select(e => e.Id);
         // All devices of the heath belong to its one campaign, or to what they were measured against.
         HashSet<string> Raised(Register r) =>
-            [.. r.DeviceIds.SelectMany(d => DoubtBook.OfDevice(r, d, r.Campaign(campaign)?.Plan is { } plan ? r.Profile(plan.Profile) : null)).Select(d => d.Key)];
+        [
+            .. r.DeviceIds
+                .SelectMany(d => DoubtBook.OfDevice(r, d, r.Campaign(campaign)?.Plan is { } plan ? r.Profile(plan.Profile) : null))
+                .Select(d => d.Key),
+        ];
         HashSet<string> was = Raised(before), now = Raised(after);
-        return $"{Ready(before)} / {Ready(after)} / {Worth(before)} / {Worth(after)} / {string.Join(" ", other.Order(StringComparer.Ordinal))} / "
-            + $"{string.Join(" ", now.Except(was).Order(StringComparer.Ordinal))} / {string.Join(" ", was.Except(now).Order(StringComparer.Ordinal))}";
+        string Listed(IEnumerable<string> ids) => string.Join(" ", ids.Order(StringComparer.Ordinal));
+        return $"{Ready(before)} / {Ready(after)} / {Worth(before)} / {Worth(after)} / {Listed(other)} / "
+            + $"{Listed(now.Except(was))} / {Listed(was.Except(now))}";
     }
 
     private static string Told(CampaignEffect c)
     {
         string Ready(ReadinessCount? r) => r is null ? "no plan" : $"{r.Verdict} " + Counts(
-            (ReadinessVerdict.Ready, r.Ready), (ReadinessVerdict.AtRisk, r.AtRisk), (ReadinessVerdict.NotReady, r.NotReady), (ReadinessVerdict.Undecided, r.Undecided))
+            (ReadinessVerdict.Ready, r.Ready), (ReadinessVerdict.AtRisk, r.AtRisk), (ReadinessVerdict.NotReady, r.NotReady),
+                (ReadinessVerdict.Undecided, r.Undecided))
             + " " + Counts((Gravity.Note, r.Notes), (Gravity.Risks, r.Risks), (Gravity.Stops, r.Stops));
         string Worth(EventCount e) => Counts(
-            (TraceVerdict.Valid, e.Valid), (TraceVerdict.Doubtful, e.Doubtful), (TraceVerdict.Undecided, e.Undecided), (TraceVerdict.NotValid, e.NotValid));
+            (TraceVerdict.Valid, e.Valid), (TraceVerdict.Doubtful, e.Doubtful), (TraceVerdict.Undecided, e.Undecided),
+                (TraceVerdict.NotValid, e.NotValid));
         string Keys(IReadOnlyList<Doubt> doubts) => string.Join(" ", doubts.Select(d => d.Key).Order(StringComparer.Ordinal));
         return $"{Ready(c.Before)} / {Ready(c.After)} / {Worth(c.EventsBefore)} / {Worth(c.EventsAfter)} / "
             + $"{string.Join(" ", c.Changed.Select(e => e.Id).Order(StringComparer.Ordinal))} / {Keys(c.Arising)} / {Keys(c.Vanishing)}";
@@ -218,7 +234,8 @@ public sealed class ProfileEffectTests
             var key = Keys[random.Next(Keys.Length)];
             limits.RemoveAll(l => l.Key == key);
             var bounds = LimitKey.Find(key)!;
-            limits.Add(new(key, Math.Clamp(Math.Round(random.NextDouble() * (bounds.Unit == "dB" ? 0.6 : bounds.Unit == "" ? 1 : 24), 3), bounds.Least, bounds.Greatest), null, "invented", "own"));
+            limits.Add(new(key, Math.Clamp(Math.Round(random.NextDouble() * (bounds.Unit == "dB" ? 0.6 : bounds.Unit == "" ? 1 : 24), 3),
+                bounds.Least, bounds.Greatest), null, "invented", "own"));
         }
         return written with { Limits = limits };
     }
@@ -228,7 +245,8 @@ public sealed class ProfileEffectTests
         var written = register.Profile(profile)!.Written;
         return written with
         {
-            Limits = [.. written.Limits.Where(l => to.All(t => t.Key != l.Key)), .. to.Select(t => new ProfileLimit(t.Key, t.Value, null, "invented", "own"))],
+            Limits = [.. written.Limits.Where(l => to.All(t => t.Key != l.Key)),
+                .. to.Select(t => new ProfileLimit(t.Key, t.Value, null, "invented", "own"))],
         };
     }
 

@@ -75,8 +75,11 @@ public sealed class ProfilePageTests : PageContext
         await Confirm().QuerySelectorAll("input")[1].ChangeAsync(new() { Value = "2026-01-15" });
         await Confirm().SubmitAsync();
 
-        page.WaitForAssertion(() => Assert.Contains("compared with third edition, text of 2026-01-15, by ", page.Find(".mud-alert").TextContent, StringComparison.Ordinal));
-        Assert.Equal((new DateOnly(2026, 1, 15), ProfileEdition.DigestOf(BuiltInProfiles.Find(Id)!.Written)), (Live.Now.Profile(Id)!.Confirmed!.EditionDay, Live.Now.Profile(Id)!.Confirmed!.Digest));
+        page.WaitForAssertion(() =>
+            Assert.Contains("compared with third edition, text of 2026-01-15, by ", page.Find(".mud-alert").TextContent,
+            StringComparison.Ordinal));
+        Assert.Equal((new DateOnly(2026, 1, 15), ProfileEdition.DigestOf(BuiltInProfiles.Find(Id)!.Written)),
+            (Live.Now.Profile(Id)!.Confirmed!.EditionDay, Live.Now.Profile(Id)!.Confirmed!.Digest));
 
         await Meanwhile(Version(0.25));
         page.WaitForAssertion(() => Assert.Contains(ProfileState.Unchecked, page.Find(".mud-alert").TextContent, StringComparison.Ordinal));
@@ -98,7 +101,8 @@ public sealed class ProfilePageTests : PageContext
     public async Task A_limit_is_added_taken_out_and_kept_under_an_id_of_ones_own()
     {
         var page = await Open();
-        await page.FindComponent<LimitEntry>().InvokeAsync(() => page.FindComponent<LimitEntry>().Instance.OnAdd.InvokeAsync(LimitKey.WindMs));
+        await page.FindComponent<LimitEntry>().InvokeAsync(() =>
+            page.FindComponent<LimitEntry>().Instance.OnAdd.InvokeAsync(LimitKey.WindMs));
         await Type(page, "Greatest wind at an event, mean", "6");
         await page.Find($"button[aria-label='Take it out: {AgeLabel}']").ClickAsync(new());
         await Form(page).QuerySelectorAll("input")[0].ChangeAsync(new() { Value = "ours" });
@@ -108,7 +112,8 @@ public sealed class ProfilePageTests : PageContext
         Assert.Equal("Copy as a profile of your own", Words(Save(page).TextContent));
         await Save(page).ClickAsync(new());
 
-        page.WaitForAssertion(() => Assert.EndsWith("/profiles/ours", Services.GetRequiredService<NavigationManager>().Uri, StringComparison.Ordinal));
+        page.WaitForAssertion(() =>
+            Assert.EndsWith("/profiles/ours", Services.GetRequiredService<NavigationManager>().Uri, StringComparison.Ordinal));
         var ours = Live.Now.Profile("ours")!;
         Assert.Equal((6.0, "own", null), (ours.Value(LimitKey.WindMs), ours.Limit(LimitKey.WindMs)?.Certainty, ours.Limit(AgeKey)));
         Assert.True(Live.Now.Profile(Id)!.IsBuiltIn);
@@ -117,7 +122,8 @@ public sealed class ProfilePageTests : PageContext
     [Fact]
     public async Task The_list_says_of_each_whether_it_was_compared_and_who_is_judged_by_it()
     {
-        await Live.Submit([.. LargeArray.Facts(1, 1), LargeArray.Of(new ProfileConfirmed("third", null), "2026-05-01", Subject.Profile(Id))], "test");
+        await Live.Submit([.. LargeArray.Facts(1, 1),
+            LargeArray.Of(new ProfileConfirmed("third", null), "2026-05-01", Subject.Profile(Id))], "test");
         var page = Render<ProfilesPage>();
         var all = BuiltInProfiles.All.Count;
 
@@ -136,8 +142,11 @@ public sealed class ProfilePageTests : PageContext
         var page = Render<ProfileComparePage>(p => p.Add(c => c.Id, Id));
 
         Assert.Contains("as it came with the program", page.Markup, StringComparison.Ordinal);
-        var row = Words(page.FindAll("tbody tr").Single(r => r.TextContent.Contains("certificate in use", StringComparison.Ordinal)).TextContent);
-        Assert.Equal("Greatest deviation from the certificate in use 0.5 dBcommon practice, no source; common practice, no source 0.25 dBinvented; own ↑ stricter", row);
+        var row = Words(page.FindAll("tbody tr").Single(r =>
+            r.TextContent.Contains("certificate in use", StringComparison.Ordinal)).TextContent);
+        Assert.Equal(
+            "Greatest deviation from the certificate in use 0.5 dBcommon practice, no source; common practice, no source 0.25 dBinvented; own "
+                + "↑ stricter", row);
         Assert.Contains("only there", page.Markup, StringComparison.Ordinal);
         Assert.Contains("No such profile", Render<ProfileComparePage>(p => p.Add(c => c.Id, "nowhere")).Markup, StringComparison.Ordinal);
     }
@@ -160,17 +169,20 @@ public sealed class ProfilePageTests : PageContext
     }
 
     private static Fact Version(double driftDb) => LargeArray.Of(
-        new ProfileWritten("Ours", "Invented.", [new(LimitKey.DriftDb, driftDb, null, "invented", "own")]), "2026-05-02", Subject.Profile(Id));
+        new ProfileWritten("Ours", "Invented.", [new(LimitKey.DriftDb, driftDb, null, "invented", "own")]), "2026-05-02",
+            Subject.Profile(Id));
 
     private static IElement Form(IRenderedComponent<ProfilePage> page) => page.Find("form[aria-label='Keep the limits']");
 
     private static IElement Save(IRenderedComponent<ProfilePage> page) => Form(page).QuerySelectorAll("button")[^1];
 
-    private static IElement Button(IRenderedComponent<ProfilePage> page, string words) => page.FindAll("button").Single(b => Words(b.TextContent) == words);
+    private static IElement Button(IRenderedComponent<ProfilePage> page, string words) =>
+        page.FindAll("button").Single(b => Words(b.TextContent) == words);
 
     private static IElement Input(IRenderedComponent<ProfilePage> page, string label) => page.Find($"input[aria-label='{label}']");
 
-    private static Task Type(IRenderedComponent<ProfilePage> page, string label, string value) => Input(page, label).ChangeAsync(new() { Value = value });
+    private static Task Type(IRenderedComponent<ProfilePage> page, string label, string value) =>
+        Input(page, label).ChangeAsync(new() { Value = value });
 
     private static string Words(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
