@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -12,12 +11,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Works checks of a campaign out again by the certificates that are in force now.</summary>
 internal static class AgainCommand
 {
-    private static readonly JsonSerializerOptions Names = new(JsonSerializerDefaults.Web)
-    {
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
@@ -58,7 +51,7 @@ internal static class AgainCommand
     {
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(new { stored, checks = checks.Select(ReworkedView.Of) }, Names));
+            Console.WriteLine(JsonSerializer.Serialize(new { stored, checks = checks.Select(ReworkedView.Of) }, CommandJson.OneLine));
             return CommandExit.Good;
         }
         if (checks.Count == 0) Console.WriteLine("Every check rests on the certificates in force.");

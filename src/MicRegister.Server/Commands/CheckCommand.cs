@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using System.Text.Json.Serialization;
 using MicRegister.Documents.Recordings;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register;
@@ -17,12 +16,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Checks the chains of a campaign from recorded tones.</summary>
 internal static class CheckCommand
 {
-    private static readonly JsonSerializerOptions Names = new(JsonSerializerDefaults.Web)
-    {
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var files = new Argument<string[]>("file")
@@ -155,7 +148,7 @@ internal static class CheckCommand
         {
             Console.WriteLine(new JsonObject
             {
-                ["checks"] = JsonSerializer.SerializeToNode(taken.Views, Names),
+                ["checks"] = JsonSerializer.SerializeToNode(taken.Views, CommandJson.OneLine),
                 ["refused"] = new JsonArray([.. taken.Refused.Select(r => (JsonNode)new JsonObject
                 {
                     ["file"] = r.Row.Recording.File,

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using MicRegister.Metrology.Classes;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
@@ -13,13 +12,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Says of each instrument which class of which edition it states, and whether that suffices for a profile.</summary>
 internal static class ClassesCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
@@ -44,7 +36,7 @@ internal static class ClassesCommand
         var misses = views.Any(v => v.Classes.Any(c => c.Answer == ClassAnswer.Misses));
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(views, Json));
+            Console.WriteLine(JsonSerializer.Serialize(views, CommandJson.Indented));
             return misses ? CommandExit.NotReady : CommandExit.Good;
         }
         if (views.Count == 0) Console.WriteLine("No instrument with a class is registered.");

@@ -37,9 +37,7 @@ internal static class CurveCommand
         var angle = new Option<double?>("--angle") { Description = "Angle of incidence in degrees, where the file names none." };
         var laboratory = new Option<string?>("--laboratory") { Description = "Who measured." };
         var number = new Option<string?>("--number") { Description = "Number of the certificate." };
-        var by = new Option<string>(
-            "--by")
-        { Description = "Name of the person who answers for it.", DefaultValueFactory = _ => "Technician" };
+        var by = CommonOptions.By();
         var today = CommonOptions.Today();
         var command = new Command(
             "curve", "Read a file of response curves; what its headers leave open is asked, and answered with --column and --marks.")

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Events;
 using MicRegister.Register.Tracing;
@@ -12,13 +11,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>Lists events, each with its one verdict and how many stations are what.</summary>
 internal static class EventsCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
-    };
-
     public static Command Make()
     {
         var (data, json) = (CommonOptions.Data(), CommonOptions.Json());
@@ -43,7 +35,7 @@ internal static class EventsCommand
             .Where(e => day is null || e.DayAt(register.Campaign(c)?.Plan?.Offsets ?? []) == day)).ToList();
         if (asJson)
         {
-            Console.WriteLine(JsonSerializer.Serialize(events.Select(e => ListedEvent.Of(register, e)), Json));
+            Console.WriteLine(JsonSerializer.Serialize(events.Select(e => ListedEvent.Of(register, e)), CommandJson.Indented));
             return CommandExit.Good;
         }
         if (events.Count == 0) Console.WriteLine("No event was stated.");

@@ -6,7 +6,6 @@ using MicRegister.Register.Mounting;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
 using MicRegister.Server.Work;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -64,8 +63,7 @@ internal static class MountsCommand
 
     private static int Run(MountAsk ask, string folder, string? csv, bool asJson)
     {
-        using var store = ask.Campaign is null ? null : (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
+        using var store = ask.Campaign is null ? null : CommandStore.Read(folder);
         var sheet = ask.Of(store?.Register)
             ?? throw new BadUseException($"--campaign {ask.Campaign}: allowed are {string.Join(", ", store!.Register.CampaignIds)}.");
         if (sheet.Faults.Count > 0) throw new BadUseException(string.Join(' ', sheet.Faults.Select(f => f.Text)));

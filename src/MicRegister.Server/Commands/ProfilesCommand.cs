@@ -8,7 +8,6 @@ using MicRegister.Register.People;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -40,9 +39,8 @@ internal static class ProfilesCommand
         string folder, string? id, bool editions, string? with, string? edition, string? proposed, string? todayText, bool asJson,
         CancellationToken cancel)
     {
-        using var store = (Directory.Exists(folder) ? ReadOnlyStore.Open(new DiskFiles(folder)) : null)
-            ?? throw new BadUseException($"The folder {folder} holds no register.");
-        var register = store.Register;
+        using var store = CommandStore.Read(folder);
+        var register = CommandStore.Judged(store);
         var asked = new[] { editions, with is not null || edition is not null, proposed is not null }.Count(a => a);
         if (asked > 1) throw new BadUseException("Ask one thing at a time: --editions, --with and --edition, or --proposed.");
         if (id is null)

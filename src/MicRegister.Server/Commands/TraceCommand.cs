@@ -82,20 +82,21 @@ internal static class TraceCommand
         if (new[] { w.Event, w.Device, w.Around }.Count(o => o is not null) != 1)
             throw new BadUseException("Give one of --event ID, --device SERIAL and --rests-on KIND:ID.");
         using var store = CommandStore.Read(folder);
-        if (w.Around is not null) return Around(CommandStore.Judged(store), w.Around, w.Json);
-        if (w.Device is not null) return Backwards(CommandStore.Judged(store), w.Device, w.Json);
-        if (w.Csv is not null || w.Budget || w.Covariance) return Tabled(store, w);
+        var register = CommandStore.Judged(store);
+        if (w.Around is not null) return Around(register, w.Around, w.Json);
+        if (w.Device is not null) return Backwards(register, w.Device, w.Json);
+        if (w.Csv is not null || w.Budget || w.Covariance) return Tabled(store, register, w);
         return w.Bands
-            ? Bands(store, w.Event!, w.Station, w.Angle, w.Json)
-            : Forwards(CommandStore.Judged(store), w.Event!, w.Station, w.Json);
+            ? Bands(store, register, w.Event!, w.Station, w.Angle, w.Json)
+            : Forwards(register, w.Event!, w.Station, w.Json);
     }
 
     // The tables that the API gives, made by the same hands.
-    private static int Tabled(ReadOnlyStore store, Wanted w)
+    private static int Tabled(ReadOnlyStore store, Register.Register register, Wanted w)
     {
         // Covariances are of all stations; one alone has none.
         if (w is { Covariance: true, Station: not null }) throw new BadUseException("--covariance is of all stations: leave --station out.");
-        var table = Table(store, w, Found(CommandStore.Judged(store), w.Event!, w.Station));
+        var table = Table(store, register, w, Found(register, w.Event!, w.Station));
         if (w.Csv is { } path)
         {
             Write(path, to => CsvExport.Write(table, to));
@@ -122,10 +123,10 @@ internal static class TraceCommand
         return CommandExit.Good;
     }
 
-    private static ExportTable Table(ReadOnlyStore store, Wanted w, EventTrace trace)
+    private static ExportTable Table(ReadOnlyStore store, Register.Register register, Wanted w, EventTrace trace)
     {
-        var campaign = CommandStore.Judged(store).Campaign(trace.Event.Campaign);
-        var (title, provenance) = (campaign?.Name ?? trace.Event.Campaign, Provenance.Of(store.Head, CommandStore.Judged(store)));
+        var campaign = register.Campaign(trace.Event.Campaign);
+        var (title, provenance) = (campaign?.Name ?? trace.Event.Campaign, Provenance.Of(store.Head, register));
         if (w.Budget) return BudgetTable.Of(title, [trace], provenance);
         if (w.Covariance)
         {
@@ -167,10 +168,11 @@ internal static class TraceCommand
         return trace.Stations.Count == 0 ? throw new BadUseException($"--station {station}: there is no such station.") : trace;
     }
 
-    private static int Bands(ReadOnlyStore store, string what, string? station, double? angle, bool asJson)
+    private static int Bands(
+        ReadOnlyStore store, Register.Register register, string what, string? station, double? angle, bool asJson)
     {
-        var trace = Found(CommandStore.Judged(store), what, station);
-        var plan = CommandStore.Judged(store).Campaign(trace.Event.Campaign)?.Plan;
+        var trace = Found(register, what, station);
+        var plan = register.Campaign(trace.Event.Campaign)?.Plan;
         var corrections = trace.Stations.Select(s => (
             Station: s,
             Corrections: BandCorrections.Of(s, plan, sha => CurveFile.ReadByAngle(store.OpenAttachment, sha), angle))).ToList();
