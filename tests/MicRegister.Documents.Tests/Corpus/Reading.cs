@@ -1,0 +1,31 @@
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
+using MicRegister.Register;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Tests.Corpus;
+
+/// <summary>What the reader made of a file, on an empty register.</summary>
+/// <param name="Facts">What it would store.</param>
+/// <param name="Questions">What a person is asked, row by row and of the file as a whole.</param>
+/// <param name="Notices">What a person is told.</param>
+internal sealed record Reading(IReadOnlyList<Fact> Facts, IReadOnlyList<string> Questions, IReadOnlyList<string> Notices)
+{
+    /// <summary>The day of the import; all days of the fleet lie before it.</summary>
+    public static DateOnly Today { get; } = new(2026, 6, 1);
+
+    public static Reading Of(CorpusFile file)
+    {
+        var session = new ImportSession(Register.Register.Empty(new FactList()), Today);
+        try
+        {
+            var report = session.Take(new MemoryStream(file.Bytes), file.Name, ImportMapping.None);
+            var rows = report.Outcomes.Where(o => o.Sort is RowSort.Questioned or RowSort.Refused).Select(o => $"row {o.Row}: {o.Text}");
+            return new(session.Facts, [.. rows, .. report.Problems], report.Notices);
+        }
+        catch (SheetException e)
+        {
+            return new([], [e.Message], []);
+        }
+    }
+}

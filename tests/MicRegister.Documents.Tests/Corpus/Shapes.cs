@@ -1,0 +1,8 @@
+namespace MicRegister.Documents.Tests.Corpus;
+
+/// <summary>The shapes by which a reader may learn.</summary>
+internal static class Shapes
+{
+    public static IReadOnlyList<Shape> All { get; } =
+        [.. InventoryShapes.All, .. LayoutShapes.All, .. HistoryShapes.All, .. DayShapes.All, .. SetShapes.All];
+}

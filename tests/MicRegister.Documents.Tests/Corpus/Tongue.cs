@@ -1,0 +1,61 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Tests.Corpus;
+
+/// <summary>The language of a list.</summary>
+internal enum Tongue
+{
+    English,
+    German,
+    French,
+    Spanish,
+    Italian,
+    Dutch,
+}
+
+/// <summary>
+/// How the laboratories of a language head, name and mark things. Written down from practice, apart from what the reader knows: neither may
+/// borrow from the other, or the corpus would prove nothing.
+/// </summary>
+internal sealed class Vocabulary
+{
+    private static readonly Dictionary<Tongue, Vocabulary> All = Enum.GetValues<Tongue>()
+        .ToDictionary(t => t, t => new Vocabulary(t, Written.Of(t)));
+
+    private static readonly Dictionary<Tongue, Vocabulary> Others =
+        Enum.GetValues<Tongue>().ToDictionary(t => t, t => new Vocabulary(t, Written.Of(t) + '\n' + LastWords.Of(t)));
+
+    private readonly Dictionary<string, string[]> _words;
+
+    private Vocabulary(Tongue tongue, string text)
+    {
+        Tongue = tongue;
+        // A key that stands twice has the words that stand last.
+        _words = text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(l => l.Split(':', 2)).GroupBy(p => p[0])
+            .ToDictionary(p => p.Key, p => p.Last()[1].Trim().Split('|'));
+    }
+
+    public Tongue Tongue { get; }
+
+    public bool HasDecimalComma => Tongue != Tongue.English;
+
+    public IReadOnlyList<string> Months => _words["Months"];
+
+    public string Inch => _words["Inch"][0];
+
+    public static Vocabulary Of(Tongue tongue) => All[tongue];
+
+    /// <summary>Words that the shapes by which a reader may learn do not use.</summary>
+    public static Vocabulary Last(Tongue tongue) => Others[tongue];
+
+    public IReadOnlyList<string> Headers(Said what) => _words[what.ToString()];
+
+    public IReadOnlyList<string> Statuses(DeviceStatus status) => _words[status.ToString()];
+
+    public IReadOnlyList<string> Singular(Sort sort) => _words["One" + sort];
+
+    public IReadOnlyList<string> Plural(Sort sort) => _words["Many" + sort];
+
+    /// <summary>A word of the text around tables, such as Total or Page.</summary>
+    public string Word(string key) => _words[key][0];
+}
