@@ -80,6 +80,32 @@ public sealed class ResponseJudgeTests
         Assert.Equal(0.2, judged.ByDb!.Value, 9);
     }
 
+    // Table 3: ±0.7 dB at 1 kHz, U of at most 0.60 dB. In each the point that decides is the later one of the curve.
+    [Fact]
+    public void Of_two_points_outside_the_one_further_out_decides()
+    {
+        var judged = At(ResponseTable.Class1Of2013, 1000, new(250, 0, 0.1), new(950, -0.8, 0.1), new(1000, -1.1, 0.1));
+
+        Assert.Equal((Exceeded, 1000), (judged.Verdict, judged.Point!.Value.Hz));
+        Assert.Equal(0.4, judged.ByDb!.Value, 9);
+    }
+
+    [Fact]
+    public void A_point_that_is_outside_counts_before_one_that_is_further_out_and_too_uncertain_to_tell()
+    {
+        var judged = At(ResponseTable.Class1Of2013, 1000, new(250, 0, 0.1), new(950, 0.9, 0.7), new(1000, 0.8, 0.6));
+
+        Assert.Equal((Exceeded, 1000), (judged.Verdict, judged.Point!.Value.Hz));
+    }
+
+    [Fact]
+    public void A_point_that_is_not_decided_counts_before_one_that_is_met_with_less_room()
+    {
+        var judged = At(ResponseTable.Class1Of2013, 1000, new(250, 0, 0.1), new(950, 0.6, 0.1), new(1000, 0.1, null));
+
+        Assert.Equal((Undecided, 1000, "no uncertainty is stated"), (judged.Verdict, judged.Point!.Value.Hz, judged.Why));
+    }
+
     [Fact]
     public void What_the_table_or_the_curve_does_not_reach_is_said_and_never_within()
     {
@@ -139,6 +165,28 @@ public sealed class ResponseJudgeTests
         Assert.Equal(-0.1, judged.Point!.Value.LevelDb, 9);
         Assert.Equal(0.5, judged.Point!.Value.ExpandedDb!.Value, 9); // 3, 4, 5
         Assert.Equal(0.4, At(ResponseTable.Class1Of2013, 250, new(250, -26, 0.4), new(1000, -26.1, 0.3)).Point!.Value.ExpandedDb);
+    }
+
+    // A difference is as unknown as the less known of both levels.
+    [Theory]
+    [InlineData(null, 0.1)]
+    [InlineData(0.1, null)]
+    public void A_curve_that_was_not_relative_decides_nothing_where_one_of_both_levels_has_no_uncertainty(double? reference, double? own)
+    {
+        var judged = At(ResponseTable.Class1Of2013, 1000, new(250, -26, reference), new(1000, -26.1, own));
+
+        Assert.Equal((Undecided, "no uncertainty is stated", null), (judged.Verdict, judged.Why, judged.Point!.Value.ExpandedDb));
+    }
+
+    [Theory]
+    [InlineData(null, 0.1)]
+    [InlineData(0.1, null)]
+    public void An_angle_is_not_decided_where_one_of_both_curves_has_no_uncertainty(double? ahead, double? aside)
+    {
+        var judged = ResponseJudge.OverAngle([(0, new([new(1000, 0, ahead)])), (30, new([new(1000, 0, aside)]))], AngleTable.Of1995)
+            .Single(j => j.Point is not null);
+
+        Assert.Equal((Undecided, "no uncertainty is stated"), (judged.Verdict, judged.Why));
     }
 
     [Fact]
