@@ -97,6 +97,18 @@ public sealed class DigitalCertificateTests
                 + "</si:expandedUncXMLList></si:realListXMLList>"))
         .Message, StringComparison.Ordinal);
 
+    [Theory]
+    [InlineData("NaN")]
+    [InlineData("-Infinity")]
+    public void A_value_of_a_list_that_is_no_number_is_left_out_and_said(string word)
+    {
+        var quantity = "<si:realListXMLList><si:valueXMLList>0.01 " + word + " 0.02</si:valueXMLList>" + Unit + "</si:realListXMLList>";
+
+        var read = Read("3.3.0", quantity);
+        Assert.Equal([0.01, 0.02], Assert.Single(read.Quantities).Values.Select(v => v.Value));
+        Assert.Contains(read.Notes, n => n.EndsWith("value 2 is no number and is left out.", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Of_a_hybrid_one_form_is_taken()
     {
@@ -132,8 +144,26 @@ public sealed class DigitalCertificateTests
         Assert.Equal(("Sensitivity", "basic_measuredValue"), (Assert.Single(read.Quantities).Name, read.Quantities[0].RefType));
     }
 
+    // A result of one of several devices must not be taken for another's without a word.
+    [Fact]
+    public void A_certificate_for_several_items_says_so()
+    {
+        var text = InventedCertificate.Text("3.1.2", $"<si:real><si:value>1</si:value>{Unit}</si:real>");
+        var two = text.Replace(
+            "</dcc:items>", "<dcc:item><dcc:name><dcc:content>Preamplifier</dcc:content></dcc:name></dcc:item></dcc:items>",
+            StringComparison.Ordinal);
+
+        Assert.Equal(2, Read(two).Items.Count);
+        Assert.Contains("It is for 2 items; which result is whose is not read.", Read(two).Notes);
+        Assert.DoesNotContain(Read(text).Notes, n => n.Contains("items", StringComparison.Ordinal));
+
+        static DigitalCertificate Read(string xml) => DigitalCertificateFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(xml)), "c.xml");
+    }
+
     [Theory]
     [InlineData("<a/>", "begins with a")]
+    [InlineData("<digitalCalibrationCertificate/>", "begins with digitalCalibrationCertificate")]
+    [InlineData("<digitalCalibrationCertificate xmlns=\"urn:other\"/>", "begins with digitalCalibrationCertificate")]
     [InlineData("no xml", "is no XML")]
     [InlineData("<!DOCTYPE x [<!ENTITY e \"e\">]><x>&e;</x>", "is no XML")]
     public void What_is_no_certificate_is_told(string text, string says) =>
