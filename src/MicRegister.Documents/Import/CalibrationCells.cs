@@ -10,11 +10,13 @@ internal static class CalibrationCells
     /// <summary>A result with how finely it was written.</summary>
     public sealed record Read(CalibrationResult Result, double LevelDb, double ResolutionDb, Column Column);
 
+    private static readonly string[] SensitivityUnits = ["mV/Pa", "V/Pa", "dB re 1 V/Pa"];
+
     /// <summary>Remark of a result whose table gave a year and no day.</summary>
     public const string YearOnly = "only the year is known";
 
     /// <summary>The certificate that a row states; null where it states none.</summary>
-    public static (DateOnly Day, CertificateIssued Issued, IReadOnlyList<Read> Results)? Of(RowReader row, DeviceKind kind)
+    public static (DateOnly Day, CertificateIssued Issued, IReadOnlyList<Read> Results)? Of(RowReader row, DeviceKind kind, bool isChecked)
     {
         var day = row.Day(Column.Day);
         var results = new List<Read>();
@@ -30,7 +32,24 @@ internal static class CalibrationCells
             return results.Count == 0 ? null : throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.", row.HeaderOf(Column.Day), "");
         }
         if (results.Count == 0 && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
+        if (results.Count == 0 && kind.Calibrated is not null && !isChecked && !IsKeptWithoutResult(row, day.Value)) return null;
         return (day.Value, Issued(row, quantity, results), results);
+    }
+
+    // A day of calibration whose result nobody reads leaves a device in date and without a sensitivity: a person has to want that.
+    private static bool IsKeptWithoutResult(RowReader row, DateOnly day)
+    {
+        var hasColumn = row.Has(Column.Value) || row.Has(Column.FoundValue) || row.Has(Column.LeftValue);
+        var key = hasColumn ? "missing-results" : "days-without-results";
+        if (row.Mapping.Of(key) is { } said) return said == "keep";
+        throw new RowProblem(RowSort.Questioned, $"{row.HeaderOf(Column.Day)} '{day:yyyy-MM-dd}': a calibration without a result", row.HeaderOf(Column.Day), row.Text(Column.Day))
+        {
+            Question = new(key, row.Sheet, hasColumn ? "Some rows have a day of calibration and no result. What about them?" : "The table has days of calibration and no column of results. What about the days?",
+            [
+                new("Keep the days; no result is known of them", key + " := keep"),
+                new("Leave these calibrations out; take the rest of the rows", key + " := leave-out"),
+            ]),
+        };
     }
 
     /// <summary>A certificate from a column that holds the results of a year.</summary>
@@ -47,7 +66,7 @@ internal static class CalibrationCells
         return new(
             quantity, row.Text(Column.Certificate), row.Text(Column.Laboratory), row.Text(Column.Method),
             row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field) ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
-            null, null, row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000), [.. results.Select(r => r.Result)],
+            null, null, row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
             p is null && t is null && h is null ? null : new(p, t, h), null, row.Text(Column.Reference), row.Day(Column.Due), null, null, null);
     }
 
@@ -62,6 +81,9 @@ internal static class CalibrationCells
     {
         if (!MeasuredText.TryRead(text, out var value, out var stated))
             throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header ?? row.HeaderOf(column), text);
+        stated ??= row.Text(Column.Unit) is { } own ? MeasuredText.Unit(own) ?? throw row.Unknown(Column.Unit, own, SensitivityUnits.Append("dB")) : null;
+        if (quantity == "sensitivity" && (stated ?? unitAbove) == "mV") stated = Millivolts(row, column, text, header);
+        if (stated is null && unitAbove is null && quantity == "sensitivity" && value > 0 && row.PlaceOf(column) is { } place) throw WithoutUnit(row, column, place, text);
         var unit = Unit(stated ?? unitAbove, value, quantity)
             ?? throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': the unit is missing or does not fit a {quantity}; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header ?? row.HeaderOf(column), text);
         if (unit == "kPa" && (stated ?? unitAbove) is "hPa" or "Pa") value = MeasuredText.Convert(value, stated ?? unitAbove, "kPa")!.Value;
@@ -74,6 +96,22 @@ internal static class CalibrationCells
         if (expanded is not null && level.StandardUncertaintyDb is null) throw row.Refused(Column.Uncertainty, $"an uncertainty in {uncertaintyUnit} does not fit a result in {unit}");
         if (level.StandardUncertaintyDb < ResultLevel.LeastUncertaintyDb) throw row.Refused(Column.Uncertainty, $"it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken");
         return new(result, level.LevelDb, Resolution(text, value, unit), column);
+    }
+
+    private static string Millivolts(RowReader row, Column column, string text, string? header) => row.Mapping.Of("mV")
+        ?? throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in mV; for which sound pressure?", header ?? row.HeaderOf(column), text)
+        {
+            Question = new("mV", row.Sheet, $"'{text}' under '{header ?? row.HeaderOf(column)}' is in mV. Is it for a sound pressure of 1 Pa?", [new("Yes: mV/Pa", "mV := mV/Pa")]),
+        };
+
+    private static RowProblem WithoutUnit(RowReader row, Column column, int place, string text)
+    {
+        var header = row.Header.Row.At(place).Shown;
+        return new(RowSort.Questioned, $"{header} '{text}': the unit is missing or does not fit a sensitivity; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header, text)
+        {
+            Question = new("unit " + header, row.Sheet, $"In which unit are the results under '{header}', such as {text}?",
+                [.. SensitivityUnits.Select(u => new ImportChoice(u, LegendText.HeaderRule(header, $"{column.Key} [{u}]")))]),
+        };
     }
 
     // A bare negative number can only be a level; a bare positive one could be anything.

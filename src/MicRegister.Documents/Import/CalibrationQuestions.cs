@@ -9,13 +9,16 @@ namespace MicRegister.Documents.Import;
 /// <summary>Questions values that cannot be, before they are taken for results.</summary>
 internal static class CalibrationQuestions
 {
+    // Own practice: makers hold a model within about 3 dB of its nominal sensitivity.
+    private const double MostBesideSiblingsDb = 4.5;
+
     private const string IfRight = " (if it is right after all, write yes under 'checked')";
 
     public static void Ask(
         RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read,
-        string? header = null, string? text = null)
+        SiblingLevels siblings, string? header = null, string? text = null)
     {
-        if (Question(device, details, quantity, read) is not { } why) return;
+        if ((Question(device, details, quantity, read) ?? OfSiblings(device, row.Text(Column.Model), quantity, read, siblings)) is not { } why) return;
         throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text ?? row.Text(column)}': {why}{IfRight}", header ?? row.HeaderOf(column), text ?? row.Text(column));
     }
 
@@ -38,6 +41,15 @@ internal static class CalibrationQuestions
                 + (Math.Abs(Math.Abs(off) - 20) < 2 ? ", a factor of ten" : "");
         }
         return Against(device, quantity, read.LevelDb, 3);
+    }
+
+    // Microphones of one model lie within a few decibels; one that lies further off is another model, or a slip.
+    private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read, SiblingLevels siblings)
+    {
+        if (quantity != "sensitivity" || siblings.Median(device.Model ?? model) is not { } median) return null;
+        var off = read.LevelDb - median;
+        if (Math.Abs(off) <= MostBesideSiblingsDb) return null;
+        return $"it is {QuantityText.Change(off, "dB", 1)} off the others of its model" + (Math.Abs(Math.Abs(off) - 20) < 3 ? ", a factor of ten" : "");
     }
 
     private static string? Against(PlannedDevice device, string quantity, double levelDb, double limitDb)

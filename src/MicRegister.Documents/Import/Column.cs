@@ -81,6 +81,9 @@ public sealed partial class Column
     public static readonly Column Certainty = new("certainty", "How sure a limit is its source's", ["certainty"]);
     public static readonly Column Statement = new("statement", "What a requirement profile follows", ["statement", "follows"]);
     public static readonly Column Setting = new("setting", "Setting of the register", ["setting", "einstellung"]);
+    public static readonly Column Unit = new("unit", "Unit of the result", []);
+    public static readonly Column LeftOut = new("left-out", "Of no use here; left out", []);
+    public static readonly Column Noted = new("noted", "Kept as a note of the device, with its header", []);
     public static readonly Column Checked = new("checked", "Looked at and right (yes)", ["checked"]);
     public static readonly Column Why = new("why", "Why the row was put aside; not read", ["why"]);
 
@@ -136,7 +139,7 @@ public sealed partial class Column
     [
         Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory, Certificate, Method, Field,
         CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged, Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
-        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Limit, LimitText, Certainty, Statement, Setting, Checked, Why,
+        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Limit, LimitText, Certainty, Statement, Setting, Unit, LeftOut, Noted, Checked, Why,
         .. Parts.Select(p => p.Column),
     ];
 

@@ -5,6 +5,7 @@ namespace MicRegister.Documents.Import;
 /// <summary>Finds the device that a row means, among those of the register and of the rows before.</summary>
 internal sealed class DeviceLookup
 {
+    private readonly Dictionary<string, HashSet<string>> _kinds = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PlannedDevice> _byId = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<string>> _bySerial = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<string>> _byLooks = new(StringComparer.Ordinal);
@@ -15,8 +16,17 @@ internal sealed class DeviceLookup
         foreach (var id in register.DeviceIds) Add(PlannedDevice.Of(register.Device(id)!));
     }
 
+    /// <summary>Kind of the devices of a model; null where none is known, or models of several kinds are called so.</summary>
+    public DeviceKind? KindOf(string? model) =>
+        model is not null && _kinds.GetValueOrDefault(DeviceIdentity.Normal(model)) is { Count: 1 } kinds ? DeviceKind.Find(kinds.First()) : null;
+
     public void Add(PlannedDevice device)
     {
+        if (device.Model is { Length: > 0 } model)
+        {
+            if (!_kinds.TryGetValue(DeviceIdentity.Normal(model), out var kinds)) _kinds[DeviceIdentity.Normal(model)] = kinds = [];
+            kinds.Add(device.Kind);
+        }
         _byId[device.Id] = device;
         if (device.Serial is { } serial)
         {

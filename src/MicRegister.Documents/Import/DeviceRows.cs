@@ -7,9 +7,32 @@ namespace MicRegister.Documents.Import;
 /// <summary>Takes rows that speak of devices, their calibrations and inspections. A row is taken whole or not at all.</summary>
 internal sealed class DeviceRows(ImportSession session)
 {
-    private static readonly DeviceStatus[] AllStatuses = Enum.GetValues<DeviceStatus>();
+    private static readonly string[] StatusWords = ["in service", "away", "out of service", "lost", "retired"];
 
-    public RowOutcome Take(RowReader row, string sheet)
+    /// <summary>Takes a row with all devices that it speaks of, or none of them.</summary>
+    public RowOutcome TakeAll(RowReader row, string sheet)
+    {
+        var first = Prepare(row, sheet);
+        var parts = row.Header.Devices.Where(p => HasDevice(row.Of(p))).Select(p => Prepare(row.Of(p), sheet)).ToList();
+        if (parts.Count == 0) return first.Take();
+        var outcomes = parts.Prepend(first).Select(p => p.Take()).ToList();
+        foreach (var (device, others) in Beside([first, .. parts]))
+        {
+            if (session.State(new DeviceNoted(others), Occurred.Unknown, 4, device.Id)) outcomes.Add(new(sheet, row.Row.Number, RowSort.New, others));
+        }
+        var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New : RowSort.AlreadyThere;
+        return new(sheet, row.Row.Number, sort, string.Join("; ", outcomes.Select(o => o.Text).Distinct()));
+    }
+
+    private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null || row.Text(Column.Fields[DeviceField.InventoryCode]) is not null;
+
+    // What a list keeps in one row stands together; each device says with what.
+    private static IEnumerable<(PlannedDevice Device, string Text)> Beside(IReadOnlyList<Prepared> all) =>
+        all.Select(p => (p.Device, "Listed together with " + string.Join(", ", all.Where(o => o != p).Select(o => o.Device.Name)) + "."));
+
+    private sealed record Prepared(PlannedDevice Device, Func<RowOutcome> Take);
+
+    private Prepared Prepare(RowReader row, string sheet)
     {
         // Only beside 'why', as in a file to mend: many sheets have a column of their own that is called so.
         var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
@@ -17,13 +40,23 @@ internal sealed class DeviceRows(ImportSession session)
         var kind = DeviceKind.Find(device.Kind)!;
         var details = Details(row, kind, device);
         var place = row.Text(Column.Place);
-        var status = row.Word(Column.Status, Words.Status, AllStatuses.Select(s => s.ToString()));
-        var note = row.Text(Column.Note);
+        var status = row.Word(Column.Status, Words.Status, StatusWords);
+        var notes = Notes(row);
         if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
         var certificates = Certificates(row, kind, device, details, isChecked);
         var inspection = InspectionRow.Of(row);
 
-        // Nothing below refuses, so that a row is never half taken.
+        // Nothing from here on refuses, so that a row is never half taken.
+        return new(device, () => Take(row, sheet, new(device, isNew, details, place, status, notes, certificates, inspection)));
+    }
+
+    private sealed record Read(
+        PlannedDevice Device, bool IsNew, SortedDictionary<string, FieldValue> Details, string? Place, DeviceStatus? Status, IReadOnlyList<string> Notes,
+        List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates, (DateOnly Day, DeviceInspected Body)? Inspection);
+
+    private RowOutcome Take(RowReader row, string sheet, Read read)
+    {
+        var (device, isNew, details, place, status, notes, certificates, inspection) = read;
         var said = new List<string>();
         var isChange = false;
         if (isNew)
@@ -56,7 +89,10 @@ internal sealed class DeviceRows(ImportSession session)
         device.Said.UnionWith(details.Keys);
         if (place is not null) device.Said.Add("place");
         if (status is not null) device.Said.Add("status");
-        if (note is not null && session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
+        foreach (var note in notes)
+        {
+            if (session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
+        }
         if (inspection is { } seen && session.State(seen.Body, Occurred.On(seen.Day), 5, device.Id)) said.Add($"inspection of {seen.Day:yyyy-MM-dd}");
         foreach (var (day, issued, replaces) in certificates)
         {
@@ -84,19 +120,43 @@ internal sealed class DeviceRows(ImportSession session)
     private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
     {
         var kind = row.Text(Column.Kind) is { } words
-            ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "allowed are " + string.Join(", ", DeviceKind.All.Select(k => k.Label.ToLowerInvariant())))
-            : null;
+            ? Words.Kind(words) ?? throw row.Unknown(Column.Kind, words, DeviceKind.All.Select(k => k.Label))
+            : row.KindAround;
         string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial), code = row.Text(Column.Fields[DeviceField.InventoryCode]);
+        serial = SerialText.Of(row, serial, isChecked);
         if (serial is null && code is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.", row.HeaderOf(Column.Serial), "");
-        if (session.Lookup.Find(kind, maker, model, serial, code) is { } known) return (known, false);
+        if (session.Lookup.Find(kind, maker, model, serial, code) is { } known)
+        {
+            if (serial is not null && !isChecked && known.Serial is not null) SerialText.AskAboutCapitals(row, serial, known);
+            return (known, false);
+        }
+        kind ??= session.Lookup.KindOf(model) ?? (session.IsOfSensitivities ? DeviceKind.Microphone : null);
         if (kind is null)
-            throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), "");
+        {
+            throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), serial ?? code)
+            {
+                Question = new("kind", row.Sheet, "Of which kind are these devices? No column, heading or sheet says it.",
+                    [.. DeviceKind.All.Select(k => new ImportChoice(k.Label, "kind := " + k.Key))]),
+            };
+        }
         if (serial is not null && !isChecked && session.Lookup.LooksLike(kind, model, serial) is { } alike)
             throw row.Questioned(Column.Serial, $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
         if (serial is not null && !isChecked && session.Lookup.SameSerial(kind, maker, model, serial) is { } twin)
             throw row.Questioned(Column.Serial, $"{twin.Name} has that serial as {twin.Maker} {twin.Model}, written another way; is this another device? If so, write yes under 'checked'");
         var id = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
         return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
+    }
+
+    private static List<string> Notes(RowReader row)
+    {
+        var notes = new List<string>();
+        if (row.Text(Column.Note) is { } note) notes.Add(note);
+        if (row.Part is not null) return notes;
+        foreach (var column in row.Header.Noted)
+        {
+            if (row.Row.At(column).Shown is var text && !RowReader.IsAbsent(text)) notes.Add($"{row.Header.Row.At(column).Shown}: {text}");
+        }
+        return notes;
     }
 
     private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind, PlannedDevice device)
@@ -156,25 +216,40 @@ internal sealed class DeviceRows(ImportSession session)
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {
         var taken = new List<(DateOnly, CertificateIssued, FactId?)>();
-        if (CalibrationCells.Of(row, kind) is var (day, issued, results))
+        Dated(row, kind, device, details, isChecked, taken);
+        if (row.Part is not null) return taken;
+        foreach (var group in row.Header.Groups)
         {
-            if (!isChecked)
-            {
-                if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
-                foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result);
-            }
-            Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0 ? results[^1].Column : Column.Value, taken);
-        }
-        foreach (var (column, year) in row.Header.Years)
-        {
-            var text = row.Row.At(column).Shown;
-            if (RowReader.IsAbsent(text)) continue;
-            var header = row.Header.Row.At(column).Shown;
-            var (statement, result) = CalibrationCells.OfYear(row, kind, text, row.Header.Units.GetValueOrDefault(column) ?? row.UnitAbove(Column.Value), header);
-            if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, header, text);
-            Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
+            var own = row.Of(group);
+            if (group.Year is null || own.Text(Column.Day) is not null) Dated(own, kind, device, details, isChecked, taken);
+            else OfYear(own, group.Year.Value, kind, device, details, isChecked, taken);
         }
         return taken;
+    }
+
+    private void Dated(
+        RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked,
+        List<(DateOnly, CertificateIssued, FactId?)> taken)
+    {
+        if (CalibrationCells.Of(row, kind, isChecked) is not var (day, issued, results)) return;
+        if (!isChecked)
+        {
+            if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
+            foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result, session.Siblings);
+        }
+        Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0 ? results[^1].Column : Column.Value, taken);
+    }
+
+    private void OfYear(
+        RowReader row, DateOnly year, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked,
+        List<(DateOnly, CertificateIssued, FactId?)> taken)
+    {
+        if (row.PlaceOf(Column.Value) is not { } place || row.Text(Column.Value) is not { } text) return;
+        var header = row.Header.Row.At(place).Shown;
+        var unit = row.UnitAbove(Column.Value) ?? (row.Header.Places.TryGetValue(Column.Value, out var first) ? row.Header.Units.GetValueOrDefault(first) : null);
+        var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
+        if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header, text);
+        Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
     }
 
     /// <summary>Holds a result against those of the same day, or of the same year where only that is known.</summary>
@@ -183,7 +258,7 @@ internal sealed class DeviceRows(ImportSession session)
         List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
         var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
-            && (isYear ? c.Day.Year == day.Year : c.Day == day)).ToList();
+            && (isYear ? c.Day.Year == day.Year : c.Day == day) && !IsOfAnother(c.Issued, issued)).ToList();
         if (rivals.Count == 0)
         {
             // Where an older table knew only the year, the day takes its place, so that one measurement does not count twice.
@@ -209,6 +284,11 @@ internal sealed class DeviceRows(ImportSession session)
         }
         if (!isYear && Fuller(same.Issued, issued) is { } fuller) taken.Add((day, fuller, same.Fact));
     }
+
+    // Two laboratories measure one device on one day, and one laboratory may write two certificates: both are kept.
+    private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory) || Differ(a.Number, b.Number);
+
+    private static bool Differ(string? a, string? b) => !string.IsNullOrEmpty(a) && !string.IsNullOrEmpty(b) && DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
     // A statement that adds to a known one what that left open, and contradicts none of it.
     private static CertificateIssued? Fuller(CertificateIssued known, CertificateIssued said)

@@ -7,6 +7,7 @@ public sealed class FileReport(string name)
 {
     private readonly List<RowOutcome> _outcomes = [];
     private readonly List<AsideTable> _aside = [];
+    private readonly List<ImportQuestion> _questions = [];
     private readonly int[] _counts = new int[Enum.GetValues<RowSort>().Length];
 
     public string Name { get; } = name;
@@ -26,7 +27,13 @@ public sealed class FileReport(string name)
     public int Tables => _aside.Count;
 
     /// <summary>Whether every row is good.</summary>
-    public bool IsGood => Count(RowSort.Questioned) == 0 && Count(RowSort.Refused) == 0 && Problems.Count == 0;
+    public bool IsGood => _questions.Count == 0 && Count(RowSort.Questioned) == 0 && Count(RowSort.Refused) == 0 && Problems.Count == 0;
+
+    /// <summary>What only a person can say, each asked once; those of the table before those of rows.</summary>
+    public IReadOnlyList<ImportQuestion> Questions => _questions;
+
+    /// <summary>Whether a question concerns whole columns, so that rows taken before its answer would lack what they say.</summary>
+    public bool AsksOfColumns => _questions.Any(q => q.Key.StartsWith("column ", StringComparison.Ordinal) || q.Key.StartsWith("second ", StringComparison.Ordinal) || q.Key == "serial");
 
     /// <summary>What would be lost of the table as a whole: columns whose header stands twice.</summary>
     public List<string> Problems { get; } = [];
@@ -42,9 +49,23 @@ public sealed class FileReport(string name)
     internal void Begin(string sheet, TableHeader header)
     {
         _aside.Add(new(header));
-        var unread = header.Row.Cells.Where((c, i) => !c.IsBlank && !header.Places.Values.Contains(i) && header.Years.All(y => y.Column != i) && !header.Twice.Contains(c.Shown)).Select(c => c.Shown).ToList();
-        if (unread.Count > 0) Notices.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: not read, since their headers are not understood: {string.Join(", ", unread)}.");
+        var where = Name + (sheet.Length > 0 ? ", sheet " + sheet : "");
+        if (header.LeftOut.Count > 0) Notices.Add($"{where}: left out, of no use here: {string.Join(", ", header.LeftOut.Select(i => header.Row.At(i).Shown))}.");
+        if (header.Noted.Count > 0) Notices.Add($"{where}: kept as notes of the devices: {string.Join(", ", header.Noted.Select(i => header.Row.At(i).Shown))}.");
+        if (header.Guessed.Count > 0) Notices.Add($"{where}: taken by likeness: {string.Join(", ", header.Guessed.Select(g => $"{header.Row.At(g.Column).Shown} = {g.Meaning}"))}.");
         if (header.Twice.Count > 0) Problems.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: these headers stand twice, so that their second columns would be lost: {string.Join(", ", header.Twice)}. Give each result a row of its own, or name the columns apart.");
+    }
+
+    internal void Ask(ImportQuestion question)
+    {
+        if (!_questions.Exists(q => q.Key == question.Key && q.Sheet == question.Sheet)) _questions.Add(question);
+    }
+
+    internal void Ask(ImportQuestion question, string? example)
+    {
+        var known = _questions.Find(q => q.Key == question.Key && q.Sheet == question.Sheet);
+        if (known is null) _questions.Add(known = question);
+        known.Seen(example);
     }
 
     internal void Add(RowOutcome outcome, SheetRow row)

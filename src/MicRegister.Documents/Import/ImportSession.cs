@@ -11,7 +11,6 @@ namespace MicRegister.Documents.Import;
 /// </summary>
 public sealed class ImportSession
 {
-    private const int RowsBeforeHeader = 60;
     private const int FirstChange = 100;
 
     private readonly SheetLimits _limits;
@@ -44,6 +43,12 @@ public sealed class ImportSession
 
     internal DeviceLookup Lookup { get; }
 
+    /// <summary>Levels of the models in the table at hand and in the register.</summary>
+    internal SiblingLevels Siblings { get; private set; } = SiblingLevels.None;
+
+    /// <summary>Whether the table at hand holds results that only microphones have.</summary>
+    internal bool IsOfSensitivities { get; private set; }
+
     /// <summary>Requirement profiles of the rows so far.</summary>
     internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
 
@@ -60,28 +65,25 @@ public sealed class ImportSession
     {
         var report = new FileReport(name);
         var before = _facts.Count;
-        foreach (var sheet in SheetFile.Open(content, name, _limits))
+        foreach (var sheet in SheetFile.Open(content, name, _limits, keepsFaults: true))
         {
-            var (pending, header, rows) = FindHeader(sheet, mapping);
-            if (header is null)
-            {
-                if (pending.Any(r => !r.IsBlank)) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first {RowsBeforeHeader} rows; the sheet was passed over.");
-                continue;
-            }
-            report.Begin(sheet.Name, header);
-            foreach (var row in pending.Where(r => r.Number < header.Row.Number && !r.IsBlank))
-                report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
-            var isFirst = true;
-            foreach (var row in rows)
+            var rules = mapping.For(sheet.Name);
+            if (!new SheetQuestions(sheet, rules).MayRead(report)) continue;
+            var rows = new List<SheetRow>();
+            foreach (var row in sheet.Rows)
             {
                 cancel.ThrowIfCancellationRequested();
-                if (row.IsBlank || (isFirst && header.TakeUnits(row))) continue;
-                isFirst = false;
-                report.Add(Take(new RowReader(header, row, mapping), sheet.Name), row);
-                if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
+                if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
+            report.Notices.AddRange(sheet.Remarks);
+            if (TableReading.Find(rows, sheet, rules) is not { } table)
+            {
+                if (rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
+                continue;
+            }
+            Take(table, sheet, rules, report, progress, cancel);
         }
-        if (report.Tables == 0)
+        if (report.Tables == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _campaigns.Finish();
         _rules.Finish();
@@ -127,8 +129,50 @@ public sealed class ImportSession
         return true;
     }
 
-    private RowOutcome Take(RowReader row, string sheet)
+    private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, IProgress<int>? progress, CancellationToken cancel)
     {
+        report.Begin(sheet.Name, table.Header);
+        foreach (var question in table.Questions) report.Ask(question);
+        foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
+        var (beside, into) = LongRows.Join(table);
+        Siblings = SiblingLevels.Of(table, Register);
+        IsOfSensitivities = table.IsOfSensitivities;
+        var isFirst = true;
+        foreach (var row in table.Rows)
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (isFirst && table.Header.TakeUnits(row)) continue;
+            isFirst = false;
+            if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, FormattableString.Invariant($"read with row {result}")), row);
+            else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
+            else Report(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question), row, question, report);
+            if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
+        }
+    }
+
+    private static void TakeHidden(SheetRow row, string sheet, ImportMapping rules, FileReport report)
+    {
+        if (rules.Of("hidden-rows") == "leave-out") report.Add(new(sheet, row.Number, RowSort.PassedOver, "hidden; left out"), row);
+        else Report(new(sheet, row.Number, RowSort.Questioned, "the row is hidden"), row, SheetQuestions.HiddenRows(sheet), report);
+    }
+
+    private static void Report(RowOutcome outcome, SheetRow row, ImportQuestion? question, FileReport report)
+    {
+        if (question is not null) report.Ask(question, outcome.Value);
+        report.Add(question is null ? outcome : outcome with { Question = question.Key }, row);
+    }
+
+    private RowOutcome Take(TableReading table, SheetRow row, IReadOnlyDictionary<Column, string>? beside, string sheet, out ImportQuestion? question)
+    {
+        question = null;
+        if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
+        if (table.TakeHeading(row)) return new(sheet, row.Number, RowSort.PassedOver, "a heading: the kind of the rows below it");
+        return Take(table.Reader(row, beside), sheet, out question);
+    }
+
+    private RowOutcome Take(RowReader row, string sheet, out ImportQuestion? question)
+    {
+        question = null;
         if (row.Header.IsRepeatedBy(row.Row)) return Passed(row, sheet, "the header again");
         if (IsNoRow(row) is { } why) return Passed(row, sheet, why);
         try
@@ -140,11 +184,13 @@ public sealed class ImportSession
             if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
             if (row.Header.Has(Column.FirstDay) && row.Header.Has(Column.LastDay)) return _campaigns.TakeCampaign(row, sheet);
             if (row.Header.Has(Column.Purpose)) return _campaigns.TakeKit(row, sheet);
-            return _devices.Take(row, sheet);
+            return _devices.TakeAll(row, sheet);
         }
         catch (RowProblem problem)
         {
-            return new(sheet, row.Row.Number, problem.Sort, problem.Message, problem.Header, problem.Value);
+            question = problem.Question;
+            var sort = question is null ? problem.Sort : RowSort.Questioned;
+            return new(sheet, row.Row.Number, sort, problem.Message, problem.Header, problem.Value);
         }
         catch (FormatException e)
         {
@@ -157,7 +203,7 @@ public sealed class ImportSession
     {
         var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
         if (IsSumWord(first)) return "a total";
-        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)) return null;
+        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null) || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
         if (IsSum(first)) return "a total";
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
     }
@@ -168,27 +214,6 @@ public sealed class ImportSession
         || Column.Plain(text).StartsWith("total ", StringComparison.Ordinal) || Column.Plain(text).StartsWith("sum ", StringComparison.Ordinal);
 
     private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);
-
-    private static (List<SheetRow> Pending, TableHeader? Header, IEnumerable<SheetRow> Rows) FindHeader(Sheet sheet, ImportMapping mapping)
-    {
-        var rows = sheet.Rows.GetEnumerator();
-        var pending = new List<SheetRow>();
-        while (pending.Count < RowsBeforeHeader && rows.MoveNext())
-        {
-            pending.Add(rows.Current);
-            if (TableHeader.TryRead(rows.Current, mapping) is { } header) return (pending, header, Rest(rows));
-        }
-        rows.Dispose();
-        return (pending, null, []);
-    }
-
-    private static IEnumerable<SheetRow> Rest(IEnumerator<SheetRow> rows)
-    {
-        using (rows)
-        {
-            while (rows.MoveNext()) yield return rows.Current;
-        }
-    }
 
     private static string Where(string name, Sheet sheet) => sheet.Name.Length == 0 ? name : $"{name}, sheet {sheet.Name}";
 }

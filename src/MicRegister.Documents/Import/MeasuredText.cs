@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.RegularExpressions;
 
 namespace MicRegister.Documents.Import;
@@ -6,14 +7,17 @@ namespace MicRegister.Documents.Import;
 /// <summary>Reads a number with or without a unit, as people write it.</summary>
 public static partial class MeasuredText
 {
-    private static readonly Dictionary<string, string> Units = new (string Written, string Usual)[]
+    private static readonly Dictionary<string, string> Units = new (string Usual, string[] Written)[]
     {
-        ("mv/pa", "mV/Pa"), ("mv / pa", "mV/Pa"), ("v/pa", "V/Pa"), ("db re 1 v/pa", "dB re 1 V/Pa"), ("db re 1v/pa", "dB re 1 V/Pa"),
-        ("db re v/pa", "dB re 1 V/Pa"), ("db(v/pa)", "dB re 1 V/Pa"), ("db", "dB"), ("db re 20 µpa", "dB"), ("db re 20 upa", "dB"), ("db spl", "dB"),
-        ("%", "%"), ("kpa", "kPa"), ("hpa", "hPa"), ("mbar", "hPa"), ("pa", "Pa"), ("hz", "Hz"), ("khz", "kHz"), ("mm", "mm"), ("cm", "cm"), ("m", "m"),
-        ("v", "V"), ("months", "months"), ("month", "months"), ("years", "years"), ("year", "years"), ("a", "years"), ("°c", "°C"), ("c", "°C"), ("% rh", "%"), ("%rh", "%"),
-        ("\"", "in"), ("in", "in"), ("inch", "in"), ("mm³", "mm³"), ("mm3", "mm³"), ("db/kpa", "dB/kPa"), ("db/k", "dB/K"), ("°", "°"),
-    }.ToDictionary(u => u.Written, u => u.Usual, StringComparer.OrdinalIgnoreCase);
+        ("mV/Pa", ["mv/pa"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
+        ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa"]),
+        ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "percent", "prozent"]),
+        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]), ("m", ["m"]), ("V", ["v"]),
+        ("months", ["months", "month", "mth", "monate", "monat", "mois", "meses", "mesi", "maanden"]),
+        ("years", ["years", "year", "a", "yr", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar"]), ("°C", ["°c", "c", "degc"]),
+        ("in", ["\"", "in", "inch", "inches", "zoll", "pouce", "pouces", "pulgada", "pulgadas", "pollice", "pollici", "duim", "\u2033"]),
+        ("mm³", ["mm³", "mm3"]), ("dB/kPa", ["db/kpa"]), ("dB/K", ["db/k"]), ("°", ["°"]), ("pF", ["pf"]),
+    }.SelectMany(u => u.Written.Select(w => (Written: Canonical(w), u.Usual))).ToDictionary(u => u.Written, u => u.Usual, StringComparer.Ordinal);
 
     /// <summary>Reads a number.</summary>
     /// <param name="text">
@@ -26,7 +30,7 @@ public static partial class MeasuredText
     {
         unit = null;
         value = double.NaN;
-        var plain = text.Trim().Replace('\u2212', '-').Replace('\u2013', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ').TrimStart('±');
+        var plain = Usual(text).TrimStart('±');
         if (Number().Match(plain) is not { Success: true } m) return false;
         var digits = m.Groups[1].Value.Replace(" ", "", StringComparison.Ordinal);
         int comma = digits.LastIndexOf(','), point = digits.LastIndexOf('.');
@@ -40,7 +44,35 @@ public static partial class MeasuredText
     }
 
     /// <summary>A unit in its usual writing; null where it is not known.</summary>
-    public static string? Unit(string text) => Units.GetValueOrDefault(text.Trim().Trim('[', ']', '(', ')').Trim().Replace('\u00A0', ' '));
+    public static string? Unit(string text) => Units.GetValueOrDefault(Canonical(text));
+
+    /// <summary>A text with the usual digits, blanks and minus.</summary>
+    public static string Usual(string text)
+    {
+        var usual = text.Trim();
+        if (!Ascii.IsValid(usual))
+        {
+            usual = usual.Replace('\u2212', '-').Replace('\u2010', '-').Replace('\u2011', '-').Replace('\u2013', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ').Replace('\u2009', ' ');
+            usual = string.Concat(usual.Select(c => c is >= '\uFF10' and <= '\uFF19' ? (char)(c - '\uFF10' + '0') : c));
+        }
+        return usual;
+    }
+
+    // One writing for the many of a unit: "dB (rel. 1V/Pa)" and "dB re 1 V/Pa" are one.
+    private static string Canonical(string text)
+    {
+        var canonical = new StringBuilder(text.Length);
+        foreach (var c in text.ToLowerInvariant())
+        {
+            if (c is not (' ' or '\u00A0' or '\u202F' or '\u2009' or '[' or ']' or '(' or ')' or '.' or ':' or '·' or ',')) canonical.Append(c is 'µ' or 'μ' ? 'u' : c);
+        }
+        var s = canonical.ToString();
+        if (s.Length < 5) return s;
+        s = s.Replace("pascal", "pa", StringComparison.Ordinal).Replace("volt", "v", StringComparison.Ordinal).Replace("per", "/", StringComparison.Ordinal)
+            .Replace("bezogenauf", "re", StringComparison.Ordinal).Replace("bez", "re", StringComparison.Ordinal)
+            .Replace("ref", "re", StringComparison.Ordinal).Replace("rel", "re", StringComparison.Ordinal);
+        return s.EndsWith("vpa-1", StringComparison.Ordinal) || s.EndsWith("vpa⁻¹", StringComparison.Ordinal) ? s[..^4] + "/pa" : s;
+    }
 
     /// <summary>The unit in brackets, or behind a comma or slash, of a header such as "Sensitivity [mV/Pa]"; null where none stands there.</summary>
     public static string? UnitOfHeader(string header)
@@ -100,7 +132,7 @@ public static partial class MeasuredText
 
     /// <summary>Reads 1/2", 1/4 inch and the like.</summary>
     public static double? InchFraction(string text) =>
-        Fraction().Match(text.Trim()) is { Success: true } m && int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) is var d and > 0
+        Fraction().Match(text.Trim().Replace("½", "1/2", StringComparison.Ordinal).Replace("¼", "1/4", StringComparison.Ordinal).Replace("⅛", "1/8", StringComparison.Ordinal)) is { Success: true } m && int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) is var d and > 0
             ? int.Parse(m.Groups[1].ValueSpan, CultureInfo.InvariantCulture) / (double)d
             : null;
 
@@ -110,6 +142,6 @@ public static partial class MeasuredText
     [GeneratedRegex(@"[\[(]([^\])]*)[\])]")]
     private static partial Regex Bracketed();
 
-    [GeneratedRegex(@"^(\d)\s*/\s*(\d+)\s*(?:""|''|in\.?|inch|zoll|″)?$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^(\d)\s*/\s*(\d+)\s*-?\s*(?:""|''|[″”“]|in\.?|inch(?:es)?|zoll|pouces?|pulgadas?|pollic[ei]|duim)?$", RegexOptions.IgnoreCase)]
     private static partial Regex Fraction();
 }

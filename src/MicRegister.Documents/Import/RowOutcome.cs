@@ -7,7 +7,11 @@ namespace MicRegister.Documents.Import;
 /// <param name="Text">What is new or changed, or why it is questioned or refused.</param>
 /// <param name="Header">Header of the cell at fault, where there is one.</param>
 /// <param name="Value">Its value.</param>
-public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text, string? Header = null, string? Value = null);
+public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text, string? Header = null, string? Value = null)
+{
+    /// <summary>Key of the question that this row waits for, where it is asked once for many.</summary>
+    public string? Question { get; init; }
+}
 
 /// <summary>What becomes of a row.</summary>
 public enum RowSort
@@ -39,4 +43,7 @@ internal sealed class RowProblem(RowSort sort, string text, string? header = nul
     public string? Header { get; } = header;
 
     public string? Value { get; } = value;
+
+    /// <summary>What is asked once for all rows of its kind; null where the row is asked about alone.</summary>
+    public ImportQuestion? Question { get; init; }
 }

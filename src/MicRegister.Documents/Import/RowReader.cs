@@ -1,13 +1,45 @@
+using System.Collections.ObjectModel;
 using System.Globalization;
 using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
 /// <summary>One row under its header: cells by meaning, each refusal naming its cell.</summary>
 internal sealed partial class RowReader(TableHeader header, SheetRow row, ImportMapping mapping)
 {
+    // Columns that results of one row share, where a result has none of its own.
+    private static readonly HashSet<Column> Shared = [Column.Unit, Column.Laboratory, Column.Method, Column.Reference, Column.CalibrationHz, Column.Factor];
+
     public TableHeader Header => header;
+
+    /// <summary>Columns of one of several results; null for the first.</summary>
+    public ResultGroup? Group { get; private init; }
+
+    /// <summary>Columns of a further device; null for the first.</summary>
+    public DevicePart? Part { get; private init; }
+
+    /// <summary>What other rows say for this one, such as the pressure of a certificate that has a row a quantity.</summary>
+    public IReadOnlyDictionary<Column, string> Beside { get; init; } = ReadOnlyDictionary<Column, string>.Empty;
+
+    /// <summary>Kind by heading, sheet or units, where the row says none.</summary>
+    public DeviceKind? KindAround { get; init; }
+
+    /// <summary>Where days of the table are counted or written by a hand that the columns prove.</summary>
+    public DateHand Hand { get; init; } = DateHand.None;
+
+    /// <summary>Name of the sheet.</summary>
+    public string Sheet { get; init; } = "";
+
+    public RowReader Of(ResultGroup group) =>
+        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Hand = Hand, Sheet = Sheet };
+
+    public RowReader Of(DevicePart part) =>
+        new(header, row, mapping) { Part = part, KindAround = part.Kind, Hand = Hand, Sheet = Sheet };
+
+    /// <summary>Whether the table holds a column for this row, this result, this device.</summary>
+    public bool Has(Column column) => PlaceOf(column) is not null;
 
     public SheetRow Row => row;
 
@@ -16,10 +48,12 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>The text under a column, or what the mapping says for every row; null where there is none.</summary>
     public string? Text(Column column)
     {
-        var text = header.Places.TryGetValue(column, out var place) ? row.At(place).Shown : null;
+        var text = PlaceOf(column) is { } place ? row.At(place).Shown : null;
         if (text is not null && IsAbsent(text)) text = null;
+        text ??= Beside.GetValueOrDefault(column);
         if (text == Sheets.Cell.NoStoredValue) throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: a formula without a stored value; open the workbook in a spreadsheet program, let it calculate, and save it", HeaderOf(column), text);
-        text ??= mapping.Constants.GetValueOrDefault(column);
+        text ??= Part is null ? mapping.Constants.GetValueOrDefault(column) : null;
+        if (text is not null) text = mapping.Meaning(column, text);
         if (text is { Length: > 2000 }) throw Refused(column, "a text has at most 2000 characters");
         return text;
     }
@@ -38,33 +72,62 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>A day; null where there is none.</summary>
     public DateOnly? Day(Column column)
     {
-        if (Text(column) is null) return null;
-        var cell = header.Places.TryGetValue(column, out var place) && !IsAbsent(row.At(place).Shown) ? row.At(place) : new Cell(mapping.Constants[column]);
-        var problem = DateText.TryRead(cell, mapping.Dates, mapping.Uses1904, out var day);
-        return problem is null ? day : throw new RowProblem(RowSort.Refused, problem, HeaderOf(column), cell.Shown);
+        if (Text(column) is not { } text) return null;
+        var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) ? row.At(place) : new Cell(text);
+        if (Hand.Question(cell, mapping, HeaderOf(column), Sheet) is { } open)
+            throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column), cell.Shown) { Question = open.Question };
+        var problem = DateText.TryRead(cell, mapping.Dates ?? Hand.Order, mapping.Uses1904, out var day);
+        return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
     }
 
     /// <summary>A word of a list; null where there is none.</summary>
     public T? Word<T>(Column column, Func<string, T?> find, IEnumerable<string> allowed)
-        where T : struct => Text(column) is { } text ? find(text) ?? throw Refused(column, "allowed are " + string.Join(", ", allowed)) : null;
+        where T : struct => Text(column) is { } text ? find(text) ?? throw Unknown(column, text, allowed) : null;
+
+    /// <summary>A word that nobody knows is asked once for all rows that have it.</summary>
+    public RowProblem Unknown(Column column, string text, IEnumerable<string> allowed)
+    {
+        var words = allowed.Select(a => a.ToLowerInvariant()).Distinct().ToList();
+        return new(RowSort.Refused, $"{HeaderOf(column)} '{text}': allowed are {string.Join(", ", words)}", HeaderOf(column), text)
+        {
+            Question = new($"word {column.Key} {text.Trim().ToLowerInvariant()}", Sheet, $"What does '{text}' under '{HeaderOf(column)}' mean?",
+                [.. words.Select(w => new ImportChoice(w, LegendText.WordRule(column, text, w)))]),
+        };
+    }
 
     /// <summary>Unit that the header, the row of units or the mapping gives a column.</summary>
-    public string? UnitAbove(Column column) => header.Places.TryGetValue(column, out var place) ? header.Units.GetValueOrDefault(place) : null;
+    public string? UnitAbove(Column column) => PlaceOf(column) is { } place ? header.Units.GetValueOrDefault(place) : null;
+
+    // What stands beside no result of its own is of all results of the row.
+    private bool IsShared(Column column) =>
+        Shared.Contains(column) || (!header.Has(Column.Value) && column != Column.Day && column != Column.Due && column != Column.Certificate);
+
+    /// <summary>Where a column stands for this row, this result, this device; null where the table has none.</summary>
+    public int? PlaceOf(Column column)
+    {
+        if (Part is not null) return Part.Places.TryGetValue(column, out var own) ? own : null;
+        if (Group is not null && ResultGroup.Family.Contains(column))
+            return Group.Places.TryGetValue(column, out var result) ? result : IsShared(column) && header.Places.TryGetValue(column, out var common) ? common : null;
+        return header.Places.TryGetValue(column, out var place) ? place : null;
+    }
 
     /// <summary>k as stated in a header such as "U (k = 2)".</summary>
     public double? FactorAbove(Column column) =>
-        header.Places.TryGetValue(column, out var place) && Factor().Match(header.Row.At(place).Shown) is { Success: true } m
+        PlaceOf(column) is { } place && Factor().Match(header.Row.At(place).Shown) is { Success: true } m
             ? double.Parse(m.Groups[1].Value.Replace(',', '.'), CultureInfo.InvariantCulture)
             : null;
+
+    /// <summary>Frequency that the header of a column names, Hz; null where it names none.</summary>
+    public double? FrequencyAbove(Column column) => PlaceOf(column) is { } place ? header.Readings[place]?.FrequencyHz : null;
 
     public RowProblem Refused(Column column, string why) => new(RowSort.Refused, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
 
     public RowProblem Questioned(Column column, string why) => new(RowSort.Questioned, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
 
-    public string HeaderOf(Column column) => header.Places.TryGetValue(column, out var place) ? header.Row.At(place).Shown : column.Meaning;
+    public string HeaderOf(Column column) => PlaceOf(column) is { } place ? header.Row.At(place).Shown : column.Meaning;
 
     /// <summary>Whether a cell says that there is nothing to say.</summary>
-    public static bool IsAbsent(string text) => text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt";
+    public static bool IsAbsent(string text) => text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt" or "--" or "---" or "s/o" or "n.d.";
 
     private static string Range(string unit, double least, double greatest) => FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();
 

@@ -1,54 +1,78 @@
-using System.Globalization;
-using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
 /// <summary>Which column of a table means what.</summary>
-public sealed partial class TableHeader
+public sealed class TableHeader
 {
     private readonly Dictionary<Column, int> _places = [];
+    private readonly HeaderReading?[] _readings;
 
     private TableHeader(SheetRow row, ImportMapping mapping)
     {
         Row = row;
+        _readings = new HeaderReading?[row.Cells.Length];
         for (var i = 0; i < row.Cells.Length; i++)
         {
             var text = row.Cells[i].Shown;
             if (text.Length == 0) continue;
-            Units[i] = MeasuredText.UnitOfHeader(text);
-            if (mapping.Headers.TryGetValue(Column.Plain(text), out var mapped))
+            var reading = HeaderReading.Of(text);
+            Units[i] = reading.Unit;
+            if (mapping.OfHeader(text) is var (column, unit))
             {
-                Place(mapped.Column, i, text);
-                Units[i] ??= mapped.Unit;
+                Units[i] = unit ?? Units[i];
+                // A year or a number in the header still says which result is meant.
+                if ((reading.Year is not null || reading.Index is not null) && ResultGroup.Family.Contains(column)) Place(reading with { Column = column, Kind = null }, i);
+                else Place(column, i, text);
             }
-            else if ((Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } column)
+            else
             {
-                Place(column, i, text);
-            }
-            else if (Year(text) is { } day)
-            {
-                Years.Add((i, day));
+                _readings[i] = reading;
+                Place(reading, i);
             }
         }
-        Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value)).Select(f => (f.Key, f.Value))];
+        SetFields(mapping);
     }
+
+    /// <summary>How many columns are understood by their headers alone.</summary>
+    public int Known => _places.Count + Groups.Sum(g => g.Places.Count) + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
+
+    /// <summary>Columns that each hold results of their own beside the first: a date and its value, again and again.</summary>
+    public List<ResultGroup> Groups { get; } = [];
+
+    /// <summary>Further devices of a row.</summary>
+    public List<DevicePart> Devices { get; private set; } = [];
+
+    /// <summary>Columns whose texts are kept as notes, with their headers.</summary>
+    public List<int> Noted { get; } = [];
+
+    /// <summary>Columns that are of no use here, and are left out.</summary>
+    public List<int> LeftOut { get; } = [];
+
+    /// <summary>A second column of results in another unit, which has to agree with the first.</summary>
+    public int? AlsoValue { get; private set; }
+
+    /// <summary>Columns whose meaning was guessed, with it.</summary>
+    public List<(int Column, string Meaning)> Guessed { get; } = [];
+
+    /// <summary>Kind of device that the header says; null where it says none.</summary>
+    public DeviceKind? Kind { get; private set; }
+
+    /// <summary>What each header says by itself; null where a legend says it, or nothing stands there.</summary>
+    internal IReadOnlyList<HeaderReading?> Readings => _readings;
 
     /// <summary>Headers that stand twice: their second columns would be lost.</summary>
     public List<string> Twice { get; } = [];
 
     /// <summary>Details of devices that the table, or the mapping for every row, holds.</summary>
-    public IReadOnlyList<(DeviceField Field, Column Column)> Fields { get; }
+    public IReadOnlyList<(DeviceField Field, Column Column)> Fields { get; private set; } = [];
 
     /// <summary>The header row itself.</summary>
     public SheetRow Row { get; }
 
     /// <summary>Units by column, from the header or the row of units below it.</summary>
     public Dictionary<int, string?> Units { get; } = [];
-
-    /// <summary>Columns that each hold the results of a year.</summary>
-    public List<(int Column, DateOnly Day)> Years { get; } = [];
 
     public IReadOnlyDictionary<Column, int> Places => _places;
 
@@ -59,9 +83,15 @@ public sealed partial class TableHeader
     public static TableHeader? TryRead(SheetRow row, ImportMapping mapping)
     {
         var header = new TableHeader(row, mapping);
-        var known = header._places.Count + header.Years.Count;
-        return known >= 2 && Naming.Any(header.Has) ? header : null;
+        return header.Known >= 2 && header.NamesRows ? header : null;
     }
+
+    /// <summary>Reads a row as a header, whether or not it names what a row is known by.</summary>
+    internal static TableHeader Read(SheetRow row, ImportMapping mapping) => new(row, mapping);
+
+    /// <summary>Whether a column says which thing a row speaks of.</summary>
+    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0
+        || _readings.Any(r => r is { Kind: not null } && (r.Column == Column.Serial || r.Open == "?number" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
     /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
     internal static IReadOnlyList<Column> Naming { get; } =
@@ -89,21 +119,93 @@ public sealed partial class TableHeader
         return same > 0;
     }
 
+    /// <summary>Gives a column its meaning after all, as its cells or a person say.</summary>
+    internal void Settle(int place, Column column, ImportMapping mapping)
+    {
+        Place(column, place, Row.At(place).Shown);
+        SetFields(mapping);
+    }
+
+    internal void SettleDevices(DeviceKind? kind, List<DevicePart> devices) => (Kind, Devices) = (kind, devices);
+
+    internal void Leave(int place) => LeftOut.Add(place);
+
+    private void SetFields(ImportMapping mapping) =>
+        Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value)).Select(f => (f.Key, f.Value))];
+
+    private void Place(HeaderReading reading, int place)
+    {
+        var text = reading.Text;
+        if (reading.Column is not { } column) return;
+        // What belongs to a kind of device is settled when all headers are known.
+        if (reading.Kind is not null) return;
+        if (reading.Year is { } year)
+        {
+            if (!ResultGroup.Family.Contains(column)) Place(column, place, text);
+            else if (!Group(g => g.Year == year, () => new(year)).Places.TryAdd(column, place)) Twice.Add(text);
+        }
+        else if (reading.Index is { } index && ResultGroup.Family.Contains(column))
+        {
+            if (!Group(g => g.Index == index, () => new(null, index)).Places.TryAdd(column, place)) Twice.Add(text);
+        }
+        else
+        {
+            Place(column, place, text);
+        }
+    }
+
+    private ResultGroup Group(Func<ResultGroup, bool> which, Func<ResultGroup> make)
+    {
+        if (Groups.Find(g => which(g)) is { } known) return known;
+        var made = make();
+        Groups.Add(made);
+        return made;
+    }
+
     private void Place(Column column, int place, string text)
     {
-        if (!_places.TryAdd(column, place)) Twice.Add(text);
+        if (column == Column.LeftOut) LeftOut.Add(place);
+        else if (column == Column.Noted) Noted.Add(place);
+        else if (_places.TryAdd(column, place)) return;
+        else if (column == Column.Note) Noted.Add(place);
+        else if (column == Column.Value && AlsoValue is null && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])) AlsoValue = place;
+        else if (!IsRepeated(column, place)) Twice.Add(text);
     }
 
-    // "2021", "Sens. 2021 [mV/Pa]", "Cal 2021-03". A bare year stands for its first day, the cautious end.
-    private static DateOnly? Year(string header)
+    // Date, result, date, result: each pair belongs together, and only where the dates are told apart as often as the results.
+    private bool IsRepeated(Column column, int place)
     {
-        var text = Column.Plain(header);
-        if (YearWords().Match(text) is not { Success: true } m) return null;
-        var year = int.Parse(m.Groups[1].ValueSpan, CultureInfo.InvariantCulture);
-        var month = m.Groups[2].Success ? int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : 1;
-        return month is >= 1 and <= 12 ? new DateOnly(year, month, 1) : null;
+        if (!ResultGroup.Family.Contains(column)) return false;
+        var group = Groups.Find(g => g.Index is null && g.Year is null && !g.Places.ContainsKey(column));
+        if (group is null)
+        {
+            var same = Row.Cells.Select((c, i) => (c, i)).Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
+                && (c == Column.Day || c == Column.Value)).Select(p => HeaderReading.Of(p.c.Shown).Column!).ToList();
+            if (same.Count(c => c == Column.Day) != same.Count(c => c == Column.Value)) return false;
+            Groups.Add(group = new(null));
+        }
+        group.Places[column] = place;
+        return true;
     }
+}
 
-    [GeneratedRegex(@"^(?:(?:sens|sensitivity|cal|calibration|level|gain|result|value|empfindlichkeit|kalibrierung) )?((?:19|20)\d\d)(?: (\d{1,2}))?$")]
-    private static partial Regex YearWords();
+/// <summary>Columns of a table that hold one further result.</summary>
+/// <param name="Year">First day of the year or month that their headers name.</param>
+/// <param name="Index">Number in their headers.</param>
+public sealed record ResultGroup(DateOnly? Year, int? Index = null)
+{
+    /// <summary>Columns that a result has of its own.</summary>
+    internal static IReadOnlySet<Column> Family { get; } = new HashSet<Column>
+    {
+        Column.Day, Column.Value, Column.FoundValue, Column.LeftValue, Column.Uncertainty, Column.Factor, Column.Unit, Column.Laboratory, Column.Certificate,
+        Column.Method, Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Due, Column.Reference,
+    };
+
+    public Dictionary<Column, int> Places { get; } = [];
+}
+
+/// <summary>Columns of a table that speak of one more device.</summary>
+public sealed record DevicePart(DeviceKind Kind)
+{
+    public Dictionary<Column, int> Places { get; } = [];
 }

@@ -25,10 +25,19 @@ internal static class Words
     private static readonly Dictionary<string, DeviceStatus> Statuses = Of<DeviceStatus>(
     [
         ("in service", DeviceStatus.InService), ("ok", DeviceStatus.InService), ("in use", DeviceStatus.InService), ("active", DeviceStatus.InService), ("in betrieb", DeviceStatus.InService), ("good", DeviceStatus.InService),
+        ("available", DeviceStatus.InService), ("operational", DeviceStatus.InService), ("usable", DeviceStatus.InService), ("in ordnung", DeviceStatus.InService), ("aktiv", DeviceStatus.InService),
+        ("im einsatz", DeviceStatus.InService), ("verfugbar", DeviceStatus.InService), ("einsatzbereit", DeviceStatus.InService), ("en service", DeviceStatus.InService), ("en servicio", DeviceStatus.InService),
+        ("in servizio", DeviceStatus.InService), ("in gebruik", DeviceStatus.InService), ("bon", DeviceStatus.InService), ("disponible", DeviceStatus.InService),
         ("away", DeviceStatus.Away), ("at lab", DeviceStatus.Away), ("lent", DeviceStatus.Away), ("on loan", DeviceStatus.Away), ("verliehen", DeviceStatus.Away),
+        ("at calibration", DeviceStatus.Away), ("in calibration", DeviceStatus.Away), ("at the laboratory", DeviceStatus.Away), ("ausgeliehen", DeviceStatus.Away), ("im labor", DeviceStatus.Away),
+        ("in kalibrierung", DeviceStatus.Away), ("zur kalibrierung", DeviceStatus.Away), ("en etalonnage", DeviceStatus.Away), ("en calibracion", DeviceStatus.Away), ("in taratura", DeviceStatus.Away),
+        ("uitgeleend", DeviceStatus.Away), ("prestado", DeviceStatus.Away), ("in prestito", DeviceStatus.Away),
         ("out of service", DeviceStatus.OutOfService), ("defect", DeviceStatus.OutOfService), ("defective", DeviceStatus.OutOfService), ("broken", DeviceStatus.OutOfService), ("damaged", DeviceStatus.OutOfService), ("defekt", DeviceStatus.OutOfService),
-        ("lost", DeviceStatus.Lost), ("missing", DeviceStatus.Lost), ("verloren", DeviceStatus.Lost),
-        ("retired", DeviceStatus.Retired), ("scrapped", DeviceStatus.Retired), ("ausgemustert", DeviceStatus.Retired),
+        ("faulty", DeviceStatus.OutOfService), ("in repair", DeviceStatus.OutOfService), ("under repair", DeviceStatus.OutOfService), ("in reparatur", DeviceStatus.OutOfService), ("gesperrt", DeviceStatus.OutOfService),
+        ("ausser betrieb", DeviceStatus.OutOfService), ("beschadigt", DeviceStatus.OutOfService), ("hors service", DeviceStatus.OutOfService), ("en panne", DeviceStatus.OutOfService),
+        ("fuera de servicio", DeviceStatus.OutOfService), ("fuori servizio", DeviceStatus.OutOfService), ("guasto", DeviceStatus.OutOfService), ("buiten gebruik", DeviceStatus.OutOfService),
+        ("lost", DeviceStatus.Lost), ("missing", DeviceStatus.Lost), ("verloren", DeviceStatus.Lost), ("vermisst", DeviceStatus.Lost), ("perdu", DeviceStatus.Lost), ("perdido", DeviceStatus.Lost), ("smarrito", DeviceStatus.Lost), ("stolen", DeviceStatus.Lost),
+        ("retired", DeviceStatus.Retired), ("scrapped", DeviceStatus.Retired), ("ausgemustert", DeviceStatus.Retired), ("decommissioned", DeviceStatus.Retired), ("obsolete", DeviceStatus.Retired), ("reforme", DeviceStatus.Retired), ("dismesso", DeviceStatus.Retired), ("afgevoerd", DeviceStatus.Retired),
     ]);
 
     private static readonly Dictionary<string, string> Choices = Of<string>(
@@ -64,7 +73,7 @@ internal static class Words
         ("insertion voltage", "insertion-voltage"),
     ]);
 
-    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text));
+    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text)) ?? HeaderReading.KindIn(text);
 
     public static DeviceStatus? Status(string text) => Find(Statuses, text);
 
@@ -95,5 +104,5 @@ internal static class Words
     private static Dictionary<string, T> Of<T>((string Word, T Meaning)[] words) => words.ToDictionary(w => w.Word, w => w.Meaning);
 
     private static T? Find<T>(Dictionary<string, T> words, string text)
-        where T : struct => words.TryGetValue(Column.Plain(text), out var value) ? value : null;
+        where T : struct => words.TryGetValue(Column.Plain(text), out var value) || words.TryGetValue(Column.Plain(Sheets.FoldedText.Of(text)), out value) ? value : null;
 }

@@ -11,51 +11,100 @@ internal static class CsvSheet
     private const int Sample = 64 * 1024;
     private static readonly char[] Delimiters = [';', '\t', ','];
 
-    public static Sheet Read(Stream content, string name, SheetLimits limits)
+    /// <summary>Reads a table.</summary>
+    /// <param name="content">A stream that can seek.</param>
+    /// <param name="name">Its name, for messages.</param>
+    /// <param name="limits">How much it may hold.</param>
+    /// <param name="keepsFaults">Whether a row with a stray quote is given with its fault; otherwise the file is refused.</param>
+    public static Sheet Read(Stream content, string name, SheetLimits limits, bool keepsFaults = false)
     {
-        var encoding = Encodings.Of(content, name);
-        content.Position = 0;
-        var delimiter = Delimiter(content, encoding);
-        content.Position = 0;
-        return new("", Rows(content, encoding, delimiter, name, limits));
+        var remarks = new List<string>();
+        var (encoding, text) = Encodings.Settle(content, name, remarks);
+        text.Position = 0;
+        var delimiter = Delimiter(text, encoding);
+        text.Position = 0;
+        return new("", Rows(text, encoding, delimiter, name, limits, keepsFaults)) { Remarks = remarks };
     }
 
-    private static IEnumerable<SheetRow> Rows(Stream content, Encoding encoding, char delimiter, string name, SheetLimits limits)
+    private static IEnumerable<SheetRow> Rows(
+        Stream content, Encoding encoding, char delimiter, string name, SheetLimits limits, bool keepsFaults)
+    {
+        var count = 0;
+        var faulty = 0;
+        foreach (var row in Whole(content, encoding, delimiter, name, limits))
+        {
+            if (row.Fault is { } fault)
+            {
+                if (!keepsFaults) throw new SheetException($"{name}, line {row.Number}: {fault}");
+                faulty = row.Number;
+                break;
+            }
+            if (Checked(row, ++count) is { } good) yield return good;
+        }
+        if (faulty == 0) yield break;
+        content.Position = 0;
+        // From the first stray quote on, line by line, so that it costs its own row only.
+        using var reader = new StreamReader(content, encoding, detectEncodingFromByteOrderMarks: true, leaveOpen: true);
+        foreach (var row in CsvLines.Read(reader, faulty, delimiter, limits))
+        {
+            if (Checked(row, ++count) is { } good) yield return good;
+        }
+
+        SheetRow? Checked(SheetRow row, int rows)
+        {
+            if (rows > limits.Rows) throw new SheetException($"{name} has more than {limits.Rows} rows.");
+            if (row.Cells.Length > limits.Columns)
+                throw new SheetException($"{name}, line {row.Number}: {row.Cells.Length} columns; at most {limits.Columns} are allowed.");
+            var isHint = rows == 1 && row.Cells.Length <= 2 && row.At(0).Shown.StartsWith("sep=", StringComparison.OrdinalIgnoreCase);
+            return isHint ? null : row;
+        }
+    }
+
+    private static IEnumerable<SheetRow> Whole(Stream content, Encoding encoding, char delimiter, string name, SheetLimits limits)
     {
         using var reader = new StreamReader(content, encoding, detectEncodingFromByteOrderMarks: true, leaveOpen: true);
         var bad = (string?)null;
-        var configuration = new CsvConfiguration(CultureInfo.InvariantCulture)
-        {
-            Delimiter = delimiter.ToString(),
-            HasHeaderRecord = false,
-            IgnoreBlankLines = false,
-            MaxFieldSize = limits.CellCharacters,
-            // 1/2" is how people write a capsule's size: one quote that ends a cell is an inch mark, any other is a broken row.
-            BadDataFound = b => bad ??= IsInchMark(b.Field) ? null : b.Field.Length > 40 ? b.Field[..40] + "…" : b.Field,
-        };
-        using var parser = new CsvParser(reader, configuration, leaveOpen: true);
+        using var parser = new CsvParser(reader, Configuration(delimiter, limits, f => bad ??= f), leaveOpen: true);
         var line = 1;
-        var rows = 0;
         while (true)
         {
+            string[]? cells = null;
             try
             {
                 if (!parser.Read()) yield break;
                 // Fields are parsed when they are asked for.
-                _ = parser.Record;
+                cells = parser.Record;
             }
-            catch (CsvHelperException e)
+            catch (CsvHelperException)
             {
-                throw new SheetException($"{name}, line {line}: a cell has more than {limits.CellCharacters} characters; perhaps a quote is never closed.", e);
+                bad = $"a cell has more than {limits.CellCharacters} characters; perhaps a quote is never closed.";
             }
-            if (bad is not null) throw new SheetException($"{name}, line {line}: a quote stands inside a cell that does not begin with one ({bad}).");
-            if (++rows > limits.Rows) throw new SheetException($"{name} has more than {limits.Rows} rows.");
-            if (parser.Count > limits.Columns) throw new SheetException($"{name}, line {line}: {parser.Count} columns; at most {limits.Columns} are allowed.");
-            var isHint = rows == 1 && parser.Count <= 2 && parser[0].StartsWith("sep=", StringComparison.OrdinalIgnoreCase);
-            if (!isHint) yield return new(line, [.. parser.Record!.Select(f => new Cell(Clean(f)))]);
+            if (bad is not null)
+            {
+                yield return new(line, [], Fault: bad);
+                yield break;
+            }
+            yield return new(line, Cells(cells!));
             line = parser.RawRow + 1;
         }
     }
+
+    /// <summary>How a table is split; a quote inside a cell that does not begin with one is told.</summary>
+    internal static CsvConfiguration Configuration(char delimiter, SheetLimits limits, Action<string> bad) => new(CultureInfo.InvariantCulture)
+    {
+        Delimiter = delimiter.ToString(),
+        HasHeaderRecord = false,
+        IgnoreBlankLines = false,
+        MaxFieldSize = limits.CellCharacters,
+        // 1/2" is how people write a capsule's size: one quote that ends a cell is an inch mark, any other is a broken row.
+        BadDataFound = b =>
+        {
+            if (!IsInchMark(b.Field))
+                bad($"a quote stands inside a cell that does not begin with one ({(b.Field.Length > 40 ? b.Field[..40] + "…" : b.Field)}).");
+        },
+    };
+
+    internal static Cell[] Cells(IReadOnlyList<string> fields) => [.. fields.Select(f => new Cell(Clean(f)))];
 
     /// <summary>The separator that most lines of the beginning have in the same number.</summary>
     private static char Delimiter(Stream content, Encoding encoding)

@@ -6,8 +6,6 @@ namespace MicRegister.Documents.Sheets;
 /// <summary>Reads a day as people and spreadsheets write it.</summary>
 public static partial class DateText
 {
-    private static readonly string[] NamedMonths = ["d MMM yyyy", "dd MMM yyyy", "d MMMM yyyy", "d-MMM-yyyy", "MMM d, yyyy", "MMMM d, yyyy", "MMM d yyyy"];
-
     /// <summary>Reads a day.</summary>
     /// <param name="cell">ISO (2026-05-04), day-first with dots (4.5.2026), with slashes where it can be told or was told, a month by name, or a serial number.</param>
     /// <param name="order">What slashes mean; null when nobody said.</param>
@@ -25,11 +23,21 @@ public static partial class DateText
         var text = (cell.Text ?? "").Trim();
         var date = TimeOfDay().Replace(text, "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
-        if (DateOnly.TryParseExact(date, NamedMonths, CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
+        if (MonthNames.Read(date) is { } named)
+        {
+            day = named;
+            return InRange(day, text);
+        }
         if (Parts().Match(date) is { Success: true } m)
         {
             var (a, b, year) = (Int(m, 1), Int(m, 3), Int(m, 4));
             var dots = m.Groups[2].Value == ".";
+            if (m.Groups[4].Length == 2)
+            {
+                // 24-03-12 can begin with the year as well.
+                if (m.Groups[2].Value == "-") return $"'{text}' can begin or end with the year; write the year with four digits";
+                year = FullYear(year);
+            }
             if (!dots && order is null && a <= 12 && b <= 12 && a != b)
                 return $"'{text}' can be {year:0000}-{b:00}-{a:00} or {year:0000}-{a:00}-{b:00}; say which with the option for dates, day-first or month-first";
             var dayFirst = dots || (order is { } told ? told == DateOrder.DayFirst : a > 12 || a == b);
@@ -57,6 +65,34 @@ public static partial class DateText
         return days >= 60 ? new DateOnly(1899, 12, 30).AddDays(days) : new DateOnly(1899, 12, 31).AddDays(days);
     }
 
+    /// <summary>The order that a day with slashes proves: 14/3 can only begin with the day, 3/14 only with the month.</summary>
+    /// <returns>Null where it proves none.</returns>
+    public static DateOrder? Proven(string text)
+    {
+        if (Parts().Match(TimeOfDay().Replace(text.Trim(), "")) is not { Success: true } m || m.Groups[2].Value == ".") return null;
+        var (a, b) = (Int(m, 1), Int(m, 3));
+        return (a, b) switch
+        {
+            ( > 12 and <= 31, >= 1 and <= 12) => DateOrder.DayFirst,
+            ( >= 1 and <= 12, > 12 and <= 31) => DateOrder.MonthFirst,
+            _ => null,
+        };
+    }
+
+    /// <summary>The two days that a text with slashes can be; null where it can be one only.</summary>
+    public static (DateOnly DayFirst, DateOnly MonthFirst)? Both(string text)
+    {
+        var cell = new Cell(text);
+        return Parts().Match(TimeOfDay().Replace(text.Trim(), "")).Groups[2].Value is "/" or "-" && TryRead(cell, DateOrder.DayFirst, false, out var a) is null
+            && TryRead(cell, DateOrder.MonthFirst, false, out var b) is null && a != b ? (a, b) : null;
+    }
+
+    /// <summary>Whether a text is nothing but a number that can count days from an epoch.</summary>
+    public static bool IsDayNumber(string text) => Serial().IsMatch(text) && FromSerial(text, false) is { Year: >= 1950 and <= 2200 };
+
+    /// <summary>The year of two digits: 50 to 99 stand for 1950 to 1999.</summary>
+    internal static int FullYear(int twoDigits) => twoDigits < 50 ? 2000 + twoDigits : 1900 + twoDigits;
+
     private static string? InRange(DateOnly day, string text) => day.Year is >= 1950 and <= 2200 ? null : $"'{text}' lies outside the years 1950 to 2200";
 
     private static int Int(Match m, int group) => int.Parse(m.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
@@ -64,7 +100,7 @@ public static partial class DateText
     [GeneratedRegex(@"[T ]\d{1,2}:\d{2}(:\d{2}(\.\d+)?)?Z?$")]
     private static partial Regex TimeOfDay();
 
-    [GeneratedRegex(@"^(\d{1,2})([./-])(\d{1,2})\2(\d{4})$")]
+    [GeneratedRegex(@"^(\d{1,2})([./-])\s?(\d{1,2})\2\s?(\d{4}|\d{2})$")]
     private static partial Regex Parts();
 
     [GeneratedRegex(@"^\d{4,6}(\.\d+)?$")]

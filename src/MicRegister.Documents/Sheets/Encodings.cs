@@ -5,6 +5,24 @@ namespace MicRegister.Documents.Sheets;
 /// <summary>Finds out how a text is stored.</summary>
 internal static class Encodings
 {
+    /// <summary>The encoding of a text, and the text itself where parts of it are stored otherwise: then all of it in one.</summary>
+    /// <param name="content">A stream that can seek.</param>
+    /// <param name="name">Its name, for messages.</param>
+    /// <param name="remarks">What was put right.</param>
+    public static (Encoding Encoding, Stream Text) Settle(Stream content, string name, List<string> remarks)
+    {
+        var encoding = Of(content, name);
+        if (encoding.CodePage != 1252) return (encoding, content);
+        content.Position = 0;
+        return MixedLines.Mend(content, encoding) is not var (mended, lines) ? (encoding, content) : Told(mended, lines);
+
+        (Encoding, Stream) Told(Stream mended, int lines)
+        {
+            remarks.Add($"{name} is written in two encodings: {lines} lines are no UTF-8 and were read as Windows-1252, the others as UTF-8.");
+            return (Encoding.UTF8, mended);
+        }
+    }
+
     public static Encoding Of(Stream content, string name)
     {
         Span<byte> start = stackalloc byte[4096];

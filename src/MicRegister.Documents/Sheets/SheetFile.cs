@@ -7,8 +7,9 @@ public static class SheetFile
     /// <param name="content">The file; it must allow seeking.</param>
     /// <param name="name">Its name, for messages.</param>
     /// <param name="limits">How much it may hold.</param>
+    /// <param name="keepsFaults">Whether a row with a stray quote is given with its fault; otherwise the file is refused.</param>
     /// <exception cref="SheetException">It is no table, damaged, or too large.</exception>
-    public static IEnumerable<Sheet> Open(Stream content, string name, SheetLimits limits)
+    public static IEnumerable<Sheet> Open(Stream content, string name, SheetLimits limits, bool keepsFaults = false)
     {
         if (content.Length > limits.FileBytes) throw new SheetException($"{name} has {content.Length} bytes; at most {limits.FileBytes} are allowed.");
         if (content.Length == 0) throw new SheetException($"{name} is empty.");
@@ -20,6 +21,6 @@ public static class SheetFile
         if (start[..got].StartsWith((ReadOnlySpan<byte>)[0xD0, 0xCF, 0x11, 0xE0]))
             throw new SheetException($"{name} is an old binary or an encrypted workbook; save it as .xlsx or .csv without a password.");
         if (start[..got].StartsWith("%PDF"u8)) throw new SheetException($"{name} is a PDF; a table is needed, as .xlsx or .csv.");
-        return [CsvSheet.Read(content, name, limits)];
+        return [CsvSheet.Read(content, name, limits, keepsFaults)];
     }
 }

@@ -32,9 +32,12 @@ internal sealed class XlsxPackage : IDisposable
         }
         catch (Exception e) when (e is InvalidDataException or EndOfStreamException or ArgumentException or OverflowException or NotSupportedException)
         {
-            throw new SheetException($"{name} is damaged: {e.Message}", e);
+            throw new SheetException($"{name} is damaged: its list of parts cannot be read. Open it in a spreadsheet program and save it anew.", e);
         }
         if (_zip.Entries.Count > 10_000) throw new SheetException($"{name} has {_zip.Entries.Count} parts; no workbook needs so many.");
+        // What it says of itself is looked at before time is spent; what it then gives is counted.
+        if (_zip.Entries.Sum(e => e.Length) is var said && said > limits.UnpackedBytes)
+            throw new SheetException($"{name} unpacks to {said} bytes; at most {limits.UnpackedBytes} are read.");
         if (_zip.GetEntry("xl/workbook.xml") is null) throw new SheetException($"{name} is a packed file but no workbook (.xlsx).");
     }
 
@@ -67,7 +70,7 @@ internal sealed class XlsxPackage : IDisposable
         }
         catch (Exception e) when (e is XmlException or InvalidDataException or FormatException or EndOfStreamException or NotSupportedException or ArgumentException or OverflowException)
         {
-            throw Damaged(e.Message);
+            throw Damaged("a part of it cannot be read (" + Cause(e) + "); open it in a spreadsheet program and save it anew");
         }
     }
 
@@ -76,6 +79,13 @@ internal sealed class XlsxPackage : IDisposable
         read();
         return true;
     });
+
+    private static string Cause(Exception e) => e switch
+    {
+        XmlException x => FormattableString.Invariant($"it is no well-formed XML at line {x.LineNumber}"),
+        EndOfStreamException => "it ends too early",
+        _ => "it does not unpack",
+    };
 
     public SheetException Damaged(string what) => new($"{Name} is damaged: {what}.");
 

@@ -20,21 +20,21 @@ internal static class XlsxSheets
         var (sheets, uses1904) = Workbook(package);
         var styles = XlsxStyles.Read(package);
         var texts = SharedTexts(package, limits);
-        foreach (var (title, part) in sheets)
+        foreach (var (title, part, isHidden) in sheets)
         {
             var merges = Merges(package, part, limits);
-            yield return new(title, Rows(package, part, title, styles, texts, merges, uses1904, limits));
+            yield return new(title, Rows(package, part, title, styles, texts, merges, uses1904, limits)) { IsHidden = isHidden, Uses1904 = uses1904 };
         }
     }
 
-    private static (List<(string Title, string Part)> Sheets, bool Uses1904) Workbook(XlsxPackage package)
+    private static (List<(string Title, string Part, bool IsHidden)> Sheets, bool Uses1904) Workbook(XlsxPackage package)
     {
         var targets = new Dictionary<string, string>();
         package.Each("xl/_rels/workbook.xml.rels", xml =>
         {
             if (xml.LocalName == "Relationship") targets[xml.GetAttribute("Id") ?? ""] = xml.GetAttribute("Target") ?? "";
         });
-        var sheets = new List<(string, string)>();
+        var sheets = new List<(string, string, bool)>();
         var uses1904 = false;
         package.Each("xl/workbook.xml", xml =>
         {
@@ -42,7 +42,7 @@ internal static class XlsxSheets
             if (xml.LocalName != "sheet") return;
             var id = xml.GetAttribute("id", Relations) ?? xml.GetAttribute("id", StrictRelations) ?? "";
             if (!targets.TryGetValue(id, out var target)) throw package.Damaged($"sheet {xml.GetAttribute("name")} has no part");
-            sheets.Add((xml.GetAttribute("name") ?? "", target.StartsWith('/') ? target[1..] : "xl/" + target));
+            sheets.Add((xml.GetAttribute("name") ?? "", target.StartsWith('/') ? target[1..] : "xl/" + target, xml.GetAttribute("state") is "hidden" or "veryHidden"));
         });
         return sheets.Count > 0 ? (sheets, uses1904) : throw package.Damaged("it has no sheet");
     }
@@ -114,6 +114,7 @@ internal static class XlsxSheets
             number = int.TryParse(xml.GetAttribute("r"), NumberStyles.None, CultureInfo.InvariantCulture, out var stated) ? stated : number + 1;
             if (number > limits.Rows) throw new SheetException($"{package.Name}, sheet {title}: more than {limits.Rows} rows.");
             cells.Clear();
+            var isHidden = xml.GetAttribute("hidden") is "1" or "true";
             package.Guard(() => ReadRow(xml, cells, number, package, title, styles, texts, uses1904, limits));
             open.RemoveAll(o => o.Merge.Bottom < number);
             foreach (var merge in byTop[number]) open.Add((merge, merge.Left < cells.Count ? cells[merge.Left] : default));
@@ -125,7 +126,7 @@ internal static class XlsxSheets
                     if (cells[column].IsBlank) cells[column] = value;
                 }
             }
-            yield return new(number, [.. cells]);
+            yield return new(number, [.. cells], isHidden);
         }
     }
 
@@ -152,12 +153,16 @@ internal static class XlsxSheets
     {
         if (xml.IsEmptyElement) return default;
         string? value = null;
-        var isFormula = false;
+        var (isFormula, isOfToday) = (false, false);
         while (xml.Read() && !(xml.NodeType == XmlNodeType.EndElement && xml.LocalName == "c"))
         {
             if (xml.NodeType != XmlNodeType.Element) continue;
-            isFormula |= xml.LocalName == "f";
-            if (xml.LocalName is "v") value = Text(xml, "v", package, limits);
+            if (xml.LocalName == "f")
+            {
+                isFormula = true;
+                if (!xml.IsEmptyElement) isOfToday |= IsOfToday(Text(xml, "f", package, limits));
+            }
+            else if (xml.LocalName is "v") value = Text(xml, "v", package, limits);
             else if (xml.LocalName == "is") value = Text(xml, "is", package, limits);
         }
         if (string.IsNullOrEmpty(value)) return isFormula && type is null ? new(Cell.NoStoredValue) : default;
@@ -176,12 +181,15 @@ internal static class XlsxSheets
             case "str" or "inlineStr":
                 return new(value);
             default:
-                if (isDate && DateText.FromSerial(value, uses1904) is { } day) return new(value, day);
+                if (isDate && DateText.FromSerial(value, uses1904) is { } day) return new(value, day, isOfToday);
                 return isPercent && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var share)
                     ? new(Math.Round(share * 100, 10).ToString(CultureInfo.InvariantCulture) + "%")
                     : new(value);
         }
     }
+
+    private static bool IsOfToday(string formula) =>
+        formula.Contains("TODAY(", StringComparison.OrdinalIgnoreCase) || formula.Contains("NOW(", StringComparison.OrdinalIgnoreCase);
 
     // "BC12" is row 12, column 54 (from 0).
     private static (int Row, int Column) Place(string reference, XlsxPackage package)

@@ -145,7 +145,9 @@ public sealed class ImportTests
         var (_, report, facts) = Imported(text, register);
 
         var outcome = Assert.Single(report.Outcomes);
-        Assert.Equal(RowSort.Refused, outcome.Sort);
+        // What one answer settles for many rows is asked; the rest is refused.
+        Assert.Equal(report.Questions.Count > 0 ? RowSort.Questioned : RowSort.Refused, outcome.Sort);
+        Assert.False(report.IsGood);
         Assert.Equal((2, header), (outcome.Row, outcome.Header));
         Assert.Contains(why, outcome.Text, StringComparison.Ordinal);
         Assert.Empty(facts);
@@ -262,21 +264,27 @@ public sealed class ImportTests
         Assert.Contains(why, Assert.Throws<SheetException>(() => ImportMapping.Read(new StringReader(text), "m.mapping")).Message, StringComparison.Ordinal);
 
     [Fact]
-    public void Columns_that_are_not_read_are_named()
+    public void A_column_that_is_not_understood_is_asked_about_once()
     {
-        var (_, report, _) = Imported("Kind,Serial,Colour,Date,Sensitivity [mV/Pa]\nmic,501,red,2025-01-01,12.5\n");
+        const string Text = "Kind,Serial,Colour,Date,Sensitivity [mV/Pa]\nmic,501,red,2025-01-01,12.5\n";
+        var (_, report, _) = Imported(Text);
 
-        Assert.Contains("Colour", Assert.Single(report.Notices), StringComparison.Ordinal);
-        Assert.True(report.IsGood);
+        var question = Assert.Single(report.Questions);
+        Assert.Equal(("What stands under 'Colour'? (red)", 1), (question.Text, question.Rows));
+        Assert.False(report.IsGood);
+        var rule = question.Choices.Single(c => c.Words == Column.Noted.Meaning).Rule;
+        var (register, answered, _) = Imported(Text, mapping: ImportMapping.Read(new StringReader(rule), "legend"));
+        Assert.True(answered.IsGood);
+        Assert.Equal("Colour: red", Assert.Single(Device(register, "501").Notes).What.Text);
     }
 
     [Fact]
     public void A_header_that_stands_twice_is_refused_since_its_second_column_would_be_lost()
     {
-        var (_, report, _) = Imported("Kind,Serial,Date,Sensitivity [mV/Pa],Date,Sensitivity [mV/Pa]\nmic,501,2025-01-01,12.5,2024-01-01,12.4\n");
+        var (_, report, _) = Imported("Kind,Serial,Date,Sensitivity [mV/Pa],Sensitivity [mV/Pa]\nmic,501,2025-01-01,12.5,12.4\n");
 
         Assert.False(report.IsGood);
-        Assert.Contains("Date, Sensitivity [mV/Pa]", Assert.Single(report.Problems), StringComparison.Ordinal);
+        Assert.Contains("Sensitivity [mV/Pa]", Assert.Single(report.Problems), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -397,10 +405,14 @@ public sealed class ImportTests
     public void A_day_without_a_result_adds_nothing_the_second_time()
     {
         const string Text = "Kind,Serial,Last calibration,Lab\nmic,501,2024-03-01,House\n";
-        var (register, _, _) = Imported(Text);
+        Assert.Equal("days-without-results", Assert.Single(Imported(Text).Report.Questions).Key);
+        var keep = ImportMapping.Read(new StringReader("days-without-results := keep"), "legend");
+        var (register, _, _) = Imported(Text, mapping: keep);
 
-        Assert.Empty(Imported(Text, register).Facts);
+        Assert.Empty(Imported(Text, register, keep).Facts);
         Assert.Empty(Assert.Single(Device(register, "501").Certificates).Issued.Results);
+        var (without, _, _) = Imported(Text, mapping: ImportMapping.Read(new StringReader("days-without-results := leave-out"), "legend"));
+        Assert.Empty(Device(without, "501").Certificates);
     }
 
     [Theory]

@@ -1,0 +1,136 @@
+using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>
+/// Reads a header by meaning: its words, in one of six languages, stand for concepts, and a set of concepts for a column.
+/// The words and sets are data beside this code.
+/// </summary>
+internal static partial class HeaderConcepts
+{
+    /// <summary>Words that say nothing of their own.</summary>
+    public const string Filler = "-";
+
+    private const int ShortestForSlip = 7;
+    private const int ShortestPart = 3;
+
+    private static readonly Dictionary<string, string> ByWord = Words();
+    private static readonly Dictionary<string, string> BySet = Sets();
+    private static readonly ILookup<int, string> ByLength = ByWord.Keys.Where(w => w.Length >= ShortestForSlip - 1).ToLookup(w => w.Length);
+
+    /// <summary>Concepts of a header's words, and how many words nobody knows.</summary>
+    /// <param name="header">The header, without units and brackets.</param>
+    /// <returns>Each concept once; whether one word was taken for another that differs by a slip.</returns>
+    public static (IReadOnlyList<string> Concepts, int Unknown, bool HasSlip) Of(string header)
+    {
+        var concepts = new List<string>();
+        var (unknown, hasSlip) = (0, false);
+        foreach (var word in Split(header))
+        {
+            var found = Find(word, ref hasSlip);
+            if (found is null) unknown++;
+            else concepts.AddRange(found.Where(c => c != Filler && !concepts.Contains(c)));
+        }
+        return (concepts, unknown, hasSlip);
+    }
+
+    /// <summary>What a set of concepts stands for: key of a column, or one with a question mark; null where nothing.</summary>
+    public static string? Meaning(IEnumerable<string> concepts) => BySet.GetValueOrDefault(Key(concepts));
+
+    /// <summary>A text in small letters, without accents and marks, as words.</summary>
+    public static IEnumerable<string> Split(string text)
+    {
+        var plain = Plain(text);
+        return Tokens().Matches(plain).Select(m => m.Value);
+    }
+
+    /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
+    public static string Plain(string text) => NumberSign().Replace(SerialSign().Replace(FoldedText.Of(text), " serial number "), " number ");
+
+    private static IReadOnlyList<string>? Find(string word, ref bool hasSlip)
+    {
+        if (ByWord.TryGetValue(word, out var known)) return [known];
+        if (Parts(word) is { } parts) return parts;
+        if (word.Length < ShortestForSlip) return null;
+        foreach (var length in (int[])[word.Length, word.Length - 1, word.Length + 1])
+        {
+            foreach (var like in ByLength[length])
+            {
+                if (!IsOneSlip(word, like)) continue;
+                hasSlip = true;
+                return [ByWord[like]];
+            }
+        }
+        return null;
+    }
+
+    // "kalibrierdatum" is kalibrier and datum; "inventarisierungsnr" is nothing.
+    private static IReadOnlyList<string>? Parts(string word, int depth = 0)
+    {
+        for (var cut = word.Length - 2; cut >= ShortestPart; cut--)
+        {
+            var first = word[..cut];
+            if (!ByWord.TryGetValue(first, out var head) && !(first[^1] is 's' or 'e' or 'n' && ByWord.TryGetValue(first[..^1], out head))) continue;
+            if (head == Filler) continue;
+            var rest = word[cut..];
+            if (ByWord.TryGetValue(rest, out var tail) && tail != Filler && (rest.Length >= ShortestPart || rest == "nr")) return [head, tail];
+            if (depth == 0 && Parts(rest, 1) is { } more) return [head, .. more];
+        }
+        return null;
+    }
+
+    // One letter put in, left out, changed, or two neighbours changed about.
+    internal static bool IsOneSlip(string a, string b)
+    {
+        if (a.Length > b.Length) (a, b) = (b, a);
+        var start = 0;
+        while (start < a.Length && a[start] == b[start]) start++;
+        var end = 0;
+        while (end < a.Length - start && a[a.Length - 1 - end] == b[b.Length - 1 - end]) end++;
+        var (left, right) = (a.Length - start - end, b.Length - start - end);
+        return (left <= 1 && right <= 1) || (left == 2 && right == 2 && a[start] == b[start + 1] && a[start + 1] == b[start]);
+    }
+
+    private static string Key(IEnumerable<string> concepts) => string.Join(' ', concepts.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
+
+    private static Dictionary<string, string> Words()
+    {
+        var words = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var parts in Lines("concepts.txt").Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries)))
+        {
+            foreach (var word in parts[1..]) words.TryAdd(word, parts[0]);
+        }
+        return words;
+    }
+
+    private static Dictionary<string, string> Sets()
+    {
+        var sets = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var line in Lines("headers.txt"))
+        {
+            var (key, ways) = (line[..line.IndexOf('=', StringComparison.Ordinal)].Trim(), line[(line.IndexOf('=', StringComparison.Ordinal) + 1)..]);
+            foreach (var way in ways.Split('|')) sets.TryAdd(Key(way.Split(' ', StringSplitOptions.RemoveEmptyEntries)), key);
+        }
+        return sets;
+    }
+
+    private static IEnumerable<string> Lines(string name)
+    {
+        using var stream = typeof(HeaderConcepts).Assembly.GetManifestResourceStream("MicRegister.Documents.Import.Headers." + name)!;
+        using var reader = new StreamReader(stream);
+        while (reader.ReadLine() is { } line)
+        {
+            if (line.Length > 0 && line[0] != '#') yield return line;
+        }
+    }
+
+    [GeneratedRegex(@"[a-z_]+\d{2}(?![a-z0-9])|[a-z_]+|\d+")]
+    private static partial Regex Tokens();
+
+    [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]
+    private static partial Regex SerialSign();
+
+    [GeneratedRegex(@"#|(?<![a-z])n\s*°\.?|(?<![a-z])n\.\s*o(?![a-z])\.?")]
+    private static partial Regex NumberSign();
+}

@@ -1,0 +1,124 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>What a header says by itself, before anybody looks at what stands below it.</summary>
+internal sealed partial record HeaderReading(string Text)
+{
+    private static readonly Dictionary<string, DeviceKind> Kinds = new(StringComparer.Ordinal)
+    {
+        ["microphone"] = DeviceKind.Microphone, ["preamplifier"] = DeviceKind.Preamplifier, ["plate"] = DeviceKind.GroundPlate,
+        ["calibrator"] = DeviceKind.Calibrator, ["channel"] = DeviceKind.RecorderChannel, ["windscreen"] = DeviceKind.Windscreen,
+        ["adapter"] = DeviceKind.Adapter, ["cable"] = DeviceKind.Cable, ["barometer"] = DeviceKind.Barometer,
+    };
+
+    /// <summary>Column by the words of the header; null where they name none.</summary>
+    public Column? Column { get; init; }
+
+    /// <summary>What is settled by the cells below: ?what, ?type, ?number, ?none; null where nothing.</summary>
+    public string? Open { get; private init; }
+
+    /// <summary>Kind of device that the column speaks of, as in <i>Mic S/N</i>.</summary>
+    public DeviceKind? Kind { get; init; }
+
+    public string? Unit { get; private init; }
+
+    /// <summary>First day of the year or month that the header names.</summary>
+    public DateOnly? Year { get; private init; }
+
+    /// <summary>Number that tells columns of one meaning apart, as in <i>Date 2</i>.</summary>
+    public int? Index { get; private init; }
+
+    /// <summary>Frequency that the header names, Hz.</summary>
+    public double? FrequencyHz { get; private init; }
+
+    /// <summary>Whether a word was taken for another that differs by a slip, or one word is not known.</summary>
+    public bool IsGuess { get; private init; }
+
+    /// <summary>Reads a header.</summary>
+    public static HeaderReading Of(string header)
+    {
+        var text = header.Replace('\n', ' ').Replace('\r', ' ').Trim();
+        var unit = MeasuredText.UnitOfHeader(text) ?? MeasuredText.Unit(text);
+        var hz = Frequency(text);
+        var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
+        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole) };
+        if ((Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
+
+        var words = Brackets().Replace(WithoutFrequency(text), " ");
+        var year = YearIn().Match(words);
+        if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
+        var short_ = MeasuredText.Unit(words) is not null ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
+        var index = IndexIn().Match(short_);
+        if (index.Success) (reading, short_) = (reading with { Index = int.Parse(index.Groups[1].ValueSpan, CultureInfo.InvariantCulture) }, short_.Remove(index.Index, index.Length));
+        if (string.IsNullOrWhiteSpace(short_)) return reading with { Column = reading.Year is null && reading.Index is null ? null : OfUnit(unit ?? "") ?? (reading.Year is null ? null : Column.Value) };
+
+        var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
+        var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
+        var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
+        if (kind.Count == 1) reading = reading with { Kind = kind[0] };
+        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return reading with { IsGuess = true };
+        var meaning = others.Count == 0 ? null : HeaderConcepts.Meaning(others);
+        // Of a year's columns only the words of the result tell them apart.
+        if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
+        if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
+        return reading with
+        {
+            Column = meaning is null || meaning[0] == '?' ? null : Column.OfKey(meaning),
+            Open = meaning is not null && meaning[0] == '?' ? meaning : null,
+            IsGuess = hasSlip || unknown > 0,
+        };
+    }
+
+    /// <summary>Kind that a text of several words names; null where none, or more than one.</summary>
+    /// <remarks>
+    /// What stands behind <i>for</i> only says what a thing is for. A microphone is often named beside the thing itself: a cable, an adapter.
+    /// </remarks>
+    public static DeviceKind? KindIn(string text)
+    {
+        var cut = Purpose().Match(FoldedForKind(text));
+        var words = cut.Success ? cut.Groups[1].Value : text;
+        var kinds = HeaderConcepts.Of(words).Concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().Distinct().ToList();
+        if (kinds.Count > 1) kinds.Remove(DeviceKind.Microphone);
+        return kinds.Count == 1 ? kinds[0] : null;
+    }
+
+    private static string FoldedForKind(string text) => Sheets.FoldedText.Of(text);
+
+    private static Column? OfUnit(string unit) => unit switch
+    {
+        "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => Column.Value,
+        _ => null,
+    };
+
+    private static double? Frequency(string text)
+    {
+        if (FrequencyIn().Match(text) is not { Success: true } m) return null;
+        return MeasuredText.TryRead(m.Groups[1].Value, out var value, out _) ? value * (m.Groups[2].Value.StartsWith('k') ? 1000 : 1) : null;
+    }
+
+    private static string WithoutFrequency(string text) => FrequencyIn().Replace(text, " ");
+
+    private static DateOnly? Day(Match year)
+    {
+        var month = year.Groups[2].Success ? int.Parse(year.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : 1;
+        return month is >= 1 and <= 12 ? new(int.Parse(year.Groups[1].ValueSpan, CultureInfo.InvariantCulture), month, 1) : null;
+    }
+
+    [GeneratedRegex(@"[\[(][^\])]*[\])]")]
+    private static partial Regex Brackets();
+
+    [GeneratedRegex(@"(?<!\d)((?:19|20)\d\d)(?:[-/. ](\d{1,2}))?(?!\d)")]
+    private static partial Regex YearIn();
+
+    [GeneratedRegex(@"(?:^|[\s_.#(-])(\d{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])(\d)\s*$")]
+    private static partial Regex IndexIn();
+
+    [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*(\d+(?:[.,]\d+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
+    private static partial Regex FrequencyIn();
+
+    [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met)\s")]
+    private static partial Regex Purpose();
+}

@@ -1,0 +1,27 @@
+namespace MicRegister.Documents.Import;
+
+/// <summary>What only a person can say of a file, asked once for all rows that it concerns.</summary>
+/// <param name="Key">What tells it from others of the file; the same at each reading.</param>
+/// <param name="Sheet">Name of the sheet; empty in a text file, or where it concerns the whole file.</param>
+/// <param name="Text">The question.</param>
+/// <param name="Choices">Answers to choose from, the likeliest first; each is a rule for the file's legend.</param>
+public sealed record ImportQuestion(string Key, string Sheet, string Text, IReadOnlyList<ImportChoice> Choices)
+{
+    /// <summary>Values that raised it, as they stand in the file; at most five, each once.</summary>
+    public List<string> Examples { get; } = [];
+
+    /// <summary>How many rows wait for the answer.</summary>
+    public int Rows { get; internal set; }
+
+    internal ImportQuestion Seen(string? example)
+    {
+        Rows++;
+        if (!string.IsNullOrEmpty(example) && Examples.Count < 5 && !Examples.Contains(example)) Examples.Add(example);
+        return this;
+    }
+}
+
+/// <summary>An answer to a question.</summary>
+/// <param name="Words">The answer for people.</param>
+/// <param name="Rule">The rule that gives it, a line of a legend.</param>
+public sealed record ImportChoice(string Words, string Rule);

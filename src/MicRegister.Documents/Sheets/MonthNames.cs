@@ -1,0 +1,52 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+
+namespace MicRegister.Documents.Sheets;
+
+/// <summary>Days whose month is a word, in English, German, French, Spanish, Italian or Dutch.</summary>
+internal static partial class MonthNames
+{
+    // Names and their short forms; a short form that two months share is in none.
+    private static readonly string[] Names =
+    [
+        "january jan januar janner january janvier janv enero ene gennaio gen januari",
+        "february feb februar feber fevrier fevr fev febrero febbraio februari",
+        "march mar marz mrz maerz mars marzo maart mrt",
+        "april apr avril avr abril abr aprile",
+        "may mai mayo maggio mag mei",
+        "june jun juni juin junio giugno giu",
+        "july jul juli juillet juil julio luglio lug",
+        "august aug aout aou agosto ago augustus",
+        "september sep sept septembre septiembre settembre set",
+        "october oct oktober okt octobre octubre ottobre ott",
+        "november nov novembre noviembre",
+        "december dec dezember dez decembre diciembre dic dicembre",
+    ];
+
+    private static readonly Dictionary<string, int> ByName = Names
+        .SelectMany((line, i) => line.Split(' ').Select(name => (name, Month: i + 1))).DistinctBy(p => p.name).ToDictionary(p => p.name, p => p.Month);
+
+    /// <summary>3. Februar 2025, 12-Mar-24, 3 de marzo de 2025, March 3, 2025.</summary>
+    /// <returns>Null where a text is no such day.</returns>
+    public static DateOnly? Read(string text)
+    {
+        if (!text.Any(char.IsLetter)) return null;
+        var plain = FoldedText.Of(text).Replace("1er", "1", StringComparison.Ordinal);
+        if (DayFirst().Match(plain) is { Success: true } d) return Of(d.Groups[1], d.Groups[2], d.Groups[3]);
+        return MonthFirst().Match(plain) is { Success: true } m ? Of(m.Groups[2], m.Groups[1], m.Groups[3]) : null;
+    }
+
+    private static DateOnly? Of(Group day, Group month, Group year)
+    {
+        if (!ByName.TryGetValue(month.Value, out var number)) return null;
+        var (d, y) = (int.Parse(day.ValueSpan, CultureInfo.InvariantCulture), int.Parse(year.ValueSpan, CultureInfo.InvariantCulture));
+        if (year.Length == 2) y = DateText.FullYear(y);
+        return y is >= 1 and <= 9999 && d >= 1 && d <= DateTime.DaysInMonth(y, number) ? new(y, number, d) : null;
+    }
+
+    [GeneratedRegex(@"^(?:[a-z]{2,10}\.?,? )?(\d{1,2})(?:st|nd|rd|th)?[. \-/]{0,2}(?:de )?([a-z]{3,10})[. ,\-/]{0,2}(?:de )?(\d{4}|\d{2})$")]
+    private static partial Regex DayFirst();
+
+    [GeneratedRegex(@"^([a-z]{3,10})[. \-]{1,2}(\d{1,2})(?:st|nd|rd|th)?,?[ \-](\d{4})$")]
+    private static partial Regex MonthFirst();
+}
