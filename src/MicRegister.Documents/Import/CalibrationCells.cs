@@ -79,8 +79,15 @@ internal static class CalibrationCells
 
     private static Read Result(RowReader row, Column column, string text, string? unitAbove, string quantity, AdjustmentState state, string? header = null)
     {
+        var (uncertain, k) = (row.Text(Column.Uncertainty), (double?)null);
+        var whole = text;
+        if (ResultText.Split(text) is var (result_, beside, factorInCell))
+        {
+            // What the cell itself says of its uncertainty counts before a column of its own only where there is none.
+            (text, uncertain, k) = (result_, uncertain ?? beside, factorInCell);
+        }
         if (!MeasuredText.TryRead(text, out var value, out var stated))
-            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header ?? row.HeaderOf(column), text);
+            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header ?? row.HeaderOf(column), whole);
         stated ??= row.Text(Column.Unit) is { } own ? MeasuredText.Unit(own) ?? throw row.Unknown(Column.Unit, own, SensitivityUnits.Append("dB")) : null;
         if (quantity == "sensitivity" && (stated ?? unitAbove) == "mV") stated = Millivolts(row, column, text, header);
         if (stated is null && unitAbove is null && quantity == "sensitivity" && value > 0 && row.PlaceOf(column) is { } place) throw WithoutUnit(row, column, place, text);
@@ -88,8 +95,8 @@ internal static class CalibrationCells
             ?? throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': the unit is missing or does not fit a {quantity}; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header ?? row.HeaderOf(column), text);
         if (unit == "kPa" && (stated ?? unitAbove) is "hPa" or "Pa") value = MeasuredText.Convert(value, stated ?? unitAbove, "kPa")!.Value;
 
-        var (expanded, uncertaintyUnit) = Uncertainty(row, unit);
-        var factor = row.Number(Column.Factor, "", 0.5, 10) ?? row.FactorAbove(Column.Uncertainty);
+        var (expanded, uncertaintyUnit) = Uncertainty(row, uncertain, unit);
+        var factor = row.Number(Column.Factor, "", 0.5, 10) ?? k ?? row.FactorAbove(Column.Uncertainty) ?? row.FactorAbove(column);
         var result = new CalibrationResult(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, factor);
         if (ResultLevel.Of(result) is not { } level)
             throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header ?? row.HeaderOf(column), text);
@@ -127,9 +134,9 @@ internal static class CalibrationCells
         _ => null,
     };
 
-    private static (double? Expanded, string? Unit) Uncertainty(RowReader row, string resultUnit)
+    private static (double? Expanded, string? Unit) Uncertainty(RowReader row, string? text, string resultUnit)
     {
-        if (row.Text(Column.Uncertainty) is not { } text) return (null, null);
+        if (text is null) return (null, null);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw row.Refused(Column.Uncertainty, "it is no number");
         var unit = stated ?? row.UnitAbove(Column.Uncertainty) ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
             ?? throw row.Refused(Column.Uncertainty, "its unit is missing; write dB, % or the unit of the result in the cell or the header");

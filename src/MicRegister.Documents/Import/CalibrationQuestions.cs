@@ -9,8 +9,9 @@ namespace MicRegister.Documents.Import;
 /// <summary>Questions values that cannot be, before they are taken for results.</summary>
 internal static class CalibrationQuestions
 {
-    // Own practice: makers hold a model within about 3 dB of its nominal sensitivity.
-    private const double MostBesideSiblingsDb = 4.5;
+    // 200 mV/Pa and 0.5 mV/Pa: few measurement microphones lie beyond (common practice, no source).
+    private const double UsualMostDb = -14;
+    private const double UsualLeastDb = -66;
 
     private const string IfRight = " (if it is right after all, write yes under 'checked')";
 
@@ -40,15 +41,14 @@ internal static class CalibrationQuestions
             return $"it is {QuantityText.Change(off, "dB", 1)} off the nominal {QuantityText.UpTo(mv, 3)} mV/Pa"
                 + (Math.Abs(Math.Abs(off) - 20) < 2 ? ", a factor of ten" : "");
         }
+        if (nominal is null && read.LevelDb is > UsualMostDb or < UsualLeastDb) return "few measurement microphones have so much or so little, and no nominal sensitivity says it of this one";
         return Against(device, quantity, read.LevelDb, 3);
     }
 
     // Microphones of one model lie within a few decibels; one that lies further off is another model, or a slip.
     private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read, SiblingLevels siblings)
     {
-        if (quantity != "sensitivity" || siblings.Median(device.Model ?? model) is not { } median) return null;
-        var off = read.LevelDb - median;
-        if (Math.Abs(off) <= MostBesideSiblingsDb) return null;
+        if (quantity != "sensitivity" || siblings.TooFarOff(device.Model ?? model, read.LevelDb) is not { } off) return null;
         return $"it is {QuantityText.Change(off, "dB", 1)} off the others of its model" + (Math.Abs(Math.Abs(off) - 20) < 3 ? ", a factor of ten" : "");
     }
 

@@ -12,11 +12,12 @@ internal sealed class DeviceRows(ImportSession session)
     /// <summary>Takes a row with all devices that it speaks of, or none of them.</summary>
     public RowOutcome TakeAll(RowReader row, string sheet)
     {
-        var first = Prepare(row, sheet);
         var parts = row.Header.Devices.Where(p => HasDevice(row.Of(p))).Select(p => Prepare(row.Of(p), sheet)).ToList();
-        if (parts.Count == 0) return first.Take();
-        var outcomes = parts.Prepend(first).Select(p => p.Take()).ToList();
-        foreach (var (device, others) in Beside([first, .. parts]))
+        // A row may hold the second device only; without any, the first says what is missing.
+        if (parts.Count == 0 || HasDevice(row)) parts.Insert(0, Prepare(row, sheet));
+        if (parts.Count == 1) return parts[0].Take();
+        var outcomes = parts.Select(p => p.Take()).ToList();
+        foreach (var (device, others) in Beside(parts))
         {
             if (session.State(new DeviceNoted(others), Occurred.Unknown, 4, device.Id)) outcomes.Add(new(sheet, row.Row.Number, RowSort.New, others));
         }
@@ -130,7 +131,8 @@ internal sealed class DeviceRows(ImportSession session)
             if (serial is not null && !isChecked && known.Serial is not null) SerialText.AskAboutCapitals(row, serial, known);
             return (known, false);
         }
-        kind ??= session.Lookup.KindOf(model) ?? (session.IsOfSensitivities ? DeviceKind.Microphone : null);
+        if (kind is null && row.Heading is { } heading) throw row.Unknown(Column.Kind, heading, DeviceKind.All.Select(k => k.Label));
+        kind ??= session.Lookup.KindOf(model) ?? (session.IsOfSensitivities || SaysSensitivity(row) ? DeviceKind.Microphone : null);
         if (kind is null)
         {
             throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), serial ?? code)
@@ -147,11 +149,17 @@ internal sealed class DeviceRows(ImportSession session)
         return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
     }
 
+    // Only microphones have results in volts for a pascal.
+    private static bool SaysSensitivity(RowReader row) =>
+        (row.Text(Column.Unit) is { } unit && MeasuredText.Unit(unit) is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")
+        || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated) && stated is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa");
+
     private static List<string> Notes(RowReader row)
     {
         var notes = new List<string>();
         if (row.Text(Column.Note) is { } note) notes.Add(note);
         if (row.Part is not null) return notes;
+        if (row.Beside.TryGetValue(Column.Noted, out var beside)) notes.Add(beside);
         foreach (var column in row.Header.Noted)
         {
             if (row.Row.At(column).Shown is var text && !RowReader.IsAbsent(text)) notes.Add($"{row.Header.Row.At(column).Shown}: {text}");
@@ -163,7 +171,7 @@ internal sealed class DeviceRows(ImportSession session)
     {
         var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
         var columns = new Dictionary<DeviceField, Column>();
-        foreach (var (field, column) in row.Header.Fields)
+        foreach (var (field, column) in FieldsOf(row))
         {
             if (row.Text(column) is not { } text) continue;
             var meant = Meant(field, kind, row.HeaderOf(column));
@@ -181,6 +189,11 @@ internal sealed class DeviceRows(ImportSession session)
         if (wrong is var (unclear, why)) throw row.Refused(columns[unclear], why);
         return ReferenceEquals(settled, details) ? details : new(settled.ToDictionary(), StringComparer.Ordinal);
     }
+
+    // A heading may say a size that no column holds.
+    private static IEnumerable<(DeviceField Field, Column Column)> FieldsOf(RowReader row) => row.Beside.Count == 0
+        ? row.Header.Fields
+        : row.Header.Fields.Concat(Column.Fields.Where(f => row.Beside.ContainsKey(f.Value) && !row.Has(f.Value)).Select(f => (f.Key, f.Value)));
 
     // One header means different details of different kinds.
     private static DeviceField Meant(DeviceField field, DeviceKind kind, string header) => field switch

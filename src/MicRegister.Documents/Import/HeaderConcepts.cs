@@ -125,7 +125,7 @@ internal static partial class HeaderConcepts
         }
     }
 
-    [GeneratedRegex(@"[a-z_]+\d{2}(?![a-z0-9])|[a-z_]+|\d+")]
+    [GeneratedRegex(@"[a-z_]+[0-9]{2}(?![a-z0-9])|[a-z_]+|[0-9]+")]
     private static partial Regex Tokens();
 
     [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]

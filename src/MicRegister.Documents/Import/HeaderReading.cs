@@ -41,10 +41,10 @@ internal sealed partial record HeaderReading(string Text)
     public static HeaderReading Of(string header)
     {
         var text = header.Replace('\n', ' ').Replace('\r', ' ').Trim();
-        var unit = MeasuredText.UnitOfHeader(text) ?? MeasuredText.Unit(text);
+        var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
-        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole) };
+        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit" : null };
         if ((Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
 
         var words = Brackets().Replace(WithoutFrequency(text), " ");
@@ -52,7 +52,7 @@ internal sealed partial record HeaderReading(string Text)
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
         var short_ = MeasuredText.Unit(words) is not null ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
-        if (index.Success) (reading, short_) = (reading with { Index = int.Parse(index.Groups[1].ValueSpan, CultureInfo.InvariantCulture) }, short_.Remove(index.Index, index.Length));
+        if (index.Success) (reading, short_) = (reading with { Index = int.Parse(index.Groups[index.Groups[1].Success ? 1 : 2].ValueSpan, CultureInfo.InvariantCulture) }, short_.Remove(index.Index, index.Length));
         if (string.IsNullOrWhiteSpace(short_)) return reading with { Column = reading.Year is null && reading.Index is null ? null : OfUnit(unit ?? "") ?? (reading.Year is null ? null : Column.Value) };
 
         var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
@@ -110,13 +110,13 @@ internal sealed partial record HeaderReading(string Text)
     [GeneratedRegex(@"[\[(][^\])]*[\])]")]
     private static partial Regex Brackets();
 
-    [GeneratedRegex(@"(?<!\d)((?:19|20)\d\d)(?:[-/. ](\d{1,2}))?(?!\d)")]
+    [GeneratedRegex(@"(?<![0-9])((?:19|20)[0-9][0-9])(?:[-/. ]([0-9]{1,2}))?(?![0-9])")]
     private static partial Regex YearIn();
 
-    [GeneratedRegex(@"(?:^|[\s_.#(-])(\d{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])(\d)\s*$")]
+    [GeneratedRegex(@"(?:^|[\s_.#(-])([0-9]{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])([0-9])\s*$")]
     private static partial Regex IndexIn();
 
-    [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*(\d+(?:[.,]\d+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
     private static partial Regex FrequencyIn();
 
     [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met)\s")]

@@ -37,6 +37,13 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?none":
                 header.Leave(i);
                 return;
+            // A bare dB: levels lie far from 0, uncertainties near it.
+            case "?unit" when !header.Has(Column.Value) && profile.Mostly(profile.Numbers) && (profile.Least > 20 || profile.Greatest < -10 || (profile.Least < -10 && profile.Greatest > 60)):
+                header.Settle(i, Column.Value, mapping);
+                return;
+            case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
+                header.Settle(i, Column.Uncertainty, mapping);
+                return;
             case "?noted":
                 header.Noted.Add(i);
                 return;

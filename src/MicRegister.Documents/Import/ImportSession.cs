@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
@@ -9,7 +10,7 @@ namespace MicRegister.Documents.Import;
 /// Takes files in and works out, against a register, which facts their rows stand for. Nothing is stored: the facts are there
 /// for whoever decides to. The same rows always stand for the same facts.
 /// </summary>
-public sealed class ImportSession
+public sealed partial class ImportSession
 {
     private const int FirstChange = 100;
 
@@ -166,7 +167,7 @@ public sealed class ImportSession
     {
         question = null;
         if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
-        if (table.TakeHeading(row)) return new(sheet, row.Number, RowSort.PassedOver, "a heading: the kind of the rows below it");
+        if (table.TakeHeading(row) is { } heading) return new(sheet, row.Number, RowSort.PassedOver, heading);
         return Take(table.Reader(row, beside), sheet, out question);
     }
 
@@ -205,13 +206,18 @@ public sealed class ImportSession
         if (IsSumWord(first)) return "a total";
         if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null) || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
         if (IsSum(first)) return "a total";
+        if (PageWords().IsMatch(FoldedText.Of(first)) && row.Row.Cells.Count(c => !c.IsBlank) <= 3) return "a footer";
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
     }
 
-    private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl";
+    private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl"
+        or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal";
 
     private static bool IsSum(string text) => IsSumWord(text)
-        || Column.Plain(text).StartsWith("total ", StringComparison.Ordinal) || Column.Plain(text).StartsWith("sum ", StringComparison.Ordinal);
+        || (Column.Plain(text).IndexOf(' ', StringComparison.Ordinal) is var blank and > 0 && IsSumWord(Column.Plain(text)[..blank]));
+
+    [GeneratedRegex(@"^(?:page|seite|pagina|pag\.?|blad|bladzijde|printed|gedruckt|imprime|impreso|stampato|afgedrukt|stand|version|rev)(?![a-z])")]
+    private static partial Regex PageWords();
 
     private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);
 

@@ -43,6 +43,9 @@ internal static class LongRows
                 if (!said.TryAdd(Beside[meaning], Text(row, header))) continue;
                 into[row.Number] = results[0].Row.Number;
             }
+            var noted = group.Where(g => g.Meaning == "?noted").ToList();
+            foreach (var (row, _) in noted) into[row.Number] = results[0].Row.Number;
+            if (noted.Count > 0) said[Column.Noted] = string.Join("; ", noted.Select(n => $"{n.Row.At(header.Places[Column.Quantity]).Shown}: {Text(n.Row, header)}"));
             if (said.Count > 0) of[results[0].Row.Number] = said;
         }
         return (of, into);

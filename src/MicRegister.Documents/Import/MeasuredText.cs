@@ -136,12 +136,12 @@ public static partial class MeasuredText
             ? int.Parse(m.Groups[1].ValueSpan, CultureInfo.InvariantCulture) / (double)d
             : null;
 
-    [GeneratedRegex(@"^([+-]?\d[\d ]*(?:[.,]\d+)*(?:[eE][+-]?\d+)?|[+-]?[.,]\d+)(.*)$", RegexOptions.Singleline)]
+    [GeneratedRegex(@"^([+-]?[0-9][0-9 ]*(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]+)?|[+-]?[.,][0-9]+)(.*)$", RegexOptions.Singleline)]
     private static partial Regex Number();
 
     [GeneratedRegex(@"[\[(]([^\])]*)[\])]")]
     private static partial Regex Bracketed();
 
-    [GeneratedRegex(@"^(\d)\s*/\s*(\d+)\s*-?\s*(?:""|''|[″”“]|in\.?|inch(?:es)?|zoll|pouces?|pulgadas?|pollic[ei]|duim)?$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^([0-9])\s*/\s*([0-9]+)\s*-?\s*(?:""|''|[″”“]|in\.?|inch(?:es)?|zoll|pouces?|pulgadas?|pollic[ei]|duim)?$", RegexOptions.IgnoreCase)]
     private static partial Regex Fraction();
 }

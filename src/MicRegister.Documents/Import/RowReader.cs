@@ -26,6 +26,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>Kind by heading, sheet or units, where the row says none.</summary>
     public DeviceKind? KindAround { get; init; }
 
+    /// <summary>A heading above the row that nobody understands; null where there is none.</summary>
+    public string? Heading { get; init; }
+
     /// <summary>Where days of the table are counted or written by a hand that the columns prove.</summary>
     public DateHand Hand { get; init; } = DateHand.None;
 
@@ -33,7 +36,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public string Sheet { get; init; } = "";
 
     public RowReader Of(ResultGroup group) =>
-        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Hand = Hand, Sheet = Sheet };
+        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Heading = Heading, Hand = Hand, Sheet = Sheet };
 
     public RowReader Of(DevicePart part) =>
         new(header, row, mapping) { Part = part, KindAround = part.Kind, Hand = Hand, Sheet = Sheet };
@@ -105,7 +108,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>Where a column stands for this row, this result, this device; null where the table has none.</summary>
     public int? PlaceOf(Column column)
     {
-        if (Part is not null) return Part.Places.TryGetValue(column, out var own) ? own : null;
+        if (Part is not null) return Part.Places.TryGetValue(column, out var own) ? own : column == Column.Place && header.Places.TryGetValue(column, out var both) ? both : null;
         if (Group is not null && ResultGroup.Family.Contains(column))
             return Group.Places.TryGetValue(column, out var result) ? result : IsShared(column) && header.Places.TryGetValue(column, out var common) ? common : null;
         return header.Places.TryGetValue(column, out var place) ? place : null;
@@ -131,9 +134,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     private static string Range(string unit, double least, double greatest) => FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();
 
-    [GeneratedRegex(@"^\d{1,3}[.,]\d{3}(?:\s*Hz)?$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^[0-9]{1,3}[.,][0-9]{3}(?:\s*Hz)?$", RegexOptions.IgnoreCase)]
     private static partial Regex ThousandsMark();
 
-    [GeneratedRegex(@"k\s*=\s*(\d+(?:[.,]\d+)?)", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"k\s*=\s*([0-9]+(?:[.,][0-9]+)?)", RegexOptions.IgnoreCase)]
     private static partial Regex Factor();
 }

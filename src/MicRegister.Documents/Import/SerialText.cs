@@ -49,6 +49,6 @@ internal static partial class SerialText
     // Cyrillic and Greek capitals that cannot be told from Latin ones (Unicode Technical Standard 39, confusables; a part, from memory).
     private static readonly Dictionary<char, char> Look = "АA ВB ЕE КK МM НH ОO РP СC ТT ХX ΑA ΒB ΕE ΖZ ΗH ΙI ΚK ΜM ΝN ΟO ΡP ΤT ΥY ΧX".Split(' ').ToDictionary(p => p[0], p => p[1]);
 
-    [GeneratedRegex(@"^\d(?:[.,]\d+)?E\+\d+$|^\d{3,}[.,]0+$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^[0-9](?:[.,][0-9]+)?E\+[0-9]+$|^[0-9]{3,}[.,]0+$", RegexOptions.IgnoreCase)]
     private static partial Regex Damaged();
 }

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Statistics;
 using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Sensitivities;
 using MicRegister.Register.Devices;
@@ -8,17 +7,31 @@ namespace MicRegister.Documents.Import;
 /// <summary>What microphones of one model have in common: the median of their sensitivity levels.</summary>
 internal sealed class SiblingLevels
 {
-    // Fewer say nothing of a model.
-    private const int Fewest = 4;
+    // Own practice: makers hold a model within about 3 dB of its nominal sensitivity; of few siblings nobody knows which one is right.
+    private const int Several = 3;
+    private const double MostBesideSeveralDb = 4.5;
+    private const double MostBesideFewDb = 10;
 
-    private readonly Dictionary<string, double> _medians;
+    private readonly Dictionary<string, double[]> _levels;
 
-    private SiblingLevels(Dictionary<string, double> medians) => _medians = medians;
+    private SiblingLevels(Dictionary<string, double[]> levels) => _levels = levels;
 
     public static SiblingLevels None { get; } = new([]);
 
-    /// <summary>Median level of a model, dB re 1 V/Pa; null where too few are known.</summary>
-    public double? Median(string? model) => model is not null && _medians.TryGetValue(Key(model), out var median) ? median : null;
+    /// <summary>How far a level lies from the median of the others of its model, dB, where that is too far; null where it is not, or none is known.</summary>
+    public double? TooFarOff(string? model, double level)
+    {
+        if (model is null || !_levels.TryGetValue(Key(model), out var all)) return null;
+        // Its own place among them is taken out, so that a slip does not vouch for itself.
+        var own = Array.BinarySearch(all, level);
+        if (own < 0 && ~own < all.Length && Math.Abs(all[~own] - level) < 1e-6) own = ~own;
+        else if (own < 0 && ~own > 0 && Math.Abs(all[~own - 1] - level) < 1e-6) own = ~own - 1;
+        var count = own < 0 ? all.Length : all.Length - 1;
+        if (count == 0) return null;
+        double Other(int i) => all[own >= 0 && i >= own ? i + 1 : i];
+        var off = level - (count % 2 == 1 ? Other(count / 2) : (Other((count / 2) - 1) + Other(count / 2)) / 2);
+        return Math.Abs(off) > (count >= Several ? MostBesideSeveralDb : MostBesideFewDb) ? off : null;
+    }
 
     /// <summary>Levels of a table and of a register.</summary>
     public static SiblingLevels Of(TableReading table, Register.Register register)
@@ -44,7 +57,7 @@ internal sealed class SiblingLevels
                     Add(levels, device.Model!, level);
             }
         }
-        return new(levels.Where(l => l.Value.Count >= Fewest).ToDictionary(l => l.Key, l => l.Value.Median(), StringComparer.Ordinal));
+        return new(levels.ToDictionary(l => l.Key, l => l.Value.Order().ToArray(), StringComparer.Ordinal));
     }
 
     private static double? Level(SheetRow row, int place, TableHeader header)

@@ -126,6 +126,13 @@ public sealed class TableHeader
         SetFields(mapping);
     }
 
+    /// <summary>Gives a unit to the results whose headers have none.</summary>
+    internal void UnitForAll(string unit)
+    {
+        var values = Groups.Where(g => g.Places.ContainsKey(Column.Value)).Select(g => g.Places[Column.Value]);
+        foreach (var place in _places.TryGetValue(Column.Value, out var first) ? values.Append(first) : values) Units[place] = Units.GetValueOrDefault(place) ?? unit;
+    }
+
     internal void SettleDevices(DeviceKind? kind, List<DevicePart> devices) => (Kind, Devices) = (kind, devices);
 
     internal void Leave(int place) => LeftOut.Add(place);

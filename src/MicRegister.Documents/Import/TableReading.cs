@@ -1,3 +1,4 @@
+using System.Collections.ObjectModel;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Devices;
 
@@ -13,7 +14,7 @@ internal sealed class TableReading
     private readonly string _sheet;
     private readonly DateHand _hand;
     private readonly DeviceKind? _kind;
-    private DeviceKind? _heading;
+    private RowHeading? _heading;
 
     private TableReading(TableHeader header, IReadOnlyList<SheetRow> before, IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
@@ -24,6 +25,12 @@ internal sealed class TableReading
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
         _hand = DateHand.Of(rows, columns, sheet.Uses1904);
         _kind = header.Kind ?? (sheet.Name.Length > 0 ? Words.Kind(sheet.Name) ?? HeaderReading.KindIn(sheet.Name) : null);
+        // The title just above the header, if it speaks of a kind or of a device.
+        foreach (var row in before)
+        {
+            if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
+        }
+        if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value) && IsSensitivityUnit(header.Units.GetValueOrDefault(value))
             || header.Groups.Any(g => g.Places.TryGetValue(Column.Value, out var place) && IsSensitivityUnit(header.Units.GetValueOrDefault(place)));
     }
@@ -44,6 +51,7 @@ internal sealed class TableReading
     /// <summary>Finds the table of a sheet; null where no row is a header.</summary>
     public static TableReading? Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
+        if (SidewaysTable.Turned(rows, rules) is { } turned) rows = turned;
         var looked = Math.Min(rows.Count, RowsBeforeHeader);
         (int At, TableHeader Header)? likely = null;
         for (var i = 0; i < looked; i++)
@@ -59,24 +67,37 @@ internal sealed class TableReading
             : null;
     }
 
-    /// <summary>A row for whoever takes it; what rows beside it say stands with it.</summary>
+    /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) => new(Header, row, _rules)
     {
-        KindAround = _heading ?? _kind,
+        KindAround = _heading is null ? _kind : _heading.Kind,
+        Heading = _heading is { Kind: null } unknown ? unknown.Text : null,
         Hand = _hand,
         Sheet = _sheet,
-        Beside = beside ?? System.Collections.ObjectModel.ReadOnlyDictionary<Column, string>.Empty,
+        Beside = _heading is null || _heading.Says.Count == 0 ? beside ?? ReadOnlyDictionary<Column, string>.Empty : Both(beside, _heading.Says),
     };
 
-    /// <summary>Takes a row that is nothing but a heading of a kind for the rows below it.</summary>
-    public bool TakeHeading(SheetRow row)
+    /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
+    /// <returns>What it is; null where it is no heading.</returns>
+    public string? TakeHeading(SheetRow row)
     {
-        var texts = row.Cells.Where(c => !c.IsBlank).Select(c => c.Shown).Distinct().ToList();
-        if (texts.Count != 1 || texts[0].Length > 60 || Header.Row.Cells.Count(c => !c.IsBlank) < 2) return false;
-        // A serial number alone in its row is no heading.
-        if (Words.Kind(texts[0]) is not { } kind) return false;
-        _heading = kind;
-        return true;
+        if (RowHeading.Lone(row) is not { } text || Header.Row.Cells.Count(c => !c.IsBlank) < 2) return null;
+        if (RowHeading.Of(_rules.Meaning(Column.Kind, text)) is { } heading)
+        {
+            _heading = heading;
+            return "a heading: what the rows below it are";
+        }
+        // Among headings of kinds, one that nobody understands ends the one before: its rows are asked about.
+        if (_heading?.Kind is null || !RowHeading.MayBeOne(text)) return null;
+        _heading = new(null, text, ReadOnlyDictionary<Column, string>.Empty);
+        return "a heading that is not understood";
+    }
+
+    private static Dictionary<Column, string> Both(IReadOnlyDictionary<Column, string>? own, IReadOnlyDictionary<Column, string> heading)
+    {
+        var both = new Dictionary<Column, string>(heading);
+        foreach (var (column, text) in own ?? ReadOnlyDictionary<Column, string>.Empty) both[column] = text;
+        return both;
     }
 
     // A header may stand in two rows: "Microphone | Microphone | Calibration" above "Type | S/N | Date".
@@ -86,14 +107,18 @@ internal sealed class TableReading
         if (i + 1 >= rows.Count || rows[i + 1].Fault is not null || !IsWords(rows[i + 1])) return (one, 1);
         var two = TableHeader.Read(rows[i + 1], rules);
         var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
-        return joined.NamesRows && joined.Known > Math.Max(one.Known, two.Known) ? (joined, 2) : (one, 1);
+        if (!joined.NamesRows) return (one, 1);
+        // A word broken over two rows makes no more columns, but loses its unit or its meaning where the second is left out.
+        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && !two.NamesRows) ? (joined, 2) : (one, 1);
     }
 
+    // Every cell is made of words of headers, or a unit: no row of a device is.
     private static bool IsWords(SheetRow row)
     {
         var filled = row.Cells.Where(c => !c.IsBlank).ToList();
-        return filled.Count >= 2 && filled.All(c => c.Day is null && !(char.IsAsciiDigit(c.Text![0]) || c.Text[0] is '-' or '+'))
-            && filled.Any(c => HeaderReading.Of(c.Shown) is { Column: not null } or { Open: not null });
+        if (filled.Count < 2 || filled.All(c => MeasuredText.Unit(c.Shown) is not null)) return false;
+        return filled.TrueForAll(c => c.Day is null && (MeasuredText.Unit(c.Shown) is not null
+            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, Concepts.Count: > 0, HasSlip: false } && Words.Kind(c.Shown) is null)));
     }
 
     private static SheetRow Joined(SheetRow above, SheetRow below)

@@ -9,7 +9,7 @@ namespace MicRegister.Documents.Sheets;
 internal static class CsvSheet
 {
     private const int Sample = 64 * 1024;
-    private static readonly char[] Delimiters = [';', '\t', ','];
+    private static readonly char[] Delimiters = [';', '\t', '|', ','];
 
     /// <summary>Reads a table.</summary>
     /// <param name="content">A stream that can seek.</param>

@@ -20,7 +20,7 @@ public static partial class DateText
             day = known;
             return InRange(day, cell.Shown);
         }
-        var text = (cell.Text ?? "").Trim();
+        var text = Import.MeasuredText.Usual(cell.Text ?? "");
         var date = TimeOfDay().Replace(text, "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
         if (MonthNames.Read(date) is { } named)
@@ -97,13 +97,13 @@ public static partial class DateText
 
     private static int Int(Match m, int group) => int.Parse(m.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"[T ]\d{1,2}:\d{2}(:\d{2}(\.\d+)?)?Z?$")]
+    [GeneratedRegex(@"[T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2}(\.[0-9]+)?)?Z?$")]
     private static partial Regex TimeOfDay();
 
-    [GeneratedRegex(@"^(\d{1,2})([./-])\s?(\d{1,2})\2\s?(\d{4}|\d{2})$")]
+    [GeneratedRegex(@"^([0-9]{1,2})([./-])\s?([0-9]{1,2})\2\s?([0-9]{4}|[0-9]{2})$")]
     private static partial Regex Parts();
 
-    [GeneratedRegex(@"^\d{4,6}(\.\d+)?$")]
+    [GeneratedRegex(@"^[0-9]{4,6}(\.[0-9]+)?$")]
     private static partial Regex Serial();
 }
 

@@ -44,9 +44,9 @@ internal static partial class MonthNames
         return y is >= 1 and <= 9999 && d >= 1 && d <= DateTime.DaysInMonth(y, number) ? new(y, number, d) : null;
     }
 
-    [GeneratedRegex(@"^(?:[a-z]{2,10}\.?,? )?(\d{1,2})(?:st|nd|rd|th)?[. \-/]{0,2}(?:de )?([a-z]{3,10})[. ,\-/]{0,2}(?:de )?(\d{4}|\d{2})$")]
+    [GeneratedRegex(@"^(?:[a-z]{2,10}\.?,? )?([0-9]{1,2})(?:st|nd|rd|th)?[. \-/]{0,2}(?:de )?([a-z]{3,10})[. ,\-/]{0,2}(?:de )?([0-9]{4}|[0-9]{2})$")]
     private static partial Regex DayFirst();
 
-    [GeneratedRegex(@"^([a-z]{3,10})[. \-]{1,2}(\d{1,2})(?:st|nd|rd|th)?,?[ \-](\d{4})$")]
+    [GeneratedRegex(@"^([a-z]{3,10})[. \-]{1,2}([0-9]{1,2})(?:st|nd|rd|th)?,?[ \-]([0-9]{4})$")]
     private static partial Regex MonthFirst();
 }
