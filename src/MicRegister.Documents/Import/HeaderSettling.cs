@@ -44,6 +44,9 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
                 header.Settle(i, Column.Uncertainty, mapping);
                 return;
+            case "?two" when Separator(i) is { } separator && !header.Has(Column.Serial) && !header.Has(Column.Model):
+                header.Divide(i, separator, mapping);
+                return;
             case "?noted":
                 header.Noted.Add(i);
                 return;
@@ -75,6 +78,13 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         }
         // A column that holds nothing asks nothing.
         if (profile.Filled > 0) Ask(i, profile);
+    }
+
+    // What stands between the two things of a cell, in nearly all cells.
+    private string? Separator(int i)
+    {
+        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        return Array.Find([" / ", " - ", "; ", ", ", " | ", "/", " "], s => texts.Count > 0 && texts.Count(t => t.Split(s).Length == 2) * 10 >= texts.Count * 9);
     }
 
     private bool Names => header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Devices.Count > 0;

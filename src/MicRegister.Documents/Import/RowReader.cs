@@ -51,7 +51,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>The text under a column, or what the mapping says for every row; null where there is none.</summary>
     public string? Text(Column column)
     {
-        var text = PlaceOf(column) is { } place ? row.At(place).Shown : null;
+        var text = PlaceOf(column) is { } place ? Half(column, place, row.At(place).Shown) : null;
         if (text is not null && IsAbsent(text)) text = null;
         text ??= Beside.GetValueOrDefault(column);
         if (text == Sheets.Cell.NoStoredValue) throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: a formula without a stored value; open the workbook in a spreadsheet program, let it calculate, and save it", HeaderOf(column), text);
@@ -59,6 +59,14 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (text is not null) text = mapping.Meaning(column, text);
         if (text is { Length: > 2000 }) throw Refused(column, "a text has at most 2000 characters");
         return text;
+    }
+
+    private string Half(Column column, int place, string text)
+    {
+        if (header.Divided.Count == 0 || !header.Divided.TryGetValue(place, out var how)) return text;
+        return text.Split(how.Separator) is [var first, var second]
+            ? column == how.First ? first.Trim() : second.Trim()
+            : throw new RowProblem(RowSort.Refused, $"{header.Row.At(place).Shown} '{text}': a model and a serial number are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
     }
 
     /// <summary>A number in a wanted unit; null where there is none.</summary>

@@ -90,8 +90,8 @@ public sealed class TableHeader
     internal static TableHeader Read(SheetRow row, ImportMapping mapping) => new(row, mapping);
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
-    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0
-        || _readings.Any(r => r is { Kind: not null } && (r.Column == Column.Serial || r.Open == "?number" || r.Column == Column.Fields[DeviceField.InventoryCode]));
+    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two")
+        || _readings.Any(r => r is { Kind: not null } && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
     /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
     internal static IReadOnlyList<Column> Naming { get; } =
@@ -123,6 +123,17 @@ public sealed class TableHeader
     internal void Settle(int place, Column column, ImportMapping mapping)
     {
         Place(column, place, Row.At(place).Shown);
+        SetFields(mapping);
+    }
+
+    /// <summary>Columns that hold a model and a serial in one cell: what stands between them, and which comes first.</summary>
+    internal Dictionary<int, (string Separator, Column First)> Divided { get; } = [];
+
+    internal void Divide(int place, string separator, ImportMapping mapping)
+    {
+        var concepts = HeaderConcepts.Of(Row.At(place).Shown).Concepts;
+        Divided[place] = (separator, concepts[0] is "serial" or "number" ? Column.Serial : Column.Model);
+        (_places[Column.Serial], _places[Column.Model]) = (place, place);
         SetFields(mapping);
     }
 

@@ -109,7 +109,7 @@ internal sealed class TableReading
         var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
         if (!joined.NamesRows) return (one, 1);
         // A word broken over two rows makes no more columns, but loses its unit or its meaning where the second is left out.
-        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && !two.NamesRows) ? (joined, 2) : (one, 1);
+        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && two.Known < joined.Known) ? (joined, 2) : (one, 1);
     }
 
     // Every cell is made of words of headers, or a unit: no row of a device is.

@@ -22,23 +22,49 @@ internal static class Words
         .Concat(DeviceKind.All.SelectMany(k => new[] { KeyValuePair.Create(Column.Plain(k.Label), k), KeyValuePair.Create(Column.Plain(k.Key), k) }))
         .DistinctBy(p => p.Key).ToDictionary(p => p.Key, p => p.Value);
 
-    private static readonly Dictionary<string, DeviceStatus> Statuses = Of<DeviceStatus>(
-    [
-        ("in service", DeviceStatus.InService), ("ok", DeviceStatus.InService), ("in use", DeviceStatus.InService), ("active", DeviceStatus.InService), ("in betrieb", DeviceStatus.InService), ("good", DeviceStatus.InService),
-        ("available", DeviceStatus.InService), ("operational", DeviceStatus.InService), ("usable", DeviceStatus.InService), ("in ordnung", DeviceStatus.InService), ("aktiv", DeviceStatus.InService),
-        ("im einsatz", DeviceStatus.InService), ("verfugbar", DeviceStatus.InService), ("einsatzbereit", DeviceStatus.InService), ("en service", DeviceStatus.InService), ("en servicio", DeviceStatus.InService),
-        ("in servizio", DeviceStatus.InService), ("in gebruik", DeviceStatus.InService), ("bon", DeviceStatus.InService), ("disponible", DeviceStatus.InService),
-        ("away", DeviceStatus.Away), ("at lab", DeviceStatus.Away), ("lent", DeviceStatus.Away), ("on loan", DeviceStatus.Away), ("verliehen", DeviceStatus.Away),
-        ("at calibration", DeviceStatus.Away), ("in calibration", DeviceStatus.Away), ("at the laboratory", DeviceStatus.Away), ("ausgeliehen", DeviceStatus.Away), ("im labor", DeviceStatus.Away),
-        ("in kalibrierung", DeviceStatus.Away), ("zur kalibrierung", DeviceStatus.Away), ("en etalonnage", DeviceStatus.Away), ("en calibracion", DeviceStatus.Away), ("in taratura", DeviceStatus.Away),
-        ("uitgeleend", DeviceStatus.Away), ("prestado", DeviceStatus.Away), ("in prestito", DeviceStatus.Away),
-        ("out of service", DeviceStatus.OutOfService), ("defect", DeviceStatus.OutOfService), ("defective", DeviceStatus.OutOfService), ("broken", DeviceStatus.OutOfService), ("damaged", DeviceStatus.OutOfService), ("defekt", DeviceStatus.OutOfService),
-        ("faulty", DeviceStatus.OutOfService), ("in repair", DeviceStatus.OutOfService), ("under repair", DeviceStatus.OutOfService), ("in reparatur", DeviceStatus.OutOfService), ("gesperrt", DeviceStatus.OutOfService),
-        ("ausser betrieb", DeviceStatus.OutOfService), ("beschadigt", DeviceStatus.OutOfService), ("hors service", DeviceStatus.OutOfService), ("en panne", DeviceStatus.OutOfService),
-        ("fuera de servicio", DeviceStatus.OutOfService), ("fuori servizio", DeviceStatus.OutOfService), ("guasto", DeviceStatus.OutOfService), ("buiten gebruik", DeviceStatus.OutOfService),
-        ("lost", DeviceStatus.Lost), ("missing", DeviceStatus.Lost), ("verloren", DeviceStatus.Lost), ("vermisst", DeviceStatus.Lost), ("perdu", DeviceStatus.Lost), ("perdido", DeviceStatus.Lost), ("smarrito", DeviceStatus.Lost), ("stolen", DeviceStatus.Lost),
-        ("retired", DeviceStatus.Retired), ("scrapped", DeviceStatus.Retired), ("ausgemustert", DeviceStatus.Retired), ("decommissioned", DeviceStatus.Retired), ("obsolete", DeviceStatus.Retired), ("reforme", DeviceStatus.Retired), ("dismesso", DeviceStatus.Retired), ("afgevoerd", DeviceStatus.Retired),
-    ]);
+    private static readonly Dictionary<string, DeviceStatus> Statuses = new (DeviceStatus Status, string[] Words)[]
+    {
+        (DeviceStatus.InService,
+        [
+            "in service", "ok", "i o", "in use", "active", "in betrieb", "good", "available", "operational", "usable", "working",
+            "serviceable", "in ordnung", "aktiv", "im einsatz", "verfugbar", "einsatzbereit", "betriebsbereit", "gut",
+            "en service", "en usage", "bon", "bon etat", "actif", "disponible", "operationnel", "en servicio", "en uso",
+            "activo", "operativo", "bueno", "in servizio", "in uso", "attivo", "funzionante", "buono", "disponibile",
+            "in gebruik", "actief", "beschikbaar", "goed", "in orde", "fine", "new", "neu", "neuf", "nuevo", "nuovo", "nieuw",
+            "ready", "bereit",
+        ]),
+        (DeviceStatus.Away,
+        [
+            "away", "at lab", "lent", "on loan", "lent out", "loaned", "verliehen", "at calibration", "in calibration",
+            "at the laboratory", "out for calibration", "sent for calibration", "being calibrated", "ausgeliehen", "entliehen",
+            "unterwegs", "im labor", "in kalibrierung", "zur kalibrierung", "beim kalibrieren", "bei der kalibrierung",
+            "en etalonnage", "a l etalonnage", "prete", "en pret", "emprunte", "en calibracion", "prestado", "en prestamo",
+            "in taratura", "in prestito", "prestato", "in kalibratie", "bij kalibratie", "uitgeleend", "uitgeleend aan",
+            "shipped", "in transit", "versandt",
+        ]),
+        (DeviceStatus.OutOfService,
+        [
+            "out of service", "defect", "defective", "broken", "damaged", "defekt", "faulty", "in repair", "under repair",
+            "in reparatur", "zur reparatur", "gesperrt", "blocked", "quarantine", "out of order", "not usable", "do not use",
+            "kaputt", "beschadigt", "ausser betrieb", "nicht verwenden", "hors service", "hs", "en panne", "defectueux", "casse",
+            "en reparation", "endommage", "fuera de servicio", "averiado", "defectuoso", "danado", "roto", "en reparacion",
+            "fuori servizio", "guasto", "difettoso", "danneggiato", "rotto", "in riparazione", "buiten gebruik", "buiten dienst",
+            "kapot", "beschadigd", "stuk", "in reparatie",
+        ]),
+        (DeviceStatus.Lost,
+        [
+            "lost", "missing", "verloren", "vermisst", "verschollen", "abhanden gekommen", "nicht auffindbar", "not found",
+            "stolen", "gestohlen", "perdu", "egare", "manquant", "vole", "introuvable", "perdido", "extraviado", "robado",
+            "smarrito", "perso", "mancante", "rubato", "disperso", "kwijt", "vermist", "zoek", "gestolen",
+        ]),
+        (DeviceStatus.Retired,
+        [
+            "retired", "scrapped", "disposed", "disposed of", "decommissioned", "obsolete", "written off", "withdrawn",
+            "ausgemustert", "verschrottet", "ausgesondert", "entsorgt", "stillgelegt", "reforme", "mis au rebut", "au rebut",
+            "retire", "declasse", "dado de baja", "baja", "retirado", "desechado", "dismesso", "rottamato", "ritirato",
+            "alienato", "afgevoerd", "afgeschreven", "verwijderd", "buiten gebruik gesteld",
+        ]),
+    }.SelectMany(s => s.Words.Select(word => (word, s.Status))).ToDictionary(s => s.word, s => s.Status);
 
     private static readonly Dictionary<string, string> Choices = Of<string>(
     [
@@ -83,7 +109,15 @@ internal static class Words
 
     public static KitPurpose? Purpose(string text) => Find(Purposes, text);
 
-    public static string? Quantity(string text) => Quantities.GetValueOrDefault(Column.Plain(text));
+    public static string? Quantity(string text) => Quantities.GetValueOrDefault(Column.Plain(text)) ?? (HeaderConcepts.Of(text) is { Unknown: 0 } of
+        ? of.Concepts switch
+        {
+            ["sensitivity"] or ["sensitivity", "level"] or ["microphone", "sensitivity"] => "sensitivity",
+            ["level"] or ["level", "pressure"] or ["level", "value"] => "level",
+            ["gain"] => "gain",
+            _ => null,
+        }
+        : null);
 
     /// <summary>A choice of a field, by its own word or one of the trade's; null where it is none.</summary>
     public static string? Choice(DeviceField field, string text)

@@ -11,7 +11,7 @@ internal static partial class MonthNames
     [
         "january jan januar janner january janvier janv enero ene gennaio gen januari",
         "february feb februar feber fevrier fevr fev febrero febbraio februari",
-        "march mar marz mrz maerz mars marzo maart mrt",
+        "march mar marz mrz maerz mars marzo maart mrt maa",
         "april apr avril avr abril abr aprile",
         "may mai mayo maggio mag mei",
         "june jun juni juin junio giugno giu",
