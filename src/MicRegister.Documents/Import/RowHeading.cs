@@ -41,7 +41,8 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
             if (model.Length > 0) says[Column.Model] = model;
             return new(kind, text, says);
         }
-        if (kind is null || text.Count(char.IsAsciiDigit) > 4) return null;
+        // A sentence about microphones is a footnote.
+        if (kind is null || text.Count(char.IsAsciiDigit) > 4 || text.EndsWith('.') || text.Split(' ').Length > 6) return null;
         var size = Size().Match(text);
         return new(kind, text, size.Success && kind.Has(DeviceField.SizeMm)
             ? new Dictionary<Column, string> { [Column.Fields[DeviceField.SizeMm]] = size.Value }
