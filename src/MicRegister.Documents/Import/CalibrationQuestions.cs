@@ -19,7 +19,9 @@ internal static class CalibrationQuestions
         RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read,
         SiblingLevels siblings, string? header = null, string? text = null)
     {
-        if ((Question(device, details, quantity, read) ?? OfSiblings(device, row.Text(Column.Model), quantity, read, siblings)) is not { } why) return;
+        var model = row.Text(Column.Model);
+        if ((Question(device, details, quantity, read) ?? OfSiblings(device, model, quantity, read, siblings) ?? Unusual(device, details, quantity, read)) is not { } why)
+            return;
         throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text ?? row.Text(column)}': {why}{IfRight}", header ?? row.HeaderOf(column), text ?? row.Text(column));
     }
 
@@ -41,9 +43,14 @@ internal static class CalibrationQuestions
             return $"it is {QuantityText.Change(off, "dB", 1)} off the nominal {QuantityText.UpTo(mv, 3)} mV/Pa"
                 + (Math.Abs(Math.Abs(off) - 20) < 2 ? ", a factor of ten" : "");
         }
-        if (nominal is null && read.LevelDb is > UsualMostDb or < UsualLeastDb) return "few measurement microphones have so much or so little, and no nominal sensitivity says it of this one";
         return Against(device, quantity, read.LevelDb, 3);
     }
+
+    private static string? Unusual(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read) =>
+        quantity == "sensitivity" && read.LevelDb is > UsualMostDb or < UsualLeastDb
+        && !details.ContainsKey(DeviceField.NominalSensitivity.Key) && !device.Details.ContainsKey(DeviceField.NominalSensitivity.Key)
+            ? "few measurement microphones have so much or so little, and no nominal sensitivity says it of this one"
+            : null;
 
     // Microphones of one model lie within a few decibels; one that lies further off is another model, or a slip.
     private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read, SiblingLevels siblings)

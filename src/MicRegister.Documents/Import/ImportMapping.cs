@@ -6,7 +6,7 @@ namespace MicRegister.Documents.Import;
 /// The legend of a file: what a user says about it that its headers do not. One rule a line:
 /// <c>header = column key [unit]</c> (a header with signs of its own in quotes; <c>left-out</c> and <c>noted</c> are keys too),
 /// <c>column key := value for every row</c>, <c>word column key "text" := meaning</c>, <c>dates := day-first</c> or <c>month-first</c>,
-/// <c>epoch := 1904</c>, and the settled questions of <see cref="Settlements"/>. Below <c>[sheet NAME]</c> rules are of that sheet alone.
+/// <c>epoch := 1904</c>, and the settled questions of <see cref="Settlements"/>. Below <c>[sheet NAME]</c>, or behind it on one line, rules are of that sheet alone.
 /// Blank lines and lines with # are left out.
 /// </summary>
 public sealed record ImportMapping(

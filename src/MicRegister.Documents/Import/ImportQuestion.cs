@@ -13,6 +13,9 @@ public sealed record ImportQuestion(string Key, string Sheet, string Text, IRead
     /// <summary>How many rows wait for the answer.</summary>
     public int Rows { get; internal set; }
 
+    /// <summary>The line of a legend that gives an answer, for the sheet alone where the question is of one.</summary>
+    public string RuleOf(ImportChoice choice) => Sheet.Length == 0 ? choice.Rule : $"[sheet {Sheet}] {choice.Rule}";
+
     internal ImportQuestion Seen(string? example)
     {
         Rows++;

@@ -139,12 +139,15 @@ public sealed partial class ImportSession
         Siblings = SiblingLevels.Of(table, Register);
         IsOfSensitivities = table.IsOfSensitivities;
         var isFirst = true;
+        // Where nobody knows which of two columns holds the results, no row can be taken.
+        var waits = table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal));
         foreach (var row in table.Rows)
         {
             cancel.ThrowIfCancellationRequested();
             if (isFirst && table.Header.TakeUnits(row)) continue;
             isFirst = false;
             if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, FormattableString.Invariant($"read with row {result}")), row);
+            else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned, "two columns may hold the same; the row waits until that is settled"), row);
             else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
             else Report(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question), row, question, report);
             if (report.Rows % 1000 == 0) progress?.Report(report.Rows);

@@ -19,7 +19,10 @@ internal static partial class LegendText
             if (SheetLine().Match(rule) is { Success: true } sheet)
             {
                 var key = sheet.Groups[1].Value.Trim().ToLowerInvariant();
-                if (!sheets.TryGetValue(key, out part)) sheets[key] = part = new();
+                if (!sheets.TryGetValue(key, out var own)) sheets[key] = own = new();
+                // With a rule behind it, the line is of that sheet and the next ones are not.
+                if (sheet.Groups[2].Value.Trim() is { Length: > 0 } single) Take(single, own, name, number);
+                else part = own;
             }
             else
             {
@@ -89,7 +92,7 @@ internal static partial class LegendText
 
     private static SheetException Wrong(string name, int line, string what) => new($"{name}, line {line}: {what}.");
 
-    [GeneratedRegex(@"^\[sheet\s+(.+)\]$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^\[sheet\s+(.+?)\]\s*(.*)$", RegexOptions.IgnoreCase)]
     private static partial Regex SheetLine();
 
     [GeneratedRegex(@"^word\s+([\w-]+)\s+(""(?:[^""]|"""")*"")\s*:=\s*(.+)$")]

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text.Json.Nodes;
 using MicRegister.Register;
 using MicRegister.Server.Imports;
+using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
@@ -18,19 +19,21 @@ internal static class ImportCommand
         { Description = "Store the good rows, and write the others to a file that can be mended and imported." };
         var mapping = new Option<string?>("--mapping")
         { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
+        var answer = new Option<string[]>("--answer")
+        { Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.", AllowMultipleArgumentsPerToken = false };
         var by = new Option<string>("--by")
         { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
         var command = new Command("import", "Take spreadsheets into the register.")
-        { files, data, dryRun, partial, mapping, dates, by, today, json };
+        { files, data, dryRun, partial, mapping, answer, dates, by, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
             parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial),
-            parsed.GetValue(mapping), parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)),
+            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)),
             cancel)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string By, string? Today, bool Json);
+        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string By, string? Today, bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
@@ -49,8 +52,13 @@ internal static class ImportCommand
         if (!importing.IsGood && !wanted.Partial)
         {
             Say(importing, wanted, 0, []);
-            if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Mend them, or give --partial.");
+            if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Answer, mend them, or give --partial.");
             return CommandExit.BadUse;
+        }
+        if (importing.StopsAll is { } open)
+        {
+            Say(importing, wanted, 0, []);
+            throw new BadUseException(open);
         }
         // Put aside first: when that cannot be written, nothing is stored.
         var aside = importing.WriteAside(".");
@@ -63,7 +71,7 @@ internal static class ImportCommand
     private static Importing Taken(Register.Register register, Wanted wanted, DateOnly today, CancellationToken cancel)
     {
         var importing = new Importing(register, today);
-        foreach (var file in wanted.Files) importing.Take(file, wanted.Mapping, CommonOptions.Order(wanted.Dates), cancel);
+        foreach (var file in wanted.Files) importing.Take(file, wanted.Mapping, CommonOptions.Order(wanted.Dates), cancel, wanted.Answers);
         return importing;
     }
 
@@ -74,12 +82,14 @@ internal static class ImportCommand
             Console.WriteLine(new JsonObject
             {
                 ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
+                ["unreadable"] = new JsonArray([.. importing.Unreadable.Select(u => (JsonNode)new JsonObject { ["file"] = u.Name, ["why"] = u.Why })]),
                 ["isGood"] = importing.IsGood,
                 ["stored"] = stored,
                 ["putAside"] = new JsonArray([.. aside.Select(a => (JsonNode)a)]),
             }.ToJsonString());
             return;
         }
+        foreach (var (_, why) in importing.Unreadable) Console.WriteLine("not read: " + why);
         foreach (var report in importing.Reports) ImportText.Write(report, wanted.DryRun, Console.Out);
         foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
         Console.WriteLine(wanted.DryRun ? "Dry run: nothing was stored." : $"{stored} facts stored.");

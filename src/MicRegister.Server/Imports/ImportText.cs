@@ -18,9 +18,15 @@ internal static class ImportText
         to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", counts)}; {report.Facts} new facts");
         foreach (var notice in report.Notices) to.WriteLine("  " + notice);
         foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
+        foreach (var question in report.Questions)
+        {
+            to.WriteLine($"  asked{(question.Sheet.Length > 0 ? " of sheet " + question.Sheet : "")}, for {question.Rows} rows: {Plain(question.Text)}");
+            foreach (var choice in question.Choices) to.WriteLine($"    {Plain(choice.Words)}: --answer '{Plain(question.RuleOf(choice))}'");
+        }
         foreach (var outcome in report.Outcomes)
         {
-            if (everyRow || outcome.Sort is RowSort.Questioned or RowSort.Refused)
+            // Rows that wait for one answer are counted with its question.
+            if (everyRow || (outcome.Sort is RowSort.Questioned or RowSort.Refused && outcome.Question is null))
                 to.WriteLine(
                     $"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: "
                     + $"{Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
@@ -38,10 +44,16 @@ internal static class ImportText
         ["counts"] = new JsonObject(Sorts.Select(s => KeyValuePair.Create<string, JsonNode?>(s.Words, report.Count(s.Sort)))),
         ["problems"] = new JsonArray([.. report.Problems.Select(n => (JsonNode)n)]),
         ["notices"] = new JsonArray([.. report.Notices.Select(n => (JsonNode)n)]),
+        ["questions"] = new JsonArray([.. report.Questions.Select(q => (JsonNode)new JsonObject
+        {
+            ["key"] = q.Key, ["sheet"] = q.Sheet, ["text"] = q.Text, ["rows"] = q.Rows,
+            ["examples"] = new JsonArray([.. q.Examples.Select(e => (JsonNode)e)]),
+            ["choices"] = new JsonArray([.. q.Choices.Select(c => (JsonNode)new JsonObject { ["words"] = c.Words, ["rule"] = q.RuleOf(c) })]),
+        })]),
         ["outcomes"] = new JsonArray([.. report.Outcomes.Select(o => (JsonNode)new JsonObject
         {
             ["sheet"] = o.Sheet, ["row"] = o.Row, ["outcome"] = Sorts.First(s => s.Sort == o.Sort).Words,
-            ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value,
+            ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value, ["question"] = o.Question,
         })]),
     };
 }

@@ -21,16 +21,34 @@ internal sealed class Importing(Register.Register register, DateOnly today)
 
     public IReadOnlyList<Fact> Facts => _session.Facts;
 
-    public bool IsGood => _files.All(f => f.Report.IsGood);
+    /// <summary>Files that could not be read at all, with the reason.</summary>
+    public List<(string Name, string Why)> Unreadable { get; } = [];
+
+    public bool IsGood => Unreadable.Count == 0 && _files.All(f => f.Report.IsGood);
+
+    /// <summary>What has to be answered before anything can be stored; null where nothing.</summary>
+    public string? StopsAll => _files.Find(f => f.Report.AsksOfColumns).Report is { } asking
+        ? $"{asking.Name}: columns are not understood yet, so that its rows would lack what they hold. Answer its questions first."
+        : null;
 
     /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
-    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel)
+    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "")
     {
         if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
         mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
-        var rules = mapping is null ? ImportMapping.None : ReadMapping(mapping);
-        using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-        Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel, mapping);
+        if (mapping is not null && !File.Exists(mapping)) throw new BadUseException($"There is no file {mapping}.");
+        var legend = (mapping is null ? "" : File.ReadAllText(mapping)) + "\n" + answers;
+        try
+        {
+            var rules = ImportMapping.Read(new StringReader(legend), mapping is null ? "the answers" : Path.GetFileName(mapping));
+            using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+            Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel, mapping);
+        }
+        catch (SheetException e)
+        {
+            // One file that cannot be read takes none of the others with it.
+            Unreadable.Add((Path.GetFileName(path), e.Message));
+        }
     }
 
     /// <summary>Takes a file that was handed over.</summary>
@@ -44,13 +62,6 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         _files.Add((report, sha, from, _session.Facts.Count, mappingFile));
     }
 
-    public static ImportMapping ReadMapping(string path)
-    {
-        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
-        using var text = File.OpenText(path);
-        return ImportMapping.Read(text, Path.GetFileName(path));
-    }
-
     /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
     /// <returns>How many facts are new; none adds nothing at all.</returns>
     public Task<int> Store(LiveRegister live, string by, TimeProvider time, CancellationToken cancel) =>
@@ -59,6 +70,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
     /// <summary>The same, by whoever speaks.</summary>
     public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel)
     {
+        if (StopsAll is { } why) throw new BadUseException(why);
         if (_session.Facts.Count == 0) return 0;
         var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
         var facts = new List<Fact>();
