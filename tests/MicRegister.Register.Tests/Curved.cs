@@ -26,6 +26,12 @@ internal static class Curved
     /// <summary>One curve at 30° alone.</summary>
     public static readonly string Aside = new('6', 64);
 
+    /// <summary>0 dB, but 30 dB down at 1 kHz: no capsule does so in any field.</summary>
+    public static readonly string Dead = new('7', 64);
+
+    /// <summary>0 dB, but 12.7 dB up at 1 kHz.</summary>
+    public static readonly string Lifted = new('8', 64);
+
     private static readonly Dictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> Files = new()
     {
         [Flat] = [(null, Curve())],
@@ -33,6 +39,8 @@ internal static class Curved
         [Bare] = [(null, Curve(0, null))],
         [Even] = [(0, Curve()), (30, Curve())],
         [Uneven] = [(0, Curve()), (30, Curve(-0.75))],
+        [Dead] = [(null, Curve(-30))],
+        [Lifted] = [(null, Curve(12.7))],
         [Aside] = [(30, Curve())],
     };
 

@@ -71,6 +71,48 @@ public sealed class CurveFilesTests
         Assert.Matches("−20.000 dB re 1 V/Pa at 250 Hz lies \\+1[0-9.]+ dB from the certificate of", (string)view["curves"]![0]!["beside"]!);
     }
 
+    [Theory]
+    [InlineData("# Serial number: 41002\n")]
+    [InlineData("Microphone, S/N 41002, at 23 °C\n")]
+    [InlineData("Seriennummer;41002\n")]
+    public async Task Another_serial_number_beside_a_table_is_asked_and_settled_by_an_answer_alone(string line)
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var device = server.Live.Now.DeviceIds.Select(id => server.Live.Now.Device(id)!).First(d => d.Serial == "41001");
+        var text = line + "Hz;Level [dB];U [dB]\n250;0;0.1\n1000;0.2;0.1\n";
+        var address = $"/api/curves?name=c.csv&store=true&day=2026-07-01&device={device.Id}";
+
+        var (status, problem) = await Send(server, address, text);
+        Assert.Equal((HttpStatusCode.UnprocessableEntity, "Not clear"), (status, (string)problem["title"]!));
+        Assert.Contains("The file states the serial number 41002, the device has 41001.", (string)problem["detail"]!, StringComparison.Ordinal);
+        Assert.Equal("serial", (string)Assert.Single(problem["questions"]!.AsArray())!["asks"]!);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await Send(server, address + "&serial=41003", text)).Status);
+
+        var (settled, view) = await Send(server, address + "&serial=41002", text);
+        Assert.Equal(HttpStatusCode.OK, settled);
+        Assert.Contains(view["notes"]!.AsArray(), n => ((string)n!).EndsWith("all the same.", StringComparison.Ordinal));
+        // What was answered is kept with the curve.
+        var stored = server.Live.Now.Device(device.Id)!.Certificates[^1].Issued.Curve!;
+        using var content = new StreamReader(server.Live.Log.OpenAttachment(stored)!);
+        Assert.Contains("# serial=41002", await content.ReadToEndAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("# Serial number: 41001\n", 0)]
+    [InlineData("# Calibrator serial number 777; microphone serial number 41001\n", 0)]
+    [InlineData("# measured in May\n", 1)]
+    [InlineData("# Preamplifier S/N 99999\n", 1)]
+    public async Task The_same_serial_number_passes_and_a_missing_one_is_said(string line, int said)
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var device = server.Live.Now.DeviceIds.Select(id => server.Live.Now.Device(id)!).First(d => d.Serial == "41001");
+
+        var (status, view) = await Send(server, $"/api/curves?name=c.csv&device={device.Id}", line + "Hz;Level [dB]\n250;0\n1000;0.2\n");
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Equal(said, view["notes"]!.AsArray().Count(n => ((string)n!).StartsWith("The file states no serial number", StringComparison.Ordinal)));
+    }
+
     [Fact]
     public async Task A_certificate_is_not_stored_with_a_curve_that_is_not_clear()
     {
@@ -96,6 +138,8 @@ public sealed class CurveFilesTests
         Assert.Equal((HttpStatusCode.UnprocessableEntity, "Not clear"), (status, (string)problem["title"]!));
         Assert.Equal("Not clear", (string)(await Certificate("250,0.1,0.05\n1000,0.2,0.05\n")).Item2["title"]!);
         Assert.Equal("Not accepted", (string)(await Certificate("Hz;dB re 1 V/Pa\n250;-26\n")).Item2["title"]!);
+        Assert.Contains("The file states the serial number 41002",
+            (string)(await Certificate("# Serial no. 41002\nHz;dB;U\n250;0;0.05\n1000;0.1;0.05\n")).Item2["detail"]!, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.OK, (await Certificate("Hz;dB;U\n250;0;0.05\n1000;0.1;0.05\n")).Item1);
     }
 
@@ -140,6 +184,11 @@ public sealed class CurveFilesTests
         var shown = await CommandLine.Run("curve", correction, "--data", register.Path, "--column", "2=correction", "--device", "41001");
         Assert.Equal(0, shown.Exit);
         Assert.Contains("Nothing was stored.", shown.Out, StringComparison.Ordinal);
+        var other = await File("o.csv", "# Serial number 41002\nHz;dB\n250;0\n1000;0.1\n");
+        var whose = await CommandLine.Run("curve", other, "--data", register.Path, "--device", "41001");
+        Assert.Equal(2, whose.Exit);
+        Assert.Contains("--serial 41002: it is, although the file states 41002", whose.Error, StringComparison.Ordinal);
+        Assert.Equal(0, (await CommandLine.Run("curve", other, "--data", register.Path, "--device", "41001", "--serial", "41002")).Exit);
         var stored = await CommandLine.Run(
             "curve", await File("two.csv", TwoDevices), "--data", register.Path, "--store", "--day", "2026-07-01", "--today", "2026-08-03");
         Assert.Equal((0, ""), (stored.Exit, stored.Error));

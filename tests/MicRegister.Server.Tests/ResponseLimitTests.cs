@@ -121,6 +121,24 @@ public sealed class ResponseLimitTests
         Assert.Equal(2, (await CommandLine.Run("response", "--data", server.Folder, "--device", "none")).Exit);
     }
 
+    [Fact]
+    public async Task A_calibrator_is_not_judged_by_limits_of_microphones()
+    {
+        await using var server = await ServerUnderTest.Open(withDemo: true);
+        var calibrator = server.Live.Now.DeviceIds.Select(d => server.Live.Now.Device(d)!).First(d => d.Kind == DeviceKind.Calibrator.Key);
+
+        foreach (var limits in new[] { "", "--limits=IEC 61672-1:2013 class 2" })
+        {
+            var (exit, output, _) = await CommandLine.Run(
+                ["response", "--data", server.Folder, "--device", calibrator.Id, .. limits.Length > 0 ? [limits] : Array.Empty<string>()]);
+            Assert.Equal(0, exit);
+            Assert.Contains("no table of limits covers devices of the kind 'Sound calibrator'", output, StringComparison.Ordinal);
+        }
+        var view = await server.Get($"/api/devices/{calibrator.Id}/response");
+        Assert.Empty(view["overFrequency"]!["bands"]!.AsArray());
+        Assert.StartsWith("no table of limits covers", (string)view["byAngle"]!["open"]!, StringComparison.Ordinal);
+    }
+
     private static async Task<(string Device, string Certificate)> Stored(ServerUnderTest server, string? field = null)
     {
         var device = server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == "41001");

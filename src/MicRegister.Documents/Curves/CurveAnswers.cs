@@ -20,6 +20,12 @@ public sealed record CurveAnswers(
     IReadOnlyDictionary<int, ColumnMeaning> Columns, NumberMarks? Marks = null, double? ReferenceHz = null,
     Func<string, IReadOnlyList<string>>? DevicesOf = null)
 {
+    /// <summary>
+    /// A serial number that stands beside the table and that a person said is of the device in question all the same; null where nobody
+    /// did.
+    /// </summary>
+    public string? Serial { get; init; }
+
     /// <summary>Nothing is known beside the file.</summary>
     public static CurveAnswers None { get; } = new(new Dictionary<int, ColumnMeaning>());
 

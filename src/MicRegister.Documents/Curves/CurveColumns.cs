@@ -20,9 +20,7 @@ internal sealed class CurveColumns
         Texts = CurveHead.Of(lines, Count, answers.DevicesOf);
         var preamble = CurveHead.Preamble(lines, Texts).ToList();
         IsOwn = lines.Said.Contains(CurveLines.Own);
-        _speaksOfCorrection = !IsOwn && preamble.Exists(HeaderWords.SpeaksOfCorrection);
-        _speaksOfStandard = !IsOwn && preamble.Exists(HeaderWords.SpeaksOfStandardUncertainty);
-        StatedFactors = [.. preamble.SelectMany(HeaderWords.FactorsIn).Distinct()];
+        Sayings = new(preamble, IsOwn);
         Headers = [.. Texts.Select(t => HeaderWords.Of(t, answers.DevicesOf))];
         if (Headers.Any(h => h.Devices.Count > 0)) Headers = [.. Texts.Select(
             t => HeaderWords.Of(t, answers.DevicesOf, namesDevices: true))];
@@ -30,13 +28,12 @@ internal sealed class CurveColumns
         Ask();
     }
 
-    private readonly bool _speaksOfCorrection, _speaksOfStandard;
-
     public int Count { get; }
 
     public bool IsOwn { get; }
 
-    public IReadOnlyList<double> StatedFactors { get; }
+    /// <summary>What the text beside the table says.</summary>
+    public CurveSayings Sayings { get; }
 
     public IReadOnlyList<IReadOnlyList<string>> Texts { get; }
 
@@ -97,18 +94,26 @@ internal sealed class CurveColumns
             return new(ColumnKind.Ignored);
         if (header.Meaning is not { } meaning) return null;
         if (meaning is { Kind: ColumnKind.Frequency, Unit: "" }) return Greatest(i) > GreatestKHz ? meaning with { Unit = "Hz" } : null;
-        if (meaning.IsCurve && _speaksOfCorrection) return null;
-        if (meaning is { Kind: ColumnKind.Uncertainty, Factor: null } && (StatedFactors.Count > 1 || _speaksOfStandard)) return null;
-        return meaning;
+        return Against(i, meaning) is null ? meaning : null;
+    }
+
+    // What the text beside the table says against the meaning of a header.
+    private string? Against(int i, ColumnMeaning meaning) =>
+        meaning.IsCurve ? Sayings.AgainstLevel(Header(i))
+        : meaning.Kind == ColumnKind.Uncertainty ? Sayings.AgainstUncertainty(Header(i), meaning.Factor, FactorsByRow())
+        : null;
+
+    private List<double>? FactorsByRow()
+    {
+        var column = Array.FindIndex([.. Headers], h => h.Meaning?.Kind == ColumnKind.Factor);
+        return column < 0 ? null : [.. Values(column).Distinct()];
     }
 
     private string Doubt(int i) => Headers[i].Meaning switch
     {
         null => Headers[i].Doubt!,
         { Kind: ColumnKind.Frequency } => $"its header '{Header(i)}' does not say Hz or kHz, and its figures fit both",
-        { Kind: ColumnKind.Uncertainty } =>
-            $"its header '{Header(i)}' states no coverage factor, and the text above speaks of several or of a standard uncertainty",
-        _ => $"the text beside the table speaks of a correction, and its header '{Header(i)}' does not",
+        { } meaning => Against(i, meaning)!,
     };
 
     private void Ask()

@@ -30,7 +30,7 @@ public static class CurveFile
         if (made.Questions.Count > 0) return new([], made.Questions, columns.Shown, [], false);
         var isPlain = answers.Columns.Count == 0 && answers.Marks is null
             && made.Curves.All(c => c.Serial is null && c.SensitivityDb is null);
-        return new(made.Curves, [], columns.Shown, made.Notes, isPlain);
+        return new(made.Curves, [], columns.Shown, made.Notes, isPlain) { Serials = columns.Sayings.Serials };
     }
 
     /// <summary>Reads a table of one curve.</summary>

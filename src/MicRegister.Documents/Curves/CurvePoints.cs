@@ -181,11 +181,14 @@ internal sealed class CurvePoints
         var column = Array.FindIndex(_columns.Meanings, m => m!.Kind == ColumnKind.Factor);
         if (column >= 0)
         {
-            return _figures.At(row, column) is { } k and >= ColumnMeaning.LeastFactor ? k
-                : throw Wrong(row, column,
-                    FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"));
+            if (_figures.At(row, column) is not ({ } k and >= ColumnMeaning.LeastFactor)) throw Wrong(row, column,
+                FormattableString.Invariant($"a number from {ColumnMeaning.LeastFactor} to {ColumnMeaning.GreatestFactor}"));
+            // Two factors for one uncertainty: nobody knows which of them it was multiplied by.
+            if (!_columns.IsAnswered(u) && Meaning(u).Factor is { } headed && headed != k)
+                throw Wrong(row, column, FormattableString.Invariant($"the k = {headed} that the header of {Named(u)} states"));
+            return k;
         }
-        var factor = Meaning(u).Factor ?? (_columns.StatedFactors.Count == 1 ? _columns.StatedFactors[0] : UsualFactor);
+        var factor = Meaning(u).Factor ?? (_columns.Sayings.Factors.Count == 1 ? _columns.Sayings.Factors[0] : UsualFactor);
         return factor is >= ColumnMeaning.LeastFactor and <= ColumnMeaning.GreatestFactor ? factor
             : throw new SheetException(string.Create(
                 CultureInfo.InvariantCulture,
@@ -227,12 +230,14 @@ internal sealed class CurvePoints
         for (var i = 0; i < _columns.Count; i++)
         {
             if (Meaning(i).Kind == ColumnKind.Phase) _notes.Add($"The phase in {Named(i)} is not kept.");
+            if (Meaning(i).Kind == ColumnKind.Level && StatesNoUnit(i)) _notes.Add($"No unit is stated for {Named(i)}: dB is taken.");
             if (Meaning(i).Kind == ColumnKind.Ignored) _notes.Add($"Left out: {Named(i)}.");
             if (Meaning(i).Kind != ColumnKind.Uncertainty) continue;
             Missing(i, "uncertainty", "is not known there");
             var zeros = Enumerable.Range(0, _lines.Figures.Count).Count(r => _figures.At(r, i) == 0);
             if (zeros > 0) _notes.Add($"The uncertainty in {Named(i)} is 0 in {zeros} {(zeros == 1 ? "row" : "rows")}: it is not known there.");
-            if (Meaning(i).Factor is null && _columns.StatedFactors.Count == 0 && _columns.Meanings.All(m => m!.Kind != ColumnKind.Factor))
+            if (Meaning(i).Factor is null && _columns.Sayings.Factors.Count == 0
+                && _columns.Meanings.All(m => m!.Kind != ColumnKind.Factor))
                 _notes.Add($"No coverage factor is stated for {Named(i)}: k = 2 is taken.");
         }
         foreach (var (row, text) in _lines.After.Take(3)) _notes.Add($"Row {row} is no row of figures and was left out: {text}");
@@ -243,6 +248,10 @@ internal sealed class CurvePoints
             if (devices > 1) _notes.Add($"{devices} devices are known as {serial}: {Named(i)} belongs to none.");
         }
     }
+
+    private bool StatesNoUnit(int i) => !_columns.IsAnswered(i) && !_columns.IsOwn
+        && !_columns.Header(i).Contains("dB", StringComparison.OrdinalIgnoreCase)
+        && !_lines.Figures.Any(f => (f.At(i).Text ?? "").Contains("dB", StringComparison.OrdinalIgnoreCase));
 
     private SheetException Wrong(int row, int column, string allowed) => new(string.Create(
         CultureInfo.InvariantCulture,

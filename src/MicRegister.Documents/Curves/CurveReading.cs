@@ -14,6 +14,9 @@ public sealed record CurveReading(
     IReadOnlyList<ReadCurve> Curves, IReadOnlyList<CurveQuestion> Questions, IReadOnlyList<CurveColumn> Columns,
     IReadOnlyList<string> Notes, bool IsPlain)
 {
+    /// <summary>Serial numbers that stand beside the table, above no column; empty where none does.</summary>
+    public IReadOnlyList<string> Serials { get; init; } = [];
+
     /// <summary>Whether something must be answered first.</summary>
     public bool IsAsking => Questions.Count > 0;
 }
@@ -37,13 +40,19 @@ public sealed record ReadCurve(
 public sealed record CurveColumn(int Number, string Header, IReadOnlyList<string> Values, string? Meaning);
 
 /// <summary>Something that only a person can say.</summary>
-/// <param name="Columns">Numbers of the columns it is about, from 1; empty for a question about commas and points.</param>
+/// <param name="Columns">
+/// Numbers of the columns it is about, from 1; empty for a question about commas and points, or about whose curve it is.
+/// </param>
 /// <param name="Text">The question.</param>
 /// <param name="Choices">What can be answered.</param>
 public sealed record CurveQuestion(IReadOnlyList<int> Columns, string Text, IReadOnlyList<CurveChoice> Choices)
 {
-    /// <summary>How the answer begins on the command line and in an address: column 3 or marks.</summary>
-    public string Asks => Columns.Count == 0 ? "marks"
+    /// <summary>Whether it asks whose curve it is, since another serial number stands beside the table.</summary>
+    public bool IsOfSerial { get; init; }
+
+    /// <summary>How the answer begins on the command line and in an address: column 3, marks or serial.</summary>
+    public string Asks => IsOfSerial ? "serial"
+        : Columns.Count == 0 ? "marks"
         : Columns.Count == 1 ? FormattableString.Invariant($"column {Columns[0]}")
         : FormattableString.Invariant($"columns {Columns[0]}-{Columns[^1]}");
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using MicRegister.Metrology.Uncertainty;
 
 namespace MicRegister.Documents.Curves;
 
@@ -82,21 +83,16 @@ internal static partial class HeaderWords
     }
 
     /// <summary>Whether lines above a table speak of corrections.</summary>
-    public static bool SpeaksOfCorrection(string text) => Correcting().IsMatch(Folded(text));
-
-    /// <summary>Whether lines above a table speak of standard uncertainties.</summary>
-    public static bool SpeaksOfStandardUncertainty(string text) => StandardUncertainty().IsMatch(Folded(text));
-
-    /// <summary>Coverage factors that a text states.</summary>
-    public static IEnumerable<double> FactorsIn(string text) => FactorStated().Matches(Folded(text)).Select(m => Number(m.Groups[1].Value));
+    public static bool SpeaksOfCorrection(string folded) => Correcting().IsMatch(folded);
 
     // The texts of one column as they are taken apart.
     private sealed class Parts
     {
         private readonly HashSet<string> _words = new(StringComparer.Ordinal);
         private readonly HashSet<string> _units = new(StringComparer.Ordinal);
+        private readonly HashSet<double> _angles = [], _factors = [], _probabilities = [];
         private double? _factor;
-        private bool _isCorrection, _hasSmallU, _hasOther;
+        private bool _isCorrection, _isSubtraction, _isDifference, _hasSmallU, _hasOther;
         private string _whole = "";
 
         public double? AngleDeg { get; private set; }
@@ -119,16 +115,23 @@ internal static partial class HeaderWords
             }
             var rest = Folded(text);
             _isCorrection |= Correcting().IsMatch(rest);
-            rest = FactorStated().Replace(rest, m => { _factor = Number(m.Groups[1].Value); return " "; });
-            rest = Coverage().Replace(rest, " ");
+            _isSubtraction |= CurveSayings.SpeaksOfSubtraction(rest);
+            rest = CurveSayings.WithoutFactor(rest, k => { _factor = k; _factors.Add(k); });
+            rest = CurveSayings.WithoutProbability(rest, p => _probabilities.Add(p));
             rest = Reference().Replace(rest, m =>
             {
                 RelativeToHz = Number(m.Groups[1].Value) * (m.Groups[2].Value == "khz" ? 1000 : 1);
                 return " ";
             });
+            _isDifference |= CurveSayings.IsDifference(rest);
             rest = Absolute().Replace(rest, m => { _units.Add("dB re 1 V/Pa"); return " "; });
             rest = Linear().Replace(rest, m => { _units.Add(m.Groups[1].Value == "m" ? "mV/Pa" : "V/Pa"); return " "; });
-            rest = Angle().Replace(rest, m => { AngleDeg = Number(m.Groups[1].Value); return " "; });
+            rest = Angle().Replace(rest, m =>
+            {
+                AngleDeg = Number(m.Groups[1].Value);
+                _angles.Add(AngleDeg.Value);
+                return " ";
+            });
             rest = Units().Replace(rest, m => { _units.Add(Usual(m.Value)); return " "; });
             rest = Small().Replace(rest, " ").Trim(' ', '[', ']', '(', ')', ',', ':');
             if (devicesOf?.Invoke(rest) is { Count: > 0 } bare)
@@ -162,19 +165,24 @@ internal static partial class HeaderWords
                 return _words.Overlaps(Levels) || _units.Contains("dB") || _isCorrection
                     ? Ask("speaks of a phase and of a level") : (new(ColumnKind.Phase), null);
             }
+            if (_isSubtraction) return Ask(
+                "speaks of a subtraction or a turned sign: figures to be subtracted from readings are a response, figures to be added are "
+                    + "corrections");
             if (_isCorrection) return Ask(
                 isUncertain ? "speaks of a correction and of an uncertainty"
                     : "speaks of a correction, whose sign is that of a response turned round");
             if (_words is { Count: 0 } && _units.Count == 0 && AngleDeg is null && Serial is null && _factor is null) return Ask(
                 "says nothing that is known");
+            if (_isDifference) return Ask("is of differences between angles of incidence or fields, which are no response");
+            if (_angles.Count > 1) return Ask("names several angles of incidence");
             _hasOther = _words.Any(w => !Known(w)) || AngleDeg is < 0 or > 180;
             if (_hasOther) return Ask("holds words that are not known");
             if (isUncertain) return Uncertainty();
             if ((_words.SetEquals(["k"]) || _words.SetEquals(["k", "factor"]) || _words.SetEquals(["coverage", "factor"]))
                 && _units.Count == 0)
                 return (new(ColumnKind.Factor), null);
-            if (_words.Contains("k") || _words.Overlaps(Expanded) || _words.Overlaps(Standard) || _factor is not null) return Ask(
-                "speaks of a coverage factor");
+            if (_words.Contains("k") || _words.Overlaps(Expanded) || _words.Overlaps(Standard) || _factor is not null
+                || _probabilities.Count > 0) return Ask("speaks of a coverage factor or probability");
             return _units.IsSubsetOf(["Hz", "kHz"]) && AngleDeg is null && Serial is null
                 && (_units.Count == 1 || _words.Overlaps(Frequency))
                 ? OfFrequency() : Level();
@@ -193,7 +201,16 @@ internal static partial class HeaderWords
             // By JCGM 100 a small u is a standard uncertainty, a capital one expanded; many do not keep to it.
             if (_hasSmallU && _factor is null) return Ask("may be a standard uncertainty (u) or an expanded one (U)");
             if (_words.Overlaps(Standard) && _factor is not (null or 1)) return Ask("speaks of a standard uncertainty and of a factor");
-            return (new(ColumnKind.Uncertainty, unit, _words.Overlaps(Standard) ? 1 : _factor), null);
+            if (_factors.Count > 1) return Ask("states several coverage factors");
+            double? factor = _words.Overlaps(Standard) ? 1 : _factor;
+            foreach (var p in _probabilities)
+            {
+                if (factor is null && !CoverageProbability.IsUsual(p)) return Ask(
+                    $"states a coverage probability of {CurveSayings.Percent(p)} and no coverage factor");
+                if (factor is { } k && !CoverageProbability.Fits(k, p)) return Ask(FormattableString.Invariant(
+                    $"states k = {k} and a coverage probability of {CurveSayings.Percent(p)}, which contradict each other"));
+            }
+            return (new(ColumnKind.Uncertainty, unit, factor), null);
         }
 
         private (ColumnMeaning?, string?) Level()
@@ -221,7 +238,7 @@ internal static partial class HeaderWords
     }
 
     /// <summary>Small letters without marks; the table is our own, since nothing normalises under invariant globalization.</summary>
-    private static string Folded(string text) => string.Concat(text.ToLowerInvariant().Select(c => c switch
+    internal static string Folded(string text) => string.Concat(text.ToLowerInvariant().Select(c => c switch
     {
         'ä' or 'á' or 'à' or 'â' or 'ã' => "a",
         'é' or 'è' or 'ê' or 'ë' => "e",
@@ -243,22 +260,13 @@ internal static partial class HeaderWords
     private static string Usual(string unit) =>
         unit switch { "hz" => "Hz", "khz" => "kHz", "db" => "dB", "%" => "%", "rad" => "rad", _ => "°" };
 
-    private static double Number(string text) => double.Parse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture);
+    internal static double Number(string text) => double.Parse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture);
 
     private static HashSet<string> Set(string words) => new(words.Split(' '), StringComparer.Ordinal);
 
     [GeneratedRegex(@"\bcorr|korr|compens|kompens|to be added|\badd\b|addier|a "
         + @"ajouter|subtract|abzu|inverse|\binv\b|filter|deviation|abweichung|\berror|fehler")]
     private static partial Regex Correcting();
-
-    [GeneratedRegex(@"standard\s*(measurement\s*)?uncert|standardunsicherheit|standardmessunsicherheit|incertitude[- ]type")]
-    private static partial Regex StandardUncertainty();
-
-    [GeneratedRegex(@"(?:\bk\s*(?:=|:)|\b(?:coverage factor|erweiterungsfaktor)(?: k)?\s*(?:=|:|of|is|von|ist)?)\s*(\d(?:[.,]\d+)?)")]
-    private static partial Regex FactorStated();
-
-    [GeneratedRegex(@"\b9[5-9](?:[.,]\d+)?\s*%|\bp\s*=\s*0?[.,]\d+")]
-    private static partial Regex Coverage();
 
     [GeneratedRegex(@"\b(?:re|rel|ref|relative|relativ|bezogen|normali[sz]ed|norm)\b\.?:?"
         + @"\s*(?:to|auf|at|bei)?\s*(\d+(?:[.,]\d+)?)\s*(k?hz)\b")]

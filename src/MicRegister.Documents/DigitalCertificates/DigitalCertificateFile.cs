@@ -100,13 +100,34 @@ public static class DigitalCertificateFile
 
         private void Take(XElement parent, string? result)
         {
+            var (first, lengths) = (_quantities.Count, new List<(string Name, int Values)>());
             foreach (var child in parent.Elements())
             {
                 if (child.Name.LocalName == "list") Take(child, result);
                 if (child.Name.LocalName != "quantity") continue;
                 var (name, refType) = (Text(At(child, "name")), (string?)child.Attribute("refType"));
                 var values = SiQuantity.Read(child, name ?? result ?? "a result", _notes);
-                if (values.Count > 0) _quantities.Add(new(result, name, refType, values));
+                if (values.Count == 0) continue;
+                _quantities.Add(new(result, name, refType, values));
+                lengths.Add((name ?? result ?? "a result", SiQuantity.Stated(child)));
+            }
+            SayUneven(parent, first, lengths);
+        }
+
+        // Lists beside each other are columns of a table: of different length they do not say which value belongs to which.
+        private void SayUneven(XElement parent, int first, List<(string Name, int Values)> lengths)
+        {
+            var lists = lengths.FindAll(l => l.Values > 1);
+            if (parent.Name.LocalName != "list" || lists.Select(l => l.Values).Distinct().Count() < 2) return;
+            var uneven = "lists of different length stand beside each other ("
+                + string.Join(", ", lists.Select(l => $"{l.Name}: {l.Values}")) + "), so that no value can be told to belong to another";
+            _notes.Add($"In one table {uneven}.");
+            for (var i = first; i < _quantities.Count; i++)
+            {
+                if (_quantities[i].Values.Count > 1) _quantities[i] = _quantities[i] with
+                {
+                    Values = [.. _quantities[i].Values.Select(v => v with { Remark = $"{v.Remark}; {uneven}" })],
+                };
             }
         }
 

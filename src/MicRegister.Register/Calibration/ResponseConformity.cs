@@ -32,6 +32,9 @@ public sealed record ResponseConformity(
     public static bool IsJudged(DeviceState device) =>
         device.Kind == DeviceKind.Microphone.Key || (device.Kind == DeviceKind.General.Key && StatedTable(device) is not null);
 
+    /// <summary>Whether printed limits of responses can be said of devices of its kind, where somebody names them.</summary>
+    public static bool IsCovered(DeviceState device) => Uncovered(device) is null;
+
     /// <summary>The table that a device states it is judged by; null where it states none that is held here.</summary>
     public static ResponseTable? StatedTable(DeviceState device) => ResponseTable.Find(device.Text(DeviceField.ResponseClass));
 
@@ -48,12 +51,13 @@ public sealed record ResponseConformity(
         var chosen = certificate ?? stored.Find(c => wanted is null || c.Issued.Field is null || c.Issued.Field == wanted)
             ?? (stored.Count > 0 ? stored[0] : null);
         var none = new ResponseConformity(
-            table.Key, table.Source, table.Mark, table.About, [], null, null, [], [], "no response curve is stored");
+            table.Key, table.Source, table.Mark, table.About, [], null, null, [], [], Uncovered(device) ?? "no response curve is stored");
+        if (!IsCovered(device)) return none;
         if (chosen?.Issued.Curve is not { } sha) return none;
         var reference = chosen.Issued.FrequencyHz ?? UsualHz;
         none = none with { Certificates = [chosen], ReferenceHz = reference };
         if (read(sha) is not { } curves)
-            return none with { Open = "its response curve is not here yet, or is no table of frequency and level" };
+            return none with { Open = "its response curve is not here yet, or is no table of frequency and level that is clear without an answer" };
         // Sound comes in along the axis of a free-field type, and along the diaphragm of a pressure type in the open.
         var isGrazing = table.Field == FieldDifference.FreeField && device.Text(DeviceField.ResponseType) == FieldDifference.Pressure;
         var direction = isGrazing ? GrazingDeg : 0;
@@ -73,7 +77,7 @@ public sealed record ResponseConformity(
         return none with
         {
             Curve = curves[at].Curve,
-            Bands = isOther ? [.. bands.Select(b => OtherField(b, wanted!, field!))] : bands,
+            Bands = isOther ? [.. bands.Select(b => OtherField(b, wanted!, field!, isGrazing))] : bands,
             Remarks =
             [
                 .. Remarked(device, chosen, wanted, isGrazing && angles[at] is null),
@@ -90,6 +94,7 @@ public sealed record ResponseConformity(
     /// <remarks>The newest curve of each angle counts; one that holds for every direction says nothing of angles.</remarks>
     public static ResponseConformity OverAngle(DeviceState device, CurveReader read, AngleTable table)
     {
+        if (Uncovered(device) is { } uncovered) return new(table.Key, table.Source, table.Mark, "", [], null, null, [], [], uncovered);
         var found = new List<(double AngleDeg, ResponseCurve Curve)>();
         var from = new List<DeviceCertificate>();
         foreach (var c in WithCurves(device).Where(c => c.Issued.Field is null or FieldDifference.FreeField))
@@ -116,15 +121,33 @@ public sealed record ResponseConformity(
         .Where(c => c.Issued is { Curve: not null, Quantity: "response" or "sensitivity" } && device.ReliesOn(c))
         .OrderByDescending(c => c.Day).ThenByDescending(device.RankOf).ThenByDescending(c => c.Fact);
 
-    // What was measured in another field decides nothing, however good the level is.
-    private static BandJudgement OtherField(BandJudgement band, string wanted, string stored)
+    // What was measured in another field decides nothing, however good the level is; however bad it is, only where no difference of fields
+    // could bring it back. An uncertainty that is not stated is taken care of by the bound, which is generous.
+    private static BandJudgement OtherField(BandJudgement band, string wanted, string stored, bool isAlong)
     {
         if (band.Step is null || band.Point is null) return band;
         var generic = FieldDifference.Of(wanted, stored, band.Band) is { } db
             ? $", in general {QuantityText.Change(db, "dB", 2)} away"
             : "";
-        return band with { Verdict = BandVerdict.Undecided, ByDb = null, Why = $"measured as {stored}, wanted as {wanted}{generic}" };
+        var why = $"measured as {stored}, wanted as {wanted}{generic}";
+        if (band.Verdict == BandVerdict.Exceeded && FieldDifference.BoundDb(band.Band, isAlong) is { } bound
+            && band.ByDb - bound - (band.Point.Value.ExpandedDb ?? 0) is > 0)
+        {
+            return band with
+            {
+                ByDb = band.ByDb - bound,
+                Why = $"{why}; fields never differ by more than {QuantityText.Of(bound, "dB", 0)} (own practice), which is taken off",
+            };
+        }
+        return band with { Verdict = BandVerdict.Undecided, ByDb = null, Why = why };
     }
+
+    // A table of microphones says nothing of what is none, however its curve looks.
+    private static string? Uncovered(DeviceState device) =>
+        device.Kind == DeviceKind.Microphone.Key || device.Kind == DeviceKind.ReferenceMicrophone.Key
+            || device.Kind == DeviceKind.General.Key
+            ? null
+            : $"no table of limits covers devices of the kind '{DeviceKind.Find(device.Kind)?.Label ?? device.Kind}'";
 
     private static IEnumerable<string> Generic(string wanted, string stored)
     {
@@ -133,7 +156,8 @@ public sealed record ResponseConformity(
             + $"for half-inch microphones in general by {General(wanted, stored, new(6))} at 4 kHz, "
             + $"{General(wanted, stored, new(10))} at 10 kHz, {General(wanted, stored, greatest)} "
             + $"at {QuantityText.UpTo(greatest.NominalHz / 1000, 2)} kHz ({FieldDifference.Mark}). "
-            + "That table is generic and never stands in for the one of the microphone's own type.";
+            + "That table is generic and never stands in for the one of the microphone's own type. "
+            + "Only what lies outside by more than fields can differ at all (12 dB, own practice) is said to be beyond the limits.";
     }
 
     private static string General(string wanted, string stored, ThirdOctave band) =>

@@ -57,8 +57,11 @@ public sealed record ReadinessCount(
             (int Count, string Word)[] stations =
                 [(Ready, "ready"), (AtRisk, "at risk"), (NotReady, "not ready"), (Undecided, "undecided")];
             var counted = string.Join(", ", stations.Where(s => s.Count > 0).Select(s => $"{s.Count} {s.Word}"));
+            (int Count, string Word)[] findings =
+                [(Stops, Stops == 1 ? "stops" : "stop"), (Risks, Risks == 1 ? "risks" : "risk"), (Notes, "to note")];
+            var found = string.Join(", ", findings.Where(f => f.Count > 0).Select(f => $"{f.Count} {f.Word}"));
             return $"{Verdict.InWords} ({(counted.Length > 0 ? $"stations: {counted}; " : "")}"
-                + $"findings: {Stops} stop, {Risks} risk, {Notes} note)";
+                + $"{(found.Length > 0 ? $"findings: {found}" : "no finding")})";
         }
     }
 }

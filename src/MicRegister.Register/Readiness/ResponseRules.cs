@@ -55,7 +55,8 @@ internal static class ResponseRules
             var worst = exceeded[0];
             yield return new(Gravity.Stops, microphone, Clearing.Swap,
                 $"{microphone.Name}: its response of {certificate.Day:yyyy-MM-dd} leaves the limits of {by} "
-                    + $"by {QuantityText.Of(worst.ByDb, "dB", 2)} {At(worst)}{Others(exceeded.Count - 1)}.",
+                    + $"by {QuantityText.Of(worst.ByDb, "dB", 2)} {At(worst)}{Others(exceeded.Count - 1)}"
+                    + (worst.Why.Length > 0 ? $": {worst.Why}." : "."),
                 new Figure("beyond the limit", worst.ByDb!.Value, "dB"), new Figure("frequency", worst.Point!.Value.Hz, "Hz"))
             {
                 Basis = basis,

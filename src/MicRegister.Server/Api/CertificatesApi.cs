@@ -12,11 +12,13 @@ internal static class CertificatesApi
     {
         app.MapGet("/api/devices/{id}/certificates", List).Produces<Page<DeviceCertificate>>().WithTags("certificates");
         var certificates = app.MapGroup("/api/certificates").WithTags("certificates");
-        certificates.MapPost("/", async (HttpContext c, Desk desk, NewCertificate body) => CurveFilesApi.Refused(desk, body.Issued) ?? await Answers.Submit(
+        certificates.MapPost("/", async (HttpContext c, Desk desk, NewCertificate body) =>
+            CurveFilesApi.Refused(desk, body.Issued, body.Devices) ?? await Answers.Submit(
             c, desk, (r, s) => CalibrationDecisions.Issue(r, s, body.Devices, body.Day, desk.Today, body.Issued),
             r => body.Devices.Count > 0 ? r.Device(body.Devices[0]) : null));
         certificates.MapPut("/{fact}", async (HttpContext c, Desk desk, string fact, RestatedCertificate body) =>
-            (IsOf(desk, fact, body.Issued.Curve) ? null : CurveFilesApi.Refused(desk, body.Issued)) ?? await Answers.Submit(
+            (IsOf(desk, fact, body.Issued.Curve) ? null : CurveFilesApi.Refused(desk, body.Issued, DevicesOf(desk, fact)))
+            ?? await Answers.Submit(
             c, desk, (r, s) => CalibrationDecisions.Restate(r, s, fact, body.Day, desk.Today, body.Issued), r => FactsApi.About(r, fact)));
         certificates.MapPost("/{fact}/reviews", (HttpContext c, Desk desk, string fact, NewReview body) => Answers.Submit(
             c, desk, (r, s) => CalibrationDecisions.Review(r, s, body.Device, fact, body.Decision, body.Reason),
@@ -29,6 +31,10 @@ internal static class CertificatesApi
     private static bool IsOf(Desk desk, string fact, string? curve) =>
         FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0
         && desk.Now.Source.Read(at) is { Body: CertificateIssued { Curve: { } own } } && own == curve;
+
+    private static IEnumerable<string> DevicesOf(Desk desk, string fact) =>
+        FactId.TryParse(fact, out var id) && desk.Now.Find(id) is var at and > 0
+            ? desk.Now.Source.Read(at)?.Subjects.Select(Subject.Id) ?? [] : [];
 
     private static IResult List(HttpContext context, Desk desk, string id, string? quantity, int? offset, int? limit) =>
         desk.Now.Device(id) is not { } device ? Answers.NotFound($"There is no device {id}.")

@@ -27,13 +27,14 @@ internal static class CurveFilesApi
 
     /// <summary>What has to be asked of a curve file: columns and choices, and how they are answered.</summary>
     public static IResult Asked(CurveReading reading) => Results.Problem(
-        string.Join(" ", reading.Questions.Select(q => q.Text)) + " Answer with column=3=u, or marks=decimal. Nothing was stored.",
+        string.Join(" ", reading.Questions.Select(q => q.Text))
+            + " Answer with column=3=u, marks=decimal or serial=4711. Nothing was stored.",
         statusCode: StatusCodes.Status422UnprocessableEntity, title: "Not clear", extensions: new Dictionary<string, object?>
         { ["columns"] = reading.Columns, ["questions"] = reading.Questions });
 
     /// <summary>Why a certificate's curve cannot be kept as it is: it is not clear, or no curve; null where it can, or is not
     /// here.</summary>
-    public static IResult? Refused(Desk desk, CertificateIssued issued)
+    public static IResult? Refused(Desk desk, CertificateIssued issued, IEnumerable<string> devices)
     {
         if (issued.Curve is not { Length: 64 } sha || desk.Live.Log.OpenAttachment(sha) is not { } content) return null;
         using (content)
@@ -41,9 +42,13 @@ internal static class CurveFilesApi
             try
             {
                 var reading = CurveFile.Read(content, "curve", CurveAnswers.None);
-                return reading.IsAsking ? Asked(reading) : reading.IsPlain ? null
-                    : Answers.Invalid("The curve holds sensitivities or names devices: send it to /api/curves, which keeps what "
-                        + "follows from it.");
+                if (reading.IsAsking) return Asked(reading);
+                if (!reading.IsPlain) return Answers.Invalid(
+                    "The curve holds sensitivities or names devices: send it to /api/curves, which keeps what follows from it.");
+                List<CurveReading> held = [.. devices.Select(d => desk.Now.Device(d)).OfType<DeviceState>()
+                    .Select(d => CurveIntake.HeldAgainst(reading, "curve", CurveAnswers.None, d))];
+                return held.Count == 0 || held.Exists(h => !h.IsAsking) ? null
+                    : Answers.Invalid(held[0].Questions[0].Text + " Send it to /api/curves with serial=, which keeps the answer with it.");
             }
             catch (SheetException e)
             {
@@ -53,21 +58,27 @@ internal static class CurveFilesApi
     }
 
     // Body: the file itself. Query: its name, column=3=u for each that is asked, marks=decimal|thousands; device where its headers name
-    // none; store=true with day, and field, angle, laboratory, number of the certificate.
+    // none, and serial where the file states another one than that of the device; store=true with day, and field, angle, laboratory,
+    // number of the certificate.
     private static async Task<IResult> Take(
-        HttpContext context, Desk desk, string? name, [FromQuery] string[]? column, string? marks, string? device, double? referenceHz, bool? store,
+        HttpContext context, Desk desk, string? name, [FromQuery] string[]? column, string? marks, string? device, string? serial,
+        double? referenceHz, bool? store,
         DateOnly? day, string? field, double? angle, string? laboratory, string? number)
     {
         using var content = new MemoryStream();
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         var file = name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "curve";
         if (device is not null && desk.Now.Device(device) is null) return Answers.NotFound($"There is no device {device}.");
+        if (serial is not null && device is null) return Answers.Invalid("Serial: it is held against that of a device; say device=ID.");
         if (referenceHz is { } hz && !(hz is >= 1 and <= 200_000)) return Answers.Invalid(
             $"Frequency '{hz}': allowed is a number from 1 to 200000 Hz.");
         try
         {
-            var answers = new CurveAnswers(CurveAnswers.OfColumns(column ?? []), CurveAnswers.OfMarks(marks), referenceHz);
-            var reading = CurveIntake.Read(desk.Now, content, file, answers);
+            var answers = new CurveAnswers(CurveAnswers.OfColumns(column ?? []), CurveAnswers.OfMarks(marks), referenceHz)
+            {
+                Serial = serial,
+            };
+            var reading = CurveIntake.Read(desk.Now, content, file, answers, device is null ? null : desk.Now.Device(device));
             if (reading.IsAsking) return Asked(reading);
             var curves = CurveIntake.ByDevice(reading, content.ToArray(), file, answers);
             if (device is not null && curves is [{ Serial: null }]) curves = [curves[0] with { Device = desk.Now.Device(device)!.Id }];

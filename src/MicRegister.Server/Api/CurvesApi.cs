@@ -29,9 +29,14 @@ internal static class CurvesApi
     }
 
     /// <summary>What the newest stored curves of a device say, as readiness takes them.</summary>
-    internal static ResponsesView Judged(DeviceState device, CurveReader read, string? limits) => new(
-        ResponseView.Of(ResponseConformity.OverFrequency(device, read, ResponseView.TableOf(device, limits))),
-        ResponseView.Of(ResponseConformity.OverAngle(device, read, AngleTable.Of1995)));
+    internal static ResponsesView Judged(DeviceState device, CurveReader read, string? limits)
+    {
+        var over = ResponseConformity.OverFrequency(device, read, ResponseView.TableOf(device, limits));
+        // A device of no special kind may be anything: limits of microphones hold where it or a person names them.
+        if (limits is null && device.Kind == DeviceKind.General.Key && !ResponseConformity.IsJudged(device))
+            over = over with { Bands = [], Open = "it is of no special kind and states no class; name the limits to hold it against" };
+        return new(ResponseView.Of(over), ResponseView.Of(ResponseConformity.OverAngle(device, read, AngleTable.Of1995)));
+    }
 
     private static IResult? Wrong(string? limits) => limits is null || ResponseTable.Find(limits) is not null
         ? null
@@ -74,7 +79,7 @@ public sealed record CurveView(
     {
         if (certificate.Issued.Curve is not { } sha || desk.Curves(sha) is not { } curves) return null;
         var isJudged = certificate.Issued.Quantity is "response" or "sensitivity"
-            && (ResponseConformity.IsJudged(device) || ResponseTable.Find(limits) is not null);
+            && (ResponseConformity.IsJudged(device) || (ResponseConformity.IsCovered(device) && ResponseTable.Find(limits) is not null));
         var table = isJudged ? ResponseView.TableOf(device, limits) : null;
         var judged = table is null ? null : ResponseConformity.OverFrequency(device, desk.Curves, table, certificate);
         var reference = certificate.Issued.FrequencyHz ?? UsualHz;

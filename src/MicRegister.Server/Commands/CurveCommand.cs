@@ -26,6 +26,10 @@ internal static class CurveCommand
         };
         var marks = new Option<string?>("--marks") { Description = "What 1,250 is where both are possible: decimal or thousands." };
         var device = new Option<string?>("--device") { Description = "Serial number or id of the device, where no header names one." };
+        var serial = new Option<string?>("--serial")
+        {
+            Description = "Serial number that the file states, where it is not that of --device and the curve is of it all the same.",
+        };
         var reference = new Option<double?>(
             "--reference-hz")
         { Description = "Frequency that levels are relative to; 250 Hz where nothing is said." };
@@ -41,14 +45,17 @@ internal static class CurveCommand
         var today = CommonOptions.Today();
         var command = new Command(
             "curve", "Read a file of response curves; what its headers leave open is asked, and answered with --column and --marks.")
-        { file, data, device, column, marks, reference, store, day, field, angle, laboratory, number, by, today, json };
+        { file, data, device, serial, column, marks, reference, store, day, field, angle, laboratory, number, by, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() =>
         {
             var wanted = new Wanted(
                 parsed.GetValue(file)!, parsed.GetValue(device),
                 new(CurveAnswers.OfColumns(parsed.GetValue(column) ?? []), CurveAnswers.OfMarks(parsed.GetValue(marks)),
-                    parsed.GetValue(reference)),
+                    parsed.GetValue(reference))
+                { Serial = parsed.GetValue(serial) },
                 parsed.GetValue(json));
+            if (wanted.Answers.Serial is not null && wanted.Device is null)
+                throw new BadUseException("--serial is held against that of a device; say --device.");
             if (!parsed.GetValue(store)) return Show(CommonOptions.Folder(parsed.GetValue(data)), wanted);
             var about = new CurveCertificate(
                 CommonOptions.Day(
@@ -108,11 +115,11 @@ internal static class CurveCommand
     {
         if (!File.Exists(w.File)) throw new BadUseException($"There is no file {w.File}.");
         var (bytes, name) = (await File.ReadAllBytesAsync(w.File), Path.GetFileName(w.File));
-        var reading = CurveIntake.Read(register, new MemoryStream(bytes), name, w.Answers);
+        var id = w.Device is null ? null : Device(register, w.Device);
+        var reading = CurveIntake.Read(register, new MemoryStream(bytes), name, w.Answers, id is null ? null : register.Device(id));
         if (reading.IsAsking) throw new BadUseException($"{name}: {InWords(reading)}Nothing was stored.");
         var curves = CurveIntake.ByDevice(reading, bytes, name, w.Answers);
-        if (w.Device is null) return (reading, curves);
-        var id = Device(register, w.Device);
+        if (id is null) return (reading, curves);
         curves = curves is [{ Serial: null }] ? [curves[0] with { Device = id }] : [.. curves.Where(c => c.Device == id)];
         return curves.Count > 0 ? (reading, curves)
             : throw new BadUseException($"{name} holds no curve of --device {w.Device}. Nothing was stored.");
@@ -120,7 +127,7 @@ internal static class CurveCommand
 
     private static string InWords(CurveReading reading) => string.Concat(reading.Questions.Select(q =>
         $"{q.Text}\n" + string.Concat(q.Choices.Select(c => q.Columns.Count == 0
-            ? $"  --marks {c.Key}: {c.Words}\n"
+            ? $"  --{q.Asks} {c.Key}: {c.Words}\n"
                 : $"  --{q.Asks.Replace("columns", "column", StringComparison.Ordinal)}={c.Key}: {c.Words}\n"))));
 
     private static string Device(Register.Register register, string text)

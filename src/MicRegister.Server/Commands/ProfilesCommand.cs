@@ -157,16 +157,19 @@ internal static class ProfilesCommand
             Console.WriteLine($"{c.Name} ({c.Id}): {(c.IsChanged ? "changes" : "stays as it is")}");
             Console.WriteLine($"  readiness: {c.Before?.InWords ?? "no plan"} -> {c.After?.InWords ?? "no plan"}");
             var left = c.EventsLeft > 0 ? $"; {c.EventsLeft} of {c.Events} were not worked out" : "";
-            Console.WriteLine($"  events: {c.EventsBefore.InWords} -> {c.EventsAfter.InWords}{left}");
+            Console.WriteLine(c.Events == 0 ? "  no event" : $"  events: {c.EventsBefore.InWords} -> {c.EventsAfter.InWords}{left}");
             foreach (var e in c.Changed) Console.WriteLine($"  event {e.Id}: {e.StationsBefore} -> {e.StationsAfter}");
             foreach (var d in c.Arising) Console.WriteLine($"  doubt arises: {d.Text}");
             foreach (var d in c.Vanishing) Console.WriteLine($"  doubt vanishes: {d.Text}");
         }
         if (view.Campaigns.Count == 0) Console.WriteLine("No campaign is judged by it.");
         if (!view.IsWhole)
-            Console.WriteLine($"Stopped: {view.CampaignsLeft} campaigns and {view.EventsLeft} of {view.Events} events were not worked out.");
+            Console.WriteLine($"Stopped: {Counted(view.CampaignsLeft, "campaign")} and {view.EventsLeft} of "
+                + $"{Counted(view.Events, "event")} were not worked out.");
         Console.WriteLine("Nothing was stored.");
     }
+
+    private static string Counted(int n, string what) => $"{n} {what}{(n == 1 ? "" : "s")}";
 
     private static ProfileWritten Read(string file)
     {

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using MicRegister.Documents.Curves;
+using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
@@ -16,9 +17,55 @@ public static class CurveIntake
     private const int LeastSerial = 3;
 
     /// <summary>Reads a file with the register's devices at hand.</summary>
-    /// <exception cref="Documents.Sheets.SheetException">It cannot be read.</exception>
-    public static CurveReading Read(Register.Register register, Stream content, string name, CurveAnswers answers) =>
-        CurveFile.Read(content, name, answers with { DevicesOf = DevicesOf(register) });
+    /// <param name="register">The register.</param>
+    /// <param name="content">A stream that can seek.</param>
+    /// <param name="name">Name of the file, for messages.</param>
+    /// <param name="answers">What a person said of it.</param>
+    /// <param name="device">The device whose curve it is to be; null where headers name devices.</param>
+    /// <exception cref="SheetException">It cannot be read.</exception>
+    public static CurveReading Read(
+        Register.Register register, Stream content, string name, CurveAnswers answers, DeviceState? device = null)
+    {
+        var reading = CurveFile.Read(content, name, answers with { DevicesOf = DevicesOf(register) });
+        return device is null || reading.IsAsking || reading.Curves.Any(c => c.Serial is not null)
+            ? reading : HeldAgainst(reading, name, answers, device);
+    }
+
+    // A curve of another microphone looks as good as one of this: another serial number beside it is settled by a person alone.
+    internal static CurveReading HeldAgainst(CurveReading reading, string name, CurveAnswers answers, DeviceState device)
+    {
+        var stated = string.Join(" and ", reading.Serials);
+        if (reading.Serials.Count == 0)
+            return With(reading, $"The file states no serial number: nothing in it says that it is of {device.Name}.");
+        if (reading.Serials.Any(s => IsOf(device, s))) return reading;
+        if (string.IsNullOrWhiteSpace(device.Serial))
+            return With(reading, $"The file states the serial number {stated}; none is known of {device.Name}.");
+        if (answers.Serial is { } told)
+        {
+            return reading.Serials.Any(s => DeviceIdentity.Normal(s) == DeviceIdentity.Normal(told))
+                ? With(reading, $"The file states the serial number {stated}; a person said that it is of {device.Name} all the same.") with
+                { IsPlain = false }
+                : throw new SheetException($"{name}: serial number '{told}': the file states {stated}.");
+        }
+        return reading with
+        {
+            Curves = [],
+            Notes = [],
+            IsPlain = false,
+            Questions =
+            [
+                new([], $"Is this the curve of {device.Name}? The file states the serial number {stated}, the device has {device.Serial}.",
+                    [.. reading.Serials.Select(s => new CurveChoice(s, $"it is, although the file states {s}"))])
+                { IsOfSerial = true },
+            ],
+        };
+    }
+
+    private static CurveReading With(CurveReading reading, string note) => reading with { Notes = [.. reading.Notes, note] };
+
+    private static bool IsOf(DeviceState device, string serial) =>
+        DeviceIdentity.Normal(serial) is var normal
+        && (normal == DeviceIdentity.Normal(device.Serial) || normal == DeviceIdentity.Normal(device.Id));
 
     /// <summary>The curves of a file by device.</summary>
     /// <param name="reading">Nothing of it is asked.</param>
@@ -33,6 +80,7 @@ public static class CurveIntake
             $"from {name}, SHA-256 {sha}",
             .. answers.Columns.OrderBy(c => c.Key).Select(c => FormattableString.Invariant($"column {c.Key}={c.Value.Key}")),
             .. answers.Marks is { } marks ? [$"marks={marks.ToString().ToLowerInvariant()}"] : Array.Empty<string>(),
+            .. answers.Serial is { } serial ? [$"serial={serial}"] : Array.Empty<string>(),
             .. reading.Notes,
         ];
         return [.. reading.Curves.GroupBy(c => (c.Device, c.Serial)).Select(g => new DeviceCurves(

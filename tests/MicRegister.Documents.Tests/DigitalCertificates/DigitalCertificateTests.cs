@@ -60,7 +60,7 @@ public sealed class DigitalCertificateTests
     [InlineData("<si:coverageInterval><si:intervalMin>0.0124</si:intervalMin><si:intervalMax>0.0126</si:intervalMax>"
         + "<si:coverageProbability>0.68</si:coverageProbability></si:coverageInterval>", "none of 95 %")]
     [InlineData("<si:coverageInterval><si:intervalMin>0.0126</si:intervalMin><si:intervalMax>0.0127</si:intervalMax>"
-        + "<si:coverageProbability>0.95</si:coverageProbability></si:coverageInterval>", "not above 0")]
+        + "<si:coverageProbability>0.95</si:coverageProbability></si:coverageInterval>", "does not contain its value")]
     public void A_value_whose_uncertainty_is_not_read_is_never_exact(string uncertainty, string says)
     {
         var read = Read("3.3.0", $"<si:real><si:value>0.0125</si:value>{Unit}{uncertainty}</si:real>");

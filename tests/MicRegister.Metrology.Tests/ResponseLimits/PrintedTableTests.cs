@@ -97,6 +97,16 @@ public sealed class PrintedTableTests
         Assert.Null(FieldDifference.Of("free-field", "elsewhere", new(0)));
     }
 
+    [Fact]
+    public void The_bound_of_fields_lies_above_every_difference_of_the_table_and_ends_where_nothing_is_known()
+    {
+        foreach (var row in ReferenceTable.Rows(Fields))
+            Assert.True(FieldDifference.BoundDb(At(row["nominal_hz"]), false) > Db(row["free_field_0deg_minus_pressure_db"]));
+        Assert.Null(FieldDifference.BoundDb(new(14), false)); // 25 kHz
+        Assert.NotNull(FieldDifference.BoundDb(new(7), true)); // 5 kHz
+        Assert.Null(FieldDifference.BoundDb(new(8), true)); // 6.3 kHz
+    }
+
     // 14 CFR 36, A36.3.5.3: 50 Hz to 5 kHz within 1.0 dB of the check frequency, 6.3 to 10 kHz within 2.0 dB (2021 edition).
     [Fact]
     public void Certification_of_aircraft_has_its_own_limits()

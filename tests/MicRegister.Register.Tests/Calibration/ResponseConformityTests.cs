@@ -34,6 +34,41 @@ public sealed class ResponseConformityTests
         Assert.Contains("never stands in for the one of the microphone's own type", remark, StringComparison.Ordinal);
     }
 
+    // Class 1 allows -0.7 to +0.7 dB at 1 kHz (IEC 61672-1:2013, table 3): 30 dB down is 29.3 dB beyond, and 17.3 dB where 12 dB may be the
+    // field; 12.7 dB up is 12 dB beyond, which the field may be.
+    [Fact]
+    public void What_no_difference_of_fields_can_explain_is_beyond_the_limit()
+    {
+        var dead = Of("pressure", ResponseTable.Class1Of2013, Curved.Certified("M1", Curved.Dead, "free-field"));
+        var band = dead.Bands.Single(b => b.Band.Index == 0);
+
+        Assert.Equal(BandVerdict.Exceeded, band.Verdict);
+        Assert.Equal(17.3, band.ByDb!.Value, 1e-9);
+        Assert.Contains("measured as free-field, wanted as pressure", band.Why, StringComparison.Ordinal);
+        Assert.Contains("never differ by more than 12 dB (own practice)", band.Why, StringComparison.Ordinal);
+        Assert.All(dead.Bands.Where(b => b.Band.Index != 0), b => Assert.Equal(BandVerdict.Undecided, b.Verdict));
+        var lifted = Of("pressure", ResponseTable.Class1Of2013, Curved.Certified("M1", Curved.Lifted, "free-field"));
+        Assert.All(lifted.Bands, b => Assert.Equal((BandVerdict.Undecided, null), (b.Verdict, b.ByDb)));
+    }
+
+    [Theory]
+    [InlineData("sound-calibrator", "devices of the kind 'Sound calibrator'")]
+    [InlineData("preamplifier", "devices of the kind 'Preamplifier'")]
+    [InlineData("general", "no response curve is stored")]
+    [InlineData("reference-microphone", "no response curve is stored")]
+    public void Limits_of_microphones_say_nothing_of_other_kinds(string kind, string says)
+    {
+        Fact[] curve = kind == "sound-calibrator" ? [Curved.Certified("M1", Curved.Flat)] : [];
+        Fact[] facts = [Make.Registered("M1", "1", kind, []), .. curve];
+        var device = FactList.RegisterOf(facts).Device("M1")!;
+        var judged = ResponseConformity.OverFrequency(device, Curved.Read, ResponseTable.Class1Of2013);
+
+        Assert.Contains(says, judged.Open, StringComparison.Ordinal);
+        Assert.Empty(judged.Bands);
+        var byAngle = ResponseConformity.OverAngle(device, Curved.Read, AngleTable.Of1995);
+        Assert.Equal(ResponseConformity.IsCovered(device) ? "no curves by angle are stored" : judged.Open, byAngle.Open);
+    }
+
     [Theory]
     [InlineData("pressure", null, "it is taken for pressure")]
     [InlineData(null, "pressure", "The response type of")]
