@@ -23,7 +23,7 @@ internal static class CheckClockQuestions
         if (c is { Before: { } before, After: { } after })
         {
             List<CheckRecord> around = [before, .. c.Around.Where(k => k.Instant > before.Instant && k.Instant < after.Instant), after];
-            foreach (var gap in clock.GapsAround(around, c.FromMs, Math.Max(c.ToMs, c.FromMs + 1)))
+            foreach (var gap in clock.GapsAround(around, c.FromMs, c.ToMs))
             {
                 yield return new(
                     TraceVerdict.Doubtful,

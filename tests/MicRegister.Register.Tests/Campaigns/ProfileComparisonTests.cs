@@ -79,6 +79,8 @@ public sealed class ProfileComparisonTests
     [InlineData("calibrator-class-least", "IEC 60942:2003 1 or later", "IEC 60942:2003 1 as amended", null)]
     [InlineData("calibrator-class-least", "IEC 60942:2003 1", "IEC 60942:2017 1", ClauseChange.Other)]
     [InlineData("calibrator-class-least", "IEC 60942:2003 2", "IEC 60942:2003 1 or later", ClauseChange.Other)]
+    [InlineData("calibrator-class-least", "IEC 60942:1997 1", "IEC 60942:1997 1L", ClauseChange.Other)]
+    [InlineData("calibrator-class-least", "IEC 60942:2003 2/C", "IEC 60942:2003 1", ClauseChange.Other)]
     [InlineData("makers-data/windscreen/insertion-loss", "until damaged", "until damaged", null)]
     [InlineData("decision-rule", "simple", "guarded", ClauseChange.Stricter)]
     [InlineData("decision-rule", "probability", "simple", ClauseChange.Looser)]
@@ -101,6 +103,9 @@ public sealed class ProfileComparisonTests
         // Both ways from the first day reaches further than to it.
         Assert.Equal(ClauseChange.Looser, One(Interval(6, LimitKey.ToFirstDay), Interval(6, LimitKey.AroundFirstDay)).Change);
         Assert.Equal(ClauseChange.Stricter, One(Interval(6, LimitKey.AroundFirstDay), Interval(6, null)).Change);
+        // Words that are not known count no way that could be compared.
+        Assert.Equal(ClauseChange.Other, One(Interval(6, "whenever"), Interval(6, null)).Change);
+        Assert.Equal(ClauseChange.Other, One(Interval(6, LimitKey.ToFirstDay), Interval(6, "whenever")).Change);
         // Maker's data that hold until damage hold longer than any number of months.
         ProfileLimit months = Limit(Intervals[^1], 24), untilDamaged = months with { Value = null, Text = CertificateLimits.UntilDamaged };
         Assert.Equal(ClauseChange.Stricter, One(untilDamaged, months).Change);

@@ -158,6 +158,11 @@ public sealed class CheckClockTests
         Assert.False(CheckClock.Of(null).IsAsked);
     }
 
+    // Its time is not known, and so is not when an hour after it is over.
+    [Fact]
+    public void After_a_check_of_a_bare_day_no_time_is_told_for_the_next_one() =>
+        Assert.Null(Board(Heath.With(Hourly, Placed, Heath.Checked("S1", "06-02", CheckMoment.Before, -38.15))).NextCheckMs);
+
     [Theory]
     [InlineData(480, 9)] // eight hours: at 0, 1, … 8 h
     [InlineData(60, 2)]

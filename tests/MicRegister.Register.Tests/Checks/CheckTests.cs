@@ -411,7 +411,7 @@ public sealed class CheckTests
     private static ChainChecked Worked(CheckEntry entry, params Fact[] more) =>
         Assert.IsType<Result<ChainChecked>.Accepted>(CheckWork.Out(FactList.RegisterOf([.. Sound(), .. more]), entry)).Value;
 
-    private static IEnumerable<Fact> Sound(double altitudeM = 120)
+    internal static IEnumerable<Fact> Sound(double altitudeM = 120)
     {
         yield return Make.Of(new CampaignPlanned("Trial", new(2026, 7, 1), new(2026, 7, 12), "Zone/Site", [], "Field", altitudeM, SourceClass.SmallMultirotor, 50, 10000, null, null, "small-unmanned-flush", 1, 0), "2026-05-02", "campaign:C1");
         for (var i = 1; i <= 6; i++)

@@ -73,6 +73,20 @@ public sealed class ProfileEffectTests
         Assert.Empty(back.Arising);
     }
 
+    // K1 was measured against K9, which no crew carries: 0.15 dB lie between its certificates, and 0.1 dB would be allowed.
+    [Fact]
+    public void A_doubt_of_what_was_measured_against_is_named_too()
+    {
+        var register = Heath.With([.. Heath.Flight(), Make.Registered("K9", "509", "sound-calibrator"),
+            Make.Of(Make.Issued(94.00, 0.1, "level", "dB") with { ReferenceDevice = "K9" }, "2026-01-04", "device:K1"),
+            Make.Certificate("K9", "2025-06-01", 94.00, 0.1, "level", "dB"),
+            Make.Certificate("K9", "2026-06-20", 94.15, 0.1, "level", "dB")]);
+
+        var effect = Of(register, Heath.Rules, Changed(register, Heath.Rules, (LimitKey.CalibratorStepDb, 0.1)));
+
+        Assert.Equal("K9", Assert.Single(Assert.Single(effect.Campaigns).Arising).Device);
+    }
+
     [Fact]
     public void Only_campaigns_that_are_judged_by_it_are_asked_and_usual_practice_stands_behind_all()
     {

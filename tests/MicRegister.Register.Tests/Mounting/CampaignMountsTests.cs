@@ -88,6 +88,30 @@ public sealed class CampaignMountsTests
     }
 
     [Fact]
+    public void A_station_that_stood_over_two_gaps_is_asked_about_at_each()
+    {
+        var register = Heath.With(
+            S4, Heath.Placed("S4", "06-02 06:00", Heath.Chain("S1"), gapMm: 7.5),
+            Heath.Placed("S4", "06-03 06:00", Heath.Chain("S1"), gapMm: 8.5));
+
+        var groups = CampaignMounts.Of(register, Heath.C)!.Groups.Where(g => g.Stations.Contains("S4")).ToList();
+
+        Assert.Equal([(0.0075, "measured"), (0.0085, "measured")], groups.Select(g => (g.Question.HeightM, Assert.Single(g.HeightBy))));
+    }
+
+    // From elsewhere a profile may state a tolerance that is none.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-1)]
+    public void A_tolerance_that_is_none_leaves_the_usual_one(double tolerance)
+    {
+        var mounts = CampaignMounts.Of(Heath.With(Heath.Written((LimitKey.MountToleranceDb, tolerance))), Heath.C)!;
+
+        Assert.Equal(MountUse.UsualToleranceDb, mounts.ToleranceDb);
+        Assert.All(mounts.Groups, g => Assert.Empty(g.Question.Faults()));
+    }
+
+    [Fact]
     public void What_the_profile_says_stands_with_its_source()
     {
         var mounts = CampaignMounts.Of(Heath.With(Heath.WrittenWords(LimitKey.Mounts, "flush-plate, pole")), Heath.C)!;

@@ -28,6 +28,15 @@ public sealed class AroundIntervalTests
         else screens.Finds(Due, Gravity.Stops, "valid through 2026-05-31 (profile: 90 days)", "through 2026-06-01. One made afterwards, through 2026-08-30, serves as well");
     }
 
+    // An interval that says nothing of the first day lasts through the last one, 10 June 2026.
+    [Theory]
+    [InlineData(null, "2025-12-10", true)]
+    [InlineData(null, "2025-12-09", false)]
+    [InlineData(LimitKey.ToFirstDay, "2025-12-01", true)]
+    [InlineData(LimitKey.ToFirstDay, "2025-11-30", false)]
+    public void Another_interval_lasts_through_the_last_day_where_it_does_not_say_the_first(string? text, string day, bool passes) =>
+        Assert.Equal(passes, new Screens().Limit(LimitKey.IntervalMonths, 6, text).With(day, null).Plan(Due).Count == 0);
+
     // Once it is done, what was recorded before it is served; a plan ahead knows of none and says until when one would serve.
     [Theory]
     [InlineData("2026-08-30", true)]

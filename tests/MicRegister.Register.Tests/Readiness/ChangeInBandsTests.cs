@@ -84,6 +84,51 @@ public sealed class ChangeInBandsTests
         With(Longer(0.9), flat).Finds(Rule, Gravity.Risks, "is not known at 12500 Hz");
     }
 
+    [Fact]
+    public void The_plan_widens_the_bands_that_are_asked() => Measured().Used(50, 20_000)
+        .Finds(Rule, Gravity.Risks, "is not known at 12500 to 20000 Hz: not both curves have a value there");
+
+    // A plan from elsewhere whose band cannot be is asked for the usual one, so that it does not ask for nothing.
+    [Theory]
+    [InlineData(2000, 1000)]
+    [InlineData(0.5, 10_000)]
+    [InlineData(50, 2e6)]
+    public void A_plan_whose_band_cannot_be_is_asked_for_the_usual_one(double fromHz, double toHz)
+    {
+        ResponseCurve gap = new([.. Screens.Flat().Points.Where(p => p.Hz != 1000)]);
+
+        new Screens().Limit(ChangeInBands, 0.4).Used(fromHz, toHz).With("2025-12-01", [(null, gap)]).With("2026-05-01", [(null, gap)])
+            .Finds(Rule, Gravity.Risks, "is not known at 1000 Hz: not both");
+    }
+
+    // A certificate for each angle, all of one day: not only the one that was entered last.
+    [Theory]
+    [InlineData(0.7, 0.2)]
+    [InlineData(0.2, 0.7)]
+    public void Each_certificate_of_the_newest_day_is_held_against_the_one_before_of_its_angle(double aheadDb, double asideDb)
+    {
+        var screens = new Screens().Limit(ChangeInBands, 0.4);
+        screens.Certified("2025-12-01", Screens.Curve(), angleDeg: 0);
+        screens.Certified("2025-12-01", Screens.Curve(), angleDeg: 30);
+        screens.Certified("2026-05-01", Screens.Curve(others: (1000, aheadDb)), angleDeg: 0);
+        screens.Certified("2026-05-01", Screens.Curve(others: (1000, asideDb)), angleDeg: 30);
+
+        screens.Finds(Rule, Gravity.Stops, "+0.500 dB at 1000 Hz");
+    }
+
+    // 0.6 dB from the good result, 0.3 dB from the bad one.
+    [Fact]
+    public void A_result_that_a_person_found_to_be_bad_is_none_to_be_held_against()
+    {
+        var screens = new Screens().Limit(ChangeInBands, 0.4).With("2024-12-01", Screens.Curve());
+        var bad = screens.Certified("2025-12-01", Screens.Curve(0.5));
+        screens.With("2026-05-01", Screens.Curve(0.8)).Passes(Rule);
+
+        var review = new AlarmReviewed(bad.Id.ToString(), AlarmDecision.BadResult, "leak");
+        screens.Add(Make.Of(review, "2025-12-03", Subject.Device(Screens.Screen)))
+            .Finds(Rule, Gravity.Stops, "+0.600 dB", "from 2024-12-01 to 2026-05-01");
+    }
+
     // A profile that uses 1 kHz to 2 kHz only asks for those bands.
     [Fact]
     public void The_profile_narrows_the_bands_that_are_asked()
@@ -185,6 +230,20 @@ public sealed class ChangeInBandsTests
         Assert.EndsWith("in the third-octave band at 1000 Hz on 2026-08-01; 0.4 dB are allowed in each.", doubts[0].Text, StringComparison.Ordinal);
         // By what is usual, no limit in bands is held against it.
         Assert.Empty(DoubtBook.OfDevice(register, Screens.Screen, null));
+    }
+
+    // A certificate of the day of the flight may have been measured after it.
+    [Theory]
+    [InlineData("2026-06-01", false)]
+    [InlineData("2026-06-02", true)]
+    public void The_day_of_the_later_certificate_is_in_doubt_too(string day, bool isInDoubt)
+    {
+        var register = new Screens().Limit(ChangeInBands, 0.4).With("2025-12-01", Screens.Curve())
+            .With(day, Screens.Curve(others: (1000, 0.7))).Register();
+
+        Assert.Single(DoubtBook.OfDevice(register, Screens.Screen));
+        var reasons = Heath.One(register).Reasons.Where(r => r.Text.Contains("in the third-octave band at", StringComparison.Ordinal));
+        Assert.Equal(isInDoubt, reasons.Any());
     }
 
     [Fact]

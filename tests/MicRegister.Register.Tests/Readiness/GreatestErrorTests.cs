@@ -10,11 +10,11 @@ public sealed class GreatestErrorTests
 {
     private const string Rule = "greatest-error";
 
-    private static Screens Attenuator(double statedDb, double? nominalDb = 20)
+    private static Screens Attenuator(double statedDb, double? nominalDb = 20, double? expandedDb = 0.1)
     {
         var screens = new Screens(
             "attenuator", nominalDb is { } nominal ? [(DeviceField.GainDb.Key, nominal)] : []).Limit(GreatestError, 0.1);
-        screens.Certified("2026-05-01", null, levelDb: statedDb);
+        screens.Certified("2026-05-01", null, levelDb: statedDb, expandedDb: expandedDb);
         return screens;
     }
 
@@ -51,4 +51,11 @@ public sealed class GreatestErrorTests
         if (gravity is { } found) screens.Finds(Rule, found);
         else screens.Passes(Rule);
     }
+
+    [Theory]
+    [InlineData(20.0)]
+    [InlineData(20.5)]
+    public void Without_an_uncertainty_a_rule_that_asks_for_it_leaves_it_open(double statedDb) =>
+        Attenuator(statedDb, expandedDb: null).Limit(LimitKey.DecisionRule, null, "guarded")
+            .Finds(Rule, Gravity.Risks, "Without an uncertainty it cannot be decided");
 }

@@ -49,6 +49,15 @@ public sealed class MakersDataTests
     public void A_profile_that_does_not_allow_it_asks_for_the_certificate() => new Screens().Limit(LimitKey.IntervalMonths, 6, LimitKey.ToFirstDay)
         .Inspected("2026-05-01", Screens.Intact).Finds(Never, Gravity.Stops, "has no insertion-loss calibration; the profile asks for one (14 CFR 36, A36.3.9.10).");
 
+    [Fact]
+    public void Words_that_are_not_known_allow_nothing()
+    {
+        var screens = new Screens().Limit(LimitKey.IntervalMonths, 6, LimitKey.ToFirstDay).Limit(MakersData, null, "for ever")
+            .Inspected("2026-05-01", Screens.Intact);
+
+        screens.Finds(Never, Gravity.Stops, "has no insertion-loss calibration; the profile asks for one (14 CFR 36, A36.3.9.10).");
+    }
+
     [Theory]
     [InlineData(true, true, null, true)]
     [InlineData(true, null, "data sheet", true)]

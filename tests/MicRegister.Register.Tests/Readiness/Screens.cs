@@ -21,6 +21,7 @@ internal sealed class Screens
     private readonly Dictionary<string, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>> _curves = new(StringComparer.Ordinal);
     private readonly List<ProfileLimit> _limits = [];
     private readonly List<Fact> _facts = [];
+    private double _fromHz = 50, _toHz = 10_000;
 
     public Screens(string kind = "windscreen", params (string Key, object Value)[] details)
     {
@@ -46,7 +47,8 @@ internal sealed class Screens
 
     /// <summary>A certificate with a curve; its facts are told by day and counter.</summary>
     public Fact Certified(
-        string day, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? curve, string? method = null, double levelDb = 0.2, bool isHere = true)
+        string day, IReadOnlyList<(double? AngleDeg, ResponseCurve Curve)>? curve, string? method = null, double levelDb = 0.2,
+        bool isHere = true, double? expandedDb = 0.1, double? angleDeg = null)
     {
         string? sha = null;
         if (curve is not null)
@@ -55,7 +57,8 @@ internal sealed class Screens
             if (isHere) _curves[sha] = curve;
         }
         var fact = Make.Of(
-            Make.Issued(levelDb, 0.1, Quantity, "dB") with { Curve = sha, Method = method, FrequencyHz = null }, day, _facts.Count, Subject.Device(Screen));
+            Make.Issued(levelDb, expandedDb, Quantity, "dB") with { Curve = sha, Method = method, FrequencyHz = null, AngleDeg = angleDeg },
+            day, _facts.Count, Subject.Device(Screen));
         _facts.Add(fact);
         return fact;
     }
@@ -93,14 +96,22 @@ internal sealed class Screens
         var register = Heath.With(
         [
             .. _facts, Make.Of(usual with { Limits = [.. usual.Limits, .. _limits] }, "2026-05-02", 9, Subject.Profile(Heath.Rules)),
-            // Used from 50 Hz to 10 kHz.
-            Make.Of(((CampaignPlanned)Heath.Planned().Body) with { LowestHz = 50 }, "2026-05-03", 1, Subject.Campaign(Heath.C)),
+            Make.Of(
+                ((CampaignPlanned)Heath.Planned().Body) with { LowestHz = _fromHz, HighestHz = _toHz }, "2026-05-03", 1,
+                Subject.Campaign(Heath.C)),
             Planned(new ChainPlanned("S1", parts)), Heath.Placed("S1", "06-02 06:00", parts),
             Heath.Checked("S1", "06-02 06:30", CheckMoment.Before, -38.11, devices: sounding, on: known),
             Heath.Event("E1", "06-02 10:00", "06-02 10:01"),
             Heath.Checked("S1", "06-02 16:00", CheckMoment.After, -38.19, devices: sounding, on: known),
         ]);
         return register.WithCurves(sha => _curves.GetValueOrDefault(sha));
+    }
+
+    /// <summary>Plans the campaign for another band than from 50 Hz to 10 kHz.</summary>
+    public Screens Used(double fromHz, double toHz)
+    {
+        (_fromHz, _toHz) = (fromHz, toHz);
+        return this;
     }
 
     /// <summary>What the plan, as of a day ahead, says of the device by a rule.</summary>

@@ -1,3 +1,4 @@
+using MicRegister.Metrology.Classes;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
@@ -37,8 +38,8 @@ public sealed class ClassPlacesTests
 
         Assert.Equal(answer, demand.Verdict.Answer switch
         {
-            Metrology.Classes.ClassAnswer.Meets => "meets",
-            Metrology.Classes.ClassAnswer.Misses => "misses",
+            ClassAnswer.Meets => "meets",
+            ClassAnswer.Misses => "misses",
             _ => "is undecided",
         });
         if (gravity.Length == 0)
@@ -58,6 +59,20 @@ public sealed class ClassPlacesTests
                 _ => TraceVerdict.Valid,
             },
             Assert.Single(reasons.DistinctBy(r => r.Text)).Weight);
+    }
+
+    // The maker states a correction only where its figure is stored; a figure of 0 is one.
+    [Theory]
+    [InlineData(null, ClassAnswer.Undecided)]
+    [InlineData(0.0, ClassAnswer.Meets)]
+    [InlineData(-0.006, ClassAnswer.Meets)]
+    public void A_letter_asks_for_the_figure_of_the_correction_and_not_for_its_name(double? coefficient, ClassAnswer answer)
+    {
+        Fact[] figure = coefficient is { } c ? [Heath.Described("K1", ("pressure-db-per-kpa", c))] : [];
+        var register = Heath.With(
+            [.. Heath.Flight(), Heath.WrittenWords(LimitKey.CalibratorClassLeast, Federal), .. Said("1L", "coefficient"), .. figure]);
+
+        Assert.Equal(answer, Assert.Single(ClassDemand.Of(register.Device("K1")!, register.Profile(Heath.Rules))).Verdict.Answer);
     }
 
     [Fact]
@@ -121,7 +136,7 @@ public sealed class ClassPlacesTests
         var limit = built.Limit(key)!;
 
         Assert.Equal((text, certainty), (limit.Text, limit.Certainty));
-        Assert.NotNull(Metrology.Classes.LeastClass.Read(LimitKey.SortOf(key)!, limit.Text!, out _));
+        Assert.NotNull(LeastClass.Read(LimitKey.SortOf(key)!, limit.Text!, out _));
         Assert.Null(built.Limit(LimitKey.CalibratorClasses));
     }
 
