@@ -20,16 +20,19 @@ public sealed class ImportSession
     private readonly DeviceRows _devices;
     private readonly CampaignRows _campaigns;
     private readonly RuleRows _rules;
+    private FileReport? _report;
 
     /// <param name="register">What is known already.</param>
     /// <param name="today">The day of the import: what is changed by it happens on that day.</param>
     /// <param name="limits">How much a file may hold; null takes the usual.</param>
-    public ImportSession(Register.Register register, DateOnly today, SheetLimits? limits = null)
+    /// <param name="recorded">On which day a fact was recorded, by its sequence; null where nobody can tell.</param>
+    public ImportSession(Register.Register register, DateOnly today, SheetLimits? limits = null, Func<int, DateOnly?>? recorded = null)
     {
         Register = register;
         Today = today;
         _limits = limits ?? SheetLimits.Usual;
         Lookup = new(register);
+        Standing = new(this, recorded);
         _devices = new(this);
         _campaigns = new(this);
         _rules = new(this);
@@ -43,6 +46,11 @@ public sealed class ImportSession
     internal DateOnly Today { get; }
 
     internal DeviceLookup Lookup { get; }
+
+    internal StandingValues Standing { get; }
+
+    /// <summary>As of which day the file speaks whose rows are taken.</summary>
+    internal AsOfDay? AsOf => _report?.AsOf;
 
     /// <summary>Requirement profiles of the rows so far.</summary>
     internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
@@ -58,7 +66,10 @@ public sealed class ImportSession
     /// <exception cref="SheetException">The file as a whole cannot be read, or holds no table that is understood.</exception>
     public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress = null, CancellationToken cancel = default)
     {
-        var report = new FileReport(name);
+        var report = _report = new FileReport(name)
+        {
+            AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(Rows(content, name, mapping), Today, cancel),
+        };
         var before = _facts.Count;
         foreach (var sheet in SheetFile.Open(content, name, _limits))
         {
@@ -89,13 +100,18 @@ public sealed class ImportSession
         return report;
     }
 
+    /// <summary>Says that rows wait to be told as of which day their file speaks.</summary>
+    internal void AsksAsOf() => _report!.AsksAsOf = true;
+
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>
     /// <param name="body">What is stated.</param>
-    /// <param name="occurred">The day that the row gives; null for a change that the import itself makes, today.</param>
+    /// <param name="occurred">The day that the row gives; null for a change that the import itself makes.</param>
     /// <param name="rank">Order among the facts of one day: a registration comes before a move.</param>
     /// <param name="device">Id of the device.</param>
-    internal bool State(FactBody body, Occurred? occurred, int rank, string device) => Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Device(device)]));
+    /// <param name="changedOn">The day of a change; null takes today.</param>
+    internal bool State(FactBody body, Occurred? occurred, int rank, string device, DateOnly? changedOn = null) =>
+        Add(FactText.WriteDerived(Stamp(occurred, rank, changedOn), body, [Subject.Device(device)]));
 
     internal bool StateCampaign(FactBody body, Occurred? occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
         Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
@@ -118,7 +134,8 @@ public sealed class ImportSession
         Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : _ids.Contains(id) ? _facts.Find(f => f.Id == id) : null;
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
-    private FactStamp Stamp(Occurred? occurred, int rank) => FactStamp.Imported(occurred ?? Occurred.On(Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);
+    private FactStamp Stamp(Occurred? occurred, int rank, DateOnly? changedOn = null) =>
+        FactStamp.Imported(occurred ?? Occurred.On(changedOn ?? Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);
 
     private bool Add(Fact fact)
     {
@@ -180,6 +197,17 @@ public sealed class ImportSession
         }
         rows.Dispose();
         return (pending, null, []);
+    }
+
+    // The rows of all tables, before any is taken.
+    private IEnumerable<RowReader> Rows(Stream content, string name, ImportMapping mapping)
+    {
+        foreach (var sheet in SheetFile.Open(content, name, _limits))
+        {
+            var (_, header, rows) = FindHeader(sheet, mapping);
+            if (header is null) continue;
+            foreach (var row in rows) yield return new(header, row, mapping);
+        }
     }
 
     private static IEnumerable<SheetRow> Rest(IEnumerator<SheetRow> rows)

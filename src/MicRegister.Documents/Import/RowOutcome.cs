@@ -7,7 +7,11 @@ namespace MicRegister.Documents.Import;
 /// <param name="Text">What is new or changed, or why it is questioned or refused.</param>
 /// <param name="Header">Header of the cell at fault, where there is one.</param>
 /// <param name="Value">Its value.</param>
-public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text, string? Header = null, string? Value = null);
+public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text, string? Header = null, string? Value = null)
+{
+    /// <summary>Whether the register holds something of a later day than the list, so that part of the row or all of it was left.</summary>
+    public bool NewerStands { get; init; }
+}
 
 /// <summary>What becomes of a row.</summary>
 public enum RowSort
@@ -29,6 +33,9 @@ public enum RowSort
 
     /// <summary>It is no row of the table: a title, a blank, a total, a footnote.</summary>
     PassedOver,
+
+    /// <summary>All that it says otherwise, the register holds of a later day: that stands.</summary>
+    NewerStands,
 }
 
 /// <summary>A row is not taken; which cell, and why.</summary>

@@ -14,9 +14,11 @@ internal static class ImportsApi
         app.MapPost("/api/imports", Take).WithTags("imports")
             .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MaxBytes));
 
-    // Body: the file itself. Query: its name, dates=day-first|month-first, mapping=the rules of a mapping file, store=true, partial=true.
+    // Body: the file itself. Query: its name, dates=day-first|month-first, mapping=the rules of a mapping file, asOf=the day as of which it speaks,
+    // store=true, partial=true.
     private static async Task<IResult> Take(
-        HttpContext context, Desk desk, TimeProvider time, string? name, string? dates, string? mapping, bool? store, bool? partial)
+        HttpContext context, Desk desk, TimeProvider time, string? name, string? dates, string? mapping, bool? store, bool? partial,
+        DateOnly? asOf)
     {
         if (dates is not null && ImportMapping.Order(dates) is null)
             return Answers.Invalid($"Dates '{dates}': allowed are day-first and month-first.");
@@ -25,10 +27,11 @@ internal static class ImportsApi
         try
         {
             var rules = ImportMapping.Read(new StringReader(mapping ?? ""), "mapping");
-            var importing = new Importing(desk.Now, desk.Today);
+            var importing = new Importing(desk.Now, desk.Today, Importing.RecordedIn(desk.Live.Log));
             importing.Take(
                 content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload",
-                dates is null ? rules : rules with { Dates = ImportMapping.Order(dates) }, null, context.RequestAborted);
+                rules with { Dates = dates is null ? rules.Dates : ImportMapping.Order(dates), AsOf = asOf ?? rules.AsOf },
+                null, context.RequestAborted);
             var stored = store == true && (importing.IsGood || partial == true)
                 ? await importing.Store(desk.Live, desk.Access, Desk.Speaker(context), time, context.RequestAborted)
                 : 0;
