@@ -8,7 +8,8 @@ namespace MicRegister.Server.Tests;
 /// <summary>A list says as of which day it speaks, through whichever door it comes.</summary>
 public sealed class ImportDayTests
 {
-    private const string Fleet = "Kind,Model,Serial,Location,Date,Sensitivity [mV/Pa]\nmic,A,1,Hall 1,2025-01-01,12.5\nmic,A,2,Hall 1,2025-03-01,12.5\n";
+    private const string Fleet = "Kind,Model,Serial,Location,Date,Sensitivity [mV/Pa]\n"
+        + "mic,A,1,Hall 1,2025-01-01,12.5\nmic,A,2,Hall 1,2025-03-01,12.5\n";
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 

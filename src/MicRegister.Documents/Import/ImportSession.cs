@@ -2,6 +2,7 @@ using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
 
 namespace MicRegister.Documents.Import;
 
@@ -20,6 +21,8 @@ public sealed class ImportSession
     private readonly DeviceRows _devices;
     private readonly CampaignRows _campaigns;
     private readonly RuleRows _rules;
+    private readonly TakenBackFacts _takenBack;
+    private readonly List<string> _remarks = [];
     private FileReport? _report;
 
     /// <param name="register">What is known already.</param>
@@ -33,6 +36,7 @@ public sealed class ImportSession
         _limits = limits ?? SheetLimits.Usual;
         Lookup = new(register);
         Standing = new(this, recorded);
+        _takenBack = new(register);
         _devices = new(this);
         _campaigns = new(this);
         _rules = new(this);
@@ -88,7 +92,7 @@ public sealed class ImportSession
                 cancel.ThrowIfCancellationRequested();
                 if (row.IsBlank || (isFirst && header.TakeUnits(row))) continue;
                 isFirst = false;
-                report.Add(Take(new RowReader(header, row, mapping), sheet.Name), row);
+                report.Add(Remarked(Take(new RowReader(header, row, mapping), sheet.Name)), row);
                 if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
             }
         }
@@ -135,13 +139,45 @@ public sealed class ImportSession
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
     private FactStamp Stamp(Occurred? occurred, int rank, DateOnly? changedOn = null) =>
-        FactStamp.Imported(occurred ?? Occurred.On(changedOn ?? Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);
+        occurred is { } when ? FactStamp.Imported(when, rank)
+            : FactStamp.Imported(Occurred.On(changedOn ?? Today), Register.Count + FirstChange + _facts.Count);
 
     private bool Add(Fact fact)
     {
-        if (Register.Knows(fact.Id) || !_ids.Add(fact.Id)) return false;
+        if (Register.Knows(fact.Id)) return AddAgain(fact);
+        if (!_ids.Add(fact.Id)) return false;
         _facts.Add(fact);
         return true;
+    }
+
+    // What was taken back with its list comes back with it; what a person annulled by itself stays so.
+    private bool AddAgain(Fact fact)
+    {
+        if (Register.Counts(Register.Find(fact.Id))) return false;
+        var again = _takenBack.Again(fact.Id);
+        if (again.Count > 0) Remark("was taken back before");
+        else if (Register.TakenOutBy(fact.Id) is { } by && Find(by) is { Body: FactAnnulled })
+            Remark("was annulled by somebody and stays so");
+        var isNew = false;
+        foreach (var counted in again.Where(a => _ids.Add(a.Id)))
+        {
+            _facts.Add(counted);
+            isNew = true;
+        }
+        return isNew;
+    }
+
+    private void Remark(string text)
+    {
+        if (!_remarks.Contains(text)) _remarks.Add(text);
+    }
+
+    private RowOutcome Remarked(RowOutcome outcome)
+    {
+        if (_remarks.Count == 0) return outcome;
+        var remarked = outcome with { Text = $"{outcome.Text} ({string.Join("; ", _remarks)})" };
+        _remarks.Clear();
+        return remarked;
     }
 
     private RowOutcome Take(RowReader row, string sheet)

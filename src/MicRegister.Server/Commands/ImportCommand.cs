@@ -19,7 +19,10 @@ internal static class ImportCommand
         var mapping = new Option<string?>("--mapping")
         { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
         var asOf = new Option<string?>("--as-of")
-        { Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); what the register holds of a later day stands." };
+        {
+            Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); "
+                + "what the register holds of a later day stands.",
+        };
         var by = new Option<string>("--by")
         { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
         var command = new Command("import", "Take spreadsheets into the register.")
@@ -33,7 +36,8 @@ internal static class ImportCommand
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string? AsOf, string By, string? Today, bool Json);
+        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string? Dates, string? AsOf, string By, string? Today,
+        bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
@@ -42,7 +46,8 @@ internal static class ImportCommand
         if (wanted.DryRun)
         {
             using var store = Directory.Exists(wanted.Folder) ? ReadOnlyStore.Open(new DiskFiles(wanted.Folder)) : null;
-            var tried = Taken(store?.Register ?? Register.Register.Empty(new FactList()), wanted, today, s => Importing.DayOf(store!.ReadLogged(s)), cancel);
+            var register = store?.Register ?? Register.Register.Empty(new FactList());
+            var tried = Taken(register, wanted, today, s => store is null ? null : Importing.DayOf(store.ReadLogged(s)), cancel);
             Say(tried, wanted, 0, []);
             return tried.IsGood ? CommandExit.Good : CommandExit.BadUse;
         }

@@ -33,7 +33,8 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
         mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
         var rules = mapping is null ? ImportMapping.None : ReadMapping(mapping);
         using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-        Take(content, Path.GetFileName(path), rules with { Dates = dates ?? rules.Dates, AsOf = asOf ?? rules.AsOf }, null, cancel, mapping);
+        rules = rules with { Dates = dates ?? rules.Dates, AsOf = asOf ?? rules.AsOf };
+        Take(content, Path.GetFileName(path), rules, null, cancel, mapping);
     }
 
     /// <summary>Takes a file that was handed over.</summary>
