@@ -16,6 +16,7 @@ public sealed class Register
     private readonly Corrections _corrections;
     private readonly ConcurrentDictionary<Type, object> _lasting;
     private readonly ConcurrentDictionary<Type, ICarriedOn> _carried = new();
+    private readonly ConcurrentDictionary<string, HashSet<string>> _gone = new(StringComparer.Ordinal);
 
     internal Register(
         FactCatalog catalog, int count, SubjectIndex index, Corrections corrections, SetDigest digest, IFactSource source,
@@ -136,6 +137,12 @@ public sealed class Register
     /// <summary>Ids of all subjects of a sort, in ordinal order.</summary>
     /// <param name="sort">The word before the colon.</param>
     internal IEnumerable<string> Ids(string sort) => _index.Ids(sort);
+
+    /// <summary>The same without those of which nothing counts any more: who entered them took it back.</summary>
+    /// <param name="sort">The word before the colon.</param>
+    /// <param name="enteredBy">Kind of the fact that enters one.</param>
+    internal IEnumerable<string> StandingIds(string sort, string enteredBy) =>
+        _gone.GetOrAdd(enteredBy, Gone) is { Count: > 0 } gone ? Ids(sort).Where(id => !gone.Contains(sort + ":" + id)) : Ids(sort);
 
     /// <summary>Sequences of all facts whose bodies cannot be used here, in their order.</summary>
     internal IEnumerable<int> UnreadFacts => _index.Facts(SubjectIndex.Unread);
@@ -310,6 +317,19 @@ public sealed class Register
         var kind = _catalog.Kind(entry.Sequence);
         var counts = Counts(entry.Sequence);
         return new(FactKinds.IsTrafficKind(kind) ? null : Source.Read(entry.Sequence), counts, kind);
+    }
+
+    // Subjects whose entry was annulled, and of which nothing else counts but that something does not count.
+    private HashSet<string> Gone(string enteredBy)
+    {
+        var gone = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var pointer in _corrections.Pointers.Values)
+        {
+            if (!pointer.IsAnnulment || pointer.At == 0 || _catalog.Kind(pointer.At) != enteredBy || Counts(pointer.At)) continue;
+            var subject = Source.Read(pointer.At).Subjects[0];
+            if (!_index.Facts(subject).Any(s => _catalog.Kind(s) != FactKinds.Annulled && Counts(s))) gone.Add(subject);
+        }
+        return gone;
     }
 
     private long Until(DateOnly? day) => day is { } d ? Order.EndOf(d) : long.MaxValue;

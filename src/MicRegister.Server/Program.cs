@@ -6,6 +6,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     DemoCommand.Make(),
     ServeCommand.Make(),
     ImportCommand.Make(),
+    ImportsCommand.Make(),
     CurveCommand.Make(),
     CurveCommand.Digital(),
     ReadinessCommand.Make(),

@@ -45,7 +45,9 @@ public sealed class CommandTests
 
         var (exit, output, error) = await CommandLine.Run("import", file, "--data", folder.At("data"));
         Assert.Equal(2, exit);
-        Assert.Contains("row 4: refused: '03/04/2025'", output, StringComparison.Ordinal);
+        Assert.Contains("asked, for 1 rows: Is '03/04/2025'", output, StringComparison.Ordinal);
+        Assert.Contains("--answer 'dates := day-first'", output, StringComparison.Ordinal);
+        Assert.Equal(0, (await CommandLine.Run("import", file, "--data", folder.At("other"), "--answer", "dates := day-first")).Exit);
         Assert.Contains("Nothing was stored", error, StringComparison.Ordinal);
         Assert.Contains("no campaign", (await CommandLine.Run("readiness", "--data", folder.At("data"))).Error, StringComparison.Ordinal);
 

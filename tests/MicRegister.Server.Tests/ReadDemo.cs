@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using MicRegister.Register.Devices;
+using MicRegister.Register.Intake;
 
 namespace MicRegister.Server.Tests;
 
@@ -98,6 +99,8 @@ internal static class ReadDemo
             ["/api/doubts"] = $"/api/doubts?device={microphone}",
             ["/api/doubts/{key}"] = "/api/doubts/" + Uri.EscapeDataString(doubt),
             ["/calendar/{secret}.ics"] = "/calendar/here.ics",
+            ["/api/imports"] = "/api/imports",
+            ["/api/imports/{id}/take-back"] = $"/api/imports/{server.Live.Now.TakenImports()[0].Fact.Id}/take-back",
             ["/api/profiles"] = "/api/profiles",
             ["/api/profiles/{id}"] = "/api/profiles/ours",
             ["/api/profiles/{id}/editions"] = "/api/profiles/ours/editions",

@@ -21,8 +21,9 @@ internal sealed class DeviceRows(ImportSession session)
         {
             if (session.State(new DeviceNoted(others), Occurred.Unknown, 4, device.Id)) outcomes.Add(new(sheet, row.Row.Number, RowSort.New, others));
         }
-        var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New : RowSort.AlreadyThere;
-        return new(sheet, row.Row.Number, sort, string.Join("; ", outcomes.Select(o => o.Text).Distinct()));
+        var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New
+            : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
+        return new(sheet, row.Row.Number, sort, string.Join("; ", outcomes.Select(o => o.Text).Distinct())) { NewerStands = outcomes.Exists(o => o.NewerStands) };
     }
 
     private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null || row.Text(Column.Fields[DeviceField.InventoryCode]) is not null;
@@ -44,48 +45,56 @@ internal sealed class DeviceRows(ImportSession session)
         var status = row.Word(Column.Status, Words.Status, StatusWords);
         var notes = Notes(row);
         if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
+        var changes = isNew ? [] : Changes(device, row, details);
+        var newer = isNew ? [] : session.Standing.KeepNewer(row, device, changes, ref place, ref status);
         var certificates = Certificates(row, kind, device, details, isChecked);
         var inspection = InspectionRow.Of(row);
 
         // Nothing from here on refuses, so that a row is never half taken.
-        return new(device, () => Take(row, sheet, new(device, isNew, details, place, status, notes, certificates, inspection)));
+        return new(device, () => Take(row, sheet, new(device, isNew, details, changes, newer, place, status, notes, certificates, inspection)));
     }
 
     private sealed record Read(
-        PlannedDevice Device, bool IsNew, SortedDictionary<string, FieldValue> Details, string? Place, DeviceStatus? Status, IReadOnlyList<string> Notes,
+        PlannedDevice Device, bool IsNew, SortedDictionary<string, FieldValue> Details, SortedDictionary<string, FieldValue> Changes,
+        IReadOnlyList<string> Newer, string? Place, DeviceStatus? Status, IReadOnlyList<string> Notes,
         List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates, (DateOnly Day, DeviceInspected Body)? Inspection);
 
     private RowOutcome Take(RowReader row, string sheet, Read read)
     {
-        var (device, isNew, details, place, status, notes, certificates, inspection) = read;
+        var (device, isNew, details, changes, newer, place, status, notes, certificates, inspection) = read;
         var said = new List<string>();
         var isChange = false;
+        var changedOn = device.IsNew ? null : session.AsOf?.Day;
         if (isNew)
         {
             foreach (var (key, value) in details) device.Details[key] = value;
             session.Lookup.Add(device);
+            session.Standing.Said(device, details.Keys);
             session.State(new DeviceRegistered(device.Kind, device.Maker, device.Model, device.Serial, new(device.Details, StringComparer.Ordinal)), Occurred.Unknown, 0, device.Id);
             said.Add("device");
         }
-        else if (Changes(device, row, details) is { Count: > 0 } changes)
+        else if (changes.Count > 0)
         {
             said.AddRange(changes.Select(c => $"{c.Key} {Before(device, c.Key)} → {c.Value}"));
             foreach (var (key, value) in changes) Set(device, key, value);
-            isChange = session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), null, 1, device.Id);
+            session.Standing.Said(device, changes.Keys);
+            isChange = session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), null, 1, device.Id, changedOn);
         }
         if (place is not null && place != device.Place)
         {
             said.Add(device.Place is null ? "place" : $"place {device.Place} → {place}");
             isChange |= device.Place is not null;
-            session.State(new DeviceMoved(place), device.IsNew && device.Place is null ? Occurred.Unknown : null, 2, device.Id);
+            session.State(new DeviceMoved(place), device.IsNew && device.Place is null ? Occurred.Unknown : null, 2, device.Id, changedOn);
             device.Place = place;
+            session.Standing.Said(device, [DeviceStatements.Place]);
         }
         if (status is { } s && s != device.Status)
         {
             said.Add(device.IsNew ? "state of use" : $"state of use {device.Status} → {s}");
             isChange |= !device.IsNew;
-            session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : null, 3, device.Id);
+            session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : null, 3, device.Id, changedOn);
             device.Status = s;
+            session.Standing.Said(device, [DeviceStatements.Status]);
         }
         device.Said.UnionWith(details.Keys);
         if (place is not null) device.Said.Add("place");
@@ -100,9 +109,12 @@ internal sealed class DeviceRows(ImportSession session)
             if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
             isChange |= replaces is not null;
         }
-        return said.Count == 0
-            ? new(sheet, row.Row.Number, RowSort.AlreadyThere, device.Name)
-            : new(sheet, row.Row.Number, isChange ? RowSort.Changed : RowSort.New, $"{device.Name}: {string.Join(", ", said)}");
+        var sort = said.Count > 0 ? (isChange ? RowSort.Changed : RowSort.New)
+            : newer.Count > 0 ? RowSort.NewerStands
+            : RowSort.AlreadyThere;
+        said.AddRange(newer);
+        var text = said.Count == 0 ? device.Name : $"{device.Name}: {string.Join(", ", said)}";
+        return new(sheet, row.Row.Number, sort, text) { NewerStands = newer.Count > 0 };
     }
 
     // One file that says two things of one device: nobody can know which row is right, and taking both would add facts at each import.

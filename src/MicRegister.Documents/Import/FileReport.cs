@@ -38,6 +38,15 @@ public sealed class FileReport(string name)
     /// <summary>What would be lost of the table as a whole: columns whose header stands twice.</summary>
     public List<string> Problems { get; } = [];
 
+    /// <summary>As of which day it speaks; null where nobody stated it and it holds no date.</summary>
+    public AsOfDay? AsOf { get; internal set; }
+
+    /// <summary>Whether rows wait to be told as of which day it speaks (<see cref="AsOfDay.Question"/>).</summary>
+    public bool AsksAsOf { get; internal set; }
+
+    /// <summary>How many rows say otherwise than what the register holds of a later day; that was left as it stands.</summary>
+    public int Newer { get; private set; }
+
     /// <summary>Rows put aside, with their headers, to be mended.</summary>
     internal IReadOnlyList<AsideTable> Aside => _aside;
 
@@ -72,6 +81,7 @@ public sealed class FileReport(string name)
     {
         _outcomes.Add(outcome);
         _counts[(int)outcome.Sort]++;
+        if (outcome.NewerStands) Newer++;
         if (outcome.Sort is RowSort.Questioned or RowSort.Refused) _aside[^1].Rows.Add((row, outcome));
     }
 }

@@ -6,7 +6,7 @@ namespace MicRegister.Documents.Import;
 /// The legend of a file: what a user says about it that its headers do not. One rule a line:
 /// <c>header = column key [unit]</c> (a header with signs of its own in quotes; <c>left-out</c> and <c>noted</c> are keys too),
 /// <c>column key := value for every row</c>, <c>word column key "text" := meaning</c>, <c>dates := day-first</c> or <c>month-first</c>,
-/// <c>epoch := 1904</c>, and the settled questions of <see cref="Settlements"/>. Below <c>[sheet NAME]</c>, or behind it on one line, rules are of that sheet alone.
+/// <c>epoch := 1904</c>, <c>as-of := 2024-11-30</c>, and the settled questions of <see cref="Settlements"/>. Below <c>[sheet NAME]</c>, or behind it on one line, rules are of that sheet alone.
 /// Blank lines and lines with # are left out.
 /// </summary>
 public sealed record ImportMapping(
@@ -36,6 +36,9 @@ public sealed record ImportMapping(
     /// <summary>Rules of single sheets, by their names in small letters.</summary>
     public IReadOnlyDictionary<string, ImportMapping> Sheets { get; init; } = new Dictionary<string, ImportMapping>();
 
+    /// <summary>Day as of which the file speaks; null where nobody says.</summary>
+    public DateOnly? AsOf { get; init; }
+
     /// <summary>Whether the epoch was stated.</summary>
     public bool SaysEpoch { get; init; }
 
@@ -47,6 +50,7 @@ public sealed record ImportMapping(
             Meanings = Over(Meanings, own.Meanings),
             Settled = Over(Settled, own.Settled),
             SaysEpoch = SaysEpoch || own.SaysEpoch,
+            AsOf = AsOf,
         };
 
     /// <summary>What was said of a header, by its exact text or by its words; null where nothing.</summary>

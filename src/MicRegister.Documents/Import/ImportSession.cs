@@ -3,6 +3,7 @@ using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Intake;
 
 namespace MicRegister.Documents.Import;
 
@@ -20,16 +21,22 @@ public sealed partial class ImportSession
     private readonly DeviceRows _devices;
     private readonly CampaignRows _campaigns;
     private readonly RuleRows _rules;
+    private readonly TakenBackFacts _takenBack;
+    private readonly List<string> _remarks = [];
+    private FileReport? _report;
 
     /// <param name="register">What is known already.</param>
     /// <param name="today">The day of the import: what is changed by it happens on that day.</param>
     /// <param name="limits">How much a file may hold; null takes the usual.</param>
-    public ImportSession(Register.Register register, DateOnly today, SheetLimits? limits = null)
+    /// <param name="recorded">On which day a fact was recorded, by its sequence; null where nobody can tell.</param>
+    public ImportSession(Register.Register register, DateOnly today, SheetLimits? limits = null, Func<int, DateOnly?>? recorded = null)
     {
         Register = register;
         Today = today;
         _limits = limits ?? SheetLimits.Usual;
         Lookup = new(register);
+        Standing = new(this, recorded);
+        _takenBack = new(register);
         _devices = new(this);
         _campaigns = new(this);
         _rules = new(this);
@@ -50,6 +57,11 @@ public sealed partial class ImportSession
     /// <summary>Whether the table at hand holds results that only microphones have.</summary>
     internal bool IsOfSensitivities { get; private set; }
 
+    internal StandingValues Standing { get; }
+
+    /// <summary>As of which day the file speaks whose rows are taken.</summary>
+    internal AsOfDay? AsOf => _report?.AsOf;
+
     /// <summary>Requirement profiles of the rows so far.</summary>
     internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
 
@@ -64,8 +76,9 @@ public sealed partial class ImportSession
     /// <exception cref="SheetException">The file as a whole cannot be read, or holds no table that is understood.</exception>
     public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress = null, CancellationToken cancel = default)
     {
-        var report = new FileReport(name);
+        var report = _report = new FileReport(name);
         var before = _facts.Count;
+        var tables = new List<(TableReading Table, Sheet Sheet, ImportMapping Rules)>();
         foreach (var sheet in SheetFile.Open(content, name, _limits, keepsFaults: true))
         {
             var rules = mapping.For(sheet.Name);
@@ -77,13 +90,11 @@ public sealed partial class ImportSession
                 if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
             report.Notices.AddRange(sheet.Remarks);
-            if (TableReading.Find(rows, sheet, rules) is not { } table)
-            {
-                if (rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
-                continue;
-            }
-            Take(table, sheet, rules, report, progress, cancel);
+            if (TableReading.Find(rows, sheet, rules) is { } table) tables.Add((table, sheet, rules));
+            else if (rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
         }
+        report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
+        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, progress, cancel);
         if (report.Tables == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _campaigns.Finish();
@@ -92,13 +103,18 @@ public sealed partial class ImportSession
         return report;
     }
 
+    /// <summary>Says that rows wait to be told as of which day their file speaks.</summary>
+    internal void AsksAsOf() => _report!.AsksAsOf = true;
+
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>
     /// <param name="body">What is stated.</param>
-    /// <param name="occurred">The day that the row gives; null for a change that the import itself makes, today.</param>
+    /// <param name="occurred">The day that the row gives; null for a change that the import itself makes.</param>
     /// <param name="rank">Order among the facts of one day: a registration comes before a move.</param>
     /// <param name="device">Id of the device.</param>
-    internal bool State(FactBody body, Occurred? occurred, int rank, string device) => Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Device(device)]));
+    /// <param name="changedOn">The day of a change; null takes today.</param>
+    internal bool State(FactBody body, Occurred? occurred, int rank, string device, DateOnly? changedOn = null) =>
+        Add(FactText.WriteDerived(Stamp(occurred, rank, changedOn), body, [Subject.Device(device)]));
 
     internal bool StateCampaign(FactBody body, Occurred? occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
         Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
@@ -121,13 +137,46 @@ public sealed partial class ImportSession
         Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : _ids.Contains(id) ? _facts.Find(f => f.Id == id) : null;
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
-    private FactStamp Stamp(Occurred? occurred, int rank) => FactStamp.Imported(occurred ?? Occurred.On(Today), occurred is null ? Register.Count + FirstChange + _facts.Count : rank);
+    private FactStamp Stamp(Occurred? occurred, int rank, DateOnly? changedOn = null) =>
+        occurred is { } when ? FactStamp.Imported(when, rank)
+            : FactStamp.Imported(Occurred.On(changedOn ?? Today), Register.Count + FirstChange + _facts.Count);
 
     private bool Add(Fact fact)
     {
-        if (Register.Knows(fact.Id) || !_ids.Add(fact.Id)) return false;
+        if (Register.Knows(fact.Id)) return AddAgain(fact);
+        if (!_ids.Add(fact.Id)) return false;
         _facts.Add(fact);
         return true;
+    }
+
+    // What was taken back with its list comes back with it; what a person annulled by itself stays so.
+    private bool AddAgain(Fact fact)
+    {
+        if (Register.Counts(Register.Find(fact.Id))) return false;
+        var again = _takenBack.Again(fact.Id);
+        if (again.Count > 0) Remark("was taken back before");
+        else if (Register.TakenOutBy(fact.Id) is { } by && Find(by) is { Body: FactAnnulled })
+            Remark("was annulled by somebody and stays so");
+        var isNew = false;
+        foreach (var counted in again.Where(a => _ids.Add(a.Id)))
+        {
+            _facts.Add(counted);
+            isNew = true;
+        }
+        return isNew;
+    }
+
+    private void Remark(string text)
+    {
+        if (!_remarks.Contains(text)) _remarks.Add(text);
+    }
+
+    private RowOutcome Remarked(RowOutcome outcome)
+    {
+        if (_remarks.Count == 0) return outcome;
+        var remarked = outcome with { Text = $"{outcome.Text} ({string.Join("; ", _remarks)})" };
+        _remarks.Clear();
+        return remarked;
     }
 
     private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, IProgress<int>? progress, CancellationToken cancel)
@@ -149,7 +198,7 @@ public sealed partial class ImportSession
             if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, FormattableString.Invariant($"read with row {result}")), row);
             else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned, "two columns may hold the same; the row waits until that is settled"), row);
             else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
-            else Report(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question), row, question, report);
+            else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question, report);
             if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
         }
     }

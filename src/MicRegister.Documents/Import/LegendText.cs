@@ -73,6 +73,9 @@ internal static partial class LegendText
             case "dates":
                 part.Dates = ImportMapping.Order(value) ?? throw Wrong(name, number, $"dates := {value}; allowed are day-first and month-first");
                 break;
+            case "as-of":
+                part.AsOf = AsOfDay.Read(value) ?? throw Wrong(name, number, $"as-of := {value}; allowed is a day such as 2024-11-30");
+                break;
             case "epoch":
                 if (value is not ("1900" or "1904")) throw Wrong(name, number, $"epoch := {value}; allowed are 1900 and 1904");
                 part.Uses1904 = value == "1904";
@@ -115,11 +118,14 @@ internal static partial class LegendText
 
         public bool? Uses1904 { get; set; }
 
+        public DateOnly? AsOf { get; set; }
+
         public ImportMapping Done() => new(Headers, Constants, Dates, Uses1904 ?? false)
         {
             Meanings = Meanings,
             Settled = Settled,
             SaysEpoch = Uses1904 is not null,
+            AsOf = AsOf,
         };
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Import;
 
@@ -30,7 +31,7 @@ public static partial class MeasuredText
     {
         unit = null;
         value = double.NaN;
-        var plain = Usual(text).TrimStart('±');
+        var plain = FoldedText.Usual(text).TrimStart('±');
         if (Number().Match(plain) is not { Success: true } m) return false;
         var digits = m.Groups[1].Value.Replace(" ", "", StringComparison.Ordinal);
         int comma = digits.LastIndexOf(','), point = digits.LastIndexOf('.');
@@ -45,18 +46,6 @@ public static partial class MeasuredText
 
     /// <summary>A unit in its usual writing; null where it is not known.</summary>
     public static string? Unit(string text) => Units.GetValueOrDefault(Canonical(text));
-
-    /// <summary>A text with the usual digits, blanks and minus.</summary>
-    public static string Usual(string text)
-    {
-        var usual = text.Trim();
-        if (!Ascii.IsValid(usual))
-        {
-            usual = usual.Replace('\u2212', '-').Replace('\u2010', '-').Replace('\u2011', '-').Replace('\u2013', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ').Replace('\u2009', ' ');
-            usual = string.Concat(usual.Select(c => c is >= '\uFF10' and <= '\uFF19' ? (char)(c - '\uFF10' + '0') : c));
-        }
-        return usual;
-    }
 
     // One writing for the many of a unit: "dB (rel. 1V/Pa)" and "dB re 1 V/Pa" are one.
     private static string Canonical(string text)

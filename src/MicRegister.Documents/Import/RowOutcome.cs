@@ -11,6 +11,9 @@ public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text
 {
     /// <summary>Key of the question that this row waits for, where it is asked once for many.</summary>
     public string? Question { get; init; }
+
+    /// <summary>Whether the register holds something of a later day than the list, so that part of the row or all of it was left.</summary>
+    public bool NewerStands { get; init; }
 }
 
 /// <summary>What becomes of a row.</summary>
@@ -33,6 +36,9 @@ public enum RowSort
 
     /// <summary>It is no row of the table: a title, a blank, a total, a footnote.</summary>
     PassedOver,
+
+    /// <summary>All that it says otherwise, the register holds of a later day: that stands.</summary>
+    NewerStands,
 }
 
 /// <summary>A row is not taken; which cell, and why.</summary>

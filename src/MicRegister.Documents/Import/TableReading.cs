@@ -67,6 +67,9 @@ internal sealed class TableReading
             : null;
     }
 
+    /// <summary>All rows with all their results, as they are read before any is taken.</summary>
+    public IEnumerable<RowReader> Readers => _rows.Where(r => r.Fault is null).Select(r => Reader(r)).SelectMany(r => Header.Groups.Select(r.Of).Prepend(r));
+
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) => new(Header, row, _rules)
     {

@@ -20,7 +20,7 @@ public static partial class DateText
             day = known;
             return InRange(day, cell.Shown);
         }
-        var text = Import.MeasuredText.Usual(cell.Text ?? "");
+        var text = FoldedText.Usual(cell.Text ?? "");
         var date = TimeOfDay().Replace(text, "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
         if (MonthNames.Read(date) is { } named)

@@ -29,4 +29,16 @@ internal static class FoldedText
 
     /// <summary>A sign of the width of an ideograph as its usual self.</summary>
     public static char FullWidth(char c) => c is >= '\uFF01' and <= '\uFF5E' ? (char)(c - '\uFF01' + '!') : c;
+
+    /// <summary>A text with the usual digits, blanks and minus.</summary>
+    public static string Usual(string text)
+    {
+        var usual = text.Trim();
+        if (!Ascii.IsValid(usual))
+        {
+            usual = usual.Replace('\u2212', '-').Replace('\u2010', '-').Replace('\u2011', '-').Replace('\u2013', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ').Replace('\u2009', ' ');
+            usual = string.Concat(usual.Select(c => c is >= '\uFF10' and <= '\uFF19' ? (char)(c - '\uFF10' + '0') : c));
+        }
+        return usual;
+    }
 }

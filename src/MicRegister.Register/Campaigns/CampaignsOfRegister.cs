@@ -7,12 +7,12 @@ public static class CampaignsOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Ids of all campaigns, in ordinal order.</summary>
-        public IEnumerable<string> CampaignIds => register.Ids("campaign");
+        /// <summary>Ids of all campaigns, in ordinal order; not those of which all was taken back.</summary>
+        public IEnumerable<string> CampaignIds => register.StandingIds("campaign", "campaign-planned");
 
         /// <summary>Ids of all requirement profiles, the built-in ones included, in ordinal order.</summary>
         public IEnumerable<string> ProfileIds =>
-            register.Ids("profile").Concat(BuiltInProfiles.All.Select(p => p.Id))
+            register.StandingIds("profile", "profile-written").Concat(BuiltInProfiles.All.Select(p => p.Id))
                 .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
         /// <summary>A campaign; null where no fact speaks of it.</summary>

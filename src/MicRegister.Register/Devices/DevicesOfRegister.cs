@@ -8,13 +8,15 @@ public static class DevicesOfRegister
 {
     extension(Register register)
     {
-        /// <summary>Ids of all devices, joined ones under the entry that was kept, in ordinal order.</summary>
+        /// <summary>
+        /// Ids of all devices, joined ones under the entry that was kept, in ordinal order; not those of which all was taken back.
+        /// </summary>
         public IEnumerable<string> DeviceIds
         {
             get
             {
                 var joined = register.Joined();
-                return register.Ids("device").Where(id => !joined.ContainsKey(id));
+                return register.StandingIds("device", "device-registered").Where(id => !joined.ContainsKey(id));
             }
         }
 

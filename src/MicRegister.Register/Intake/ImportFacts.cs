@@ -8,4 +8,8 @@ namespace MicRegister.Register.Intake;
 /// <param name="Rows">Rows of the file that stood for something.</param>
 /// <param name="Facts">How many facts were new.</param>
 /// <param name="Digest">Set digest of those new facts.</param>
-public sealed record ImportAccepted(string File, string Sha256, int Rows, int Facts, string Digest) : FactBody;
+public sealed record ImportAccepted(string File, string Sha256, int Rows, int Facts, string Digest) : FactBody
+{
+    /// <summary>Day as of which the file speaks; null where nobody said and it holds no date, or an earlier release took it over.</summary>
+    public DateOnly? AsOf { get; init; }
+}

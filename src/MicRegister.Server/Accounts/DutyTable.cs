@@ -68,6 +68,8 @@ public static class DutyTable
         ["GET /api/profiles/{id}/editions"] = Any,
         ["GET /api/profiles/{id}/compare"] = Any,
         ["GET /api/drift"] = Any,
+        ["GET /api/imports"] = Any,
+        ["GET /api/imports/{id}/take-back"] = Any,
         ["GET /api/facts"] = Any,
         ["GET /api/facts/head"] = Any,
         ["GET /api/facts/lines"] = Any,
@@ -105,6 +107,8 @@ public static class DutyTable
         ["POST /api/profiles/{id}/preview"] = Plan, // nothing is stored, but it costs and is for who may
         ["POST /api/profiles/{id}/confirmations"] = Plan,
         ["POST /api/imports"] = Plan,
+        ["POST /api/imports/{id}/take-back"] = Plan,
+        ["POST /api/imports/{id}/count-again"] = Plan,
         ["POST /api/facts"] = Field | Bench | Plan,
         ["POST /api/facts/{id}/annulments"] = Field | Bench | Plan,
         ["POST /api/facts/handed-over"] = Own,

@@ -21,19 +21,26 @@ internal static class ImportCommand
         { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
         var answer = new Option<string[]>("--answer")
         { Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.", AllowMultipleArgumentsPerToken = false };
+        var asOf = new Option<string?>("--as-of")
+        {
+            Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); "
+                + "what the register holds of a later day stands.",
+        };
         var by = new Option<string>("--by")
         { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
         var command = new Command("import", "Take spreadsheets into the register.")
-        { files, data, dryRun, partial, mapping, answer, dates, by, today, json };
+        { files, data, dryRun, partial, mapping, answer, dates, asOf, by, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
             parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial),
-            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json)),
+            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(asOf), parsed.GetValue(by)!, parsed.GetValue(today),
+            parsed.GetValue(json)),
             cancel)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string By, string? Today, bool Json);
+        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string? AsOf, string By, string? Today,
+        bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
@@ -42,13 +49,14 @@ internal static class ImportCommand
         if (wanted.DryRun)
         {
             using var store = Directory.Exists(wanted.Folder) ? ReadOnlyStore.Open(new DiskFiles(wanted.Folder)) : null;
-            var tried = Taken(store?.Register ?? Register.Register.Empty(new FactList()), wanted, today, cancel);
+            var register = store?.Register ?? Register.Register.Empty(new FactList());
+            var tried = Taken(register, wanted, today, s => store is null ? null : Importing.DayOf(store.ReadLogged(s)), cancel);
             Say(tried, wanted, 0, []);
             return tried.IsGood ? CommandExit.Good : CommandExit.BadUse;
         }
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), time));
-        var importing = Taken(live.Now, wanted, today, cancel);
+        var importing = Taken(live.Now, wanted, today, Importing.RecordedIn(live.Log), cancel);
         if (!importing.IsGood && !wanted.Partial)
         {
             Say(importing, wanted, 0, []);
@@ -68,10 +76,12 @@ internal static class ImportCommand
         return CommandExit.Good;
     }
 
-    private static Importing Taken(Register.Register register, Wanted wanted, DateOnly today, CancellationToken cancel)
+    private static Importing Taken(
+        Register.Register register, Wanted wanted, DateOnly today, Func<int, DateOnly?> recorded, CancellationToken cancel)
     {
-        var importing = new Importing(register, today);
-        foreach (var file in wanted.Files) importing.Take(file, wanted.Mapping, CommonOptions.Order(wanted.Dates), cancel, wanted.Answers);
+        DateOnly? asOf = wanted.AsOf is null ? null : CommonOptions.Day(wanted.AsOf, TimeProvider.System, "--as-of");
+        var importing = new Importing(register, today, recorded);
+        foreach (var file in wanted.Files) importing.Take(file, wanted.Mapping, CommonOptions.Order(wanted.Dates), cancel, wanted.Answers, asOf);
         return importing;
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Import;
 
@@ -10,12 +11,15 @@ internal static class ImportText
     [
         (RowSort.New, "new"), (RowSort.Changed, "changed"), (RowSort.AlreadyThere, "already there"),
         (RowSort.Questioned, "questioned"), (RowSort.Refused, "refused"), (RowSort.PassedOver, "passed over"),
+        (RowSort.NewerStands, "newer stands"),
     ];
 
     public static void Write(FileReport report, bool everyRow, TextWriter to)
     {
         var counts = Sorts.Where(s => report.Count(s.Sort) > 0).Select(s => $"{report.Count(s.Sort)} {s.Words}");
         to.WriteLine($"{report.Name}: {report.Rows} rows: {string.Join(", ", counts)}; {report.Facts} new facts");
+        if (report.AsOf is { } asOf) to.WriteLine($"  It is taken to speak {asOf.InWords}.");
+        if (report.AsksAsOf) to.WriteLine($"  {AsOfDay.Question}: answer with --as-of.");
         foreach (var notice in report.Notices) to.WriteLine("  " + notice);
         foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
         foreach (var question in report.Questions)
@@ -26,7 +30,7 @@ internal static class ImportText
         foreach (var outcome in report.Outcomes)
         {
             // Rows that wait for one answer are counted with its question.
-            if (everyRow || (outcome.Sort is RowSort.Questioned or RowSort.Refused && outcome.Question is null))
+            if (everyRow || outcome.NewerStands || (outcome.Sort is RowSort.Questioned or RowSort.Refused && outcome.Question is null))
                 to.WriteLine(
                     $"  {(outcome.Sheet.Length > 0 ? outcome.Sheet + ", " : "")}row {outcome.Row}: "
                     + $"{Sorts.First(s => s.Sort == outcome.Sort).Words}: {Plain(outcome.Text)}");
@@ -41,6 +45,10 @@ internal static class ImportText
         ["file"] = report.Name,
         ["rows"] = report.Rows,
         ["facts"] = report.Facts,
+        ["asOf"] = report.AsOf?.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        ["asOfIsStated"] = report.AsOf?.IsStated ?? false,
+        ["asksAsOf"] = report.AsksAsOf,
+        ["newer"] = report.Newer,
         ["counts"] = new JsonObject(Sorts.Select(s => KeyValuePair.Create<string, JsonNode?>(s.Words, report.Count(s.Sort)))),
         ["problems"] = new JsonArray([.. report.Problems.Select(n => (JsonNode)n)]),
         ["notices"] = new JsonArray([.. report.Notices.Select(n => (JsonNode)n)]),
@@ -53,7 +61,7 @@ internal static class ImportText
         ["outcomes"] = new JsonArray([.. report.Outcomes.Select(o => (JsonNode)new JsonObject
         {
             ["sheet"] = o.Sheet, ["row"] = o.Row, ["outcome"] = Sorts.First(s => s.Sort == o.Sort).Words,
-            ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value, ["question"] = o.Question,
+            ["text"] = o.Text, ["header"] = o.Header, ["value"] = o.Value, ["question"] = o.Question, ["newerStands"] = o.NewerStands,
         })]),
     };
 }

@@ -12,9 +12,12 @@ using MicRegister.Server.Setup;
 namespace MicRegister.Server.Imports;
 
 /// <summary>Files on their way into a register: read, worked out, and stored when asked to.</summary>
-internal sealed class Importing(Register.Register register, DateOnly today)
+/// <param name="register">What is known already.</param>
+/// <param name="today">The day of the import.</param>
+/// <param name="recorded">On which day a fact was recorded, by its sequence; null where nobody can tell.</param>
+internal sealed class Importing(Register.Register register, DateOnly today, Func<int, DateOnly?>? recorded = null)
 {
-    private readonly ImportSession _session = new(register, today);
+    private readonly ImportSession _session = new(register, today, recorded: recorded);
     private readonly List<(FileReport Report, string Sha256, int From, int To, string? Mapping)> _files = [];
 
     public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
@@ -32,7 +35,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         : null;
 
     /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
-    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "")
+    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "", DateOnly? asOf = null)
     {
         if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
         mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
@@ -42,7 +45,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         {
             var rules = ImportMapping.Read(new StringReader(legend), mapping is null ? "the answers" : Path.GetFileName(mapping));
             using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-            Take(content, Path.GetFileName(path), dates is null ? rules : rules with { Dates = dates }, null, cancel, mapping);
+            Take(content, Path.GetFileName(path), rules with { Dates = dates ?? rules.Dates, AsOf = asOf ?? rules.AsOf }, null, cancel, mapping);
         }
         catch (SheetException e)
         {
@@ -61,6 +64,12 @@ internal sealed class Importing(Register.Register register, DateOnly today)
         var report = _session.Take(content, name, mapping, progress, cancel);
         _files.Add((report, sha, from, _session.Facts.Count, mappingFile));
     }
+
+    /// <summary>Tells from a log on which day a fact was recorded.</summary>
+    public static Func<int, DateOnly?> RecordedIn(IFactLog log) => sequence => DayOf(log.ReadFrom(sequence).First());
+
+    /// <summary>The day on which a fact was recorded, in UTC.</summary>
+    public static DateOnly? DayOf(LoggedFact logged) => DateOnly.FromDateTime(logged.Recorded.UtcDateTime);
 
     /// <summary>Stores all facts as one batch, with a fact of its own for each file, by its person.</summary>
     /// <returns>How many facts are new; none adds nothing at all.</returns>
@@ -85,7 +94,7 @@ internal sealed class Importing(Register.Register register, DateOnly today)
             for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
             facts.Add(FactText.WriteDerived(
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter),
-                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()),
+                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()) { AsOf = report.AsOf?.Day },
                 [Subject.TheRegister]));
         }
         var answer = await live.Submit(

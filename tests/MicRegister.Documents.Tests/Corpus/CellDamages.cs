@@ -13,7 +13,11 @@ internal static class CellDamages
         new("value-missing", false, (d, dice) => One(d, dice, c => c.Says(Said.Value), c => new Cell(dice.One(["", "n/a", "-", "?"])))),
         new("value-as-formula", true, (d, dice) => d.IsWorkbook
             && One(d, dice, c => c.Says(Said.Value), c => Doubtful(c) with { IsUnworked = true })),
-        new("value-ten-times", true, (d, dice) => One(d, dice, c => IsIn(c, "mV/Pa"), c => Doubtful(Replaced(c, v => v * 10, d)))),
+        new("value-ten-times", true, (d, dice) =>
+        {
+            var known = Known(d);
+            return One(d, dice, c => IsIn(c, "mV/Pa") && known.Contains(c.Means[0].Owner), c => Doubtful(Replaced(c, v => v * 10, d)));
+        }),
         new("sign-lost", true, (d, dice) =>
             One(d, dice, c => IsIn(c, "dB re 1 V/Pa") && c.Means[0].Value.Number < 0, c => Doubtful(Replaced(c, v => -v, d)))),
         new("unit-typo", false, (d, dice) =>
@@ -27,6 +31,13 @@ internal static class CellDamages
         new("day-to-come", true, (d, dice) => One(d, dice, c => c.Says(Said.Day), c => Doubtful(Text(c, "2062-03-04")))),
         new("row-twice-with-another-value", true, OtherValue),
     ];
+
+    // Microphones of which the list tells enough to doubt a value: there are two others of the model.
+    private static HashSet<Instrument> Known(Draft draft)
+    {
+        var valued = draft.Data.SelectMany(l => l.Cells).Where(c => IsIn(c, "mV/Pa")).Select(c => c.Means[0].Owner).ToHashSet();
+        return [.. valued.Where(i => valued.Count(o => o.Model == i.Model) > 2)];
+    }
 
     private static Cell Text(Cell cell, string text) => cell with { Text = text, Typed = null, Shown = Shown.Plain };
 

@@ -9,7 +9,7 @@ public sealed class ComparerTests
     {
         var file = File();
 
-        Assert.Equal(Fate.Whole, Compare(file.Truth, Perfect(file.Truth)).Fate);
+        Assert.Equal(Fate.Whole, Compare(file.Truth, Perfect.Of(file.Truth)).Fate);
     }
 
     [Theory]
@@ -23,7 +23,7 @@ public sealed class ComparerTests
     {
         var what = Enum.Parse<Said>(field);
         var file = File();
-        var taken = Perfect(file.Truth);
+        var taken = Perfect.Of(file.Truth);
         var fields = (Dictionary<Said, Stated>)taken[3].Results[0].Fields;
         fields[what] = fields[what] switch
         {
@@ -46,7 +46,7 @@ public sealed class ComparerTests
     {
         var what = Enum.Parse<Said>(field);
         var file = File();
-        var taken = Perfect(file.Truth);
+        var taken = Perfect.Of(file.Truth);
         ((Dictionary<Said, Stated>)taken[2].Fields)[what] = new("else");
 
         Assert.Equal(Fate.Wrong, Compare(file.Truth, taken).Fate);
@@ -56,18 +56,18 @@ public sealed class ComparerTests
     public void What_the_file_does_not_say_is_wrong_where_it_is_stored()
     {
         var file = File();
-        var taken = Perfect(file.Truth);
+        var taken = Perfect.Of(file.Truth);
         ((Dictionary<Said, Stated>)taken[0].Fields)[Said.Place] = new("Attic");
 
         Assert.Equal(Fate.Wrong, Compare(file.Truth, taken).Fate);
-        Assert.Equal(Fate.Wrong, Compare(file.Truth, [.. Perfect(file.Truth), taken[0]]).Fate);
+        Assert.Equal(Fate.Wrong, Compare(file.Truth, [.. Perfect.Of(file.Truth), taken[0]]).Fate);
     }
 
     [Fact]
     public void What_is_missing_is_lost_unless_a_person_is_asked()
     {
         var file = File();
-        var taken = Perfect(file.Truth).Skip(1).ToList();
+        var taken = Perfect.Of(file.Truth).Skip(1).ToList();
 
         Assert.Equal(Fate.Lost, Compare(file.Truth, taken).Fate);
         Assert.Equal(Fate.Asked, Compare(file.Truth, taken, "row 2: who is that?").Fate);
@@ -78,7 +78,7 @@ public sealed class ComparerTests
     public void The_same_value_in_another_unit_is_the_same()
     {
         var file = File();
-        var taken = Perfect(file.Truth);
+        var taken = Perfect.Of(file.Truth);
         var fields = (Dictionary<Said, Stated>)taken[0].Results[0].Fields;
         fields[Said.Value] = new(null, fields[Said.Value].Number!.Value / 1000, "V/Pa");
 
@@ -90,20 +90,18 @@ public sealed class ComparerTests
     {
         var shape = Shapes.All.Single(s => s.Name == "serial-day-and-value");
         var file = CorpusFile.Of(shape, Tongue.English, true, Damages.All.Single(d => d.Name == "value-ten-times"), 5)!;
-        var doubtful = file.Truth.Devices.SelectMany(d => d.Results.Values).Single(r => r.IsDoubtful);
-        var taken = Perfect(file.Truth);
-        var all = taken.Select(d => d with { Results = [.. d.Results] }).ToList();
-        var at = all.FindIndex(d => d.Results
-            .Any(r => r.Fields[Said.Value] == doubtful.Fields[Said.Value] && r.Day == doubtful.Fields[Said.Day].Text));
-        all[at] = all[at] with { Results = [.. all[at].Results.Where(r => r.Day != doubtful.Fields[Said.Day].Text)] };
+        var (serial, result) = file.Truth.Devices.SelectMany(d => d.Results.Values.Select(r => (d.Instrument.Serial, Result: r)))
+            .Single(p => p.Result.IsDoubtful);
+        var taken = Perfect.Of(file.Truth);
 
-        Assert.Equal(Fate.Whole, Compare(file.Truth, all, "row 7: is that ten times too much?").Fate);
-        Assert.Equal(Fate.Lost, Compare(file.Truth, all).Fate);
+        Assert.Equal(Fate.Whole, Compare(file.Truth, taken, "row 7: is that ten times too much?").Fate);
+        Assert.Equal(Fate.Lost, Compare(file.Truth, taken).Fate);
 
-        var value = doubtful.Fields[Said.Value];
-        var slipped = new Dictionary<Said, Stated>(doubtful.Fields) { [Said.Value] = value with { Number = value.Number * 10 } };
-        all[at] = all[at] with { Results = [.. all[at].Results, new("sensitivity", slipped, false)] };
-        Assert.Equal(Fate.Wrong, Compare(file.Truth, all, "row 7: is that ten times too much?").Fate);
+        var value = result.Fields[Said.Value];
+        var slipped = new Dictionary<Said, Stated>(result.Fields) { [Said.Value] = value with { Number = value.Number * 10 } };
+        var at = taken.FindIndex(d => d.Fields[Said.Serial].Text == serial);
+        taken[at] = taken[at] with { Results = [.. taken[at].Results, new("sensitivity", slipped, false)] };
+        Assert.Equal(Fate.Wrong, Compare(file.Truth, taken, "row 7: is that ten times too much?").Fate);
     }
 
     [Fact]
@@ -123,9 +121,4 @@ public sealed class ComparerTests
 
     private static Verdict Compare(Truth truth, IReadOnlyList<TakenDevice> taken, params string[] questions) =>
         Comparer.Compare(truth, taken, questions, []);
-
-    // What a reader without fault would store.
-    private static List<TakenDevice> Perfect(Truth truth) => [.. truth.Devices.Select(d => new TakenDevice(
-        new Dictionary<Said, Stated>(d.Fields),
-            [.. d.Results.Values.Select(r => new TakenResult(d.Instrument.Quantity, new Dictionary<Said, Stated>(r.Fields), false))]))];
 }

@@ -65,10 +65,31 @@ internal static class CorpusReport
         return text.ToString();
     }
 
+    /// <summary>Writes the files themselves, each with what it says and what became of it beside it.</summary>
+    public static void Write(IReadOnlyList<Tried> tried, string folder)
+    {
+        Directory.CreateDirectory(folder);
+        foreach (var one in tried)
+        {
+            File.WriteAllBytes(Path.Combine(folder, one.File.Name), one.File.Bytes);
+            var text = new StringBuilder();
+            Example(text, one.Verdict.Fate.ToString(), one, int.MaxValue);
+            foreach (var device in one.File.Truth.Devices)
+            {
+                text.AppendLine(CultureInfo.InvariantCulture,
+                    $"device {string.Join(", ", device.Fields)}{(device.IsDoubtful ? " (doubtful)" : "")}");
+                foreach (var result in device.Results.Values.Where(r => r.IsStated))
+                    text.AppendLine(CultureInfo.InvariantCulture,
+                        $"   {string.Join(", ", result.Fields)}{(result.IsDoubtful ? " (doubtful)" : "")}");
+            }
+            File.WriteAllText(Path.Combine(folder, one.File.Name + ".txt"), text.ToString());
+        }
+    }
+
     private static bool IsWorse(Tried tried, Verdict before) =>
         tried.Verdict.Fate > before.Fate || tried.Verdict.Certain - tried.Verdict.Lacking < before.Certain - before.Lacking - 6;
 
-    private static void Example(StringBuilder text, string title, Tried tried)
+    private static void Example(StringBuilder text, string title, Tried tried, int most = 3)
     {
         text.AppendLine().Append("== ").AppendLine(title).Append("   ").AppendLine(tried.File.Name);
         foreach (var grid in tried.File.Draft.Grids.Take(2))
@@ -79,10 +100,10 @@ internal static class CorpusReport
                 text.Append("   | ").AppendLine(string.Join(" | ", line.Cells.Select(c => Seen(c, tried.File.Draft.IsWorkbook))));
         }
         Some(text, "damaged", tried.File.Draft.Touched, 2);
-        Some(text, "wrong", tried.Verdict.Wrong, 3);
-        Some(text, "missing", tried.Verdict.Missing, 3);
-        Some(text, "asked", tried.Reading.Questions, 2);
-        Some(text, "told", tried.Reading.Notices, 2);
+        Some(text, "wrong", tried.Verdict.Wrong, most);
+        Some(text, "missing", tried.Verdict.Missing, most);
+        Some(text, "asked", tried.Reading.Questions, most - 1);
+        Some(text, "told", tried.Reading.Notices, most - 1);
     }
 
     private static string Seen(Cell cell, bool isTyped) =>

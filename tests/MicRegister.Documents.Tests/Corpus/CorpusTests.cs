@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace MicRegister.Documents.Tests.Corpus;
 
 public sealed class CorpusTests(ITestOutputHelper output)
@@ -18,6 +20,7 @@ public sealed class CorpusTests(ITestOutputHelper output)
         var tried = CorpusReport.Try(Shapes.All, 20260601);
         output.WriteLine(CorpusReport.Table(tried));
         if (Environment.GetEnvironmentVariable("CORPUS_REPORT") is { } path) File.WriteAllText(path, CorpusReport.Failures(tried));
+        if (Environment.GetEnvironmentVariable("CORPUS_FILES") is { } folder) CorpusReport.Write(tried, folder);
 
         Assert.True(tried.Count > 1000, "the corpus has shrunk");
         Assert.Equal("", Floors.Held(tried));
@@ -32,6 +35,40 @@ public sealed class CorpusTests(ITestOutputHelper output)
         output.WriteLine(CorpusReport.Table(tried));
 
         Assert.Equal("", Floors.Held(tried, $"seed-{seed}"));
+    }
+
+    [Fact]
+    public void A_reader_without_fault_is_whole_on_every_file()
+    {
+        CorpusFile[] files = [.. CorpusFile.All(Shapes.All, 7), .. CorpusFile.All(LastShapes.All, 8)];
+
+        Assert.Empty(files.Where(f => Fault(f, ["a question"]).Fate != Fate.Whole).Select(f => f.Name));
+        // Where nothing is for a person, nobody need be asked.
+        var certain = files.Where(f => !f.Truth.NeedsPerson && f.Truth.DoubtfulSheets.Count == 0
+            && f.Truth.Devices.All(d => !d.IsDoubtful)).ToList();
+        Assert.True(certain.Count > 1000, "hardly any file is certain");
+        Assert.Empty(certain.Where(f => Fault(f, []).Fate != Fate.Whole).Select(f => f.Name));
+
+        static Verdict Fault(CorpusFile file, IReadOnlyList<string> questions) =>
+            Comparer.Compare(file.Truth, Perfect.Of(file.Truth), questions, []);
+    }
+
+    [Fact]
+    public void What_a_cell_means_is_what_it_shows()
+    {
+        var cells = CorpusFile.All([.. Shapes.All, .. LastShapes.All], 9).Where(f => f.Damage is null)
+            .SelectMany(f => f.Draft.Grids.SelectMany(g => g.Lines).SelectMany(l => l.Cells)).ToList();
+        var numbers = cells.Where(c => c.Means is [{ Value.Number: not null, What: not Said.Size }]).ToList();
+        var names = cells.Where(c => c.Means
+            .Any(m => m.What is Said.Maker or Said.Model or Said.Serial or Said.Code or Said.Place or Said.Lab))
+            .ToList();
+
+        Assert.True(numbers.Count > 10_000 && names.Count > 10_000, "hardly anything is said");
+        Assert.Empty(numbers.Where(c => Number(c.Text) != c.Means[0].Value.Number || (c.Typed ?? Number(c.Text)) != Number(c.Text))
+            .Select(c => c.Text));
+        Assert.Empty(names.Where(c => c.Means.Any(m => !c.Text.Contains(m.Value.Text!, StringComparison.Ordinal))).Select(c => c.Text));
+
+        static double Number(string text) => double.Parse(text.Split(' ')[0].Replace(',', '.'), CultureInfo.InvariantCulture);
     }
 
     [Fact]

@@ -22,8 +22,8 @@ internal static class Damages
     [
         OfText("mark-before", (d, _) => d.Code = TextCode.Utf8WithMark),
         OfText("utf-16", (d, _) => d.Code = TextCode.Utf16),
-        OfText("windows-1252", (d, _) => d.Code = TextCode.Windows1252),
-        OfText("mixed-codes", (d, _) => d.Code = TextCode.Mixed),
+        OfLetters("windows-1252", TextCode.Windows1252),
+        OfLetters("mixed-codes", TextCode.Mixed),
         OfText("separator-hint", (d, _) => d.HasHint = true),
         OfText("tabs", (d, _) => d.Separator = '\t'),
         OfText("other-separator", (d, _) => d.Separator = d.Separator == ',' ? ';' : '|'),
@@ -77,6 +77,14 @@ internal static class Damages
     {
         if (d.IsWorkbook) return false;
         apply(d, dice);
+        return true;
+    });
+
+    // Where all letters are ASCII, these codes are the same as UTF-8.
+    private static Damage OfLetters(string name, TextCode code) => new(name, false, (d, _) =>
+    {
+        if (d.IsWorkbook || !d.Written.Any(l => l.Any(c => c is > '\x7f' and < '\x100'))) return false;
+        d.Code = code;
         return true;
     });
 

@@ -20,8 +20,11 @@ internal sealed record Reading(IReadOnlyList<Fact> Facts, IReadOnlyList<string> 
         try
         {
             var report = session.Take(new MemoryStream(file.Bytes), file.Name, ImportMapping.None);
-            var rows = report.Outcomes.Where(o => o.Sort is RowSort.Questioned or RowSort.Refused && o.Question is null).Select(o => $"row {o.Row}: {o.Text}");
-            return new(session.Facts, [.. report.Questions.Select(q => $"{q.Text} [{q.Rows} rows; {string.Join(" | ", q.Choices.Select(c => c.Words).Take(4))}]"), .. rows, .. report.Problems], report.Notices);
+            var rows = report.Outcomes.Where(o => o.Sort is RowSort.Questioned or RowSort.Refused && o.Question is null)
+                .Select(o => $"row {o.Row}: {o.Text}");
+            // What one answer settles counts once, however many rows wait for it.
+            var asked = report.Questions.Select(q => $"{q.Text} [{string.Join(" | ", q.Choices.Select(c => c.Words).Take(4))}]");
+            return new(session.Facts, [.. asked, .. rows, .. report.Problems], report.Notices);
         }
         catch (SheetException e)
         {

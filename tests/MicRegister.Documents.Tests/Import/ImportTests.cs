@@ -575,7 +575,7 @@ public sealed class ImportTests
     private static (Register.Register Register, FileReport Report, IReadOnlyList<Fact> Facts) Imported(string text, Register.Register? onto = null, ImportMapping? mapping = null)
     {
         var session = new ImportSession(onto ?? Register.Register.Empty(new FactList()), Today);
-        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv", mapping ?? ImportMapping.None);
+        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv", mapping ?? ImportMapping.None with { AsOf = Today });
         var before = onto is null ? [] : Enumerable.Range(1, onto.Count).Select(onto.Source.Read);
         return (FactList.RegisterOf([.. before, .. session.Facts]), report, session.Facts);
     }

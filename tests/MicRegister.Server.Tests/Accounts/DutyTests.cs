@@ -81,10 +81,12 @@ public sealed class DutyTests
         ("any", "GET", "/api/campaigns/{id}/surveys /api/campaigns/{id}/weather"),
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
+        ("any", "GET", "/api/imports /api/imports/{id}/take-back"),
         // Something is worked out of what is sent, and nothing is kept.
         ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/digital-certificates /api/labels/photo"),
         // Enters devices, plans campaigns, takes over files.
         ("P", "POST", "/api/devices /api/devices/{id}/joins /api/imports /api/profiles/{id}/confirmations"),
+        ("P", "POST", "/api/imports/{id}/take-back /api/imports/{id}/count-again"),
         ("P", "POST", "/api/campaigns/{id}/sensitivity-rule /api/profiles/{id}/preview"),
         ("P", "PATCH", "/api/devices/{id}"),
         ("P", "PUT", "/api/campaigns/{id} /api/campaigns/{id}/stations/{station} /api/campaigns/{id}/stations/{station}/chain"),
