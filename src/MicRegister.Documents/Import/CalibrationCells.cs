@@ -21,7 +21,8 @@ internal static class CalibrationCells
         var day = row.Day(Column.Day);
         var results = new List<Read>();
         var quantity = Quantity(row, kind);
-        foreach (var (column, state) in new[] { (Column.FoundValue, AdjustmentState.AsFound), (Column.LeftValue, AdjustmentState.AsLeft), (Column.Value, AdjustmentState.AsFoundAndLeft) })
+        foreach (var (column, state) in new[] { (Column.FoundValue, AdjustmentState.AsFound), (Column.LeftValue, AdjustmentState.AsLeft),
+            (Column.Value, AdjustmentState.AsFoundAndLeft) })
         {
             // A plain result beside "as left" repeats it.
             if (state == AdjustmentState.AsFoundAndLeft && results.Any(r => r.Result.State == AdjustmentState.AsLeft)) continue;
@@ -29,7 +30,8 @@ internal static class CalibrationCells
         }
         if (day is null)
         {
-            return results.Count == 0 ? null : throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.", row.HeaderOf(Column.Day), "");
+            return results.Count == 0 ? null : throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.",
+                row.HeaderOf(Column.Day), "");
         }
         if (results.Count == 0 && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
         if (results.Count == 0 && kind.Calibrated is not null && !isChecked && !IsKeptWithoutResult(row, day.Value)) return null;
@@ -42,9 +44,11 @@ internal static class CalibrationCells
         var hasColumn = row.Has(Column.Value) || row.Has(Column.FoundValue) || row.Has(Column.LeftValue);
         var key = hasColumn ? "missing-results" : "days-without-results";
         if (row.Mapping.Of(key) is { } said) return said == "keep";
-        throw new RowProblem(RowSort.Questioned, $"{row.HeaderOf(Column.Day)} '{day:yyyy-MM-dd}': a calibration without a result", row.HeaderOf(Column.Day), row.Text(Column.Day))
+        throw new RowProblem(RowSort.Questioned, $"{row.HeaderOf(Column.Day)} '{day:yyyy-MM-dd}': a calibration without a result",
+            row.HeaderOf(Column.Day), row.Text(Column.Day))
         {
-            Question = new(key, row.Sheet, hasColumn ? "Some rows have a day of calibration and no result. What about them?" : "The table has days of calibration and no column of results. What about the days?",
+            Question = new(key, row.Sheet, hasColumn ? "Some rows have a day of calibration and no result. What about them?"
+                : "The table has days of calibration and no column of results. What about the days?",
             [
                 new("Keep the days; no result is known of them", key + " := keep"),
                 new("Leave these calibrations out; take the rest of the rows", key + " := leave-out"),
@@ -62,10 +66,12 @@ internal static class CalibrationCells
 
     private static CertificateIssued Issued(RowReader row, string quantity, IReadOnlyList<Read> results)
     {
-        double? p = row.Number(Column.Pressure, "kPa", 30, 120), t = row.Number(Column.Temperature, "°C", -60, 80), h = row.Number(Column.Humidity, "%", 0, 100);
+        double? p = row.Number(Column.Pressure, "kPa", 30, 120), t = row.Number(Column.Temperature, "°C", -60, 80),
+            h = row.Number(Column.Humidity, "%", 0, 100);
         return new(
             quantity, row.Text(Column.Certificate), row.Text(Column.Laboratory), row.Text(Column.Method),
-            row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field) ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
+            row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field)
+                ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
             null, null, row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
             p is null && t is null && h is null ? null : new(p, t, h), null, row.Text(Column.Reference), row.Day(Column.Due), null, null, null);
     }
@@ -77,7 +83,8 @@ internal static class CalibrationCells
                     + "static pressure, insertion voltage")
             : kind.Calibrated ?? "general";
 
-    private static Read Result(RowReader row, Column column, string text, string? unitAbove, string quantity, AdjustmentState state, string? header = null)
+    private static Read Result(RowReader row, Column column, string text, string? unitAbove, string quantity, AdjustmentState state,
+        string? header = null)
     {
         var (uncertain, k) = (row.Text(Column.Uncertainty), (double?)null);
         var whole = text;
@@ -87,34 +94,47 @@ internal static class CalibrationCells
             (text, uncertain, k) = (result_, uncertain ?? beside, factorInCell);
         }
         if (!MeasuredText.TryRead(text, out var value, out var stated))
-            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header ?? row.HeaderOf(column), whole);
-        stated ??= row.Text(Column.Unit) is { } own ? MeasuredText.Unit(own) ?? throw row.Unknown(Column.Unit, own, SensitivityUnits.Append("dB")) : null;
+            throw new RowProblem(RowSort.Refused,
+                $"{header ?? row.HeaderOf(column)} '{text}': it is no number with a unit that a result can have", header
+                ?? row.HeaderOf(column), whole);
+        stated ??= row.Text(Column.Unit) is { } own ? MeasuredText.Unit(own)
+            ?? throw row.Unknown(Column.Unit, own, SensitivityUnits.Append("dB")) : null;
         if (quantity == "sensitivity" && (stated ?? unitAbove) == "mV") stated = Millivolts(row, column, text, header);
-        if (stated is null && unitAbove is null && quantity == "sensitivity" && value > 0 && row.PlaceOf(column) is { } place) throw WithoutUnit(row, column, place, text);
+        if (stated is null && unitAbove is null && quantity == "sensitivity" && value > 0
+            && row.PlaceOf(column) is { } place) throw WithoutUnit(row, column, place, text);
         var unit = Unit(stated ?? unitAbove, value, quantity)
-            ?? throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': the unit is missing or does not fit a {quantity}; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header ?? row.HeaderOf(column), text);
+            ?? throw new RowProblem(RowSort.Refused,
+                $"{header ?? row.HeaderOf(column)} '{text}': the unit is missing or does not fit a {quantity}; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header ?? row.HeaderOf(column), text);
         if (unit == "kPa" && (stated ?? unitAbove) is "hPa" or "Pa") value = MeasuredText.Convert(value, stated ?? unitAbove, "kPa")!.Value;
 
         var (expanded, uncertaintyUnit) = Uncertainty(row, uncertain, unit);
         var factor = row.Number(Column.Factor, "", 0.5, 10) ?? k ?? row.FactorAbove(Column.Uncertainty) ?? row.FactorAbove(column);
         var result = new CalibrationResult(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, factor);
         if (ResultLevel.Of(result) is not { } level)
-            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header ?? row.HeaderOf(column), text);
-        if (expanded is not null && level.StandardUncertaintyDb is null) throw row.Refused(Column.Uncertainty, $"an uncertainty in {uncertaintyUnit} does not fit a result in {unit}");
-        if (level.StandardUncertaintyDb < ResultLevel.LeastUncertaintyDb) throw row.Refused(Column.Uncertainty, $"it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken");
+            throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header
+                ?? row.HeaderOf(column), text);
+        if (expanded is not null && level.StandardUncertaintyDb is null) throw row.Refused(Column.Uncertainty,
+            $"an uncertainty in {uncertaintyUnit} does not fit a result in {unit}");
+        if (level.StandardUncertaintyDb < ResultLevel.LeastUncertaintyDb) throw row.Refused(Column.Uncertainty,
+            $"it is so small that it must be a slip; at least {ResultLevel.LeastUncertaintyDb} dB are taken");
         return new(result, level.LevelDb, Resolution(text, value, unit), column);
     }
 
     private static string Millivolts(RowReader row, Column column, string text, string? header) => row.Mapping.Of("mV")
-        ?? throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in mV; for which sound pressure?", header ?? row.HeaderOf(column), text)
+        ?? throw new RowProblem(RowSort.Questioned,
+            $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in mV; for which sound pressure?", header ?? row.HeaderOf(column),
+            text)
         {
-            Question = new("mV", row.Sheet, $"'{text}' under '{header ?? row.HeaderOf(column)}' is in mV. Is it for a sound pressure of 1 Pa?", [new("Yes: mV/Pa", "mV := mV/Pa")]),
+            Question = new("mV", row.Sheet,
+                $"'{text}' under '{header ?? row.HeaderOf(column)}' is in mV. Is it for a sound pressure of 1 Pa?",
+                [new("Yes: mV/Pa", "mV := mV/Pa")]),
         };
 
     private static RowProblem WithoutUnit(RowReader row, Column column, int place, string text)
     {
         var header = row.Header.Row.At(place).Shown;
-        return new(RowSort.Questioned, $"{header} '{text}': the unit is missing or does not fit a sensitivity; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header, text)
+        return new(RowSort.Questioned,
+            $"{header} '{text}': the unit is missing or does not fit a sensitivity; write mV/Pa, V/Pa or dB re 1 V/Pa in the cell or the header", header, text)
         {
             Question = new("unit " + header, row.Sheet, $"In which unit are the results under '{header}', such as {text}?",
                 [.. SensitivityUnits.Select(u => new ImportChoice(u, LegendText.HeaderRule(header, $"{column.Key} [{u}]")))]),
@@ -138,10 +158,12 @@ internal static class CalibrationCells
     {
         if (text is null) return (null, null);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw row.Refused(Column.Uncertainty, "it is no number");
-        var unit = stated ?? row.UnitAbove(Column.Uncertainty) ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
+        var unit = stated ?? row.UnitAbove(Column.Uncertainty)
+            ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
             ?? throw row.Refused(Column.Uncertainty, "its unit is missing; write dB, % or the unit of the result in the cell or the header");
         if (unit == "dB re 1 V/Pa") unit = "dB";
-        if (!ResultLevel.UncertaintyUnits.Contains(unit)) throw row.Refused(Column.Uncertainty, "allowed units are " + string.Join(", ", ResultLevel.UncertaintyUnits));
+        if (!ResultLevel.UncertaintyUnits.Contains(unit)) throw row.Refused(Column.Uncertainty, "allowed units are "
+            + string.Join(", ", ResultLevel.UncertaintyUnits));
         if (value <= 0) throw row.Refused(Column.Uncertainty, "an expanded uncertainty is above 0; leave the cell blank where none was stated");
         return (value, unit);
     }

@@ -20,9 +20,11 @@ internal static class CalibrationQuestions
         SiblingLevels siblings, string? header = null, string? text = null)
     {
         var model = row.Text(Column.Model);
-        if ((Question(device, details, quantity, read) ?? OfSiblings(device, model, quantity, read, siblings) ?? Unusual(device, details, quantity, read)) is not { } why)
+        if ((Question(device, details, quantity, read) ?? OfSiblings(device, model, quantity, read, siblings)
+            ?? Unusual(device, details, quantity, read)) is not { } why)
             return;
-        throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text ?? row.Text(column)}': {why}{IfRight}", header ?? row.HeaderOf(column), text ?? row.Text(column));
+        throw new RowProblem(RowSort.Questioned, $"{header ?? row.HeaderOf(column)} '{text ?? row.Text(column)}': {why}{IfRight}", header
+            ?? row.HeaderOf(column), text ?? row.Text(column));
     }
 
     private static string? Question(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read)
@@ -33,7 +35,8 @@ internal static class CalibrationQuestions
         if (quantity == "level") return null; // one calibrator may have several levels
         if (quantity != "sensitivity") return Against(device, quantity, read.LevelDb, 3);
 
-        if (read.LevelDb > 0 && read.Result.Unit.StartsWith("dB", StringComparison.Ordinal)) return "a sensitivity level is negative; did the sign get lost?";
+        if (read.LevelDb > 0 && read.Result.Unit.StartsWith("dB",
+            StringComparison.Ordinal)) return "a sensitivity level is negative; did the sign get lost?";
         if (read.LevelDb > 0) return "no measurement microphone has more than 1 V/Pa";
         if (read.LevelDb < -80) return "no measurement microphone has less than 0.1 mV/Pa";
         var nominal = details.TryGetValue(DeviceField.NominalSensitivity.Key, out var said) ? said.Number
@@ -56,7 +59,8 @@ internal static class CalibrationQuestions
     private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read, SiblingLevels siblings)
     {
         if (quantity != "sensitivity" || siblings.TooFarOff(device.Model ?? model, read.LevelDb) is not { } off) return null;
-        return $"it is {QuantityText.Change(off, "dB", 1)} off the others of its model" + (Math.Abs(Math.Abs(off) - 20) < 3 ? ", a factor of ten" : "");
+        return $"it is {QuantityText.Change(off, "dB", 1)} off the others of its model"
+            + (Math.Abs(Math.Abs(off) - 20) < 3 ? ", a factor of ten" : "");
     }
 
     private static string? Against(PlannedDevice device, string quantity, double levelDb, double limitDb)

@@ -21,32 +21,45 @@ public sealed partial class Column
     public static readonly Column Kind = new("kind", "Kind of device", ["kind", "device kind", "category", "type of device", "art", "gerateart"]);
     public static readonly Column Maker = new("maker", "Maker", ["maker", "manufacturer", "make", "hersteller", "brand"]);
     public static readonly Column Model = new("model", "Model", ["model", "model no", "type", "typ", "modell", "type no"]);
-    public static readonly Column Serial = new("serial", "Serial number", ["serial", "serial no", "serial number", "s n", "sn", "ser no", "ser", "seriennummer", "seriennr", "serien nr"]);
+    public static readonly Column Serial = new("serial", "Serial number",
+        ["serial", "serial no", "serial number", "s n", "sn", "ser no", "ser", "seriennummer", "seriennr", "serien nr"]);
     public static readonly Column Place = new("place", "Place", ["place", "location", "where", "stored at", "ort", "lagerort", "standort", "shelf"]);
     public static readonly Column Status = new("status", "State of use", ["status", "state", "condition", "zustand"]);
     public static readonly Column Note = new("note", "Note", ["note", "notes", "remarks", "comment", "comments", "bemerkung", "bemerkungen"]);
 
-    public static readonly Column Day = new("day", "Day of calibration", ["date", "day", "calibration date", "cal date", "calibrated", "calibrated on", "date of calibration", "last calibration", "datum", "kalibrierdatum", "kalibriert am", "letzte kalibrierung"]);
-    public static readonly Column Value = new("value", "Result", ["value", "result", "sensitivity", "sens", "sensitivity level", "level", "calibrator level", "gain", "output level", "wert", "empfindlichkeit", "ubertragungsmass", "pegel"]);
+    public static readonly Column Day = new("day", "Day of calibration",
+        ["date", "day", "calibration date", "cal date", "calibrated", "calibrated on", "date of calibration", "last calibration", "datum",
+        "kalibrierdatum", "kalibriert am", "letzte kalibrierung"]);
+    public static readonly Column Value = new("value", "Result",
+        ["value", "result", "sensitivity", "sens", "sensitivity level", "level", "calibrator level", "gain", "output level", "wert",
+        "empfindlichkeit", "ubertragungsmass", "pegel"]);
     public static readonly Column FoundValue = new("found", "Result as found", ["as found", "found", "before adjustment", "vor justierung"]);
     public static readonly Column LeftValue = new("left", "Result as left", ["as left", "left", "after adjustment", "nach justierung"]);
-    public static readonly Column Uncertainty = new("uncertainty", "Expanded uncertainty", ["uncertainty", "expanded uncertainty", "u", "unc", "u k 2", "messunsicherheit", "unsicherheit", "erweiterte messunsicherheit"]);
+    public static readonly Column Uncertainty = new("uncertainty", "Expanded uncertainty",
+        ["uncertainty", "expanded uncertainty", "u", "unc", "u k 2", "messunsicherheit", "unsicherheit", "erweiterte messunsicherheit"]);
     public static readonly Column Factor = new("k", "Coverage factor", ["k", "coverage factor", "erweiterungsfaktor"]);
     public static readonly Column Quantity = new("quantity", "Quantity", ["quantity", "measurand", "messgrosse"]);
-    public static readonly Column Laboratory = new("laboratory", "Laboratory", ["laboratory", "lab", "calibrated by", "calibration laboratory", "labor", "kalibrierlabor"]);
-    public static readonly Column Certificate = new("certificate", "Number of the certificate", ["certificate", "certificate no", "cert", "cert no", "certificate number", "zertifikat", "kalibrierschein"]);
+    public static readonly Column Laboratory = new("laboratory", "Laboratory",
+        ["laboratory", "lab", "calibrated by", "calibration laboratory", "labor", "kalibrierlabor"]);
+    public static readonly Column Certificate = new("certificate", "Number of the certificate",
+        ["certificate", "certificate no", "cert", "cert no", "certificate number", "zertifikat", "kalibrierschein"]);
     public static readonly Column Method = new("method", "Method", ["method", "procedure", "verfahren"]);
     public static readonly Column Field = new("sound-field", "Sound field of the result", ["field", "sound field", "schallfeld"]);
-    public static readonly Column CalibrationHz = new("calibration-hz", "Frequency of the result, Hz", ["cal frequency", "calibration frequency", "frequency", "freq", "frequenz"]);
+    public static readonly Column CalibrationHz = new("calibration-hz", "Frequency of the result, Hz",
+        ["cal frequency", "calibration frequency", "frequency", "freq", "frequenz"]);
     public static readonly Column Pressure = new("pressure", "Static pressure, kPa", ["pressure", "static pressure", "air pressure", "luftdruck"]);
     public static readonly Column Temperature = new("temperature", "Temperature, °C", ["temperature", "temp", "temperatur"]);
-    public static readonly Column Humidity = new("humidity", "Relative humidity, %", ["humidity", "rh", "relative humidity", "luftfeuchte", "feuchte"]);
+    public static readonly Column Humidity = new("humidity", "Relative humidity, %",
+        ["humidity", "rh", "relative humidity", "luftfeuchte", "feuchte"]);
     public static readonly Column Reference = new("reference", "Reference used", ["reference", "reference used", "standard used", "normal"]);
-    public static readonly Column Due = new("due", "Due day", ["due", "due date", "next calibration", "next due", "valid until", "fallig", "nachste kalibrierung"]);
+    public static readonly Column Due = new("due", "Due day",
+        ["due", "due date", "next calibration", "next due", "valid until", "fallig", "nachste kalibrierung"]);
 
-    public static readonly Column Inspected = new("inspected", "Day of inspection", ["inspected", "inspection", "inspection date", "inspected on", "last inspection", "gepruft am", "prufdatum"]);
+    public static readonly Column Inspected = new("inspected", "Day of inspection",
+        ["inspected", "inspection", "inspection date", "inspected on", "last inspection", "gepruft am", "prufdatum"]);
     public static readonly Column Passed = new("passed", "Inspection passed", ["passed", "inspection result", "inspection ok", "prufergebnis"]);
-    public static readonly Column FlushStep = new("flush-step-mm", "Step of the capsule, mm", ["flush step", "capsule step", "step", "proud", "uberstand"]);
+    public static readonly Column FlushStep = new("flush-step-mm", "Step of the capsule, mm",
+        ["flush step", "capsule step", "step", "proud", "uberstand"]);
     public static readonly Column Gap = new("gap-mm", "Gap of an inverted capsule, mm", ["gap", "capsule gap", "spalt"]);
     public static readonly Column Flatness = new("flatness-mm", "Deviation from flat, mm", ["flatness", "ebenheit"]);
 
@@ -62,10 +75,12 @@ public sealed partial class Column
     public static readonly Column Site = new("site", "Site", ["site", "airfield", "platz"]);
     public static readonly Column Altitude = new("altitude", "Altitude, m", ["altitude", "elevation", "height above sea level", "hohe"]);
     public static readonly Column Source = new("source", "Source class", ["source", "source class", "aircraft", "quelle"]);
-    public static readonly Column BandFrom = new("band-from", "Lowest frequency of interest, Hz", ["band from", "lowest frequency of interest", "from hz"]);
+    public static readonly Column BandFrom = new("band-from", "Lowest frequency of interest, Hz",
+        ["band from", "lowest frequency of interest", "from hz"]);
     public static readonly Column BandTo = new("band-to", "Highest frequency of interest, Hz", ["band to", "highest frequency of interest", "to hz"]);
     public static readonly Column QuietDb = new("lowest-level", "Lowest level of interest, dB", ["lowest level", "quietest level"]);
-    public static readonly Column LoudDb = new("expected-level", "Highest level expected, dB", ["expected level", "loudest level", "highest expected level"]);
+    public static readonly Column LoudDb = new("expected-level", "Highest level expected, dB",
+        ["expected level", "loudest level", "highest expected level"]);
     public static readonly Column Profile = new("profile", "Requirement profile", ["profile", "requirement profile", "requirements"]);
     public static readonly Column Losses = new("permitted-losses", "Permitted losses", ["permitted losses", "losses permitted"]);
     public static readonly Column SparesWanted = new("spares-wanted", "Spares wanted", ["spares wanted", "spares"]);
@@ -77,7 +92,8 @@ public sealed partial class Column
     public static readonly Column Height = new("height", "Height, m", ["height", "height above ground"]);
     public static readonly Column Purpose = new("purpose", "Purpose of kit", ["purpose", "kit", "role", "zweck"]);
     public static readonly Column Limit = new("limit", "Key of a limit of a requirement profile", ["limit", "limit key"]);
-    public static readonly Column LimitText = new("limit-text", "Words of a limit that is no number, or 'to the first day'", ["limit text", "words", "text"]);
+    public static readonly Column LimitText = new("limit-text", "Words of a limit that is no number, or 'to the first day'",
+        ["limit text", "words", "text"]);
     public static readonly Column Certainty = new("certainty", "How sure a limit is its source's", ["certainty"]);
     public static readonly Column Statement = new("statement", "What a requirement profile follows", ["statement", "follows"]);
     public static readonly Column Setting = new("setting", "Setting of the register", ["setting", "einstellung"]);
@@ -137,15 +153,19 @@ public sealed partial class Column
     /// <summary>All columns but those of devices' details and history years.</summary>
     public static IReadOnlyList<Column> Named { get; } =
     [
-        Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory, Certificate, Method, Field,
-        CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged, Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
-        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height, Purpose, Limit, LimitText, Certainty, Statement, Setting, Unit, LeftOut, Noted, Checked, Why,
+        Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory,
+            Certificate, Method, Field,
+        CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged,
+            Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
+        Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height,
+            Purpose, Limit, LimitText, Certainty, Statement, Setting, Unit, LeftOut, Noted, Checked, Why,
         .. Parts.Select(p => p.Column),
     ];
 
     /// <summary>Columns of devices' details, by field.</summary>
     public static IReadOnlyDictionary<DeviceField, Column> Fields { get; } = DeviceField.All.ToDictionary(
-        f => f, f => new Column(f.Key, f.Label + (f.Unit.Length > 0 ? ", " + f.Unit : ""), [.. new[] { Plain(f.Label), Plain(f.Key) }.Concat(FieldSynonyms.GetValueOrDefault(f.Key, [])).Distinct()]));
+        f => f, f => new Column(f.Key, f.Label + (f.Unit.Length > 0 ? ", " + f.Unit : ""),
+            [.. new[] { Plain(f.Label), Plain(f.Key) }.Concat(FieldSynonyms.GetValueOrDefault(f.Key, [])).Distinct()]));
 
     private static readonly Dictionary<string, Column> ByHeader = Build();
 

@@ -31,25 +31,33 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
     {
         if (cell.IsOfToday)
         {
-            return ("a formula gives it that gives another day tomorrow", new("today " + header, sheet, $"The days under '{header}' are worked out from the day on which the file is opened. Leave them out?",
+            return ("a formula gives it that gives another day tomorrow",
+                new("today " + header, sheet,
+                $"The days under '{header}' are worked out from the day on which the file is opened. Leave them out?",
                 [new("Leave the column out", LegendText.HeaderRule(header, Column.LeftOut.Key))]));
         }
         if (cell.Day is { } shown && CountsFrom1904 && !mapping.SaysEpoch)
         {
-            return ("the workbook counts days from 1904", new("epoch", "", $"The workbook counts its days from 1904, so that '{header}' reads {shown:yyyy-MM-dd}. Is that the day?",
-                [new($"Yes, {shown:yyyy-MM-dd}", "epoch := 1904"), new($"No, {shown.AddDays(-1462):yyyy-MM-dd}; it was counted from 1900", "epoch := 1900")]));
+            return ("the workbook counts days from 1904",
+                new("epoch", "", $"The workbook counts its days from 1904, so that '{header}' reads {shown:yyyy-MM-dd}. Is that the day?",
+                [new($"Yes, {shown:yyyy-MM-dd}", "epoch := 1904"),
+                    new($"No, {shown.AddDays(-1462):yyyy-MM-dd}; it was counted from 1900", "epoch := 1900")]));
         }
         if (cell.Day is not null || cell.Text is not { } text) return null;
         if (DateText.IsDayNumber(text) && mapping.Of("day-numbers") is null && !mapping.SaysEpoch)
         {
             var (from1900, from1904) = (DateText.FromSerial(text, false), DateText.FromSerial(text, true));
-            return ("it is a number; it may count days from an epoch", new("day-numbers", sheet, $"'{text}' under '{header}' is a number of days. Which day is it?",
-                [new($"{from1900:yyyy-MM-dd}, counted from 1900", "day-numbers := 1900"), new($"{from1904:yyyy-MM-dd}, counted from 1904", "day-numbers := 1904")]));
+            return ("it is a number; it may count days from an epoch",
+                new("day-numbers", sheet, $"'{text}' under '{header}' is a number of days. Which day is it?",
+                [new($"{from1900:yyyy-MM-dd}, counted from 1900", "day-numbers := 1900"),
+                    new($"{from1904:yyyy-MM-dd}, counted from 1904", "day-numbers := 1904")]));
         }
         if (Order is null && mapping.Dates is null && DateText.Both(text) is var (dayFirst, monthFirst))
         {
-            return ($"it can be {dayFirst:yyyy-MM-dd} or {monthFirst:yyyy-MM-dd}; say which, day-first or month-first", new("dates", sheet, $"Is '{text}' under '{header}' {dayFirst:yyyy-MM-dd} or {monthFirst:yyyy-MM-dd}? No day of the table settles it.",
-                [new($"{dayFirst:yyyy-MM-dd}: the day stands first", "dates := day-first"), new($"{monthFirst:yyyy-MM-dd}: the month stands first", "dates := month-first")]));
+            return ($"it can be {dayFirst:yyyy-MM-dd} or {monthFirst:yyyy-MM-dd}; say which, day-first or month-first",
+                new("dates", sheet, $"Is '{text}' under '{header}' {dayFirst:yyyy-MM-dd} or {monthFirst:yyyy-MM-dd}? No day of the table settles it.",
+                [new($"{dayFirst:yyyy-MM-dd}: the day stands first", "dates := day-first"),
+                    new($"{monthFirst:yyyy-MM-dd}: the month stands first", "dates := month-first")]));
         }
         return null;
     }

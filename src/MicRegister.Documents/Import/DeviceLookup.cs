@@ -40,14 +40,17 @@ internal sealed class DeviceLookup
     /// <exception cref="RowProblem">Several fit.</exception>
     public PlannedDevice? Find(DeviceKind? kind, string? maker, string? model, string? serial, string? code)
     {
-        var ids = serial is not null ? _bySerial.GetValueOrDefault(DeviceIdentity.Normal(serial)) : code is not null ? _byCode.GetValueOrDefault(DeviceIdentity.Normal(code)) : null;
+        var ids = serial is not null ? _bySerial.GetValueOrDefault(DeviceIdentity.Normal(serial)) : code is not null
+            ? _byCode.GetValueOrDefault(DeviceIdentity.Normal(code)) : null;
         if (ids is null) return null;
-        var fitting = ids.Select(id => _byId[id]).Where(d => (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
+        var fitting = ids.Select(id => _byId[id])
+            .Where(d => (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
         return fitting.Count switch
         {
             0 => null,
             1 => fitting[0],
-            _ => throw new RowProblem(RowSort.Refused, $"{(serial is null ? "Inventory code" : "Serial number")} '{serial ?? code}' fits {fitting.Count} devices ({string.Join(", ", fitting.Select(f => f.Name + " " + f.Model))}); say kind, maker and model."),
+            _ => throw new RowProblem(RowSort.Refused,
+                $"{(serial is null ? "Inventory code" : "Serial number")} '{serial ?? code}' fits {fitting.Count} devices ({string.Join(", ", fitting.Select(f => f.Name + " " + f.Model))}); say kind, maker and model."),
         };
     }
 
@@ -61,10 +64,13 @@ internal sealed class DeviceLookup
         _byLooks.GetValueOrDefault(kind.Key + "\n" + DeviceIdentity.LookAlike(serial))?.Select(id => _byId[id])
             .FirstOrDefault(d => DeviceIdentity.Normal(d.Serial) != DeviceIdentity.Normal(serial) && Same(d.Model, model));
 
-    private static bool Alike(string? a, string? b) => Same(a, b) || (Column.Plain(a!).Replace(" ", "", StringComparison.Ordinal) is { Length: > 0 } plain && plain == Column.Plain(b!).Replace(" ", "", StringComparison.Ordinal));
+    private static bool Alike(string? a, string? b) => Same(a, b)
+        || (Column.Plain(a!).Replace(" ", "", StringComparison.Ordinal) is { Length: > 0 } plain && plain == Column.Plain(b!)
+        .Replace(" ", "", StringComparison.Ordinal));
 
     // What one side does not say does not tell them apart.
-    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || a == b || DeviceIdentity.Normal(a) == DeviceIdentity.Normal(b);
+    private static bool Same(string? a, string? b) => string.IsNullOrEmpty(a) || string.IsNullOrEmpty(b) || a == b
+        || DeviceIdentity.Normal(a) == DeviceIdentity.Normal(b);
 
     private static void Add(Dictionary<string, List<string>> to, string key, string id)
     {

@@ -23,10 +23,12 @@ internal sealed class DeviceRows(ImportSession session)
         }
         var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New
             : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
-        return new(sheet, row.Row.Number, sort, string.Join("; ", outcomes.Select(o => o.Text).Distinct())) { NewerStands = outcomes.Exists(o => o.NewerStands) };
+        return new(sheet, row.Row.Number, sort,
+            string.Join("; ", outcomes.Select(o => o.Text).Distinct())) { NewerStands = outcomes.Exists(o => o.NewerStands) };
     }
 
-    private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null || row.Text(Column.Fields[DeviceField.InventoryCode]) is not null;
+    private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null
+        || row.Text(Column.Fields[DeviceField.InventoryCode]) is not null;
 
     // What a list keeps in one row stands together; each device says with what.
     private static IEnumerable<(PlannedDevice Device, string Text)> Beside(IReadOnlyList<Prepared> all) =>
@@ -70,7 +72,8 @@ internal sealed class DeviceRows(ImportSession session)
             foreach (var (key, value) in details) device.Details[key] = value;
             session.Lookup.Add(device);
             session.Standing.Said(device, details.Keys);
-            session.State(new DeviceRegistered(device.Kind, device.Maker, device.Model, device.Serial, new(device.Details, StringComparer.Ordinal)), Occurred.Unknown, 0, device.Id);
+            session.State(new DeviceRegistered(device.Kind, device.Maker, device.Model, device.Serial,
+                new(device.Details, StringComparer.Ordinal)), Occurred.Unknown, 0, device.Id);
             said.Add("device");
         }
         else if (changes.Count > 0)
@@ -118,16 +121,20 @@ internal sealed class DeviceRows(ImportSession session)
     }
 
     // One file that says two things of one device: nobody can know which row is right, and taking both would add facts at each import.
-    private static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details, string? place, DeviceStatus? status)
+    private static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details,
+        string? place, DeviceStatus? status)
     {
         const string Why = "an earlier row of this import says otherwise; if the later one is right, write yes under 'checked'";
         foreach (var (key, value) in details)
         {
             if (device.Said.Contains(key) && device.Details.TryGetValue(key, out var known) && known != value)
-                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}", DeviceField.Find(key)?.Label, value.ToString());
+                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}",
+                    DeviceField.Find(key)?.Label, value.ToString());
         }
-        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place, $"before '{device.Place}': {Why}");
-        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status, $"before '{device.Status}': {Why}");
+        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place,
+            $"before '{device.Place}': {Why}");
+        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status,
+            $"before '{device.Status}': {Why}");
     }
 
     private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
@@ -135,9 +142,11 @@ internal sealed class DeviceRows(ImportSession session)
         var kind = row.Text(Column.Kind) is { } words
             ? Words.Kind(words) ?? throw row.Unknown(Column.Kind, words, DeviceKind.All.Select(k => k.Label))
             : row.KindAround;
-        string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial), code = row.Text(Column.Fields[DeviceField.InventoryCode]);
+        string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial),
+            code = row.Text(Column.Fields[DeviceField.InventoryCode]);
         serial = SerialText.Of(row, serial, isChecked);
-        if (serial is null && code is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.", row.HeaderOf(Column.Serial), "");
+        if (serial is null && code is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.",
+            row.HeaderOf(Column.Serial), "");
         if (session.Lookup.Find(kind, maker, model, serial, code) is { } known)
         {
             if (serial is not null && !isChecked && known.Serial is not null) SerialText.AskAboutCapitals(row, serial, known);
@@ -147,16 +156,19 @@ internal sealed class DeviceRows(ImportSession session)
         kind ??= session.Lookup.KindOf(model) ?? (session.IsOfSensitivities || SaysSensitivity(row) ? DeviceKind.Microphone : null);
         if (kind is null)
         {
-            throw new RowProblem(RowSort.Refused, $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), serial ?? code)
+            throw new RowProblem(RowSort.Refused,
+                $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), serial ?? code)
             {
                 Question = new("kind", row.Sheet, "Of which kind are these devices? No column, heading or sheet says it.",
                     [.. DeviceKind.All.Select(k => new ImportChoice(k.Label, "kind := " + k.Key))]),
             };
         }
         if (serial is not null && !isChecked && session.Lookup.LooksLike(kind, model, serial) is { } alike)
-            throw row.Questioned(Column.Serial, $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
+            throw row.Questioned(Column.Serial,
+                $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
         if (serial is not null && !isChecked && session.Lookup.SameSerial(kind, maker, model, serial) is { } twin)
-            throw row.Questioned(Column.Serial, $"{twin.Name} has that serial as {twin.Maker} {twin.Model}, written another way; is this another device? If so, write yes under 'checked'");
+            throw row.Questioned(Column.Serial,
+                $"{twin.Name} has that serial as {twin.Maker} {twin.Model}, written another way; is this another device? If so, write yes under 'checked'");
         var id = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
         return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
     }
@@ -193,7 +205,8 @@ internal sealed class DeviceRows(ImportSession session)
             {
                 _ when meant == DeviceField.PolarisationV && Column.Plain(text).StartsWith("prepol", StringComparison.Ordinal) => FieldValue.Of(0),
                 { IsNumber: true } => FieldValue.Of(row.Number(column, meant.Unit, meant.Least!.Value, meant.Greatest!.Value)!.Value),
-                { Choices: not null } => FieldValue.Of(Words.Choice(meant, text) ?? throw row.Refused(column, "allowed are " + string.Join(", ", meant.Choices))),
+                { Choices: not null } => FieldValue.Of(Words.Choice(meant, text) ?? throw row.Refused(column, "allowed are "
+                    + string.Join(", ", meant.Choices))),
                 _ => FieldValue.Of(text),
             };
         }
@@ -210,7 +223,8 @@ internal sealed class DeviceRows(ImportSession session)
     // One header means different details of different kinds.
     private static DeviceField Meant(DeviceField field, DeviceKind kind, string header) => field switch
     {
-        _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" => DeviceField.DiameterMm,
+        _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" =>
+            DeviceField.DiameterMm,
         _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
         _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
         _ => field,
@@ -262,7 +276,8 @@ internal sealed class DeviceRows(ImportSession session)
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result, session.Siblings);
         }
-        Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0 ? results[^1].Column : Column.Value, taken);
+        Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0
+            ? results[^1].Column : Column.Value, taken);
     }
 
     private void OfYear(
@@ -271,7 +286,8 @@ internal sealed class DeviceRows(ImportSession session)
     {
         if (row.PlaceOf(Column.Value) is not { } place || row.Text(Column.Value) is not { } text) return;
         var header = row.Header.Row.At(place).Shown;
-        var unit = row.UnitAbove(Column.Value) ?? (row.Header.Places.TryGetValue(Column.Value, out var first) ? row.Header.Units.GetValueOrDefault(first) : null);
+        var unit = row.UnitAbove(Column.Value) ?? (row.Header.Places.TryGetValue(Column.Value, out var first)
+            ? row.Header.Units.GetValueOrDefault(first) : null);
         var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
         if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header, text);
         Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
@@ -279,20 +295,25 @@ internal sealed class DeviceRows(ImportSession session)
 
     /// <summary>Holds a result against those of the same day, or of the same year where only that is known.</summary>
     private static void Against(
-        PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked, RowReader row, Column column,
+        PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked,
+            RowReader row, Column column,
         List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
-        var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
+        var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity
+            && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
             && (isYear ? c.Day.Year == day.Year : c.Day == day) && !IsOfAnother(c.Issued, issued)).ToList();
         if (rivals.Count == 0)
         {
             // Where an older table knew only the year, the day takes its place, so that one measurement does not count twice.
-            var yearOnly = isYear || result is null ? null : device.Certificates.FirstOrDefault(c => c.Issued.Quantity == issued.Quantity && c.Issued.Remark == CalibrationCells.YearOnly && c.Day.Year == day.Year
+            var yearOnly = isYear || result is null ? null
+                : device.Certificates.FirstOrDefault(c => c.Issued.Quantity == issued.Quantity
+                && c.Issued.Remark == CalibrationCells.YearOnly && c.Day.Year == day.Year
                 && c.LevelDb is { } level && Math.Abs(level - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
             taken.Add((day, issued, yearOnly?.Fact));
             return;
         }
-        var same = rivals.FirstOrDefault(r => result is null || r.LevelDb is null || Math.Abs(r.LevelDb.Value - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
+        var same = rivals.FirstOrDefault(r => result is null || r.LevelDb is null
+            || Math.Abs(r.LevelDb.Value - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
         if (same is null)
         {
             if (isChecked) taken.Add((day, issued, isYear ? null : rivals[^1].Fact));
@@ -313,13 +334,15 @@ internal sealed class DeviceRows(ImportSession session)
     // Two laboratories measure one device on one day, and one laboratory may write two certificates: both are kept.
     private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory) || Differ(a.Number, b.Number);
 
-    private static bool Differ(string? a, string? b) => !string.IsNullOrEmpty(a) && !string.IsNullOrEmpty(b) && DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
+    private static bool Differ(string? a, string? b) => !string.IsNullOrEmpty(a) && !string.IsNullOrEmpty(b)
+        && DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
 
     // A statement that adds to a known one what that left open, and contradicts none of it.
     private static CertificateIssued? Fuller(CertificateIssued known, CertificateIssued said)
     {
         var results = known.Results.Count == 0 && said.Results.Count > 0 ? said.Results
-            : known.Results.Count == 1 && said.Results.Count == 1 && known.Results[0].ExpandedUncertainty is null && said.Results[0].ExpandedUncertainty is not null ? said.Results
+            : known.Results.Count == 1 && said.Results.Count == 1 && known.Results[0].ExpandedUncertainty is null
+                && said.Results[0].ExpandedUncertainty is not null ? said.Results
             : known.Results;
         var fuller = known with
         {

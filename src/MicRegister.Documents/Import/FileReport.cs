@@ -33,7 +33,8 @@ public sealed class FileReport(string name)
     public IReadOnlyList<ImportQuestion> Questions => _questions;
 
     /// <summary>Whether a question concerns whole columns, so that rows taken before its answer would lack what they say.</summary>
-    public bool AsksOfColumns => _questions.Any(q => q.Key.StartsWith("column ", StringComparison.Ordinal) || q.Key.StartsWith("second ", StringComparison.Ordinal) || q.Key == "serial");
+    public bool AsksOfColumns => _questions.Any(q => q.Key.StartsWith("column ", StringComparison.Ordinal) || q.Key.StartsWith("second ",
+        StringComparison.Ordinal) || q.Key == "serial");
 
     /// <summary>What would be lost of the table as a whole: columns whose header stands twice.</summary>
     public List<string> Problems { get; } = [];

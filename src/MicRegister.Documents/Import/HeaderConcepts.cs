@@ -92,7 +92,8 @@ internal static partial class HeaderConcepts
         return (left <= 1 && right <= 1) || (left == 2 && right == 2 && a[start] == b[start + 1] && a[start + 1] == b[start]);
     }
 
-    private static string Key(IEnumerable<string> concepts) => string.Join(' ', concepts.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
+    private static string Key(IEnumerable<string> concepts) =>
+        string.Join(' ', concepts.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal));
 
     private static Dictionary<string, string> Words()
     {

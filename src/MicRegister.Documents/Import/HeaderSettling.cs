@@ -38,7 +38,8 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                 header.Leave(i);
                 return;
             // A bare dB: levels lie far from 0, uncertainties near it.
-            case "?unit" when !header.Has(Column.Value) && profile.Mostly(profile.Numbers) && (profile.Least > 20 || profile.Greatest < -10 || (profile.Least < -10 && profile.Greatest > 60)):
+            case "?unit" when !header.Has(Column.Value) && profile.Mostly(profile.Numbers)
+                && (profile.Least > 20 || profile.Greatest < -10 || (profile.Least < -10 && profile.Greatest > 60)):
                 header.Settle(i, Column.Value, mapping);
                 return;
             case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
@@ -84,12 +85,14 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
     private string? Separator(int i)
     {
         var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
-        return Array.Find([" / ", " - ", "; ", ", ", " | ", "/", " "], s => texts.Count > 0 && texts.Count(t => t.Split(s).Length == 2) * 10 >= texts.Count * 9);
+        return Array.Find([" / ", " - ", "; ", ", ", " | ", "/", " "], s => texts.Count > 0
+            && texts.Count(t => t.Split(s).Length == 2) * 10 >= texts.Count * 9);
     }
 
     private bool Names => header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Devices.Count > 0;
 
-    private bool IsPlaced(int i) => header.Places.Values.Contains(i) || header.Groups.Any(g => g.Places.ContainsValue(i)) || header.Devices.Any(d => d.Places.ContainsValue(i))
+    private bool IsPlaced(int i) => header.Places.Values.Contains(i) || header.Groups.Any(g => g.Places.ContainsValue(i))
+        || header.Devices.Any(d => d.Places.ContainsValue(i))
         || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.AlsoValue == i || header.Twice.Contains(header.Row.At(i).Shown);
 
     // "Mic S/N" beside "Preamp S/N": a device each. Where only one kind is spoken of, the table is about it.
@@ -147,7 +150,8 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             var fits = column == Column.Day || column == Column.Due || column == Column.Inspected ? profile.Mostly(profile.Days)
                 : column == Column.Value || column == Column.Uncertainty || column == Column.Factor ? profile.Mostly(profile.Numbers)
                 : column == Column.Serial ? profile.AllDiffer || profile.Distinct > 20
-                : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note || column == Column.Laboratory || column == Column.Certificate;
+                : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note
+                    || column == Column.Laboratory || column == Column.Certificate;
             if (fits) header.Guessed.Add((i, column.Meaning));
             else Ask(i, profile, column);
         }
@@ -160,21 +164,27 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         var unit = header.Units.GetValueOrDefault(header.Places[Column.Value]);
         var other = header.Units.GetValueOrDefault(also);
         if (SecondValue.Disagreeing(rows, header.Places[Column.Value], unit, also, other) is not { } row) return;
-        _questions.Add(new ImportQuestion($"second {also}", sheet, $"The columns '{header.Row.At(header.Places[Column.Value]).Shown}' and '{header.Row.At(also).Shown}' do not say the same (row {row.Number}: {row.At(header.Places[Column.Value]).Shown} and {row.At(also).Shown}). Which one holds the results?",
+        _questions.Add(new ImportQuestion($"second {also}", sheet,
+            $"The columns '{header.Row.At(header.Places[Column.Value]).Shown}' and '{header.Row.At(also).Shown}' do not say the same (row {row.Number}: {row.At(header.Places[Column.Value]).Shown} and {row.At(also).Shown}). Which one holds the results?",
         [
-            new($"'{header.Row.At(header.Places[Column.Value]).Shown}'; leave the other out", LegendText.HeaderRule(header.Row.At(also).Shown, Column.LeftOut.Key)),
-            new($"'{header.Row.At(also).Shown}'; leave the first out", LegendText.HeaderRule(header.Row.At(header.Places[Column.Value]).Shown, Column.LeftOut.Key)),
+            new($"'{header.Row.At(header.Places[Column.Value]).Shown}'; leave the other out",
+                LegendText.HeaderRule(header.Row.At(also).Shown, Column.LeftOut.Key)),
+            new($"'{header.Row.At(also).Shown}'; leave the first out",
+                LegendText.HeaderRule(header.Row.At(header.Places[Column.Value]).Shown, Column.LeftOut.Key)),
         ]).Seen(row.At(also).Shown));
     }
 
     private void AskWhichNames()
     {
-        var candidates = Enumerable.Range(0, header.Row.Cells.Length).Where(i => header.Row.At(i).Shown.Length > 0).Select(i => (Place: i, Profile: Profile(i)))
-            .Where(p => p.Profile is { Filled: > 0 } && p.Profile.Filled * 10 >= _sample.Count * 8 && !p.Profile.Mostly(p.Profile.Days) && !p.Profile.CountsRows)
+        var candidates = Enumerable.Range(0, header.Row.Cells.Length).Where(i => header.Row.At(i).Shown.Length > 0)
+            .Select(i => (Place: i, Profile: Profile(i)))
+            .Where(p => p.Profile is { Filled: > 0 } && p.Profile.Filled * 10 >= _sample.Count * 8 && !p.Profile.Mostly(p.Profile.Days)
+                && !p.Profile.CountsRows)
             .OrderByDescending(p => p.Profile.Distinct).ToList();
         if (candidates.Count == 0) return;
         var question = new ImportQuestion("serial", sheet, "Which column holds the serial numbers?",
-            [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})", LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))]);
+            [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})",
+                LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))]);
         _questions.Insert(0, question.Seen(null));
         _questions.RemoveAll(q => q.Key.StartsWith("column ", StringComparison.Ordinal));
     }
@@ -207,7 +217,8 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             if (!header.Has(Column.Uncertainty) && profile.Least > 0 && profile.Greatest < 5) yield return Column.Uncertainty;
         }
         if (!header.Has(Column.Serial) && profile.AllDiffer) yield return Column.Serial;
-        foreach (var column in new[] { Column.Fields[DeviceField.InventoryCode], Column.Model, Column.Maker, Column.Place, Column.Status, Column.Laboratory, Column.Certificate })
+        foreach (var column in new[] { Column.Fields[DeviceField.InventoryCode], Column.Model, Column.Maker, Column.Place, Column.Status,
+            Column.Laboratory, Column.Certificate })
         {
             if (!header.Has(column)) yield return column;
         }

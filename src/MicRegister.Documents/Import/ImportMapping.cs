@@ -10,7 +10,8 @@ namespace MicRegister.Documents.Import;
 /// Blank lines and lines with # are left out.
 /// </summary>
 public sealed record ImportMapping(
-    IReadOnlyDictionary<string, (Column Column, string? Unit)> Headers, IReadOnlyDictionary<Column, string> Constants, DateOrder? Dates, bool Uses1904)
+    IReadOnlyDictionary<string, (Column Column, string? Unit)> Headers, IReadOnlyDictionary<Column, string> Constants, DateOrder? Dates,
+        bool Uses1904)
 {
     /// <summary>Questions that a legend settles by a word, and the words that it may use.</summary>
     public static IReadOnlyDictionary<string, string[]> Settlements { get; } = new Dictionary<string, string[]>(StringComparer.Ordinal)
@@ -55,7 +56,8 @@ public sealed record ImportMapping(
 
     /// <summary>What was said of a header, by its exact text or by its words; null where nothing.</summary>
     public (Column Column, string? Unit)? OfHeader(string header) =>
-        Headers.Count > 0 && (Headers.TryGetValue(Exactly(header), out var said) || Headers.TryGetValue(Column.Plain(header), out said)) ? said : null;
+        Headers.Count > 0 && (Headers.TryGetValue(Exactly(header), out var said) || Headers.TryGetValue(Column.Plain(header), out said))
+            ? said : null;
 
     /// <summary>Key of a header that stands in quotes: with its brackets and signs.</summary>
     internal static string Exactly(string header) => "\"" + header.Replace('\n', ' ').Replace('\r', ' ').Trim().ToLowerInvariant();

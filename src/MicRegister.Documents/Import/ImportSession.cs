@@ -117,10 +117,12 @@ public sealed partial class ImportSession
         Add(FactText.WriteDerived(Stamp(occurred, rank, changedOn), body, [Subject.Device(device)]));
 
     internal bool StateCampaign(FactBody body, Occurred? occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
-        Add(FactText.WriteDerived(Stamp(occurred, rank), body, [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
+        Add(FactText.WriteDerived(Stamp(occurred, rank), body,
+            [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
 
     /// <summary>States a fact about a requirement profile or the register itself.</summary>
-    internal bool StateRule(FactBody body, Occurred? occurred, int rank, string subject) => Add(FactText.WriteDerived(Stamp(occurred, rank), body, [subject]));
+    internal bool StateRule(FactBody body, Occurred? occurred, int rank, string subject) =>
+        Add(FactText.WriteDerived(Stamp(occurred, rank), body, [subject]));
 
     internal bool StateCertificate(PlannedDevice device, DateOnly day, CertificateIssued issued, FactId? replaces)
     {
@@ -195,8 +197,10 @@ public sealed partial class ImportSession
             cancel.ThrowIfCancellationRequested();
             if (isFirst && table.Header.TakeUnits(row)) continue;
             isFirst = false;
-            if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, FormattableString.Invariant($"read with row {result}")), row);
-            else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned, "two columns may hold the same; the row waits until that is settled"), row);
+            if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver,
+                FormattableString.Invariant($"read with row {result}")), row);
+            else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
+                "two columns may hold the same; the row waits until that is settled"), row);
             else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
             else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question, report);
             if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
@@ -231,7 +235,9 @@ public sealed partial class ImportSession
         try
         {
             var beyond = row.Row.Cells.Skip(row.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank);
-            if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused, $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null, beyond.Shown);
+            if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused,
+                $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
+                beyond.Shown);
             if (row.Header.Has(Column.Limit)) return _rules.TakeLimit(row, sheet);
             if (row.Header.Has(Column.Setting)) return _rules.TakeSetting(row, sheet);
             if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
@@ -256,7 +262,8 @@ public sealed partial class ImportSession
     {
         var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
         if (IsSumWord(first)) return "a total";
-        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null) || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
+        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)
+            || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
         if (IsSum(first)) return "a total";
         if (PageWords().IsMatch(FoldedText.Of(first)) && row.Row.Cells.Count(c => !c.IsBlank) <= 3) return "a footer";
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;

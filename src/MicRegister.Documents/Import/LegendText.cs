@@ -46,7 +46,8 @@ internal static partial class LegendText
     {
         if (WordLine().Match(rule) is { Success: true } word)
         {
-            part.Meanings[(Find(word.Groups[1].Value, name, number).Key, Unquoted(word.Groups[2].Value).Trim().ToLowerInvariant())] = word.Groups[3].Value.Trim();
+            part.Meanings[(Find(word.Groups[1].Value, name, number).Key, Unquoted(word.Groups[2].Value).Trim()
+                .ToLowerInvariant())] = word.Groups[3].Value.Trim();
             return;
         }
         if (QuotedHeader().Match(rule) is { Success: true } quoted)
@@ -59,7 +60,8 @@ internal static partial class LegendText
             SetConstant(part, key.Trim(), value.Trim(), name, number);
             return;
         }
-        if (rule.Split('=', 2) is not [var header, var column]) throw Wrong(name, number, $"'{rule}' is no rule; write header = column or column := value");
+        if (rule.Split('=', 2) is not [var header, var column]) throw Wrong(name, number,
+            $"'{rule}' is no rule; write header = column or column := value");
         SetHeader(part, Column.Plain(header), column, name, number);
     }
 

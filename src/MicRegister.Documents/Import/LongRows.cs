@@ -27,7 +27,8 @@ internal static class LongRows
         {
             var meaning = Meaning(row.At(header.Places[Column.Quantity]).Shown);
             if (meaning is null) continue;
-            var key = string.Join('\n', new[] { Column.Serial, Column.Model, Column.Day, Column.Certificate, Column.Fields[Register.Devices.DeviceField.InventoryCode] }
+            var key = string.Join('\n', new[] { Column.Serial, Column.Model, Column.Day, Column.Certificate,
+                Column.Fields[Register.Devices.DeviceField.InventoryCode] }
                 .Select(c => header.Places.TryGetValue(c, out var place) ? row.At(place).Shown : ""));
             if (!groups.TryGetValue(key, out var group)) groups[key] = group = [];
             group.Add((row, meaning));
@@ -45,7 +46,8 @@ internal static class LongRows
             }
             var noted = group.Where(g => g.Meaning == "?noted").ToList();
             foreach (var (row, _) in noted) into[row.Number] = results[0].Row.Number;
-            if (noted.Count > 0) said[Column.Noted] = string.Join("; ", noted.Select(n => $"{n.Row.At(header.Places[Column.Quantity]).Shown}: {Text(n.Row, header)}"));
+            if (noted.Count > 0) said[Column.Noted] = string.Join("; ",
+                noted.Select(n => $"{n.Row.At(header.Places[Column.Quantity]).Shown}: {Text(n.Row, header)}"));
             if (said.Count > 0) of[results[0].Row.Number] = said;
         }
         return (of, into);
@@ -61,7 +63,8 @@ internal static class LongRows
     private static string Text(SheetRow row, TableHeader header)
     {
         var text = row.At(header.Places[Column.Value]).Shown;
-        var unit = header.Places.TryGetValue(Column.Unit, out var place) ? row.At(place).Shown : header.Units.GetValueOrDefault(header.Places[Column.Value]) ?? "";
+        var unit = header.Places.TryGetValue(Column.Unit, out var place) ? row.At(place).Shown
+            : header.Units.GetValueOrDefault(header.Places[Column.Value]) ?? "";
         return MeasuredText.TryRead(text, out _, out var stated) && stated is null ? $"{text} {unit}".Trim() : text;
     }
 }

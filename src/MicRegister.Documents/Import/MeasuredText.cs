@@ -13,7 +13,8 @@ public static partial class MeasuredText
         ("mV/Pa", ["mv/pa"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
         ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa"]),
         ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "percent", "prozent"]),
-        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]), ("m", ["m"]), ("V", ["v"]),
+        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]),
+            ("m", ["m"]), ("V", ["v"]),
         ("months", ["months", "month", "mth", "monate", "monat", "mois", "meses", "mesi", "maanden"]),
         ("years", ["years", "year", "a", "yr", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar"]), ("°C", ["°c", "c", "degc"]),
         ("in", ["\"", "in", "inch", "inches", "zoll", "pouce", "pouces", "pulgada", "pulgadas", "pollice", "pollici", "duim", "\u2033"]),
@@ -35,7 +36,8 @@ public static partial class MeasuredText
         if (Number().Match(plain) is not { Success: true } m) return false;
         var digits = m.Groups[1].Value.Replace(" ", "", StringComparison.Ordinal);
         int comma = digits.LastIndexOf(','), point = digits.LastIndexOf('.');
-        if (comma >= 0 && point >= 0) digits = comma > point ? digits.Replace(".", "", StringComparison.Ordinal).Replace(',', '.') : digits.Replace(",", "", StringComparison.Ordinal);
+        if (comma >= 0 && point >= 0) digits = comma > point ? digits.Replace(".", "", StringComparison.Ordinal).Replace(',', '.')
+            : digits.Replace(",", "", StringComparison.Ordinal);
         else if (comma >= 0 && digits.IndexOf(',', StringComparison.Ordinal) == comma) digits = digits.Replace(',', '.');
         if (!double.TryParse(digits, NumberStyles.Float, CultureInfo.InvariantCulture, out value) || !double.IsFinite(value)) return false;
         var rest = m.Groups[2].Value.Trim();
@@ -57,7 +59,8 @@ public static partial class MeasuredText
         }
         var s = canonical.ToString();
         if (s.Length < 5) return s;
-        s = s.Replace("pascal", "pa", StringComparison.Ordinal).Replace("volt", "v", StringComparison.Ordinal).Replace("per", "/", StringComparison.Ordinal)
+        s = s.Replace("pascal", "pa", StringComparison.Ordinal).Replace("volt", "v", StringComparison.Ordinal)
+            .Replace("per", "/", StringComparison.Ordinal)
             .Replace("bezogenauf", "re", StringComparison.Ordinal).Replace("bez", "re", StringComparison.Ordinal)
             .Replace("ref", "re", StringComparison.Ordinal).Replace("rel", "re", StringComparison.Ordinal);
         return s.EndsWith("vpa-1", StringComparison.Ordinal) || s.EndsWith("vpa⁻¹", StringComparison.Ordinal) ? s[..^4] + "/pa" : s;
@@ -121,7 +124,9 @@ public static partial class MeasuredText
 
     /// <summary>Reads 1/2", 1/4 inch and the like.</summary>
     public static double? InchFraction(string text) =>
-        Fraction().Match(text.Trim().Replace("½", "1/2", StringComparison.Ordinal).Replace("¼", "1/4", StringComparison.Ordinal).Replace("⅛", "1/8", StringComparison.Ordinal)) is { Success: true } m && int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) is var d and > 0
+        Fraction().Match(text.Trim().Replace("½", "1/2", StringComparison.Ordinal).Replace("¼", "1/4", StringComparison.Ordinal)
+            .Replace("⅛", "1/8", StringComparison.Ordinal)) is { Success: true } m
+            && int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) is var d and > 0
             ? int.Parse(m.Groups[1].ValueSpan, CultureInfo.InvariantCulture) / (double)d
             : null;
 

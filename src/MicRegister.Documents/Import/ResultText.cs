@@ -9,12 +9,14 @@ internal static partial class ResultText
     /// <returns>Null where it holds a result alone.</returns>
     public static (string Result, string Uncertainty, double? Factor)? Split(string text)
     {
-        if (!text.Contains('±', StringComparison.Ordinal) && !text.Contains("+/-", StringComparison.Ordinal) && !text.Contains("+-", StringComparison.Ordinal)) return null;
+        if (!text.Contains('±', StringComparison.Ordinal) && !text.Contains("+/-", StringComparison.Ordinal)
+            && !text.Contains("+-", StringComparison.Ordinal)) return null;
         if (Parts().Match(text) is not { Success: true } m) return null;
         double? factor = m.Groups[3].Success && MeasuredText.TryRead(m.Groups[3].Value, out var k, out _) ? k : null;
         var (result, uncertainty) = (m.Groups[1].Value.Trim(), m.Groups[2].Value.Trim());
         // "50.1 ± 0.3 mV/Pa": the unit behind both is of both.
-        if (MeasuredText.TryRead(result, out _, out var own) && own is null && MeasuredText.TryRead(uncertainty, out _, out var of) && of is "mV/Pa" or "V/Pa" or "dB" or "dB re 1 V/Pa")
+        if (MeasuredText.TryRead(result, out _, out var own) && own is null && MeasuredText.TryRead(uncertainty, out _, out var of)
+            && of is "mV/Pa" or "V/Pa" or "dB" or "dB re 1 V/Pa")
             result += " " + of;
         return (result, uncertainty, factor);
     }

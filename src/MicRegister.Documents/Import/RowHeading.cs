@@ -37,7 +37,8 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
             var says = new Dictionary<Column, string> { [Column.Serial] = device.Groups[1].Value };
             // What is left of "Microphone MK-50" without the words of a kind is the model.
             var words = before.Split([' ', ',', ':', ';', '(', ')'], StringSplitOptions.RemoveEmptyEntries);
-            var model = string.Join(' ', words.Where(w => w.Any(char.IsAsciiDigit) || (HeaderConcepts.Of(w) is { Concepts.Count: 0 } && words.Length > 1)));
+            var model = string.Join(' ', words.Where(w => w.Any(char.IsAsciiDigit) || (HeaderConcepts.Of(w) is { Concepts.Count: 0 }
+                && words.Length > 1)));
             if (model.Length > 0) says[Column.Model] = model;
             return new(kind, text, says);
         }
@@ -50,7 +51,8 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
     }
 
     /// <summary>Whether a text can be a heading at all: words, not a number, a date or a sentence.</summary>
-    public static bool MayBeOne(string text) => text.Length <= 40 && text.Any(char.IsLetter) && text.Count(char.IsAsciiDigit) <= 3 && !text.EndsWith('.') && !text.Contains(':', StringComparison.Ordinal);
+    public static bool MayBeOne(string text) => text.Length <= 40 && text.Any(char.IsLetter) && text.Count(char.IsAsciiDigit) <= 3
+        && !text.EndsWith('.') && !text.Contains(':', StringComparison.Ordinal);
 
     [GeneratedRegex(@"(?:serial(?:\s*(?:number|no\.?|nr\.?|#))?|s\s*/\s*n|sn|ser\.?\s*-?\s*(?:no\.?|nr\.?)|serien\s*-?\s*(?:nummer|nr\.?)|seriennummer|(?:n[°ºo]\.?|num[eé]ro|n[uú]mero)\s*(?:de|di)\s*s[eé]rie|matricola|serienummer|serienr\.?)\s*[:=]?\s*([A-Za-z]{0,4}[-/]?[0-9][A-Za-z0-9./-]*)", RegexOptions.IgnoreCase)]
     private static partial Regex Device();

@@ -10,7 +10,8 @@ namespace MicRegister.Documents.Import;
 internal sealed partial class RowReader(TableHeader header, SheetRow row, ImportMapping mapping)
 {
     // Columns that results of one row share, where a result has none of its own.
-    private static readonly HashSet<Column> Shared = [Column.Unit, Column.Laboratory, Column.Method, Column.Reference, Column.CalibrationHz, Column.Factor];
+    private static readonly HashSet<Column> Shared = [Column.Unit, Column.Laboratory, Column.Method, Column.Reference,
+        Column.CalibrationHz, Column.Factor];
 
     public TableHeader Header => header;
 
@@ -36,7 +37,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public string Sheet { get; init; } = "";
 
     public RowReader Of(ResultGroup group) =>
-        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Heading = Heading, Hand = Hand, Sheet = Sheet };
+        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Heading = Heading, Hand = Hand,
+            Sheet = Sheet };
 
     public RowReader Of(DevicePart part) =>
         new(header, row, mapping) { Part = part, KindAround = part.Kind, Hand = Hand, Sheet = Sheet };
@@ -54,7 +56,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         var text = PlaceOf(column) is { } place ? Half(column, place, row.At(place).Shown) : null;
         if (text is not null && IsAbsent(text)) text = null;
         text ??= Beside.GetValueOrDefault(column);
-        if (text == Sheets.Cell.NoStoredValue) throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: a formula without a stored value; open the workbook in a spreadsheet program, let it calculate, and save it", HeaderOf(column), text);
+        if (text == Sheets.Cell.NoStoredValue) throw new RowProblem(RowSort.Refused,
+            $"{HeaderOf(column)}: a formula without a stored value; open the workbook in a spreadsheet program, let it calculate, and save it", HeaderOf(column), text);
         text ??= Part is null ? mapping.Constants.GetValueOrDefault(column) : null;
         if (text is not null) text = mapping.Meaning(column, text);
         if (text is { Length: > 2000 }) throw Refused(column, "a text has at most 2000 characters");
@@ -66,7 +69,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (header.Divided.Count == 0 || !header.Divided.TryGetValue(place, out var how)) return text;
         return text.Split(how.Separator) is [var first, var second]
             ? column == how.First ? first.Trim() : second.Trim()
-            : throw new RowProblem(RowSort.Refused, $"{header.Row.At(place).Shown} '{text}': a model and a serial number are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
+            : throw new RowProblem(RowSort.Refused,
+                $"{header.Row.At(place).Shown} '{text}': a model and a serial number are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
     }
 
     /// <summary>A number in a wanted unit; null where there is none.</summary>
@@ -74,9 +78,12 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     {
         if (Text(column) is not { } text) return null;
         if (unit == "mm" && MeasuredText.InchFraction(text) is { } inch) return MeasuredText.CapsuleSize(inch);
-        if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column, $"it is no number; allowed is {Range(unit, least, greatest)}");
-        if (unit == "Hz" && ThousandsMark().IsMatch(text)) throw Refused(column, "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
-        var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit) ?? throw Refused(column, $"its unit does not fit; {unit} is wanted");
+        if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column,
+            $"it is no number; allowed is {Range(unit, least, greatest)}");
+        if (unit == "Hz" && ThousandsMark().IsMatch(text)) throw Refused(column,
+            "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
+        var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit)
+            ?? throw Refused(column, $"its unit does not fit; {unit} is wanted");
         return number >= least && number <= greatest ? number : throw Refused(column, $"allowed is {Range(unit, least, greatest)}");
     }
 
@@ -86,7 +93,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (Text(column) is not { } text) return null;
         var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) ? row.At(place) : new Cell(text);
         if (Hand.Question(cell, mapping, HeaderOf(column), Sheet) is { } open)
-            throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column), cell.Shown) { Question = open.Question };
+            throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column),
+                cell.Shown) { Question = open.Question };
         var problem = DateText.TryRead(cell, mapping.Dates ?? Hand.Order, mapping.Uses1904, out var day);
         return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
     }
@@ -116,9 +124,11 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>Where a column stands for this row, this result, this device; null where the table has none.</summary>
     public int? PlaceOf(Column column)
     {
-        if (Part is not null) return Part.Places.TryGetValue(column, out var own) ? own : column == Column.Place && header.Places.TryGetValue(column, out var both) ? both : null;
+        if (Part is not null) return Part.Places.TryGetValue(column, out var own) ? own : column == Column.Place
+            && header.Places.TryGetValue(column, out var both) ? both : null;
         if (Group is not null && ResultGroup.Family.Contains(column))
-            return Group.Places.TryGetValue(column, out var result) ? result : IsShared(column) && header.Places.TryGetValue(column, out var common) ? common : null;
+            return Group.Places.TryGetValue(column, out var result) ? result : IsShared(column)
+                && header.Places.TryGetValue(column, out var common) ? common : null;
         return header.Places.TryGetValue(column, out var place) ? place : null;
     }
 
@@ -131,16 +141,20 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>Frequency that the header of a column names, Hz; null where it names none.</summary>
     public double? FrequencyAbove(Column column) => PlaceOf(column) is { } place ? header.Readings[place]?.FrequencyHz : null;
 
-    public RowProblem Refused(Column column, string why) => new(RowSort.Refused, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
+    public RowProblem Refused(Column column, string why) =>
+        new(RowSort.Refused, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
 
-    public RowProblem Questioned(Column column, string why) => new(RowSort.Questioned, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
+    public RowProblem Questioned(Column column, string why) =>
+        new(RowSort.Questioned, $"{HeaderOf(column)} '{Text(column)}': {why}", HeaderOf(column), Text(column));
 
     public string HeaderOf(Column column) => PlaceOf(column) is { } place ? header.Row.At(place).Shown : column.Meaning;
 
     /// <summary>Whether a cell says that there is nothing to say.</summary>
-    public static bool IsAbsent(string text) => text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt" or "--" or "---" or "s/o" or "n.d.";
+    public static bool IsAbsent(string text) =>
+        text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt" or "--" or "---" or "s/o" or "n.d.";
 
-    private static string Range(string unit, double least, double greatest) => FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();
+    private static string Range(string unit, double least, double greatest) =>
+        FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();
 
     [GeneratedRegex(@"^[0-9]{1,3}[.,][0-9]{3}(?:\s*Hz)?$", RegexOptions.IgnoreCase)]
     private static partial Regex ThousandsMark();

@@ -14,7 +14,8 @@ internal static class SecondValue
     {
         foreach (var row in rows)
         {
-            if (Level(row.At(first).Shown, firstUnit) is { } a && Level(row.At(second).Shown, secondUnit) is { } b && Math.Abs(a - b) > AgreesWithinDb) return row;
+            if (Level(row.At(first).Shown, firstUnit) is { } a && Level(row.At(second).Shown, secondUnit) is { } b
+                && Math.Abs(a - b) > AgreesWithinDb) return row;
         }
         return null;
     }

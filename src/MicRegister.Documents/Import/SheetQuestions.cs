@@ -15,7 +15,8 @@ internal sealed partial class SheetQuestions(Sheet sheet, ImportMapping rules)
         }
         var isOld = OldWords().IsMatch(FoldedText.Of(sheet.Name));
         if (!sheet.IsHidden && !isOld) return true;
-        report.Ask(new("sheet", sheet.Name, $"The sheet '{sheet.Name}' is {(sheet.IsHidden ? "hidden" : "named as an old one")}. Read it?", [new("Leave it out", "sheet := leave-out"), new("Read it", "sheet := read")]), sheet.Name);
+        report.Ask(new("sheet", sheet.Name, $"The sheet '{sheet.Name}' is {(sheet.IsHidden ? "hidden" : "named as an old one")}. Read it?",
+            [new("Leave it out", "sheet := leave-out"), new("Read it", "sheet := read")]), sheet.Name);
         return false;
     }
 

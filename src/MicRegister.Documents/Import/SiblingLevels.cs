@@ -29,7 +29,10 @@ internal sealed class SiblingLevels
         var count = own < 0 ? all.Length : all.Length - 1;
         if (count == 0) return null;
         double Other(int i) => all[own >= 0 && i >= own ? i + 1 : i];
-        var off = level - (count % 2 == 1 ? Other(count / 2) : (Other((count / 2) - 1) + Other(count / 2)) / 2);
+        // Of few, one that agrees is enough: the slip is then another's.
+        var off = count >= Several
+            ? level - (count % 2 == 1 ? Other(count / 2) : (Other((count / 2) - 1) + Other(count / 2)) / 2)
+            : Enumerable.Range(0, count).Select(i => level - Other(i)).MinBy(Math.Abs);
         return Math.Abs(off) > (count >= Several ? MostBesideSeveralDb : MostBesideFewDb) ? off : null;
     }
 
@@ -51,7 +54,8 @@ internal sealed class SiblingLevels
         }
         if (values.Count > 0)
         {
-            foreach (var device in register.DeviceIds.Select(id => register.Device(id)).OfType<DeviceState>().Where(d => d.Kind == DeviceKind.Microphone.Key && d.Model is not null))
+            foreach (var device in register.DeviceIds.Select(id => register.Device(id)).OfType<DeviceState>()
+                .Where(d => d.Kind == DeviceKind.Microphone.Key && d.Model is not null))
             {
                 if (PlannedDevice.Of(device).Certificates.LastOrDefault(c => c.Issued.Quantity == "sensitivity")?.LevelDb is { } level)
                     Add(levels, device.Model!, level);
@@ -63,7 +67,8 @@ internal sealed class SiblingLevels
     private static double? Level(SheetRow row, int place, TableHeader header)
     {
         if (!MeasuredText.TryRead(row.At(place).Shown, out var value, out var stated)) return null;
-        var unit = stated ?? (header.Places.TryGetValue(Column.Unit, out var column) ? MeasuredText.Unit(row.At(column).Shown) : null) ?? header.Units.GetValueOrDefault(place);
+        var unit = stated ?? (header.Places.TryGetValue(Column.Unit, out var column) ? MeasuredText.Unit(row.At(column).Shown) : null)
+            ?? header.Units.GetValueOrDefault(place);
         return unit switch
         {
             "mV/Pa" or "mV" when value > 0 => Sensitivity.FromMillivoltsPerPascal(value).Level.Decibels,

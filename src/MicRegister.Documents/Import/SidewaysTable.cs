@@ -18,6 +18,7 @@ internal static class SidewaysTable
         var best = rows.Take(RowsLookedAt).Max(r => TableHeader.Read(r, rules) is { NamesRows: true } h ? h.Places.Count + h.Groups.Count : 0);
         if (best >= down.Known) return null;
         var width = Math.Min(MostColumns, rows.Max(r => r.Cells.Length));
-        return width < 2 ? null : [.. Enumerable.Range(0, width).Select(i => new SheetRow(i + 1, [.. rows.Select(r => r.At(i))])).Where(r => !r.IsBlank)];
+        return width < 2 ? null : [.. Enumerable.Range(0, width).Select(i => new SheetRow(i + 1, [.. rows.Select(r => r.At(i))]))
+            .Where(r => !r.IsBlank)];
     }
 }

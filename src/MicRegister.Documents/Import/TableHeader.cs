@@ -23,7 +23,8 @@ public sealed class TableHeader
             {
                 Units[i] = unit ?? Units[i];
                 // A year or a number in the header still says which result is meant.
-                if ((reading.Year is not null || reading.Index is not null) && ResultGroup.Family.Contains(column)) Place(reading with { Column = column, Kind = null }, i);
+                if ((reading.Year is not null || reading.Index is not null)
+                    && ResultGroup.Family.Contains(column)) Place(reading with { Column = column, Kind = null }, i);
                 else Place(column, i, text);
             }
             else
@@ -91,7 +92,8 @@ public sealed class TableHeader
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
     internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two")
-        || _readings.Any(r => r is { Kind: not null } && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
+        || _readings.Any(r => r is { Kind: not null }
+            && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
     /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
     internal static IReadOnlyList<Column> Naming { get; } =
@@ -141,7 +143,8 @@ public sealed class TableHeader
     internal void UnitForAll(string unit)
     {
         var values = Groups.Where(g => g.Places.ContainsKey(Column.Value)).Select(g => g.Places[Column.Value]);
-        foreach (var place in _places.TryGetValue(Column.Value, out var first) ? values.Append(first) : values) Units[place] = Units.GetValueOrDefault(place) ?? unit;
+        foreach (var place in _places.TryGetValue(Column.Value, out var first) ? values.Append(first)
+            : values) Units[place] = Units.GetValueOrDefault(place) ?? unit;
     }
 
     internal void SettleDevices(DeviceKind? kind, List<DevicePart> devices) => (Kind, Devices) = (kind, devices);
@@ -186,7 +189,8 @@ public sealed class TableHeader
         else if (column == Column.Noted) Noted.Add(place);
         else if (_places.TryAdd(column, place)) return;
         else if (column == Column.Note) Noted.Add(place);
-        else if (column == Column.Value && AlsoValue is null && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])) AlsoValue = place;
+        else if (column == Column.Value && AlsoValue is null && Units.GetValueOrDefault(place) is { } unit
+            && unit != Units.GetValueOrDefault(_places[column])) AlsoValue = place;
         else if (!IsRepeated(column, place)) Twice.Add(text);
     }
 
@@ -197,7 +201,8 @@ public sealed class TableHeader
         var group = Groups.Find(g => g.Index is null && g.Year is null && !g.Places.ContainsKey(column));
         if (group is null)
         {
-            var same = Row.Cells.Select((c, i) => (c, i)).Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
+            var same = Row.Cells.Select((c, i) => (c, i))
+                .Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
                 && (c == Column.Day || c == Column.Value)).Select(p => HeaderReading.Of(p.c.Shown).Column!).ToList();
             if (same.Count(c => c == Column.Day) != same.Count(c => c == Column.Value)) return false;
             Groups.Add(group = new(null));
@@ -215,7 +220,8 @@ public sealed record ResultGroup(DateOnly? Year, int? Index = null)
     /// <summary>Columns that a result has of its own.</summary>
     internal static IReadOnlySet<Column> Family { get; } = new HashSet<Column>
     {
-        Column.Day, Column.Value, Column.FoundValue, Column.LeftValue, Column.Uncertainty, Column.Factor, Column.Unit, Column.Laboratory, Column.Certificate,
+        Column.Day, Column.Value, Column.FoundValue, Column.LeftValue, Column.Uncertainty, Column.Factor, Column.Unit, Column.Laboratory,
+            Column.Certificate,
         Column.Method, Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Due, Column.Reference,
     };
 

@@ -68,7 +68,8 @@ internal sealed class TableReading
     }
 
     /// <summary>All rows with all their results, as they are read before any is taken.</summary>
-    public IEnumerable<RowReader> Readers => _rows.Where(r => r.Fault is null).Select(r => Reader(r)).SelectMany(r => Header.Groups.Select(r.Of).Prepend(r));
+    public IEnumerable<RowReader> Readers => _rows.Where(r => r.Fault is null).Select(r => Reader(r))
+        .SelectMany(r => Header.Groups.Select(r.Of).Prepend(r));
 
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) => new(Header, row, _rules)
@@ -121,7 +122,8 @@ internal sealed class TableReading
         var filled = row.Cells.Where(c => !c.IsBlank).ToList();
         if (filled.Count < 2 || filled.All(c => MeasuredText.Unit(c.Shown) is not null)) return false;
         return filled.TrueForAll(c => c.Day is null && (MeasuredText.Unit(c.Shown) is not null
-            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, Concepts.Count: > 0, HasSlip: false } && Words.Kind(c.Shown) is null)));
+            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, Concepts.Count: > 0, HasSlip: false }
+                && Words.Kind(c.Shown) is null)));
     }
 
     private static SheetRow Joined(SheetRow above, SheetRow below)

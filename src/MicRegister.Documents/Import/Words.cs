@@ -8,13 +8,20 @@ internal static class Words
 {
     private static readonly Dictionary<string, DeviceKind> Kinds = Of<DeviceKind>(
     [
-        ("mic", DeviceKind.Microphone), ("microphones", DeviceKind.Microphone), ("capsule", DeviceKind.Microphone), ("mikrofon", DeviceKind.Microphone), ("microphone capsule", DeviceKind.Microphone),
-        ("preamp", DeviceKind.Preamplifier), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier), ("preamplifiers", DeviceKind.Preamplifier),
-        ("plate", DeviceKind.GroundPlate), ("ground board", DeviceKind.GroundPlate), ("bodenplatte", DeviceKind.GroundPlate), ("board", DeviceKind.GroundPlate),
-        ("adapter", DeviceKind.Adapter), ("calibrator", DeviceKind.Calibrator), ("kalibrator", DeviceKind.Calibrator), ("pistonphone", DeviceKind.Calibrator), ("acoustic calibrator", DeviceKind.Calibrator),
-        ("channel", DeviceKind.RecorderChannel), ("recorder", DeviceKind.RecorderChannel), ("daq channel", DeviceKind.RecorderChannel), ("kanal", DeviceKind.RecorderChannel),
-        ("windscreen", DeviceKind.Windscreen), ("rain protection", DeviceKind.Windscreen), ("windschirm", DeviceKind.Windscreen), ("foam", DeviceKind.Windscreen),
-        ("barometer", DeviceKind.Barometer), ("weather station", DeviceKind.Barometer), ("cable", DeviceKind.Cable), ("kabel", DeviceKind.Cable), ("gps receiver", DeviceKind.TimeReceiver),
+        ("mic", DeviceKind.Microphone), ("microphones", DeviceKind.Microphone), ("capsule", DeviceKind.Microphone),
+            ("mikrofon", DeviceKind.Microphone), ("microphone capsule", DeviceKind.Microphone),
+        ("preamp", DeviceKind.Preamplifier), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier),
+            ("preamplifiers", DeviceKind.Preamplifier),
+        ("plate", DeviceKind.GroundPlate), ("ground board", DeviceKind.GroundPlate), ("bodenplatte", DeviceKind.GroundPlate),
+            ("board", DeviceKind.GroundPlate),
+        ("adapter", DeviceKind.Adapter), ("calibrator", DeviceKind.Calibrator), ("kalibrator", DeviceKind.Calibrator),
+            ("pistonphone", DeviceKind.Calibrator), ("acoustic calibrator", DeviceKind.Calibrator),
+        ("channel", DeviceKind.RecorderChannel), ("recorder", DeviceKind.RecorderChannel), ("daq channel", DeviceKind.RecorderChannel),
+            ("kanal", DeviceKind.RecorderChannel),
+        ("windscreen", DeviceKind.Windscreen), ("rain protection", DeviceKind.Windscreen), ("windschirm", DeviceKind.Windscreen),
+            ("foam", DeviceKind.Windscreen),
+        ("barometer", DeviceKind.Barometer), ("weather station", DeviceKind.Barometer), ("cable", DeviceKind.Cable),
+            ("kabel", DeviceKind.Cable), ("gps receiver", DeviceKind.TimeReceiver),
         ("power supply", DeviceKind.PowerModule), ("hats", DeviceKind.HeadAndTorso), ("other", DeviceKind.General), ("misc", DeviceKind.General),
     ]);
 
@@ -77,29 +84,36 @@ internal static class Words
 
     private static readonly Dictionary<string, Mount> Mounts = Of<Mount>(
     [
-        ("flush plate", Mount.FlushPlate), ("flush", Mount.FlushPlate), ("flush in plate", Mount.FlushPlate), ("inverted plate", Mount.InvertedPlate), ("inverted", Mount.InvertedPlate),
-        ("ground stand", Mount.GroundStand), ("stand", Mount.GroundStand), ("tripod", Mount.GroundStand), ("1 2 m", Mount.GroundStand), ("pole", Mount.Pole), ("mast", Mount.Pole),
+        ("flush plate", Mount.FlushPlate), ("flush", Mount.FlushPlate), ("flush in plate", Mount.FlushPlate),
+            ("inverted plate", Mount.InvertedPlate), ("inverted", Mount.InvertedPlate),
+        ("ground stand", Mount.GroundStand), ("stand", Mount.GroundStand), ("tripod", Mount.GroundStand), ("1 2 m", Mount.GroundStand),
+            ("pole", Mount.Pole), ("mast", Mount.Pole),
     ]);
 
     private static readonly Dictionary<string, SourceClass> Sources = Of<SourceClass>(
     [
-        ("jet", SourceClass.Jet), ("propeller", SourceClass.Propeller), ("small multirotor", SourceClass.SmallMultirotor), ("multirotor", SourceClass.SmallMultirotor),
+        ("jet", SourceClass.Jet), ("propeller", SourceClass.Propeller), ("small multirotor", SourceClass.SmallMultirotor),
+            ("multirotor", SourceClass.SmallMultirotor),
         ("drone", SourceClass.SmallMultirotor), ("other", SourceClass.Other), ("helicopter", SourceClass.Other),
     ]);
 
     private static readonly Dictionary<string, KitPurpose> Purposes = Of<KitPurpose>(
     [
-        ("spare", KitPurpose.Spare), ("spares", KitPurpose.Spare), ("reserve", KitPurpose.Spare), ("check", KitPurpose.Check), ("checks", KitPurpose.Check), ("calibration", KitPurpose.Check),
+        ("spare", KitPurpose.Spare), ("spares", KitPurpose.Spare), ("reserve", KitPurpose.Spare), ("check", KitPurpose.Check),
+            ("checks", KitPurpose.Check), ("calibration", KitPurpose.Check),
     ]);
 
     private static readonly Dictionary<string, string> Quantities = Of<string>(
     [
-        ("sensitivity", "sensitivity"), ("empfindlichkeit", "sensitivity"), ("level", "level"), ("spl", "level"), ("gain", "gain"), ("response", "response"), ("frequency response", "response"),
-        ("insertion loss", "insertion-loss"), ("attenuation", "attenuation"), ("noise level", "noise-level"), ("static pressure", "static-pressure"), ("pressure", "static-pressure"),
+        ("sensitivity", "sensitivity"), ("empfindlichkeit", "sensitivity"), ("level", "level"), ("spl", "level"), ("gain", "gain"),
+            ("response", "response"), ("frequency response", "response"),
+        ("insertion loss", "insertion-loss"), ("attenuation", "attenuation"), ("noise level", "noise-level"),
+            ("static pressure", "static-pressure"), ("pressure", "static-pressure"),
         ("insertion voltage", "insertion-voltage"),
     ]);
 
-    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text)) ?? HeaderReading.KindIn(text);
+    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
+        ?? HeaderReading.KindIn(text);
 
     public static DeviceStatus? Status(string text) => Find(Statuses, text);
 
@@ -138,5 +152,6 @@ internal static class Words
     private static Dictionary<string, T> Of<T>((string Word, T Meaning)[] words) => words.ToDictionary(w => w.Word, w => w.Meaning);
 
     private static T? Find<T>(Dictionary<string, T> words, string text)
-        where T : struct => words.TryGetValue(Column.Plain(text), out var value) || words.TryGetValue(Column.Plain(Sheets.FoldedText.Of(text)), out value) ? value : null;
+        where T : struct => words.TryGetValue(Column.Plain(text), out var value)
+            || words.TryGetValue(Column.Plain(Sheets.FoldedText.Of(text)), out value) ? value : null;
 }

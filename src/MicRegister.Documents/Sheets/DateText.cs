@@ -22,7 +22,8 @@ public static partial class DateText
         }
         var text = FoldedText.Usual(cell.Text ?? "");
         var date = TimeOfDay().Replace(text, "");
-        if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
+        if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None,
+            out day)) return InRange(day, text);
         if (MonthNames.Read(date) is { } named)
         {
             day = named;
@@ -58,7 +59,8 @@ public static partial class DateText
     /// <returns>Null where it is none. Day 60 of the epoch 1900, a 29 February that never was, gives 28 February.</returns>
     public static DateOnly? FromSerial(string text, bool uses1904)
     {
-        if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var serial) || serial < 1 || serial >= 2_900_000) return null;
+        if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var serial) || serial < 1
+            || serial >= 2_900_000) return null;
         var days = (int)Math.Floor(serial);
         if (uses1904) return new DateOnly(1904, 1, 1).AddDays(days);
         // The epoch 1900 counts a leap day that never was.
@@ -83,7 +85,8 @@ public static partial class DateText
     public static (DateOnly DayFirst, DateOnly MonthFirst)? Both(string text)
     {
         var cell = new Cell(text);
-        return Parts().Match(TimeOfDay().Replace(text.Trim(), "")).Groups[2].Value is "/" or "-" && TryRead(cell, DateOrder.DayFirst, false, out var a) is null
+        return Parts().Match(TimeOfDay().Replace(text.Trim(), "")).Groups[2].Value is "/" or "-"
+            && TryRead(cell, DateOrder.DayFirst, false, out var a) is null
             && TryRead(cell, DateOrder.MonthFirst, false, out var b) is null && a != b ? (a, b) : null;
     }
 
@@ -93,7 +96,8 @@ public static partial class DateText
     /// <summary>The year of two digits: 50 to 99 stand for 1950 to 1999.</summary>
     internal static int FullYear(int twoDigits) => twoDigits < 50 ? 2000 + twoDigits : 1900 + twoDigits;
 
-    private static string? InRange(DateOnly day, string text) => day.Year is >= 1950 and <= 2200 ? null : $"'{text}' lies outside the years 1950 to 2200";
+    private static string? InRange(DateOnly day, string text) => day.Year is >= 1950 and <= 2200 ? null
+        : $"'{text}' lies outside the years 1950 to 2200";
 
     private static int Int(Match m, int group) => int.Parse(m.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 

@@ -10,7 +10,9 @@ internal static class FoldedText
     private static readonly Dictionary<char, string> Folds = new[]
     {
         "aàáâãäåāăą", "cçćč", "dđď", "eèéêëēęě", "iìíîïī", "lł", "nñńň", "oòóôõöøō", "rř", "sśšş", "tţť", "uùúûüūů", "yýÿ", "zźżž",
-    }.SelectMany(line => line[1..].Select(c => (c, To: line[..1]))).Concat([('ß', "ss"), ('æ', "ae"), ('œ', "oe"), ('½', "1/2"), ('¼', "1/4"), ('⅛', "1/8"), ('⁄', "/"), ('№', "no"), ('º', "°"), ('’', "'")])
+    }.SelectMany(line => line[1..].Select(c => (c, To: line[..1])))
+        .Concat([('ß', "ss"), ('æ', "ae"), ('œ', "oe"), ('½', "1/2"), ('¼', "1/4"), ('⅛', "1/8"), ('⁄', "/"), ('№', "no"), ('º', "°"),
+        ('’', "'")])
         .ToDictionary(f => f.Item1, f => f.Item2);
 
     /// <summary>A text in small letters, without accents and invisible signs; ß is ss, ½ is 1/2.</summary>
@@ -36,7 +38,8 @@ internal static class FoldedText
         var usual = text.Trim();
         if (!Ascii.IsValid(usual))
         {
-            usual = usual.Replace('\u2212', '-').Replace('\u2010', '-').Replace('\u2011', '-').Replace('\u2013', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ').Replace('\u2009', ' ');
+            usual = usual.Replace('\u2212', '-').Replace('\u2010', '-').Replace('\u2011', '-').Replace('\u2013', '-').Replace('\u00A0', ' ')
+                .Replace('\u202F', ' ').Replace('\u2009', ' ');
             usual = string.Concat(usual.Select(c => c is >= '\uFF10' and <= '\uFF19' ? (char)(c - '\uFF10' + '0') : c));
         }
         return usual;

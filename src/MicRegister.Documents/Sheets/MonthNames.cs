@@ -24,7 +24,8 @@ internal static partial class MonthNames
     ];
 
     private static readonly Dictionary<string, int> ByName = Names
-        .SelectMany((line, i) => line.Split(' ').Select(name => (name, Month: i + 1))).DistinctBy(p => p.name).ToDictionary(p => p.name, p => p.Month);
+        .SelectMany((line, i) => line.Split(' ').Select(name => (name, Month: i + 1))).DistinctBy(p => p.name)
+            .ToDictionary(p => p.name, p => p.Month);
 
     /// <summary>3. Februar 2025, 12-Mar-24, 3 de marzo de 2025, March 3, 2025.</summary>
     /// <returns>Null where a text is no such day.</returns>

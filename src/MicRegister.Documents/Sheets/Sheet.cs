@@ -67,7 +67,8 @@ public sealed class SheetException : Exception
 /// <param name="CellCharacters">Characters of a cell.</param>
 /// <param name="TextCharacters">Characters of all shared texts of a workbook.</param>
 public sealed record SheetLimits(
-    long FileBytes = 256L << 20, long UnpackedBytes = 400L << 20, int Rows = 1_100_000, int Columns = 500, int CellCharacters = 10_000, long TextCharacters = 64L << 20)
+    long FileBytes = 256L << 20, long UnpackedBytes = 400L << 20, int Rows = 1_100_000, int Columns = 500, int CellCharacters = 10_000,
+        long TextCharacters = 64L << 20)
 {
     public static SheetLimits Usual { get; } = new();
 }

@@ -42,7 +42,8 @@ internal static class XlsxSheets
             if (xml.LocalName != "sheet") return;
             var id = xml.GetAttribute("id", Relations) ?? xml.GetAttribute("id", StrictRelations) ?? "";
             if (!targets.TryGetValue(id, out var target)) throw package.Damaged($"sheet {xml.GetAttribute("name")} has no part");
-            sheets.Add((xml.GetAttribute("name") ?? "", target.StartsWith('/') ? target[1..] : "xl/" + target, xml.GetAttribute("state") is "hidden" or "veryHidden"));
+            sheets.Add((xml.GetAttribute("name") ?? "", target.StartsWith('/') ? target[1..] : "xl/" + target,
+                xml.GetAttribute("state") is "hidden" or "veryHidden"));
         });
         return sheets.Count > 0 ? (sheets, uses1904) : throw package.Damaged("it has no sheet");
     }
@@ -131,7 +132,8 @@ internal static class XlsxSheets
     }
 
     private static bool ReadRow(
-        XmlReader xml, List<Cell> cells, int row, XlsxPackage package, string title, XlsxStyles styles, List<string> texts, bool uses1904, SheetLimits limits)
+        XmlReader xml, List<Cell> cells, int row, XlsxPackage package, string title, XlsxStyles styles, List<string> texts, bool uses1904,
+            SheetLimits limits)
     {
         if (xml.IsEmptyElement) return true;
         var column = -1;
@@ -149,7 +151,8 @@ internal static class XlsxSheets
     }
 
     private static Cell Value(
-        XmlReader xml, string? type, bool isDate, bool isPercent, XlsxPackage package, string title, int row, List<string> texts, bool uses1904, SheetLimits limits)
+        XmlReader xml, string? type, bool isDate, bool isPercent, XlsxPackage package, string title, int row, List<string> texts,
+            bool uses1904, SheetLimits limits)
     {
         if (xml.IsEmptyElement) return default;
         string? value = null;

@@ -20,7 +20,8 @@ internal static class ImportCommand
         var mapping = new Option<string?>("--mapping")
         { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
         var answer = new Option<string[]>("--answer")
-        { Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.", AllowMultipleArgumentsPerToken = false };
+        { Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.",
+            AllowMultipleArgumentsPerToken = false };
         var asOf = new Option<string?>("--as-of")
         {
             Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); "
@@ -32,14 +33,16 @@ internal static class ImportCommand
         { files, data, dryRun, partial, mapping, answer, dates, asOf, by, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
             parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial),
-            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(asOf), parsed.GetValue(by)!, parsed.GetValue(today),
+            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(asOf),
+                parsed.GetValue(by)!, parsed.GetValue(today),
             parsed.GetValue(json)),
             cancel)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string? AsOf, string By, string? Today,
+        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string? AsOf, string By,
+            string? Today,
         bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
@@ -92,7 +95,8 @@ internal static class ImportCommand
             Console.WriteLine(new JsonObject
             {
                 ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
-                ["unreadable"] = new JsonArray([.. importing.Unreadable.Select(u => (JsonNode)new JsonObject { ["file"] = u.Name, ["why"] = u.Why })]),
+                ["unreadable"] = new JsonArray([.. importing.Unreadable.Select(u =>
+                    (JsonNode)new JsonObject { ["file"] = u.Name, ["why"] = u.Why })]),
                 ["isGood"] = importing.IsGood,
                 ["stored"] = stored,
                 ["putAside"] = new JsonArray([.. aside.Select(a => (JsonNode)a)]),

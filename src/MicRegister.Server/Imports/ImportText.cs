@@ -24,7 +24,8 @@ internal static class ImportText
         foreach (var problem in report.Problems) to.WriteLine("  refused: " + problem);
         foreach (var question in report.Questions)
         {
-            to.WriteLine($"  asked{(question.Sheet.Length > 0 ? " of sheet " + question.Sheet : "")}, for {question.Rows} rows: {Plain(question.Text)}");
+            var where = question.Sheet.Length > 0 ? " of sheet " + question.Sheet : "";
+            to.WriteLine($"  asked{where}, for {question.Rows} rows: {Plain(question.Text)}");
             foreach (var choice in question.Choices) to.WriteLine($"    {Plain(choice.Words)}: --answer '{Plain(question.RuleOf(choice))}'");
         }
         foreach (var outcome in report.Outcomes)

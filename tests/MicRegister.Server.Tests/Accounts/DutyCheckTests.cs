@@ -41,7 +41,7 @@ public sealed class DutyCheckTests : IDisposable
         Assert.Equal(Duties.Any, DutyTable.Of(At("api/devices/"), "HEAD"));
         Assert.Equal(Duties.Plan, DutyTable.Of(At("/api/devices"), "POST"));
         Assert.Null(DutyTable.Of(At("/api/devices"), "DELETE"));
-        Assert.Null(DutyTable.Of(At("/api/imports"), "HEAD")); // only read where something is read
+        Assert.Null(DutyTable.Of(At("/api/checks/again"), "HEAD")); // only read where something is read
         Assert.Null(DutyTable.Of(At("/api/nothing"), "GET"));
         Assert.Equal(DutyTable.Anybody, DutyTable.Of(At("/field"), "PUT"));
         Assert.Equal(DutyTable.Anybody, DutyTable.Of(At("/_framework/blazor.web.js"), "GET"));
