@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text.RegularExpressions;
 using MicRegister.Register.Devices;
 
@@ -7,6 +8,11 @@ namespace MicRegister.Documents.Import;
 /// <remarks>A class and not a record: it is looked up many times a row, by what it is and not by what it holds.</remarks>
 public sealed partial class Column
 {
+    // The same few words stand in every row of a large list.
+    private const int MostPlains = 20_000;
+    private static readonly ConcurrentDictionary<string, string> Plains = new(StringComparer.Ordinal);
+    private static int _plains;
+
     private Column(string key, string meaning, IReadOnlyList<string> synonyms) => (Key, Meaning, Synonyms) = (key, meaning, synonyms);
 
     /// <summary>Key for mapping files; details of a device have the key of their field.</summary>
@@ -182,9 +188,12 @@ public sealed partial class Column
     /// <summary>A header as it is compared: without units in brackets, accents, punctuation and capitals.</summary>
     public static string Plain(string header)
     {
+        if (Plains.TryGetValue(header, out var known)) return known;
         var text = Brackets().Replace(header, " ").ToLowerInvariant()
             .Replace('ä', 'a').Replace('ö', 'o').Replace('ü', 'u').Replace("ß", "ss", StringComparison.Ordinal);
-        return string.Join(' ', Words().Matches(text).Select(m => m.Value));
+        var plain = string.Join(' ', Words().Matches(text).Select(m => m.Value));
+        if (_plains < MostPlains && Plains.TryAdd(header, plain)) Interlocked.Increment(ref _plains);
+        return plain;
     }
 
     // The first that claims a header keeps it: named columns before details.

@@ -17,7 +17,7 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
         {
             foreach (var column in columns)
             {
-                if (row.At(column) is not { Day: null, Text: { Length: > 5 } text } || !char.IsAsciiDigit(text[0])) continue;
+                if (row.At(column) is not { Day: null, Text: { Length: > 5 } text } || !char.IsAsciiDigit(text[0]) || DateText.IsIso(text)) continue;
                 var proven = DateText.Proven(text);
                 day |= proven == DateOrder.DayFirst;
                 month |= proven == DateOrder.MonthFirst;
@@ -43,7 +43,7 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
                 [new($"Yes, {shown:yyyy-MM-dd}", "epoch := 1904"),
                     new($"No, {shown.AddDays(-1462):yyyy-MM-dd}; it was counted from 1900", "epoch := 1900")]));
         }
-        if (cell.Day is not null || cell.Text is not { } text) return null;
+        if (cell.Day is not null || cell.Text is not { } text || DateText.IsIso(text)) return null;
         if (DateText.IsDayNumber(text) && mapping.Of("day-numbers") is null && !mapping.SaysEpoch)
         {
             var (from1900, from1904) = (DateText.FromSerial(text, false), DateText.FromSerial(text, true));

@@ -32,6 +32,7 @@ public static partial class MeasuredText
     {
         unit = null;
         value = double.NaN;
+        if (IsPlainNumber(text)) return double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out value);
         var plain = FoldedText.Usual(text).TrimStart('±');
         if (Number().Match(plain) is not { Success: true } m) return false;
         var digits = m.Groups[1].Value.Replace(" ", "", StringComparison.Ordinal);
@@ -44,6 +45,18 @@ public static partial class MeasuredText
         if (rest.Length == 0) return true;
         unit = Unit(rest);
         return unit is not null;
+    }
+
+    // Digits with one point at most: what large lists are made of.
+    private static bool IsPlainNumber(string text)
+    {
+        var points = 0;
+        for (var i = 0; i < text.Length; i++)
+        {
+            if (text[i] == '.') points++;
+            else if (!char.IsAsciiDigit(text[i]) && !(i == 0 && text[i] == '-')) return false;
+        }
+        return points <= 1 && text.Length is > 0 and < 16 && char.IsAsciiDigit(text[^1]) && (char.IsAsciiDigit(text[0]) || text.Length > 1);
     }
 
     /// <summary>A unit in its usual writing; null where it is not known.</summary>

@@ -21,6 +21,8 @@ public static partial class DateText
             return InRange(day, cell.Shown);
         }
         var text = FoldedText.Usual(cell.Text ?? "");
+        // Nearly all days of large lists are written so, and need no search for others.
+        if (IsIso(text) && DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
         var date = TimeOfDay().Replace(text, "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None,
             out day)) return InRange(day, text);
@@ -67,6 +69,9 @@ public static partial class DateText
         return days >= 60 ? new DateOnly(1899, 12, 30).AddDays(days) : new DateOnly(1899, 12, 31).AddDays(days);
     }
 
+    /// <summary>Whether a text has the form 2026-05-04.</summary>
+    internal static bool IsIso(string text) => text.Length == 10 && text[4] == '-' && text[7] == '-';
+
     /// <summary>The order that a day with slashes proves: 14/3 can only begin with the day, 3/14 only with the month.</summary>
     /// <returns>Null where it proves none.</returns>
     public static DateOrder? Proven(string text)
@@ -91,7 +96,7 @@ public static partial class DateText
     }
 
     /// <summary>Whether a text is nothing but a number that can count days from an epoch.</summary>
-    public static bool IsDayNumber(string text) => Serial().IsMatch(text) && FromSerial(text, false) is { Year: >= 1950 and <= 2200 };
+    public static bool IsDayNumber(string text) => text.Length is >= 4 and <= 20 && char.IsAsciiDigit(text[0]) && Serial().IsMatch(text) && FromSerial(text, false) is { Year: >= 1950 and <= 2200 };
 
     /// <summary>The year of two digits: 50 to 99 stand for 1950 to 1999.</summary>
     internal static int FullYear(int twoDigits) => twoDigits < 50 ? 2000 + twoDigits : 1900 + twoDigits;
