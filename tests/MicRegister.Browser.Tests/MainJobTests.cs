@@ -110,7 +110,7 @@ public sealed class MainJobTests : IAsyncLifetime
     {
         var page = await _desk.Page("/import");
         await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload { Name = "two.csv", MimeType = "text/csv", Buffer = "kind,serial,size (mm)\nmicrophone,A1,12.7\nteapot,A2,12.7\n"u8.ToArray() });
-        await Expect(page.GetByText("1 new, 1 refused")).ToBeVisibleAsync();
+        await Expect(page.GetByText("1 new, 1 questioned")).ToBeVisibleAsync();
         await page.GetByText("Mend these rows here").ClickAsync();
         var box = page.GetByLabel("One row a line, as in the file");
         await box.FillAsync((await box.InputValueAsync()).Replace("teapot", "microphone", StringComparison.Ordinal));
@@ -119,6 +119,27 @@ public sealed class MainJobTests : IAsyncLifetime
         await page.GetByRole(AriaRole.Button, new() { NameRegex = new("Store") }).ClickAsync();
         await Expect(page.GetByText("facts stored")).ToBeVisibleAsync();
         Assert.Equal(["A1", "A2"], _desk.Live.Now.DeviceIds.Select(d => _desk.Live.Now.Device(d)!.Serial).Order());
+    }
+
+    // Dropped, answered once, stored, and its campaign judged: five acts.
+    [Fact]
+    public async Task A_list_that_leaves_its_unit_open_is_asked_once_and_stored()
+    {
+        var page = await _desk.Page("/import");
+        await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload
+        {
+            Name = "liste.csv",
+            MimeType = "text/csv",
+            Buffer = "Gerät;Typ;Ser.-Nr.;Letzte Kal.;Empfindlichkeit\nMessmikrofon;M1;7;3.2.2025;49,7\nMessmikrofon;M1;8;4.2.2025;50,1\n"u8.ToArray(),
+        });
+        var question = page.GetByRole(AriaRole.Group, new() { NameRegex = new("In which unit") });
+        await Expect(question).ToContainTextAsync("2 rows wait for it");
+        await question.GetByRole(AriaRole.Button, new() { Name = "mV/Pa", Exact = true }).ClickAsync();
+        await Expect(page.GetByText("2 rows: 2 new")).ToBeVisibleAsync();
+        await Expect(question).ToHaveCountAsync(0);
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("Store") }).ClickAsync();
+        await Expect(page.GetByText("facts stored")).ToBeVisibleAsync();
+        Assert.Equal([49.7, 50.1], _desk.Live.Now.DeviceIds.Select(d => _desk.Live.Now.Device(d)!.Certificates[0].InForce!.Value).Order());
     }
 
     [Fact]

@@ -183,7 +183,7 @@ public sealed partial class ImportSession
 
     private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, IProgress<int>? progress, CancellationToken cancel)
     {
-        report.Begin(sheet.Name, table.Header);
+        report.Begin(sheet.Name, table.Header, table.Rows);
         foreach (var question in table.Questions) report.Ask(question);
         foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
         var (beside, into) = LongRows.Join(table);
