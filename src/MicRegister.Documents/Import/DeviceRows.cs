@@ -24,7 +24,8 @@ internal sealed class DeviceRows(ImportSession session)
         var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New
             : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
         return new(sheet, row.Row.Number, sort,
-            string.Join("; ", outcomes.Select(o => o.Text).Distinct())) { NewerStands = outcomes.Exists(o => o.NewerStands) };
+            string.Join("; ", outcomes.Select(o => o.Text).Distinct()))
+        { NewerStands = outcomes.Exists(o => o.NewerStands) };
     }
 
     private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null

@@ -9,9 +9,15 @@ internal sealed partial record HeaderReading(string Text)
 {
     private static readonly Dictionary<string, DeviceKind> Kinds = new(StringComparer.Ordinal)
     {
-        ["microphone"] = DeviceKind.Microphone, ["preamplifier"] = DeviceKind.Preamplifier, ["plate"] = DeviceKind.GroundPlate,
-        ["calibrator"] = DeviceKind.Calibrator, ["channel"] = DeviceKind.RecorderChannel, ["windscreen"] = DeviceKind.Windscreen,
-        ["adapter"] = DeviceKind.Adapter, ["cable"] = DeviceKind.Cable, ["barometer"] = DeviceKind.Barometer,
+        ["microphone"] = DeviceKind.Microphone,
+        ["preamplifier"] = DeviceKind.Preamplifier,
+        ["plate"] = DeviceKind.GroundPlate,
+        ["calibrator"] = DeviceKind.Calibrator,
+        ["channel"] = DeviceKind.RecorderChannel,
+        ["windscreen"] = DeviceKind.Windscreen,
+        ["adapter"] = DeviceKind.Adapter,
+        ["cable"] = DeviceKind.Cable,
+        ["barometer"] = DeviceKind.Barometer,
     };
 
     /// <summary>Column by the words of the header; null where they name none.</summary>
@@ -52,10 +58,16 @@ internal sealed partial record HeaderReading(string Text)
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
         var short_ = MeasuredText.Unit(words) is not null ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
-        if (index.Success) (reading, short_) = (reading with { Index = int.Parse(index.Groups[index.Groups[1].Success ? 1 : 2].ValueSpan,
-            CultureInfo.InvariantCulture) }, short_.Remove(index.Index, index.Length));
-        if (string.IsNullOrWhiteSpace(short_)) return reading with { Column = reading.Year is null && reading.Index is null ? null
-            : OfUnit(unit ?? "") ?? (reading.Year is null ? null : Column.Value) };
+        if (index.Success) (reading, short_) = (reading with
+        {
+            Index = int.Parse(index.Groups[index.Groups[1].Success ? 1 : 2].ValueSpan,
+            CultureInfo.InvariantCulture)
+        }, short_.Remove(index.Index, index.Length));
+        if (string.IsNullOrWhiteSpace(short_)) return reading with
+        {
+            Column = reading.Year is null && reading.Index is null ? null
+            : OfUnit(unit ?? "") ?? (reading.Year is null ? null : Column.Value)
+        };
 
         var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();

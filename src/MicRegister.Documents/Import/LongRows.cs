@@ -10,8 +10,12 @@ internal static class LongRows
 {
     private static readonly Dictionary<string, Column> Beside = new(StringComparer.Ordinal)
     {
-        [Column.Pressure.Key] = Column.Pressure, [Column.Temperature.Key] = Column.Temperature, [Column.Humidity.Key] = Column.Humidity,
-        [Column.Uncertainty.Key] = Column.Uncertainty, [Column.Factor.Key] = Column.Factor, [Column.CalibrationHz.Key] = Column.CalibrationHz,
+        [Column.Pressure.Key] = Column.Pressure,
+        [Column.Temperature.Key] = Column.Temperature,
+        [Column.Humidity.Key] = Column.Humidity,
+        [Column.Uncertainty.Key] = Column.Uncertainty,
+        [Column.Factor.Key] = Column.Factor,
+        [Column.CalibrationHz.Key] = Column.CalibrationHz,
     };
 
     /// <summary>Which rows say something for another, and what.</summary>

@@ -37,8 +37,16 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public string Sheet { get; init; } = "";
 
     public RowReader Of(ResultGroup group) =>
-        new(header, row, mapping) { Group = group, Part = Part, Beside = Beside, KindAround = KindAround, Heading = Heading, Hand = Hand,
-            Sheet = Sheet };
+        new(header, row, mapping)
+        {
+            Group = group,
+            Part = Part,
+            Beside = Beside,
+            KindAround = KindAround,
+            Heading = Heading,
+            Hand = Hand,
+            Sheet = Sheet
+        };
 
     public RowReader Of(DevicePart part) =>
         new(header, row, mapping) { Part = part, KindAround = part.Kind, Hand = Hand, Sheet = Sheet };
@@ -94,7 +102,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) ? row.At(place) : new Cell(text);
         if (Hand.Question(cell, mapping, HeaderOf(column), Sheet) is { } open)
             throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column),
-                cell.Shown) { Question = open.Question };
+                cell.Shown)
+            { Question = open.Question };
         var problem = DateText.TryRead(cell, mapping.Dates ?? Hand.Order, mapping.Uses1904, out var day);
         return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
     }

@@ -30,7 +30,8 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
         if (header.Noted.Contains(i)) return ("kept as a note", "no column of the register");
         if (header.AlsoValue == i) return ("the same result in another unit" + unit, "agrees with the first");
         var meant = header.Places.Where(p => p.Value == i).Select(p => p.Key.Meaning)
-            .Concat(header.Devices.SelectMany(d => d.Places.Where(p => p.Value == i).Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))
+            .Concat(header.Devices.SelectMany(d => d.Places.Where(p => p.Value == i)
+                .Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => p.Value == i)
                 .Select(p => p.Key.Meaning + (g.Year is { } year ? FormattableString.Invariant($" of {year:yyyy}") : "")))).ToList();
         if (meant.Count == 0) return ("not understood", "asked");

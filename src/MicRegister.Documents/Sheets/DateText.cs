@@ -22,7 +22,8 @@ public static partial class DateText
         }
         var text = FoldedText.Usual(cell.Text ?? "");
         // Nearly all days of large lists are written so, and need no search for others.
-        if (IsIso(text) && DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out day)) return InRange(day, text);
+        if (IsIso(text) && DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None,
+            out day)) return InRange(day, text);
         var date = TimeOfDay().Replace(text, "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None,
             out day)) return InRange(day, text);
@@ -96,7 +97,8 @@ public static partial class DateText
     }
 
     /// <summary>Whether a text is nothing but a number that can count days from an epoch.</summary>
-    public static bool IsDayNumber(string text) => text.Length is >= 4 and <= 20 && char.IsAsciiDigit(text[0]) && Serial().IsMatch(text) && FromSerial(text, false) is { Year: >= 1950 and <= 2200 };
+    public static bool IsDayNumber(string text) => text.Length is >= 4 and <= 20 && char.IsAsciiDigit(text[0]) && Serial().IsMatch(text)
+        && FromSerial(text, false) is { Year: >= 1950 and <= 2200 };
 
     /// <summary>The year of two digits: 50 to 99 stand for 1950 to 1999.</summary>
     internal static int FullYear(int twoDigits) => twoDigits < 50 ? 2000 + twoDigits : 1900 + twoDigits;

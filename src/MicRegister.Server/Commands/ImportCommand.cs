@@ -20,8 +20,10 @@ internal static class ImportCommand
         var mapping = new Option<string?>("--mapping")
         { Description = "File that names headers which are not known (FILE.mapping beside a file is found by itself)." };
         var answer = new Option<string[]>("--answer")
-        { Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.",
-            AllowMultipleArgumentsPerToken = false };
+        {
+            Description = "Answer to a question, as a rule of a legend, such as 'kind := microphone'; as often as needed.",
+            AllowMultipleArgumentsPerToken = false
+        };
         var asOf = new Option<string?>("--as-of")
         {
             Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); "
