@@ -2,6 +2,7 @@ using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Intake;
 using MicRegister.Server.Imports;
+using MicRegister.Server.Setup;
 using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
@@ -54,7 +55,7 @@ internal static class ImportsApi
             report["stored"] = stored;
             return Results.Json(report);
         }
-        catch (SheetException e)
+        catch (Exception e) when (e is SheetException or BadUseException)
         {
             return Answers.Invalid(e.Message);
         }
