@@ -277,7 +277,7 @@ internal sealed class DeviceRows(ImportSession session)
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result, session.Siblings);
         }
-        Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0
+        RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0
             ? results[^1].Column : Column.Value, taken);
     }
 
@@ -291,72 +291,6 @@ internal sealed class DeviceRows(ImportSession session)
             ? row.Header.Units.GetValueOrDefault(first) : null);
         var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
         if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header, text);
-        Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
-    }
-
-    /// <summary>Holds a result against those of the same day, or of the same year where only that is known.</summary>
-    private static void Against(
-        PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked,
-            RowReader row, Column column,
-        List<(DateOnly, CertificateIssued, FactId?)> taken)
-    {
-        var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity
-            && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
-            && (isYear ? c.Day.Year == day.Year : c.Day == day) && !IsOfAnother(c.Issued, issued)).ToList();
-        if (rivals.Count == 0)
-        {
-            // Where an older table knew only the year, the day takes its place, so that one measurement does not count twice.
-            var yearOnly = isYear || result is null ? null
-                : device.Certificates.FirstOrDefault(c => c.Issued.Quantity == issued.Quantity
-                && c.Issued.Remark == CalibrationCells.YearOnly && c.Day.Year == day.Year
-                && c.LevelDb is { } level && Math.Abs(level - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
-            taken.Add((day, issued, yearOnly?.Fact));
-            return;
-        }
-        var same = rivals.FirstOrDefault(r => result is null || r.LevelDb is null
-            || Math.Abs(r.LevelDb.Value - result.LevelDb) <= Math.Max(0.005, result.ResolutionDb) + 1e-9);
-        if (same is null)
-        {
-            if (isChecked) taken.Add((day, issued, isYear ? null : rivals[^1].Fact));
-            else
-            {
-                var held = CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN, issued.Quantity);
-                var here = CalibrationCells.Shown(result!.LevelDb, issued.Quantity);
-                throw new RowProblem(
-                    RowSort.Questioned,
-                    $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {held}, here {here}; which is right?",
-                    row.HeaderOf(column), row.Text(column));
-            }
-            return;
-        }
-        if (!isYear && Fuller(same.Issued, issued) is { } fuller) taken.Add((day, fuller, same.Fact));
-    }
-
-    // Two laboratories measure one device on one day, and one laboratory may write two certificates: both are kept.
-    private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory) || Differ(a.Number, b.Number);
-
-    private static bool Differ(string? a, string? b) => !string.IsNullOrEmpty(a) && !string.IsNullOrEmpty(b)
-        && DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);
-
-    // A statement that adds to a known one what that left open, and contradicts none of it.
-    private static CertificateIssued? Fuller(CertificateIssued known, CertificateIssued said)
-    {
-        var results = known.Results.Count == 0 && said.Results.Count > 0 ? said.Results
-            : known.Results.Count == 1 && said.Results.Count == 1 && known.Results[0].ExpandedUncertainty is null
-                && said.Results[0].ExpandedUncertainty is not null ? said.Results
-            : known.Results;
-        var fuller = known with
-        {
-            Number = known.Number ?? said.Number,
-            Laboratory = known.Laboratory ?? said.Laboratory,
-            Method = known.Method ?? said.Method,
-            Field = known.Field ?? said.Field,
-            FrequencyHz = known.FrequencyHz ?? said.FrequencyHz,
-            Air = known.Air ?? said.Air,
-            Reference = known.Reference ?? said.Reference,
-            DueDay = known.DueDay ?? said.DueDay,
-            Results = results,
-        };
-        return fuller == known ? null : fuller;
+        RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
     }
 }
