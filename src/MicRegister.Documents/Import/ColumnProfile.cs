@@ -1,5 +1,6 @@
 using System.Globalization;
 using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
@@ -7,9 +8,13 @@ namespace MicRegister.Documents.Import;
 internal sealed class ColumnProfile
 {
     private const int MostDistinct = 400;
+    private const int DigitsOfResult = 3;
 
     private readonly HashSet<string> _distinct = new(StringComparer.Ordinal);
+    private readonly HashSet<DeviceStatus> _statuses = [];
     private double? _last;
+    private int _fine;
+    private int _steps;
 
     /// <summary>How many cells hold something.</summary>
     public int Filled { get; private set; }
@@ -21,10 +26,23 @@ internal sealed class ColumnProfile
     /// <summary>Cells that name a kind of device.</summary>
     public int Kinds { get; private set; }
 
+    /// <summary>Cells that name a state of use.</summary>
+    public int Statuses { get; private set; }
+
+    public int DistinctStatuses => _statuses.Count;
+
+    /// <summary>Numbers with a unit that only sensitivities have.</summary>
+    public int Sensitivities { get; private set; }
+
     public int WithDigits { get; private set; }
 
-    /// <summary>Whether the numbers count the rows: each one more than the one before.</summary>
-    public bool CountsRows { get; private set; } = true;
+    /// <summary>
+    /// Whether numbers are written as finely as results are, and differ as results do: nominal values are round, and the same for a model.
+    /// </summary>
+    public bool LooksMeasured => _fine * 2 > Numbers && (Distinct > 20 || Distinct * 2 > Filled);
+
+    /// <summary>Whether the numbers count the rows: nearly each one more than the one before, whatever stands between and below them.</summary>
+    public bool CountsRows => Numbers >= 2 && _steps * 10 >= (Numbers - 1) * 8 && Numbers * 10 >= Filled * 8;
 
     public double Least { get; private set; } = double.PositiveInfinity;
 
@@ -41,7 +59,6 @@ internal sealed class ColumnProfile
     {
         var profile = new ColumnProfile();
         foreach (var row in rows) profile.Take(row.At(column));
-        if (profile.Numbers < profile.Filled || profile.Filled < 2) profile.CountsRows = false;
         return profile;
     }
 
@@ -53,11 +70,18 @@ internal sealed class ColumnProfile
         if (_distinct.Count < MostDistinct && _distinct.Add(text) && First.Count < 3) First.Add(text);
         if (text.Any(char.IsAsciiDigit)) WithDigits++;
         if (Words.Kind(text) is not null) Kinds++;
-        if (MeasuredText.TryRead(text, out var number, out _))
+        if (Words.Status(text) is { } status)
         {
+            Statuses++;
+            _statuses.Add(status);
+        }
+        if (MeasuredText.TryRead(text, out var number, out var unit))
+        {
+            if (unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa") Sensitivities++;
             Numbers++;
+            if (text.Count(char.IsAsciiDigit) >= DigitsOfResult && text.AsSpan().IndexOfAny('.', ',') >= 0) _fine++;
             (Least, Greatest) = (Math.Min(Least, number), Math.Max(Greatest, number));
-            if (_last is { } before && number != before + 1) CountsRows = false;
+            if (_last is { } before && number == before + 1) _steps++;
             _last = number;
         }
         if (cell.Day is not null || (text.Length <= 40 && IsDay(cell))) Days++;
@@ -69,6 +93,9 @@ internal sealed class ColumnProfile
 
     /// <summary>First values in a sentence.</summary>
     public string Shown => string.Join(", ", First.Select(f => f.Length > 24 ? f[..24] + "…" : f));
+
+    /// <summary>Nine of ten filled cells.</summary>
+    public bool NearlyAll(int count) => Filled > 0 && count * 10 >= Filled * 9;
 
     /// <summary>A share of the filled cells.</summary>
     public bool Mostly(int count) => Filled > 0 && count * 2 > Filled;

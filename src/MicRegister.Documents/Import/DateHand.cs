@@ -7,6 +7,9 @@ namespace MicRegister.Documents.Import;
 /// <param name="CountsFrom1904">Whether the workbook counts days from 1904.</param>
 internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
 {
+    /// <summary>Whether its columns prove two orders, so that no other table can settle it.</summary>
+    public bool IsTorn { get; private init; }
+
     public static DateHand None { get; } = new(null, false);
 
     /// <summary>Looks for a day that can be read one way only: one 14 settles a table, unless another contradicts it.</summary>
@@ -23,8 +26,13 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
                 month |= proven == DateOrder.MonthFirst;
             }
         }
-        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904);
+        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904) { IsTorn = day && month };
     }
+
+    /// <summary>This hand, where other tables of the same file prove one order and it proves none.</summary>
+    public DateHand ProvenBy(IEnumerable<DateHand> others) =>
+        Order is null && !IsTorn && others.Select(o => o.Order).OfType<DateOrder>().Distinct().Take(2).ToList() is [var order]
+            ? this with { Order = order } : this;
 
     /// <summary>What a person has to say before a cell can be taken for a day; null where nothing.</summary>
     public (string Why, ImportQuestion Question)? Question(Cell cell, ImportMapping mapping, string header, string sheet)

@@ -227,6 +227,7 @@ internal sealed class DeviceRows(ImportSession session)
         _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" =>
             DeviceField.DiameterMm,
         _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
+        _ when field == DeviceField.NominalSensitivity && kind == DeviceKind.Calibrator => DeviceField.NominalLevelDb,
         _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
         _ => field,
     };

@@ -72,14 +72,23 @@ public sealed class FileReport(string name)
 
     internal void Ask(ImportQuestion question)
     {
-        if (!_questions.Exists(q => q.Key == question.Key && q.Sheet == question.Sheet)) _questions.Add(question);
+        if (Known(question) is null) _questions.Add(question);
     }
 
     internal void Ask(ImportQuestion question, string? example)
     {
-        var known = _questions.Find(q => q.Key == question.Key && q.Sheet == question.Sheet);
+        var known = Known(question);
         if (known is null) _questions.Add(known = question);
         known.Seen(example);
+    }
+
+    // What is asked alike of two sheets is asked once of the file.
+    private ImportQuestion? Known(ImportQuestion question)
+    {
+        var at = _questions.FindIndex(q => q.Key == question.Key && (q.Sheet == question.Sheet || question.IsOfAllSheets));
+        if (at < 0) return null;
+        if (_questions[at].Sheet == question.Sheet || _questions[at].Sheet.Length == 0) return _questions[at];
+        return _questions[at] = _questions[at] with { Sheet = "" };
     }
 
     internal void Add(RowOutcome outcome, SheetRow row)

@@ -14,9 +14,27 @@ internal static partial class HeaderConcepts
 
     private const int ShortestForSlip = 7;
     private const int ShortestPart = 3;
+    private const int ShortestEnd = 5;
+
+    // Said of a thing without changing which thing is meant.
+    private static readonly HashSet<string> Passing =
+        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place"];
+
+    // A price, a purchase or an owner, whatever else stands beside it, unless something that the register keeps does.
+    private static readonly HashSet<string> Useless =
+        ["owner_person", "money", "purchase", "supplier", "order", "key", "photo", "signature", "weight", "days_left"];
+
+    private static readonly HashSet<string> Needed =
+    [
+        "serial", "asset", "sensitivity", "uncertainty", "level", "certificate", "laboratory", "due", "next", "kind", "model", "nominal",
+        "gain", "found", "left", "calibration", "status", "type",
+    ];
 
     private static readonly Dictionary<string, string> ByWord = Words();
     private static readonly Dictionary<string, string> BySet = Sets();
+    private static readonly List<(string Apart, string Joined)> Together =
+        [.. ByWord.Keys.Where(w => w.Contains('_', StringComparison.Ordinal)).Select(w => ($" {w.Replace('_', ' ')} ", $" {w} "))];
+
     private static readonly ILookup<int, string> ByLength = ByWord.Keys.Where(w => w.Length >= ShortestForSlip - 1).ToLookup(w => w.Length);
 
     /// <summary>Concepts of a header's words, and how many words nobody knows.</summary>
@@ -38,6 +56,21 @@ internal static partial class HeaderConcepts
     /// <summary>What a set of concepts stands for: key of a column, or one with a question mark; null where nothing.</summary>
     public static string? Meaning(IEnumerable<string> concepts) => BySet.GetValueOrDefault(Key(concepts));
 
+    /// <summary>
+    /// What a set of concepts stands for; where it is not known as it stands, without those that only say more of the same thing.
+    /// </summary>
+    /// <returns>The key, and whether concepts were passed over: then the cells have to agree.</returns>
+    public static (string? Key, bool IsLoose) MeaningOf(IReadOnlyList<string> concepts)
+    {
+        if (Meaning(concepts) is { } whole) return (whole, false);
+        if (concepts.Any(Useless.Contains) && !concepts.Any(Needed.Contains)) return ("?none", false);
+        var passing = concepts.Where(Passing.Contains).ToList();
+        if (passing.Count is 0 or > 6) return (null, false);
+        return (Enumerable.Range(1, (1 << passing.Count) - 1).OrderBy(int.PopCount)
+            .Select(set => Meaning(concepts.Where(c => passing.IndexOf(c) is var at && (at < 0 || (set & (1 << at)) == 0))))
+            .FirstOrDefault(m => m is not null), true);
+    }
+
     /// <summary>A text in small letters, without accents and marks, as words.</summary>
     public static IEnumerable<string> Split(string text)
     {
@@ -46,7 +79,31 @@ internal static partial class HeaderConcepts
     }
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
-    public static string Plain(string text) => NumberSign().Replace(SerialSign().Replace(FoldedText.Of(text), " serial number "), " number ");
+    public static string Plain(string text) => Joined(NumberSign().Replace(SerialSign().Replace(
+        FoldedText.Of(text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal), " serial number "),
+        " number "));
+
+    // Words that only stand for something together, such as "unit under test".
+    private static string Joined(string text)
+    {
+        if (!text.Contains(' ', StringComparison.Ordinal)) return text;
+        var padded = $" {text} ";
+        foreach (var (apart, joined) in Together)
+        {
+            if (padded.Contains(apart, StringComparison.Ordinal)) padded = padded.Replace(apart, joined, StringComparison.Ordinal);
+        }
+        return padded;
+    }
+
+    /// <summary>Concept of the longest word that a joined word ends with; null where none is long enough to be sure.</summary>
+    public static string? OfEnd(string word)
+    {
+        for (var cut = 1; cut <= word.Length - ShortestEnd; cut++)
+        {
+            if (ByWord.TryGetValue(word[cut..], out var concept)) return concept;
+        }
+        return null;
+    }
 
     private static IReadOnlyList<string>? Find(string word, ref bool hasSlip)
     {

@@ -7,6 +7,11 @@ namespace MicRegister.Documents.Import;
 /// <summary>What a header says by itself, before anybody looks at what stands below it.</summary>
 internal sealed partial record HeaderReading(string Text)
 {
+    private const string Previous = "previous";
+    private const int PreviousIndex = -1;
+    private const int LongestSymbol = 4;
+    private const int ShortestCamel = 6;
+
     private static readonly Dictionary<string, DeviceKind> Kinds = new(StringComparer.Ordinal)
     {
         ["microphone"] = DeviceKind.Microphone,
@@ -46,7 +51,7 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>Reads a header.</summary>
     public static HeaderReading Of(string header)
     {
-        var text = header.Replace('\n', ' ').Replace('\r', ' ').Trim();
+        var text = Spread(header.Replace('\n', ' ').Replace('\r', ' ').Trim());
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
@@ -73,8 +78,10 @@ internal sealed partial record HeaderReading(string Text)
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         if (kind.Count == 1) reading = reading with { Kind = kind[0] };
-        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return reading with { IsGuess = true };
-        var meaning = others.Count == 0 ? null : HeaderConcepts.Meaning(others);
+        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_, unit) with { IsGuess = true };
+        // "Previous date" and "previous result" are one result more.
+        if (others.Count > 1 && others.Remove(Previous)) reading = reading with { Index = PreviousIndex };
+        var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);
         // Of a year's columns only the words of the result tell them apart.
         if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
@@ -82,9 +89,25 @@ internal sealed partial record HeaderReading(string Text)
         {
             Column = meaning is null || meaning[0] == '?' ? null : Column.OfKey(meaning),
             Open = meaning is not null && meaning[0] == '?' ? meaning : null,
-            IsGuess = hasSlip || unknown > 0,
+            IsGuess = hasSlip || isLoose || unknown > 0,
         };
     }
+
+    // "S / (mV/Pa)": the symbol of a quantity, and its unit. Of other words the unit can tell as much, where the cells agree.
+    private static HeaderReading BySymbol(HeaderReading reading, string text, string? unit) => unit switch
+    {
+        "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => reading with { Column = Column.Value },
+        "dB" when text.Trim().Length <= LongestSymbol => reading with { Open = "?unit" },
+        "Hz" or "kHz" when Symbol().Match(text).Groups["f"].Success => reading with { Column = Column.CalibrationHz },
+        "Pa" or "hPa" or "kPa" when Symbol().Match(text).Groups["p"].Success => reading with { Column = Column.Pressure },
+        "°C" when Symbol().Match(text).Groups["t"].Success => reading with { Column = Column.Temperature },
+        _ => reading,
+    };
+
+    // "serial_no", "sens_mv_pa" and "SerialNumber": words as databases join them.
+    private static string Spread(string text) => text.Contains(' ', StringComparison.Ordinal) ? text
+        : text.Contains('_', StringComparison.Ordinal) ? text.Replace('_', ' ').Trim()
+        : text.Length >= ShortestCamel && Camel().IsMatch(text) ? Hump().Replace(text, " ") : text;
 
     /// <summary>Kind that a text of several words names; null where none, or more than one.</summary>
     /// <remarks>
@@ -96,6 +119,14 @@ internal sealed partial record HeaderReading(string Text)
         var words = cut.Success ? cut.Groups[1].Value : text;
         var kinds = HeaderConcepts.Of(words).Concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().Distinct().ToList();
         if (kinds.Count > 1) kinds.Remove(DeviceKind.Microphone);
+        return kinds.Count == 1 ? kinds[0] : kinds.Count == 0 ? KindByEnd(words) : null;
+    }
+
+    // What it is stands last in a joined word: "Kondensatormikrofon", "Mikrofonkabel".
+    private static DeviceKind? KindByEnd(string words)
+    {
+        var kinds = HeaderConcepts.Split(words).Select(HeaderConcepts.OfEnd).OfType<string>().Select(c => Kinds.GetValueOrDefault(c))
+            .OfType<DeviceKind>().Distinct().ToList();
         return kinds.Count == 1 ? kinds[0] : null;
     }
 
@@ -132,6 +163,15 @@ internal sealed partial record HeaderReading(string Text)
 
     [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
     private static partial Regex FrequencyIn();
+
+    [GeneratedRegex(@"^\s*(?:(?<f>f[a-z0-9]{0,3})|(?<p>p[a-z0-9]{0,4})|(?<t>(?:t|ϑ|θ)[a-z0-9]{0,4}))\s*$", RegexOptions.IgnoreCase)]
+    private static partial Regex Symbol();
+
+    [GeneratedRegex(@"^[A-Za-z][a-z]+(?:[A-Z][a-z]*)+[0-9]{0,2}$")]
+    private static partial Regex Camel();
+
+    [GeneratedRegex(@"(?<=[a-z])(?=[A-Z])")]
+    private static partial Regex Hump();
 
     [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met)\s")]
     private static partial Regex Purpose();

@@ -4,7 +4,7 @@ using MicRegister.Register.Devices;
 namespace MicRegister.Documents.Import;
 
 /// <summary>Settles what headers leave open by what stands below them; what that does not settle is asked.</summary>
-internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, IReadOnlyList<SheetRow> rows, string sheet)
+internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, IReadOnlyList<SheetRow> rows, string sheet, bool isNamed)
 {
     private const int RowsLookedAt = 400;
 
@@ -25,7 +25,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         }
         CheckGuesses();
         CheckSecondValue();
-        if (!header.NamesRows && header.Devices.Count == 0) AskWhichNames();
+        if (!isNamed && !header.NamesRows && header.Devices.Count == 0) AskWhichNames();
         return _questions;
     }
 
@@ -47,6 +47,15 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                 return;
             case "?two" when Separator(i) is { } separator && !header.Has(Column.Serial) && !header.Has(Column.Model):
                 header.Divide(i, separator, mapping);
+                return;
+            case "?situation" when profile.Mostly(profile.Statuses) && !header.Has(Column.Status):
+                header.Settle(i, Column.Status, mapping);
+                return;
+            case "?situation" when !header.Has(Column.Place):
+                header.Settle(i, Column.Place, mapping);
+                return;
+            case "?derived" when header.Has(Column.Value):
+                header.Leave(i);
                 return;
             case "?noted":
                 header.Noted.Add(i);
@@ -77,8 +86,23 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             header.Settle(i, reading.Column, mapping);
             return;
         }
+        if (SettleByCells(i, reading, profile)) return;
         // A column that holds nothing asks nothing.
         if (profile.Filled > 0) Ask(i, profile);
+    }
+
+    // A header of unknown words: where nearly all cells name kinds, states of use, or results with their unit, they say what it is.
+    private bool SettleByCells(int i, HeaderReading reading, ColumnProfile profile)
+    {
+        if (reading.Column is not null || reading.Open is not null || profile.Filled < 2) return false;
+        var column = profile.NearlyAll(profile.Kinds) ? Column.Kind
+            : profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 ? Column.Status
+            : profile.NearlyAll(profile.Sensitivities) && profile.LooksMeasured ? Column.Value
+            : null;
+        if (column is null || header.Has(column)) return false;
+        header.Settle(i, column, mapping);
+        header.Guessed.Add((i, column.Meaning));
+        return true;
     }
 
     // What stands between the two things of a cell, in nearly all cells.
@@ -147,15 +171,25 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         for (var i = 0; i < header.Readings.Count; i++)
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
-            var fits = column == Column.Day || column == Column.Due || column == Column.Inspected ? profile.Mostly(profile.Days)
-                : column == Column.Value || column == Column.Uncertainty || column == Column.Factor ? profile.Mostly(profile.Numbers)
-                : column == Column.Serial ? profile.AllDiffer || profile.Distinct > 20
-                : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note
-                    || column == Column.Laboratory || column == Column.Certificate;
+            var fits = Fits(column, profile);
             if (fits) header.Guessed.Add((i, column.Meaning));
             else Ask(i, profile, column);
         }
     }
+
+    private static bool Fits(Column column, ColumnProfile profile) =>
+        column == Column.Day || column == Column.Due || column == Column.Inspected ? profile.Mostly(profile.Days)
+        : column == Column.Value ? profile.Mostly(profile.Numbers) && profile.LooksMeasured
+        : column == Column.Uncertainty ? profile.Mostly(profile.Numbers) && profile.Least >= 0
+        : column == Column.Factor ? profile.Mostly(profile.Numbers) && profile is { Least: >= 1, Greatest: <= 4 }
+        : column == Column.Pressure || column == Column.Temperature || column == Column.Humidity || column == Column.CalibrationHz
+            || column == Column.Fields[DeviceField.IntervalMonths] ? profile.Mostly(profile.Numbers)
+        : column == Column.Serial || column == Column.Fields[DeviceField.InventoryCode] ? profile.AllDiffer || profile.Distinct > 20
+        : column == Column.Kind ? profile.Mostly(profile.Kinds)
+        : column == Column.Status ? profile.Mostly(profile.Statuses)
+        : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note
+            || column == Column.Laboratory || column == Column.Certificate || column == Column.Method || column == Column.Unit
+            || column == Column.Quantity || column == Column.Fields[DeviceField.Owner];
 
     // Two columns of results, one in mV/Pa and one in dB, have to say the same.
     private void CheckSecondValue()

@@ -13,6 +13,10 @@ public sealed record ImportQuestion(string Key, string Sheet, string Text, IRead
     /// <summary>How many rows wait for the answer.</summary>
     public int Rows { get; internal set; }
 
+    /// <summary>Whether its answer holds for every sheet that raises it: the same header, or the same word, means the same in one workbook.</summary>
+    internal bool IsOfAllSheets => Key.StartsWith("column ", StringComparison.Ordinal) || Key.StartsWith("word ", StringComparison.Ordinal)
+        || Key is "missing-results" or "days-without-results" or "hidden-rows" or "dates";
+
     /// <summary>The line of a legend that gives an answer, for the sheet alone where the question is of one.</summary>
     public string RuleOf(ImportChoice choice) => Sheet.Length == 0 ? choice.Rule : $"[sheet {Sheet}] {choice.Rule}";
 

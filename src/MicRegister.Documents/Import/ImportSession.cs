@@ -90,9 +90,11 @@ public sealed partial class ImportSession
                 if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
             report.Notices.AddRange(sheet.Remarks);
-            if (TableReading.Find(rows, sheet, rules) is { } table) tables.Add((table, sheet, rules));
-            else if (rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
+            var found = TableReading.Find(rows, sheet, rules);
+            tables.AddRange(found.Select(table => (table, sheet, rules)));
+            if (found.Count == 0 && rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
         }
+        TableReading.SettleDates([.. tables.Select(t => t.Table)]);
         report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
         foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, progress, cancel);
         if (report.Tables == 0 && report.Questions.Count == 0)

@@ -10,9 +10,9 @@ public static partial class MeasuredText
 {
     private static readonly Dictionary<string, string> Units = new (string Usual, string[] Written)[]
     {
-        ("mV/Pa", ["mv/pa"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
-        ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa"]),
-        ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "percent", "prozent"]),
+        ("mV/Pa", ["mv/pa", "mv pa"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
+        ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa", "db re 1 v pa"]),
+        ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "%rf", "%hr", "percent", "pct", "prozent"]),
         ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]),
             ("m", ["m"]), ("V", ["v"]),
         ("months", ["months", "month", "mth", "monate", "monat", "mois", "meses", "mesi", "maanden"]),

@@ -16,9 +16,22 @@ internal static class SidewaysTable
         var down = TableHeader.Read(column, rules);
         if (down.Known < 3 || !down.NamesRows || down.Known * 2 < column.Cells.Count(c => !c.IsBlank)) return null;
         var best = rows.Take(RowsLookedAt).Max(r => TableHeader.Read(r, rules) is { NamesRows: true } h ? h.Places.Count + h.Groups.Count : 0);
-        if (best >= down.Known) return null;
+        if (best >= down.Known || IsCard(rows, rules)) return null;
         var width = Math.Min(MostColumns, rows.Max(r => r.Cells.Length));
         return width < 2 ? null : [.. Enumerable.Range(0, width).Select(i => new SheetRow(i + 1, [.. rows.Select(r => r.At(i))]))
             .Where(r => !r.IsBlank)];
+    }
+
+    // Lines that say which device it is, and below them a table of its results.
+    private static bool IsCard(IReadOnlyList<SheetRow> rows, ImportMapping rules)
+    {
+        var isNamed = false;
+        foreach (var row in rows.Take(RowsLookedAt))
+        {
+            if (LabelledLine.Of(row, rules) is { } line) isNamed |= line.NamesDevice;
+            else if (isNamed && TableHeader.Read(row, rules) is { HoldsResults: true, Known: >= 2 } && !row.Cells.Any(c => c.Day is not null
+                || MeasuredText.TryRead(c.Shown, out _, out _))) return true;
+        }
+        return false;
     }
 }

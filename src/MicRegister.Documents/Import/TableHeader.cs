@@ -95,6 +95,9 @@ public sealed class TableHeader
         || _readings.Any(r => r is { Kind: not null }
             && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
+    /// <summary>Whether it has results or days of them.</summary>
+    internal bool HoldsResults => Has(Column.Value) || Has(Column.Day) || Groups.Count > 0;
+
     /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
     internal static IReadOnlyList<Column> Naming { get; } =
         [Column.Serial, Column.Fields[DeviceField.InventoryCode], Column.Station, Column.Campaign, Column.Limit, Column.Setting];
@@ -163,7 +166,7 @@ public sealed class TableHeader
         if (reading.Year is { } year)
         {
             if (!ResultGroup.Family.Contains(column)) Place(column, place, text);
-            else if (!Group(g => g.Year == year, () => new(year)).Places.TryAdd(column, place)) Twice.Add(text);
+            else if (!PlaceIn(Group(g => g.Year == year, () => new(year)), column, place)) Twice.Add(text);
         }
         else if (reading.Index is { } index && ResultGroup.Family.Contains(column))
         {
@@ -173,6 +176,16 @@ public sealed class TableHeader
         {
             Place(column, place, text);
         }
+    }
+
+    // "Calibrated" and "mV/Pa" under one year: the day, and the result. Alone under a year, the first would be the result.
+    private bool PlaceIn(ResultGroup group, Column column, int place)
+    {
+        if (group.Places.TryAdd(column, place)) return true;
+        if (column != Column.Value || Units.GetValueOrDefault(place) is null || Units.GetValueOrDefault(group.Places[column]) is not null) return false;
+        if (!group.Places.TryAdd(Column.Day, group.Places[column])) return false;
+        group.Places[column] = place;
+        return true;
     }
 
     private ResultGroup Group(Func<ResultGroup, bool> which, Func<ResultGroup> make)

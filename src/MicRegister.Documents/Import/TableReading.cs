@@ -12,24 +12,30 @@ internal sealed class TableReading
     private readonly ImportMapping _rules;
     private readonly IReadOnlyList<SheetRow> _rows;
     private readonly string _sheet;
-    private readonly DateHand _hand;
+    private DateHand _hand;
     private readonly DeviceKind? _kind;
     private RowHeading? _heading;
+    private readonly IReadOnlyDictionary<Column, string> _above;
+    private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
 
     private TableReading(TableHeader header, IReadOnlyList<SheetRow> before, IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
-        Questions = new HeaderSettling(header, rules, rows, sheet.Name).Settle();
+        var isNamed = before.Any(r => LabelledLine.Of(r, rules) is { NamesDevice: true });
+        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
+        if (isNamed) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
         _hand = DateHand.Of(rows, columns, sheet.Uses1904);
         _kind = header.Kind ?? (sheet.Name.Length > 0 ? Words.Kind(sheet.Name) ?? HeaderReading.KindIn(sheet.Name) : null);
-        // The title just above the header, if it speaks of a kind or of a device.
+        // The title just above the header, if it speaks of a kind or of a device; and what lines above it say of all rows.
         foreach (var row in before)
         {
-            if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
+            if (LabelledLine.Of(row, rules) is { } line) _said = line.On(_said);
+            else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
+        _above = _said;
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value) && IsSensitivityUnit(header.Units.GetValueOrDefault(value))
             || header.Groups.Any(g => g.Places.TryGetValue(Column.Value, out var place) && IsSensitivityUnit(header.Units.GetValueOrDefault(place)));
@@ -48,23 +54,87 @@ internal sealed class TableReading
 
     public IReadOnlyList<SheetRow> Rows => _rows;
 
-    /// <summary>Finds the table of a sheet; null where no row is a header.</summary>
-    public static TableReading? Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
+    /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
+    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
-        if (SidewaysTable.Turned(rows, rules) is { } turned) rows = turned;
+        if (SidewaysTable.Turned(rows, rules) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
+        var found = new List<TableReading>();
+        for (var part = First(rows, rules); part is not null;)
+        {
+            var next = Next(part, rules);
+            found.Add(Of(next is null ? part : part with { Rows = [.. part.Rows.Take(part.Rows.Count - next.Before.Count - next.Used - next.Rows.Count)] },
+                sheet, rules));
+            part = next;
+        }
+        return found;
+    }
+
+    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(part.Header, part.Before, part.Rows, sheet, rules);
+
+    private static Part? First(IReadOnlyList<SheetRow> rows, ImportMapping rules)
+    {
         var looked = Math.Min(rows.Count, RowsBeforeHeader);
         (int At, TableHeader Header)? likely = null;
+        var isNamed = false;
         for (var i = 0; i < looked; i++)
         {
             if (rows[i].Fault is not null) continue;
+            if (LabelledLine.Of(rows[i], rules) is { } line)
+            {
+                isNamed |= line.NamesDevice;
+                continue;
+            }
             var (header, used) = At(rows, i, rules);
-            if (header.Known >= 2 && header.NamesRows) return new(header, [.. rows.Take(i)], Below(rows, i + used), sheet, rules);
+            if (header.Known >= 2 && (header.NamesRows || isNamed && header.HoldsResults)) return new(header, [.. rows.Take(i)], Below(rows, i + used), used);
             if (header.Known >= 2 && (likely is not { } l || header.Known > l.Header.Known)) likely = (i, header);
         }
         // A header that names nothing to know a row by is asked about, where a table stands below it.
-        return likely is var (at, found) && rows.Count > at + 2
-            ? new(found, [.. rows.Take(at)], Below(rows, at + 1), sheet, rules)
-            : null;
+        return likely is var (at, found) && rows.Count > at + 2 ? new(found, [.. rows.Take(at)], Below(rows, at + 1), 1) : null;
+    }
+
+    // A row of words only, under which another table begins; the lines just above it belong to it.
+    private static Part? Next(Part part, ImportMapping rules)
+    {
+        for (var i = 1; i < part.Rows.Count; i++)
+        {
+            if (!LooksLikeHeader(part.Rows[i]) || part.Header.IsRepeatedBy(part.Rows[i])) continue;
+            var from = i;
+            while (from > 0 && IsAbove(part.Rows[from - 1], rules)) from--;
+            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.Of(part.Rows[n], rules) is { NamesDevice: true });
+            var (header, used) = At(part.Rows, i, rules);
+            if (header.Known < 3 || header.Known * 2 < header.Row.Cells.Count(c => !c.IsBlank)) continue;
+            if (header.NamesRows || (isNamed && header.HoldsResults))
+                return new(header, [.. part.Rows.Skip(from).Take(i - from)], Below(part.Rows, i + used), used);
+        }
+        return null;
+    }
+
+    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null && (LabelledLine.Of(row, rules) is not null || RowHeading.Lone(row) is not null);
+
+    // Rows of devices hold numbers or days; this is asked of every row, and must be quick.
+    private static bool LooksLikeHeader(SheetRow row)
+    {
+        if (row.Fault is not null) return false;
+        var (filled, withDigits) = (0, 0);
+        foreach (var cell in row.Cells)
+        {
+            if (cell.IsBlank) continue;
+            if (cell.Day is not null || char.IsAsciiDigit(cell.Text![0]) || cell.Text[0] == '-') return false;
+            filled++;
+            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')) withDigits++;
+        }
+        return filled >= 3 && withDigits * 2 < filled;
+    }
+
+    /// <summary>A table of a sheet before it is read: its header, the lines above it, and how many rows the header takes.</summary>
+    private sealed record Part(TableHeader Header, IReadOnlyList<SheetRow> Before, IReadOnlyList<SheetRow> Rows, int Used);
+
+    /// <summary>Lets tables of one file settle the order of each other's dates: one 14 in any of them, unless two contradict.</summary>
+    public static void SettleDates(IReadOnlyList<TableReading> tables)
+    {
+        var hands = tables.Select(t => t._hand).ToList();
+        if (hands.Exists(h => h.IsTorn)) return;
+        foreach (var table in tables) table._hand = table._hand.ProvenBy(hands);
     }
 
     /// <summary>All rows with all their results, as they are read before any is taken.</summary>
@@ -78,13 +148,20 @@ internal sealed class TableReading
         Heading = _heading is { Kind: null } unknown ? unknown.Text : null,
         Hand = _hand,
         Sheet = _sheet,
-        Beside = _heading is null || _heading.Says.Count == 0 ? beside ?? ReadOnlyDictionary<Column, string>.Empty : Both(beside, _heading.Says),
+        Beside = Both(beside, Both(_heading?.Says, _said)),
     };
 
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>
     public string? TakeHeading(SheetRow row)
     {
+        if (LabelledLine.Of(row, _rules) is { IsLone: true } line)
+        {
+            _said = line.On(_said);
+            return "a heading: what it says of the rows below it";
+        }
+        // One that is not understood ends what was said before it.
+        if (_said.Count > 0 && RowHeading.Lone(row) is { } other && other.Contains(':', StringComparison.Ordinal)) _said = _above;
         if (RowHeading.Lone(row) is not { } text || Header.Row.Cells.Count(c => !c.IsBlank) < 2) return null;
         if (RowHeading.Of(_rules.Meaning(Column.Kind, text)) is { } heading)
         {
@@ -97,10 +174,13 @@ internal sealed class TableReading
         return "a heading that is not understood";
     }
 
-    private static Dictionary<Column, string> Both(IReadOnlyDictionary<Column, string>? own, IReadOnlyDictionary<Column, string> heading)
+    private static IReadOnlyDictionary<Column, string> Both(
+        IReadOnlyDictionary<Column, string>? own, IReadOnlyDictionary<Column, string> around)
     {
-        var both = new Dictionary<Column, string>(heading);
-        foreach (var (column, text) in own ?? ReadOnlyDictionary<Column, string>.Empty) both[column] = text;
+        if (own is null || own.Count == 0) return around;
+        if (around.Count == 0) return own;
+        var both = new Dictionary<Column, string>(around);
+        foreach (var (column, text) in own) both[column] = text;
         return both;
     }
 

@@ -1,0 +1,90 @@
+using System.Collections.ObjectModel;
+using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>A line outside a table that says one thing of all rows below it, such as <i>Serial no.: 14552</i> or <i>Status | in use</i>.</summary>
+/// <param name="Column">What it speaks of.</param>
+/// <param name="Text">What it says.</param>
+/// <param name="IsLone">Whether label and text stand in one cell.</param>
+internal sealed partial record LabelledLine(Column Column, string Text, bool IsLone)
+{
+    // A bare date above a table is as likely the day on which it was printed.
+    private static readonly HashSet<Column> Sayable =
+    [
+        Column.Kind, Column.Maker, Column.Model, Column.Serial, Column.Place, Column.Status, Column.Laboratory, Column.Certificate, Column.Unit,
+        Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Method, Column.Factor, Column.Uncertainty,
+        Column.Fields[DeviceField.InventoryCode], Column.Fields[DeviceField.SizeMm], Column.Fields[DeviceField.NominalSensitivity],
+        Column.Fields[DeviceField.Owner],
+    ];
+
+    private const int LongestLabel = 40;
+
+    /// <summary>Whether it says which device the rows are of.</summary>
+    public bool NamesDevice => Column == Column.Serial || Column == Column.Fields[DeviceField.InventoryCode];
+
+    /// <summary>Reads a row; null where it is no such line.</summary>
+    public static LabelledLine? Of(SheetRow row, ImportMapping rules) => Halves(row) switch
+    {
+        (var label, var text, var isLone) => Of(label, text, isLone, rules),
+        null => null,
+    };
+
+    /// <summary>Label and text of a row that holds nothing else, whether or not the label is understood; null for other rows.</summary>
+    public static (string Label, string Text, bool IsLone)? Halves(SheetRow row)
+    {
+        if (row.Fault is not null) return null;
+        var (first, second, filled) = (default(string), default(string), 0);
+        foreach (var cell in row.Cells)
+        {
+            if (cell.IsBlank) continue;
+            if (++filled > 2) return null;
+            if (filled == 1) first = cell.Shown;
+            else second = cell.Shown;
+        }
+        if (first is null || first.Length > 200) return null;
+        if (second is not null && second != first) return first.Length <= LongestLabel ? (first.Trim(' ', ':', '='), second, false) : null;
+        return Labelled().Match(first) is { Success: true } m ? (m.Groups[1].Value, m.Groups[2].Value, true) : null;
+    }
+
+    /// <summary>Lines of a card whose label nobody understands: what they say would be lost.</summary>
+    public static IEnumerable<ImportQuestion> Unknown(IReadOnlyList<SheetRow> before, ImportMapping rules, string sheet)
+    {
+        foreach (var row in before)
+        {
+            if (Halves(row) is not var (label, text, _) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
+            var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
+            yield return new ImportQuestion("column " + label.ToLowerInvariant(), sheet, $"What does '{label}' say of the device? ({text})",
+                [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))]).Seen(text);
+        }
+    }
+
+    /// <summary>What is said so far, with this.</summary>
+    public IReadOnlyDictionary<Column, string> On(IReadOnlyDictionary<Column, string> said) =>
+        new ReadOnlyDictionary<Column, string>(new Dictionary<Column, string>(said) { [Column] = Text });
+
+    private static LabelledLine? Of(string label, string text, bool isLone, ImportMapping rules)
+    {
+        if (rules.OfHeader(label) is var (said, _)) return new(said, text.Trim(), isLone);
+        var reading = HeaderReading.Of(label);
+        var column = reading.Open switch
+        {
+            "?type" => Column.Model,
+            "?what" when Words.Kind(text) is not null => Column.Kind,
+            "?what" when text.Any(char.IsAsciiDigit) => Column.Model,
+            "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
+            _ => reading.Column,
+        };
+        if (column == Column.Day && !HeaderConcepts.Of(label).Concepts.Contains("calibration")) return null;
+        if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
+        if (column != Column.Day && !Sayable.Contains(column)) return null;
+        // "Model | Serial no." is a header, and says nothing of a thing.
+        if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
+        return new(column, text.Trim(), isLone);
+    }
+
+    [GeneratedRegex(@"^\s*([^:=]{1,40}?)\s*[:=]\s*(\S.*)$")]
+    private static partial Regex Labelled();
+}
