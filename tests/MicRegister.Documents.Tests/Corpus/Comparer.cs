@@ -85,7 +85,7 @@ internal static class Comparer
                 if (!device.Results.Values.Any(r => IsOn(r, result))) wrong.Add($"{name}: the file says nothing of that day");
                 continue;
             }
-            if (left.Where(r => IsOn(r, result)).OrderByDescending(r => AreEqual(Said.Value, r.Fields[Said.Value], value))
+            if (left.Where(r => IsOn(r, result)).OrderByDescending(r => AreEqual(Said.Value, AsTaken(r, value)[Said.Value], value))
                 .FirstOrDefault() is not { } match)
             {
                 wrong.Add($"{name} {value}: there is no such result");
@@ -95,7 +95,7 @@ internal static class Comparer
             if (result.Quantity != device.Instrument.Quantity) wrong.Add($"{name}: it is a {device.Instrument.Quantity}");
             if (match.Fields.ContainsKey(Said.Year) && !match.Fields.ContainsKey(Said.Day)
                 && !result.IsOfYear) wrong.Add($"{name}: only the year is known");
-            Fields(match.Fields, result.Fields, name, wrong, missing);
+            Fields(AsTaken(match, value), result.Fields, name, wrong, missing);
         }
         foreach (var result in left)
         {
@@ -104,6 +104,11 @@ internal static class Comparer
         }
         return device.IsDoubtful ? 0 : left.Count(r => !r.IsDoubtful);
     }
+
+    // Of a value in two units, rounded in each, either may be stored.
+    private static Dictionary<Said, Stated> AsTaken(TrueResult result, Stated taken) =>
+        result.Again is { } again && AreEqual(Said.Value, again, taken)
+            ? new(result.Fields) { [Said.Value] = again } : result.Fields;
 
     private static bool IsOn(TrueResult result, TakenResult taken) =>
         result.Fields.TryGetValue(Said.Day, out var day)

@@ -86,6 +86,37 @@ public sealed class ComparerTests
     }
 
     [Fact]
+    public void A_value_given_in_two_units_may_be_stored_in_either_but_once()
+    {
+        var shape = Shapes.All.Single(s => s.Name == "further-02");
+        var file = CorpusFile.Of(shape, Tongue.English, true, null, 4)!;
+        var level = file.Truth.Devices.First().Results.Values.First().Again!.Value;
+        var taken = Perfect.Of(file.Truth);
+        var other = new Dictionary<Said, Stated>(taken[0].Results[0].Fields) { [Said.Value] = level };
+
+        taken[0] = taken[0] with { Results = [taken[0].Results[0] with { Fields = other }, .. taken[0].Results.Skip(1)] };
+        Assert.Equal(Fate.Whole, Compare(file.Truth, taken).Fate);
+
+        taken[0] = taken[0] with { Results = [.. taken[0].Results, taken[0].Results[0]] };
+        Assert.Equal(Fate.Wrong, Compare(file.Truth, taken).Fate);
+
+        other[Said.Value] = level with { Number = level.Number + 0.01 };
+        taken[0] = taken[0] with { Results = [.. taken[0].Results.SkipLast(1)] };
+        Assert.Equal(Fate.Wrong, Compare(file.Truth, taken).Fate);
+    }
+
+    [Fact]
+    public void Where_one_of_two_units_is_missing_the_other_is_the_value()
+    {
+        var shape = Shapes.All.Single(s => s.Name == "further-02");
+        var file = CorpusFile.Of(shape, Tongue.English, true, Damages.All.Single(d => d.Name == "value-missing"), 4)!;
+
+        var result = Assert.Single(file.Truth.Devices.SelectMany(d => d.Results.Values), r => r.Again is null);
+        Assert.Equal("dB re 1 V/Pa", result.Fields[Said.Value].Unit);
+        Assert.True(result.IsStated);
+    }
+
+    [Fact]
     public void What_only_a_person_can_settle_is_whole_when_it_is_asked_and_wrong_when_it_is_stored()
     {
         var shape = Shapes.All.Single(s => s.Name == "serial-day-and-value");

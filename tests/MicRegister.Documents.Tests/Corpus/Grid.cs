@@ -6,6 +6,9 @@ internal enum Said
     Kind, Maker, Model, Serial, Code, Status, Place, Size,
     Day, Year, Value, U, K, Lab, Number, Hz, Pressure, Temperature, Humidity, Due,
 
+    /// <summary>The value once more, in another unit: either may be stored.</summary>
+    Again,
+
     // Headers of what is no truth of its own.
     Unit, Quantity, Result, Level, Nominal, Remark, Price, Key, Bought, Initials,
 }

@@ -14,98 +14,176 @@ internal static class LastWords
     };
 
     private const string English = """
-        Kind: Device type|Equipment type
-        Model: Model number|Type designation
-        Serial: Serial #|Serial|S.N.
-        Place: Where|Storage location
-        Day: Last cal.|Cal date|Last calibrated
-        Value: Sensitivity at 250 Hz|Meas. sensitivity
-        Lab: Calibration lab
-        Number: Cert. #|Report no.
-        OneMicrophone: Condenser microphone|Meas. mic
-        InService: available|good
-        Away: out for calibration
-        OutOfService: faulty|damaged
-        Retired: decommissioned|written off
+        Kind: Equipment class|Sort of instrument
+        Maker: Manufactured by|Producer
+        Model: Model / type|Product name
+        Serial: Serial-No.|Manufacturer's no.|Ser. number
+        Code: Property no.|Internal no.
+        Status: Usability|Current status
+        Place: Home location|Room|Shelf
+        Day: Date of last cal.|Calibrated (date)
+        Value: Mic. sensitivity|Sensitivity (measured)|Response
+        Level: Generated level|Output level
+        Result: Measured value|Cal. result
+        U: Uncert.|Expanded unc.
+        Lab: Cal. provider|Calibration body
+        Number: Calibration certificate|Cert. number
+        Due: Valid until|To be calibrated by
+        Remark: Note|Observations
+        OneMicrophone: Measuring microphone|Condenser mic
+        ManyMicrophone: Measuring microphones
+        OnePreamplifier: Microphone preamplifier
+        OneCalibrator: Acoustical calibrator
+        ManyCalibrator: Acoustical calibrators
+        InService: serviceable|in operation
+        Away: in the calibration lab|handed out
+        OutOfService: not working|unserviceable
+        Lost: cannot be located
+        Retired: discarded|struck off
         """;
 
     private const string German = """
-        Kind: Gerätetyp|Bezeichnung
-        Model: Modellbezeichnung|Type
-        Serial: SN|Serien-Nummer|Ser.Nr.
-        Place: Lagerplatz|Aufbewahrung
-        Day: Datum der Kalibrierung|letzte Kal.
-        Value: Mikrofonempfindlichkeit|Betriebsübertragungsmaß
-        Lab: Prüflabor
-        Number: Schein-Nr.|Kalibrierzeichen
-        OneMicrophone: Kondensatormikrofon|Mikro
-        InService: im Einsatz|einsatzbereit
-        Away: zur Kalibrierung
-        OutOfService: kaputt|beschädigt
-        Retired: stillgelegt|entsorgt
+        Kind: Gerätegruppe|Messmittelart
+        Maker: Produzent|Hersteller/Marke
+        Model: Modell/Typ|Produktbezeichnung
+        Serial: Serial-Nr.|Fabr.-Nr.|Herstellnummer
+        Code: Interne Nr.|Betriebsmittelnummer
+        Status: Einsatzstatus|Aktueller Zustand
+        Place: Zimmer|Regal|Stammplatz
+        Day: Datum letzte Kalibrierung|Kalibriert (Datum)
+        Value: Empfindlichkeit gemessen|Feld-Leerlauf-Übertragungsfaktor
+        Level: Erzeugter Pegel|Ausgangspegel
+        Result: Gemessener Wert|Kalibrierergebnis
+        U: Unsich.|Erweiterte Messunsicherheit
+        Lab: Kalibrierdienst|Kalibrierdienstleister
+        Number: Nr. Kalibrierschein|Kalibrierzertifikat
+        Due: Gültig bis|Zu kalibrieren bis
+        Remark: Hinweis|Kommentar
+        OneMicrophone: Messmikrophon
+        ManyMicrophone: Messmikrophone
+        OnePreamplifier: Mikrophonvorverstärker
+        OneCalibrator: Schallpegel-Kalibrator
+        ManyCalibrator: Schallpegel-Kalibratoren
+        InService: in Gebrauch|funktionsfähig
+        Away: extern zur Kalibrierung|ausgegeben
+        OutOfService: funktionsunfähig|nicht einsatzbereit
+        Lost: Verbleib unbekannt
+        Retired: abgegangen|außer Dienst gestellt
         """;
 
     private const string French = """
-        Kind: Type d'appareil|Famille
-        Model: Réf. constructeur|Désignation commerciale
-        Serial: S/N|Num. série
-        Place: Lieu|Rangement
-        Day: Étalonnage du|Date étal.
-        Value: Sensibilité mesurée
-        Lab: Laboratoire d'étalonnage
-        Number: Certificat n°
-        OneMicrophone: Micro de mesure
-        InService: disponible|en usage
-        Away: à l'étalonnage
-        OutOfService: cassé|à réparer
-        Retired: rebuté|déclassé
+        Kind: Genre d'appareil|Type de matériel
+        Maker: Fabriqué par|Producteur
+        Model: Modèle / type|Nom du produit
+        Serial: Série|N° fabricant|No de série
+        Code: N° interne|N° d'immobilisation
+        Status: Aptitude|Statut actuel
+        Place: Pièce|Étagère|Lieu habituel
+        Day: Date du dernier étalonnage|Étalonné (date)
+        Value: Sensibilité du micro|Réponse
+        Level: Niveau produit|Niveau de sortie
+        Result: Valeur mesurée|Résultat d'étalonnage
+        U: Incert. (élargie)|Incertitude de mesure
+        Lab: Prestataire d'étalonnage|Organisme
+        Number: Certificat d'étalonnage|Numéro du certificat
+        Due: Valable jusqu'au|À refaire le
+        Remark: Note|Commentaire
+        OneMicrophone: Microphone à condensateur
+        ManyMicrophone: Microphones à condensateur
+        OnePreamplifier: Préamplificateur de microphone
+        OneCalibrator: Calibreur sonore
+        ManyCalibrator: Calibreurs sonores
+        InService: apte|utilisé
+        Away: au laboratoire d'étalonnage|sorti en prêt
+        OutOfService: inapte|ne fonctionne pas
+        Lost: disparu
+        Retired: sorti de l'inventaire|jeté
         """;
 
     private const string Spanish = """
-        Kind: Clase|Aparato
-        Model: Mod.|Referencia
-        Serial: S/N|Serie
-        Place: Almacén|Situación
-        Day: Fecha calibr.|Calibrado
-        Value: Sensibilidad medida
-        Lab: Lab. de calibración
-        Number: Certificado nº
-        OneMicrophone: Micro de medida
-        InService: disponible|activo
-        Away: enviado a calibrar
-        OutOfService: roto|estropeado
-        Retired: desechado|baja
+        Kind: Grupo de equipo|Tipo de instrumento
+        Maker: Productor|Fabricado por
+        Model: Modelo / tipo|Nombre de producto
+        Serial: N.º del fabricante|No. de serie
+        Code: N.º interno|Nº de activo
+        Status: Aptitud|Situación actual
+        Place: Cuarto|Estante|Lugar habitual
+        Day: Fecha de la última calibración|Calibrado (fecha)
+        Value: Sensibilidad del micrófono|Respuesta
+        Level: Nivel generado|Nivel de salida
+        Result: Valor medido|Resultado de calibración
+        U: Incert. (expandida)|Incertidumbre de medida
+        Lab: Proveedor de calibración|Entidad
+        Number: Certificado de calibración|Número del certificado
+        Due: Válido hasta|A calibrar el
+        Remark: Nota|Comentario
+        OneMicrophone: Micrófono de condensador
+        ManyMicrophone: Micrófonos de condensador
+        OnePreamplifier: Preamplificador microfónico
+        OneCalibrator: Calibrador de sonido
+        ManyCalibrator: Calibradores de sonido
+        InService: apto|utilizado
+        Away: en laboratorio externo|entregado en préstamo
+        OutOfService: no apto|no funciona
+        Lost: desaparecido
+        Retired: excluido del inventario|tirado
         """;
 
     private const string Italian = """
-        Kind: Tipo apparecchio|Classe
-        Model: Mod.|Sigla
-        Serial: S/N|Nr. serie
-        Place: Posizione|Luogo
-        Day: Data taratura|Tarato
-        Value: Sensibilità misurata
-        Lab: Lab. di taratura
-        Number: Certificato nr.
-        OneMicrophone: Microfono a condensatore
-        InService: disponibile|attivo
-        Away: inviato a taratura
-        OutOfService: rotto|danneggiato
-        Retired: fuori uso definitivo|eliminato
+        Kind: Gruppo|Tipo di apparecchiatura
+        Maker: Fabbricante|Prodotto da
+        Model: Modello / tipo|Nome prodotto
+        Serial: N. fabbricante|Seriale|N. di matricola
+        Code: N. interno|N. cespite
+        Status: Idoneità|Situazione attuale
+        Place: Stanza|Scaffale|Sede abituale
+        Day: Data dell'ultima taratura|Tarato (data)
+        Value: Sensibilità del microfono|Risposta
+        Level: Livello generato|Livello di uscita
+        Result: Valore misurato|Esito taratura
+        U: Incert. (estesa)|Incertezza di misura
+        Lab: Ente di taratura|Fornitore taratura
+        Number: Certificato di taratura|Numero del certificato
+        Due: Valido fino al|Da ritarare il
+        Remark: Nota|Commento
+        OneMicrophone: Microfono misuratore
+        ManyMicrophone: Microfoni misuratori
+        OnePreamplifier: Preamplificatore per microfono
+        OneCalibrator: Calibratore sonoro
+        ManyCalibrator: Calibratori sonori
+        InService: idoneo|utilizzato
+        Away: in laboratorio esterno|dato in prestito
+        OutOfService: non idoneo|non funziona
+        Lost: sparito
+        Retired: escluso dall'inventario|buttato
         """;
 
     private const string Dutch = """
-        Kind: Type apparaat|Instrument
-        Model: Modelnummer|Typeaanduiding
-        Serial: S.N.|Serie-nr.
-        Place: Opslag|Opgeborgen in
-        Day: Datum kalibratie|Gekalibreerd
-        Value: Gemeten gevoeligheid
-        Lab: Kalibratielab
-        Number: Certificaat nr.
-        OneMicrophone: Condensatormicrofoon
-        InService: beschikbaar|goed
-        Away: naar kalibratie
-        OutOfService: stuk|beschadigd
-        Retired: uit dienst|weggegooid
+        Kind: Apparaatgroep|Soort instrument
+        Maker: Producent|Vervaardigd door
+        Model: Model / type|Productnaam
+        Serial: Fabrieksnummer|Serieno.|Nr. fabrikant
+        Code: Intern nummer|Bedrijfsmiddelnr.
+        Status: Inzetbaarheid|Actuele status
+        Place: Kamer|Plank|Vaste plek
+        Day: Datum laatste kalibratie|Gekalibreerd (datum)
+        Value: Microfoongevoeligheid|Gevoeligheid gemeten
+        Level: Opgewekt niveau|Uitgangsniveau
+        Result: Gemeten waarde|Kalibratieresultaat
+        U: Onzek. (uitgebreid)|Uitgebreide meetonzekerheid
+        Lab: Kalibratiebedrijf|Kalibratie-instelling
+        Number: Kalibratiecertificaat|Nummer certificaat
+        Due: Geldig tot|Te kalibreren op
+        Remark: Notitie|Commentaar
+        OneMicrophone: Meet-microfoon
+        ManyMicrophone: Meet-microfoons
+        OnePreamplifier: Microfoon-voorversterker
+        OneCalibrator: Akoestische ijkbron
+        ManyCalibrator: Akoestische ijkbronnen
+        InService: bruikbaar|functioneert
+        Away: extern voor kalibratie|meegegeven
+        OutOfService: onbruikbaar|werkt niet
+        Lost: spoorloos
+        Retired: verwijderd|uit de boeken
         """;
 }

@@ -97,6 +97,10 @@ internal sealed class Pen
     public Cell AsLevel(Instrument i, Calibrated r) =>
         new(Number(r.Level, 2), Of(Said.Value, i, r, r.Level, "dB re 1 V/Pa")) { Typed = r.Level };
 
+    /// <summary>The level beside the value that it is worked out of.</summary>
+    public Cell LevelAgain(Instrument i, Calibrated r) =>
+        new(Number(r.Level, 2), Of(Said.Again, i, r, r.Level, "dB re 1 V/Pa")) { Typed = r.Level };
+
     public Column ValueWithUnit() => Of(Said.Value, WithUnit);
 
     /// <summary>Values of microphones, the unit in the header.</summary>

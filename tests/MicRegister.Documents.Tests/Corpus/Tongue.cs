@@ -19,11 +19,13 @@ internal enum Tongue
 /// </summary>
 internal sealed class Vocabulary
 {
-    private static readonly Dictionary<Tongue, Vocabulary> All = Enum.GetValues<Tongue>()
-        .ToDictionary(t => t, t => new Vocabulary(t, Written.Of(t)));
+    private static readonly Dictionary<Tongue, Vocabulary> All = Made(_ => "");
 
-    private static readonly Dictionary<Tongue, Vocabulary> Others =
-        Enum.GetValues<Tongue>().ToDictionary(t => t, t => new Vocabulary(t, Written.Of(t) + '\n' + LastWords.Of(t)));
+    private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast = Made(FormerlyLastWords.Of);
+
+    private static readonly Dictionary<Tongue, Vocabulary> OfFurther = Made(FurtherWords.Of);
+
+    private static readonly Dictionary<Tongue, Vocabulary> OfLast = Made(LastWords.Of);
 
     private readonly Dictionary<string, string[]> _words;
 
@@ -45,8 +47,14 @@ internal sealed class Vocabulary
 
     public static Vocabulary Of(Tongue tongue) => All[tongue];
 
+    /// <summary>Words of the shapes that once were the last.</summary>
+    public static Vocabulary FormerlyLast(Tongue tongue) => OfFormerlyLast[tongue];
+
+    /// <summary>Words of the further shapes.</summary>
+    public static Vocabulary Further(Tongue tongue) => OfFurther[tongue];
+
     /// <summary>Words that the shapes by which a reader may learn do not use.</summary>
-    public static Vocabulary Last(Tongue tongue) => Others[tongue];
+    public static Vocabulary Last(Tongue tongue) => OfLast[tongue];
 
     public IReadOnlyList<string> Headers(Said what) => _words[what.ToString()];
 
@@ -58,4 +66,7 @@ internal sealed class Vocabulary
 
     /// <summary>A word of the text around tables, such as Total or Page.</summary>
     public string Word(string key) => _words[key][0];
+
+    private static Dictionary<Tongue, Vocabulary> Made(Func<Tongue, string> others) => Enum.GetValues<Tongue>()
+        .ToDictionary(t => t, t => new Vocabulary(t, $"{Written.Of(t)}\n{WrittenMore.Of(t)}\n{others(t)}"));
 }

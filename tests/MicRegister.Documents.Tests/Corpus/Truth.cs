@@ -39,6 +39,7 @@ internal sealed class Truth
         {
             // Where everything of it stands in doubt, so does it.
             device.IsDoubtful |= draft.NeedsPerson || !device.WasStated;
+            foreach (var result in device.Results.Values) result.Settle();
         }
         return truth;
     }
@@ -94,4 +95,14 @@ internal sealed class TrueResult(Calibrated of)
 
     /// <summary>Whether the file gives its value and when it was measured.</summary>
     public bool IsStated => Fields.ContainsKey(Said.Value) && (Fields.ContainsKey(Said.Day) || Fields.ContainsKey(Said.Year));
+
+    /// <summary>The value in another unit, where the file gives it twice.</summary>
+    public Stated? Again { get; private set; }
+
+    /// <summary>Where the value stands in the other unit alone, that is the value.</summary>
+    public void Settle()
+    {
+        if (!Fields.Remove(Said.Again, out var again)) return;
+        if (!Fields.TryAdd(Said.Value, again)) Again = again;
+    }
 }
