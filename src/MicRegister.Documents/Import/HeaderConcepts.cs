@@ -18,11 +18,11 @@ internal static partial class HeaderConcepts
 
     // Said of a thing without changing which thing is meant.
     private static readonly HashSet<string> Passing =
-        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place"];
+        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place", "current", "by", "loading"];
 
     // A price, a purchase or an owner, whatever else stands beside it, unless something that the register keeps does.
     private static readonly HashSet<string> Useless =
-        ["owner_person", "money", "purchase", "supplier", "order", "key", "photo", "signature", "weight", "days_left"];
+        ["owner_person", "money", "purchase", "supplier", "order", "key", "photo", "signature", "weight", "days_left", "useless_stamp"];
 
     private static readonly HashSet<string> Needed =
     [
@@ -44,14 +44,16 @@ internal static partial class HeaderConcepts
     {
         var concepts = new List<string>();
         var (unknown, hasSlip) = (0, false);
-        foreach (var word in Split(header))
+        foreach (Match token in Tokens().Matches(Plain(header)))
         {
-            var found = Find(word, ref hasSlip);
+            var found = Find(token.Value, ref hasSlip) ?? (token.Groups["short"].Success ? OfShort(token.Value.TrimEnd('.'), ref hasSlip) : null);
             if (found is null) unknown++;
             else concepts.AddRange(found.Where(c => c != Filler && !concepts.Contains(c)));
         }
         return (concepts, unknown, hasSlip);
     }
+
+    public static bool IsFiller(string word) => ByWord.GetValueOrDefault(word) == Filler;
 
     /// <summary>What a set of concepts stands for: key of a column, or one with a question mark; null where nothing.</summary>
     public static string? Meaning(IEnumerable<string> concepts) => BySet.GetValueOrDefault(Key(concepts));
@@ -65,7 +67,7 @@ internal static partial class HeaderConcepts
         if (Meaning(concepts) is { } whole) return (whole, false);
         if (concepts.Any(Useless.Contains) && !concepts.Any(Needed.Contains)) return ("?none", false);
         var passing = concepts.Where(Passing.Contains).ToList();
-        if (passing.Count is 0 or > 6) return (null, false);
+        if (passing.Count is 0 or > 8) return (null, false);
         return (Enumerable.Range(1, (1 << passing.Count) - 1).OrderBy(int.PopCount)
             .Select(set => Meaning(concepts.Where(c => passing.IndexOf(c) is var at && (at < 0 || (set & (1 << at)) == 0))))
             .FirstOrDefault(m => m is not null), true);
@@ -75,7 +77,7 @@ internal static partial class HeaderConcepts
     public static IEnumerable<string> Split(string text)
     {
         var plain = Plain(text);
-        return Tokens().Matches(plain).Select(m => m.Value);
+        return Tokens().Matches(plain).Select(m => m.Value.TrimEnd('.'));
     }
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
@@ -105,8 +107,18 @@ internal static partial class HeaderConcepts
         return null;
     }
 
-    private static IReadOnlyList<string>? Find(string word, ref bool hasSlip)
+    // "Kalibr." and "Certif.": the beginning of words that all mean the same.
+    private static IReadOnlyList<string>? OfShort(string word, ref bool hasSlip)
     {
+        var concepts = ByWord.Where(w => w.Key.StartsWith(word, StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
+        if (concepts.Count != 1) return null;
+        hasSlip = true;
+        return concepts;
+    }
+
+    private static IReadOnlyList<string>? Find(string token, ref bool hasSlip)
+    {
+        var word = token.TrimEnd('.');
         if (ByWord.TryGetValue(word, out var known)) return [known];
         if (Parts(word) is { } parts) return parts;
         if (word.Length < ShortestForSlip) return null;
@@ -183,7 +195,7 @@ internal static partial class HeaderConcepts
         }
     }
 
-    [GeneratedRegex(@"[a-z_]+[0-9]{2}(?![a-z0-9])|[a-z_]+|[0-9]+")]
+    [GeneratedRegex(@"[a-z_]+[0-9]{2}(?![a-z0-9])|[a-z_]{3,}(?<short>\.)|[a-z_]+|[0-9]+")]
     private static partial Regex Tokens();
 
     [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]

@@ -61,7 +61,8 @@ internal sealed partial record HeaderReading(string Text)
         var words = Brackets().Replace(WithoutFrequency(text), " ");
         var year = YearIn().Match(words);
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
-        var short_ = MeasuredText.Unit(words) is not null ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
+        // "M [mV/Pa]" has its unit; the M is no metre.
+        var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 2) ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
         if (index.Success) (reading, short_) = (reading with
         {
@@ -97,7 +98,7 @@ internal sealed partial record HeaderReading(string Text)
     private static HeaderReading BySymbol(HeaderReading reading, string text, string? unit) => unit switch
     {
         "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => reading with { Column = Column.Value },
-        "dB" when text.Trim().Length <= LongestSymbol => reading with { Open = "?unit" },
+        "dB" when HeaderConcepts.Split(text).Where(w => !HeaderConcepts.IsFiller(w)).Sum(w => w.Length) <= LongestSymbol => reading with { Open = "?unit" },
         "Hz" or "kHz" when Symbol().Match(text).Groups["f"].Success => reading with { Column = Column.CalibrationHz },
         "Pa" or "hPa" or "kPa" when Symbol().Match(text).Groups["p"].Success => reading with { Column = Column.Pressure },
         "°C" when Symbol().Match(text).Groups["t"].Success => reading with { Column = Column.Temperature },
@@ -116,7 +117,7 @@ internal sealed partial record HeaderReading(string Text)
     public static DeviceKind? KindIn(string text)
     {
         var cut = Purpose().Match(FoldedForKind(text));
-        var words = cut.Success ? cut.Groups[1].Value : text;
+        var words = cut.Success ? cut.Groups[cut.Groups[1].Success ? 1 : 2].Value : text;
         var kinds = HeaderConcepts.Of(words).Concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().Distinct().ToList();
         if (kinds.Count > 1) kinds.Remove(DeviceKind.Microphone);
         return kinds.Count == 1 ? kinds[0] : kinds.Count == 0 ? KindByEnd(words) : null;
@@ -173,6 +174,6 @@ internal sealed partial record HeaderReading(string Text)
     [GeneratedRegex(@"(?<=[a-z])(?=[A-Z])")]
     private static partial Regex Hump();
 
-    [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met)\s")]
+    [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met|of|de|du|di|del|della|van|des)\s|^(.+?)\sd'")]
     private static partial Regex Purpose();
 }

@@ -10,12 +10,15 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
 
     private readonly Dictionary<int, ColumnProfile> _profiles = [];
     private readonly List<ImportQuestion> _questions = [];
-    private readonly IReadOnlyList<SheetRow> _sample = rows.Count <= RowsLookedAt ? rows : [.. rows.Take(RowsLookedAt)];
+    private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r))];
 
     /// <summary>Settles all columns.</summary>
     /// <returns>What only a person can say.</returns>
     public IReadOnlyList<ImportQuestion> Settle()
     {
+        // "Gain, dB" is a detail of a preamplifier; beside a day of calibration it is what was measured.
+        var gain = Column.Fields[DeviceField.GainDb];
+        if (header.Has(gain) && header.Has(Column.Day) && !header.Has(Column.Value)) header.Move(gain, Column.Value, mapping);
         SettleDevices();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -45,8 +48,11 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
                 header.Settle(i, Column.Uncertainty, mapping);
                 return;
-            case "?two" when Separator(i) is { } separator && !header.Has(Column.Serial) && !header.Has(Column.Model):
+            case "?two" when Separator(i) is { } separator && IsFree(TableHeader.HalvesOf(reading.Text)):
                 header.Divide(i, separator, mapping);
+                return;
+            case "?two" when TableHeader.HalvesOf(reading.Text) is var (a, b) && a != Column.Serial && b != Column.Serial && !header.Has(Column.Model):
+                header.Settle(i, Column.Model, mapping);
                 return;
             case "?situation" when profile.Mostly(profile.Statuses) && !header.Has(Column.Status):
                 header.Settle(i, Column.Status, mapping);
@@ -72,6 +78,14 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?type" or "?what":
                 header.Noted.Add(i);
                 return;
+            case "?room" when header.Has(Column.Place):
+                header.Noted.Add(i);
+                return;
+            case "?room":
+                header.Settle(i, Column.Place, mapping);
+                return;
+            case "?number" when reading.IsGuess:
+                break;
             case "?number" when profile.CountsRows && (Names || profile.Least <= 1):
                 header.Leave(i);
                 return;
@@ -104,6 +118,8 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         header.Guessed.Add((i, column.Meaning));
         return true;
     }
+
+    private bool IsFree((Column First, Column Second) halves) => !header.Has(halves.First) && !header.Has(halves.Second);
 
     // What stands between the two things of a cell, in nearly all cells.
     private string? Separator(int i)
@@ -172,8 +188,14 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
             var fits = Fits(column, profile);
-            if (fits) header.Guessed.Add((i, column.Meaning));
-            else Ask(i, profile, column);
+            if (!IsPlaced(i)) continue;
+            if (fits)
+            {
+                header.Guessed.Add((i, column.Meaning));
+                continue;
+            }
+            header.Unsettle(column, i, mapping);
+            if (!SettleByCells(i, header.Readings[i]! with { Column = null }, profile)) Ask(i, profile, column);
         }
     }
 
@@ -189,7 +211,10 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         : column == Column.Status ? profile.Mostly(profile.Statuses)
         : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note
             || column == Column.Laboratory || column == Column.Certificate || column == Column.Method || column == Column.Unit
-            || column == Column.Quantity || column == Column.Fields[DeviceField.Owner];
+            || column == Column.Quantity || OfField(column) is { IsNumber: false }
+            || (OfField(column) is { IsNumber: true } && profile.Mostly(profile.Numbers));
+
+    private static DeviceField? OfField(Column column) => Column.Fields.FirstOrDefault(f => f.Value == column).Key;
 
     // Two columns of results, one in mV/Pa and one in dB, have to say the same.
     private void CheckSecondValue()

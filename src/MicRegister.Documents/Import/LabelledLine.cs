@@ -77,11 +77,13 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
             _ => reading.Column,
         };
+        if (column == Column.Day && DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is not null
+            && DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is not null) return null;
         if (column == Column.Day && !HeaderConcepts.Of(label).Concepts.Contains("calibration")) return null;
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
-        if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
+        if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null, Year: null }) return null;
         return new(column, text.Trim(), isLone);
     }
 

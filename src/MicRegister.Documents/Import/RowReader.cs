@@ -78,7 +78,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         return text.Split(how.Separator) is [var first, var second]
             ? column == how.First ? first.Trim() : second.Trim()
             : throw new RowProblem(RowSort.Refused,
-                $"{header.Row.At(place).Shown} '{text}': a model and a serial number are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
+                $"{header.Row.At(place).Shown} '{text}': two things are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
     }
 
     /// <summary>A number in a wanted unit; null where there is none.</summary>

@@ -30,8 +30,14 @@ public sealed class TableHeader
             else
             {
                 _readings[i] = reading;
-                Place(reading, i);
+                if (!reading.IsGuess) Place(reading, i);
             }
+        }
+        // What is only likely yields to what is said; what it would say twice is settled by the cells.
+        for (var i = 0; i < _readings.Length; i++)
+        {
+            if (_readings[i] is { IsGuess: true } likely && (likely.Column is not { } c || !_places.ContainsKey(c) || ResultGroup.Family.Contains(c)))
+                Place(likely, i);
         }
         SetFields(mapping);
     }
@@ -91,7 +97,7 @@ public sealed class TableHeader
     internal static TableHeader Read(SheetRow row, ImportMapping mapping) => new(row, mapping);
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
-    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two")
+    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two" && HalvesOf(r.Text) is var (a, b) && (a == Column.Serial || b == Column.Serial))
         || _readings.Any(r => r is { Kind: not null }
             && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
@@ -131,15 +137,42 @@ public sealed class TableHeader
         SetFields(mapping);
     }
 
+    /// <summary>Takes a meaning from a column that its cells contradict.</summary>
+    internal void Unsettle(Column column, int place, ImportMapping mapping)
+    {
+        if (_places.TryGetValue(column, out var at) && at == place) _places.Remove(column);
+        SetFields(mapping);
+    }
+
+    /// <summary>Gives a column another meaning, as the columns beside it say.</summary>
+    internal void Move(Column from, Column to, ImportMapping mapping)
+    {
+        if (_places.Remove(from, out var place)) _places[to] = place;
+        SetFields(mapping);
+    }
+
     /// <summary>Columns that hold a model and a serial in one cell: what stands between them, and which comes first.</summary>
     internal Dictionary<int, (string Separator, Column First)> Divided { get; } = [];
 
     internal void Divide(int place, string separator, ImportMapping mapping)
     {
-        var concepts = HeaderConcepts.Of(Row.At(place).Shown).Concepts;
-        Divided[place] = (separator, concepts[0] is "serial" or "number" ? Column.Serial : Column.Model);
-        (_places[Column.Serial], _places[Column.Model]) = (place, place);
+        var (first, second) = HalvesOf(Row.At(place).Shown);
+        Divided[place] = (separator, first);
+        (_places[first], _places[second]) = (place, place);
         SetFields(mapping);
+    }
+
+    /// <summary>What the two things of a cell are, in their order: maker, model and serial number, whichever two the header names.</summary>
+    internal static (Column First, Column Second) HalvesOf(string header)
+    {
+        var parts = HeaderConcepts.Of(header).Concepts.Select(c => c switch
+        {
+            "serial" or "number" => Column.Serial,
+            "maker" => Column.Maker,
+            "model" or "type" => Column.Model,
+            _ => null,
+        }).OfType<Column>().Distinct().ToList();
+        return parts.Count == 2 ? (parts[0], parts[1]) : parts is [var one] && one == Column.Serial ? (one, Column.Model) : (Column.Model, Column.Serial);
     }
 
     /// <summary>Gives a unit to the results whose headers have none.</summary>

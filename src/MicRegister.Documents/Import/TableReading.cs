@@ -23,7 +23,7 @@ internal sealed class TableReading
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var isNamed = before.Any(r => LabelledLine.Of(r, rules) is { NamesDevice: true });
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
-        if (isNamed) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
+        if (before.Any(r => LabelledLine.Of(r, rules) is not null)) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
@@ -57,7 +57,7 @@ internal sealed class TableReading
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
     public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
-        if (SidewaysTable.Turned(rows, rules) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
+        if ((StackedCards.Turned(rows, rules) ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
         var found = new List<TableReading>();
         for (var part = First(rows, rules); part is not null;)
         {

@@ -10,7 +10,8 @@ internal static class Words
     [
         ("mic", DeviceKind.Microphone), ("microphones", DeviceKind.Microphone), ("capsule", DeviceKind.Microphone),
             ("mikrofon", DeviceKind.Microphone), ("microphone capsule", DeviceKind.Microphone),
-        ("preamp", DeviceKind.Preamplifier), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier),
+        ("preamp", DeviceKind.Preamplifier), ("previo de microfono", DeviceKind.Preamplifier), ("previo", DeviceKind.Preamplifier),
+            ("source etalon", DeviceKind.Calibrator), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier),
             ("preamplifiers", DeviceKind.Preamplifier),
         ("plate", DeviceKind.GroundPlate), ("ground board", DeviceKind.GroundPlate), ("bodenplatte", DeviceKind.GroundPlate),
             ("board", DeviceKind.GroundPlate),
@@ -40,6 +41,9 @@ internal static class Words
             "en stock", "fonctionnel", "en marcha", "utilizable", "disponible en almacen", "funciona",
             "en funcionamiento", "utilizzabile", "in funzione", "a magazzino", "in esercizio", "operativa",
             "bruikbaar", "operationeel", "in bedrijf", "op voorraad", "inzetbaar", "werkend", "gereed",
+            "good condition", "gute verfassung", "guter zustand", "buen estado", "en buen estado", "buono stato",
+            "in buono stato", "goede staat", "in goede staat", "listo", "listo para uso", "listo para usar", "pronto",
+            "pronto all uso", "pret a l emploi", "klaar", "klaar voor gebruik", "klar", "fertig",
             "in service", "ok", "i o", "in use", "active", "in betrieb", "good", "available", "operational", "usable", "working",
             "serviceable", "in ordnung", "aktiv", "im einsatz", "verfugbar", "einsatzbereit", "betriebsbereit", "gut",
             "en service", "en usage", "bon", "bon etat", "actif", "disponible", "operationnel", "en servicio", "en uso",
@@ -59,6 +63,9 @@ internal static class Words
             "pret", "enviado a calibrar", "enviado a calibracion", "en el laboratorio", "fuera para calibracion", "prestada",
             "inviato a taratura", "inviato in taratura", "fuori per taratura", "presso il laboratorio", "in laboratorio",
             "a taratura", "spedito",
+            "chez le laboratoire", "au laboratoire d etalonnage", "bij het kalibratielab", "bij het lab",
+            "presso il laboratorio di taratura", "en el laboratorio de calibracion", "beim labor", "im kalibrierlabor abgegeben",
+            "beim kalibrierlabor", "at the lab", "at the cal lab", "with the lab", "at supplier", "beim lieferanten",
             "away", "at lab", "lent", "on loan", "lent out", "loaned", "verliehen", "at calibration", "in calibration",
             "at the laboratory", "out for calibration", "sent for calibration", "being calibrated", "ausgeliehen", "entliehen",
             "unterwegs", "im labor", "in kalibrierung", "zur kalibrierung", "beim kalibrieren", "bei der kalibrierung",
@@ -76,6 +83,7 @@ internal static class Words
             "no apto", "inservible", "a reparar", "estropeado", "bloqueado", "en cuarentena", "non usare", "non utilizzabile",
             "da riparare", "bloccato", "inutilizzabile", "difettosa", "niet gebruiken", "niet bruikbaar", "onbruikbaar",
             "geblokkeerd", "te repareren", "defecte",
+            "a depanner", "da riparare subito", "reparieren", "zu reparieren", "muss repariert werden", "to repair",
             "out of service", "defect", "defective", "broken", "damaged", "defekt", "faulty", "in repair", "under repair",
             "in reparatur", "zur reparatur", "gesperrt", "blocked", "quarantine", "out of order", "not usable", "do not use",
             "kaputt", "beschadigt", "ausser betrieb", "nicht verwenden", "hors service", "hs", "en panne", "defectueux", "casse",
@@ -89,6 +97,8 @@ internal static class Words
             "unauffindbar", "fehlt", "fehlend", "disparu", "perdue", "non trouve", "no encontrado", "desaparecido",
             "no localizado", "perdida", "scomparso", "non trovato", "introvabile", "irreperibile", "verdwenen", "niet gevonden",
             "onvindbaar", "niet vindbaar", "verloren gegaan",
+            "non retrouve", "non retrouvee", "nicht wiedergefunden", "niet teruggevonden", "not recovered", "no recuperado",
+            "non ritrovato",
             "lost", "missing", "verloren", "vermisst", "verschollen", "abhanden gekommen", "nicht auffindbar", "not found",
             "stolen", "gestohlen", "perdu", "egare", "manquant", "vole", "introuvable", "perdido", "extraviado", "robado",
             "smarrito", "perso", "mancante", "rubato", "disperso", "kwijt", "vermist", "zoek", "gestolen",
@@ -101,6 +111,9 @@ internal static class Words
             "elimine", "retirado del servicio", "eliminado", "desguazado", "vendido", "obsoleto", "desechada",
             "fuori uso definitivo", "dismessa", "alienata", "scartato", "venduto", "radiato", "eliminato",
             "verschroot", "verkocht", "weggegooid", "afgedankt", "afgekeurd",
+            "gesloopt", "tolto dall inventario", "retire de l inventaire", "sorti de l inventaire", "sorti d inventaire",
+            "aus dem inventar genommen", "aus inventar", "removed from inventory", "struck off", "uit inventaris",
+            "dado de baja en inventario", "retirado de inventario", "sacado de inventario",
             "retired", "scrapped", "disposed", "disposed of", "decommissioned", "obsolete", "written off", "withdrawn",
             "ausgemustert", "verschrottet", "ausgesondert", "entsorgt", "stillgelegt", "reforme", "mis au rebut", "au rebut",
             "retire", "declasse", "dado de baja", "baja", "retirado", "desechado", "dismesso", "rottamato", "ritirato",
@@ -148,7 +161,7 @@ internal static class Words
     ]);
 
     public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
-        ?? HeaderReading.KindIn(text);
+        ?? AllKinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(text))) ?? HeaderReading.KindIn(text);
 
     public static DeviceStatus? Status(string text) => Find(Statuses, text);
 

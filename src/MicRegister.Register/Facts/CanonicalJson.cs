@@ -8,6 +8,11 @@ namespace MicRegister.Register.Facts;
 /// <summary>Writes JSON in its one canonical form, so that the same statement has the same bytes everywhere (RFC 8785).</summary>
 internal static class CanonicalJson
 {
+    private const int MostDepth = 32;
+    private const int MostDigits = 15;
+    private static readonly SearchValues<char> Unescaped =
+        SearchValues.Create([.. Enumerable.Range(' ', 0x7F - ' ').Select(c => (char)c).Where(c => c is not ('"' or '\\'))]);
+
     /// <summary>The canonical UTF-8 bytes of a parsed text.</summary>
     /// <exception cref="FormatException">A number is not finite, a key stands twice, or a text holds half a surrogate pair.</exception>
     public static byte[] Write(JsonElement element)
@@ -15,6 +20,49 @@ internal static class CanonicalJson
         var writer = new ArrayBufferWriter<byte>(512);
         Write(element, writer);
         return writer.WrittenSpan.ToArray();
+    }
+
+    /// <summary>
+    /// Whether a text without blanks is surely in canonical form already. One that is not may be so all the same: texts with escapes and
+    /// numbers with exponents are left to <see cref="Write(JsonElement)"/>.
+    /// </summary>
+    public static bool IsSurely(ReadOnlySpan<byte> json)
+    {
+        Span<(int From, int Length)> names = stackalloc (int, int)[MostDepth];
+        var reader = new Utf8JsonReader(json);
+        while (reader.Read())
+        {
+            if (reader.CurrentDepth >= MostDepth - 1) return false;
+            switch (reader.TokenType)
+            {
+                case JsonTokenType.StartObject:
+                    names[reader.CurrentDepth + 1] = default;
+                    break;
+                case JsonTokenType.PropertyName:
+                    var (from, length) = names[reader.CurrentDepth];
+                    if (reader.ValueIsEscaped || !Ascii.IsValid(reader.ValueSpan)) return false;
+                    if (length > 0 && json.Slice(from, length).SequenceCompareTo(reader.ValueSpan) >= 0) return false;
+                    names[reader.CurrentDepth] = ((int)reader.TokenStartIndex + 1, reader.ValueSpan.Length);
+                    break;
+                case JsonTokenType.String when reader.ValueIsEscaped:
+                case JsonTokenType.Number when !IsPlainNumber(reader.ValueSpan):
+                    return false;
+                default:
+                    break;
+            }
+        }
+        return true;
+    }
+
+    // Digits with a point, as short as they can be: a number that is printed in one way only.
+    private static bool IsPlainNumber(ReadOnlySpan<byte> number)
+    {
+        if (number.Length > MostDigits || number.IndexOfAnyExcept("-.0123456789"u8) >= 0) return false;
+        var point = number.IndexOf((byte)'.');
+        if (point >= 0 && number[^1] == '0') return false;
+        var digits = number.TrimStart((byte)'-');
+        // "-0" is 0, and 0.0000001 has an exponent.
+        return !(number[0] == '-' && digits[0] == '0' && digits.IndexOfAnyExcept("0."u8) < 0) && !digits.StartsWith("0.00000"u8);
     }
 
     private static void Write(JsonElement element, ArrayBufferWriter<byte> to)
@@ -66,6 +114,15 @@ internal static class CanonicalJson
 
     internal static void WriteString(string text, ArrayBufferWriter<byte> to)
     {
+        if (!text.AsSpan().ContainsAnyExcept(Unescaped))
+        {
+            var plain = to.GetSpan(text.Length + 2);
+            plain[0] = (byte)'"';
+            Encoding.ASCII.GetBytes(text, plain[1..]);
+            plain[text.Length + 1] = (byte)'"';
+            to.Advance(text.Length + 2);
+            return;
+        }
         var escaped = new StringBuilder(text.Length + 2).Append('"');
         for (var i = 0; i < text.Length; i++)
         {

@@ -23,7 +23,7 @@ public static class FactText
         DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
         UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
         RespectNullableAnnotations = true,
-        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { RequireWhatCannotBeAbsent } },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { RequireWhatCannotBeAbsent, InOrderOfNames } },
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false) },
     };
 
@@ -218,6 +218,7 @@ public static class FactText
             // What could not be read again must not be written.
             if (BodyBounds.Find(Fitting(plain, HoldsNull(plain), kind)) is { } breach) throw new BeyondBoundException(breach);
             if (HiddenSigns.Find(plain) is { } hidden) throw new BeyondBoundException(hidden);
+            if (CanonicalJson.IsSurely(plain)) return plain;
             using var document = JsonDocument.Parse(plain);
             return CanonicalJson.Write(document.RootElement);
         }
@@ -277,6 +278,13 @@ public static class FactText
             property.IsRequired = property.PropertyType.IsValueType
                 ? Nullable.GetUnderlyingType(property.PropertyType) is null
                 : !property.IsSetNullable;
+    }
+
+    // Members stand in the order that the canonical form wants, so that most bodies need not be written twice.
+    private static void InOrderOfNames(JsonTypeInfo type)
+    {
+        foreach (var (property, at) in type.Properties.OrderBy(p => p.Name, StringComparer.Ordinal).Select((p, at) => (p, at)).ToList())
+            property.Order = at;
     }
 
     // What is written is held to the same rules as what is read: a fact that cannot be read again must never reach a log.

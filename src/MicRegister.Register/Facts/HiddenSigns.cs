@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json;
 
 namespace MicRegister.Register.Facts;
@@ -21,15 +22,18 @@ public static class HiddenSigns
     internal static BoundBreach? Find(ReadOnlySpan<byte> json)
     {
         var reader = new Utf8JsonReader(json);
-        var member = "";
+        var (from, length) = (0, 0);
         while (reader.Read())
         {
-            if (reader.TokenType is not (JsonTokenType.PropertyName or JsonTokenType.String)) continue;
+            var isName = reader.TokenType == JsonTokenType.PropertyName;
+            if (!isName && reader.TokenType != JsonTokenType.String) continue;
+            if (isName) (from, length) = ((int)reader.TokenStartIndex + 1, reader.ValueSpan.Length);
+            // Without escapes and beyond ASCII there is nothing that cannot be seen.
+            if (!reader.ValueIsEscaped && Ascii.IsValid(reader.ValueSpan) && reader.ValueSpan.IndexOf((byte)0x7F) < 0) continue;
             var text = reader.GetString()!;
-            if (reader.TokenType == JsonTokenType.PropertyName) member = text;
             foreach (var sign in text)
             {
-                if (Holds(sign)) return new(member, Name(sign), "a text without control signs and signs of direction");
+                if (Holds(sign)) return new(isName ? text : Encoding.UTF8.GetString(json.Slice(from, length)), Name(sign), "a text without control signs and signs of direction");
             }
         }
         return null;
