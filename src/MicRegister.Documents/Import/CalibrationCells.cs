@@ -12,6 +12,8 @@ internal static class CalibrationCells
 
     private static readonly string[] SensitivityUnits = ["mV/Pa", "V/Pa", "dB re 1 V/Pa"];
 
+    private const string Undated = "results-without-days";
+
     /// <summary>Remark of a result whose table gave a year and no day.</summary>
     public const string YearOnly = "only the year is known";
 
@@ -30,8 +32,13 @@ internal static class CalibrationCells
         }
         if (day is null)
         {
-            return results.Count == 0 ? null : throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.",
-                row.HeaderOf(Column.Day), "");
+            if (results.Count == 0 || (!row.Has(Column.Day) && row.Mapping.Of(Undated) == "leave-out")) return null;
+            throw new RowProblem(RowSort.Refused, "There is a result without a day of calibration.", row.HeaderOf(Column.Day), "")
+            {
+                Question = row.Has(Column.Day) ? null : new(Undated, row.Sheet, "The table has results and no day of calibration. "
+                    + "State the day of all of them with day := YYYY-MM-DD in the legend, or leave them out?",
+                    [new("Leave the results out; take the rest of the rows", Undated + " := leave-out")]),
+            };
         }
         if (results.Count == 0 && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
         if (results.Count == 0 && kind.Calibrated is not null && !isChecked && !IsKeptWithoutResult(row, day.Value)) return null;
@@ -92,6 +99,12 @@ internal static class CalibrationCells
         {
             // What the cell itself says of its uncertainty counts before a column of its own only where there is none.
             (text, uncertain, k) = (result_, uncertain ?? beside, factorInCell);
+        }
+        if (ResultText.Twice(text) is var (once, again))
+        {
+            if (!SecondValue.Agree(once, again)) throw new RowProblem(RowSort.Refused,
+                $"{header ?? row.HeaderOf(column)} '{text}': the two figures do not say the same; leave the right one", header ?? row.HeaderOf(column), whole);
+            text = once;
         }
         if (!MeasuredText.TryRead(text, out var value, out var stated))
             throw new RowProblem(RowSort.Refused,

@@ -18,7 +18,7 @@ internal static partial class HeaderConcepts
 
     // Said of a thing without changing which thing is meant.
     private static readonly HashSet<string> Passing =
-        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place", "current", "by", "loading"];
+        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place", "current", "by", "loading", "air"];
 
     // A price, a purchase or an owner, whatever else stands beside it, unless something that the register keeps does.
     private static readonly HashSet<string> Useless =
@@ -53,6 +53,10 @@ internal static partial class HeaderConcepts
         return (concepts, unknown, hasSlip);
     }
 
+    /// <summary>Whether a concept beside another makes it mean something else: a nominal value is no result, and a next day is no last one.</summary>
+    public static bool ChangesMeaning(string concept) => concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
+        or "limit" or "purchase" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion";
+
     public static bool IsFiller(string word) => ByWord.GetValueOrDefault(word) == Filler;
 
     /// <summary>What a set of concepts stands for: key of a column, or one with a question mark; null where nothing.</summary>
@@ -81,9 +85,9 @@ internal static partial class HeaderConcepts
     }
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
-    public static string Plain(string text) => Joined(NumberSign().Replace(SerialSign().Replace(
+    public static string Plain(string text) => Joined(NumberSign().Replace(PartSign().Replace(SerialSign().Replace(
         FoldedText.Of(text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal), " serial number "),
-        " number "));
+        " model "), " number "));
 
     // Words that only stand for something together, such as "unit under test".
     private static string Joined(string text)
@@ -198,8 +202,11 @@ internal static partial class HeaderConcepts
     [GeneratedRegex(@"[a-z_]+[0-9]{2}(?![a-z0-9])|[a-z_]{3,}(?<short>\.)|[a-z_]+|[0-9]+")]
     private static partial Regex Tokens();
 
-    [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]
+    [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|n\s*/\s*s|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]
     private static partial Regex SerialSign();
+
+    [GeneratedRegex(@"(?<![a-z])(?:p\s*/\s*n|part\s*(?:no|number|nr))(?![a-z])\.?")]
+    private static partial Regex PartSign();
 
     [GeneratedRegex(@"#|(?<![a-z])n\s*°\.?|(?<![a-z])n\.\s*o(?![a-z])\.?")]
     private static partial Regex NumberSign();

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
@@ -48,6 +49,9 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>Whether a word was taken for another that differs by a slip, or one word is not known.</summary>
     public bool IsGuess { get; private init; }
 
+    /// <summary>Whether a word of it is not known, so that it may mean something else.</summary>
+    public bool IsPartly { get; private init; }
+
     /// <summary>Reads a header.</summary>
     public static HeaderReading Of(string header)
     {
@@ -56,13 +60,15 @@ internal sealed partial record HeaderReading(string Text)
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
         if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit" : null };
-        if ((Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
-
-        var words = Brackets().Replace(WithoutFrequency(text), " ");
+        // "Sensitivity (nominal)": what stands in brackets can change the meaning.
+        var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} " : " ");
+        if (!Brackets().Matches(text).Any(b => Says(b.Value))
+            && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
         var year = YearIn().Match(words);
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
+        else if (MonthNames.ReadMonth(words.Trim()) is { } month) (reading, words) = (reading with { Year = month }, "");
         // "M [mV/Pa]" has its unit; the M is no metre.
-        var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 2) ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
+        var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 1) ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
         if (index.Success) (reading, short_) = (reading with
         {
@@ -91,6 +97,7 @@ internal sealed partial record HeaderReading(string Text)
             Column = meaning is null || meaning[0] == '?' ? null : Column.OfKey(meaning),
             Open = meaning is not null && meaning[0] == '?' ? meaning : null,
             IsGuess = hasSlip || isLoose || unknown > 0,
+            IsPartly = unknown > 0,
         };
     }
 
@@ -104,6 +111,12 @@ internal sealed partial record HeaderReading(string Text)
         "°C" when Symbol().Match(text).Groups["t"].Success => reading with { Column = Column.Temperature },
         _ => reading,
     };
+
+    private static bool Says(string bracket)
+    {
+        var inner = bracket[1..^1];
+        return MeasuredText.Unit(inner) is null && !FactorIn().IsMatch(inner) && HeaderConcepts.Of(inner).Concepts.Any(HeaderConcepts.ChangesMeaning);
+    }
 
     // "serial_no", "sens_mv_pa" and "SerialNumber": words as databases join them.
     private static string Spread(string text) => text.Contains(' ', StringComparison.Ordinal) ? text
@@ -164,6 +177,12 @@ internal sealed partial record HeaderReading(string Text)
 
     [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
     private static partial Regex FrequencyIn();
+
+    [GeneratedRegex(@"(?<=[^\s([])\s+m?V\s*/\s*Pa(?=\s)")]
+    private static partial Regex SensitivityUnit();
+
+    [GeneratedRegex(@"k\s*=|±|%")]
+    private static partial Regex FactorIn();
 
     [GeneratedRegex(@"^\s*(?:(?<f>f[a-z0-9]{0,3})|(?<p>p[a-z0-9]{0,4})|(?<t>(?:t|ϑ|θ)[a-z0-9]{0,4}))\s*$", RegexOptions.IgnoreCase)]
     private static partial Regex Symbol();

@@ -19,6 +19,9 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         // "Gain, dB" is a detail of a preamplifier; beside a day of calibration it is what was measured.
         var gain = Column.Fields[DeviceField.GainDb];
         if (header.Has(gain) && header.Has(Column.Day) && !header.Has(Column.Value)) header.Move(gain, Column.Value, mapping);
+        // "Kit" is a column of what goes along with a campaign; in a list of devices it only sorts them.
+        if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign) && header.Has(Column.Day))
+            header.Move(Column.Purpose, Column.Noted, mapping);
         SettleDevices();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -28,7 +31,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         }
         CheckGuesses();
         CheckSecondValue();
-        if (!isNamed && !header.NamesRows && header.Devices.Count == 0) AskWhichNames();
+        if (!isNamed && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
         return _questions;
     }
 
@@ -48,11 +51,20 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
                 header.Settle(i, Column.Uncertainty, mapping);
                 return;
-            case "?two" when Separator(i) is { } separator && IsFree(TableHeader.HalvesOf(reading.Text)):
-                header.Divide(i, separator, mapping);
+            case "?type" or "?what" when Describes(i):
+                header.Described = i;
+                return;
+            case "?two" when Separator(i) is { } separator && TableHeader.HalvesOf(reading.Text) is var halves && IsFree(halves):
+                header.Divide(i, separator, halves, mapping);
                 return;
             case "?two" when TableHeader.HalvesOf(reading.Text) is var (a, b) && a != Column.Serial && b != Column.Serial && !header.Has(Column.Model):
                 header.Settle(i, Column.Model, mapping);
+                return;
+            case "?calibration-status" when profile.NearlyAll(profile.Statuses) && !header.Has(Column.Status):
+                header.Settle(i, Column.Status, mapping);
+                return;
+            case "?calibration-status":
+                header.Noted.Add(i);
                 return;
             case "?situation" when profile.Mostly(profile.Statuses) && !header.Has(Column.Status):
                 header.Settle(i, Column.Status, mapping);
@@ -105,11 +117,31 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         if (profile.Filled > 0) Ask(i, profile);
     }
 
+    // "Mikrofon MK-50 SN 114532" in nearly all cells.
+    private bool Describes(int i)
+    {
+        if (header.Has(Column.Serial) || header.Described is not null) return false;
+        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        return texts.Count >= 2 && texts.Count(t => RowHeading.Of(t)?.Says.ContainsKey(Column.Serial) == true) * 10 >= texts.Count * 9;
+    }
+
     // A header of unknown words: where nearly all cells name kinds, states of use, or results with their unit, they say what it is.
     private bool SettleByCells(int i, HeaderReading reading, ColumnProfile profile)
     {
+        if (Describes(i))
+        {
+            header.Described = i;
+            return true;
+        }
         if (reading.Column is not null || reading.Open is not null || profile.Filled < 2) return false;
+        if (HalvesOfHeader(reading.Text) is var (first, second) && IsFree((first, second)) && Separator(i) is { } separator)
+        {
+            header.Divide(i, separator, (first, second), mapping);
+            header.Guessed.Add((i, $"{first.Meaning} and {second.Meaning}"));
+            return true;
+        }
         var column = profile.NearlyAll(profile.Kinds) ? Column.Kind
+            : profile.NearlyAll(profile.Days) && IsDue(i) ? Column.Due
             : profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 ? Column.Status
             : profile.NearlyAll(profile.Sensitivities) && profile.LooksMeasured ? Column.Value
             : null;
@@ -118,6 +150,28 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         header.Guessed.Add((i, column.Meaning));
         return true;
     }
+
+    // "Calibrated / valid until": each half is a header of its own.
+    private static (Column First, Column Second)? HalvesOfHeader(string text) =>
+        text.Split(['/', '&', '+', ',', ';']) is [var a, var b] && HeaderReading.Of(a.Trim()) is { IsGuess: false, Kind: null, Column: { } first }
+            && HeaderReading.Of(b.Trim()) is { IsGuess: false, Kind: null, Column: { } second } && first != second ? (first, second) : null;
+
+    // Days that lie months after those of the calibrations, row by row.
+    private bool IsDue(int i)
+    {
+        if (!header.Places.TryGetValue(Column.Day, out var day) || header.Has(Column.Due)) return false;
+        var (later, all) = (0, 0);
+        foreach (var row in _sample)
+        {
+            if (DayOf(row.At(i)) is not { } due || DayOf(row.At(day)) is not { } done) continue;
+            all++;
+            if (due.DayNumber - done.DayNumber is > 80 and < 4000) later++;
+        }
+        return all >= 2 && later * 10 >= all * 9;
+    }
+
+    private static DateOnly? DayOf(Cell cell) => DateText.TryRead(cell, DateOrder.DayFirst, false, out var day) is null ? day
+        : DateText.TryRead(cell, DateOrder.MonthFirst, false, out day) is null ? day : null;
 
     private bool IsFree((Column First, Column Second) halves) => !header.Has(halves.First) && !header.Has(halves.Second);
 
@@ -133,7 +187,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
 
     private bool IsPlaced(int i) => header.Places.Values.Contains(i) || header.Groups.Any(g => g.Places.ContainsValue(i))
         || header.Devices.Any(d => d.Places.ContainsValue(i))
-        || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.AlsoValue == i || header.Twice.Contains(header.Row.At(i).Shown);
+        || header.Described == i || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
 
     // "Mic S/N" beside "Preamp S/N": a device each. Where only one kind is spoken of, the table is about it.
     private void SettleDevices()
@@ -145,7 +199,23 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             var reading = header.Readings[i];
             var kind = reading?.Kind ?? (reading?.Column is { } c ? Column.Parts.FirstOrDefault(p => p.Column == c).Kind : null);
             if (reading is null || kind is null) continue;
-            var column = reading.Kind is null || (reading.Column is null && reading.Open is null) ? OfPart(i) : reading.Open switch
+            var isBare = reading.Kind is null || (reading.Column is null && reading.Open is null);
+            // "Mikrofon" above "MK-50" beside serial numbers: the models of what the table is about.
+            if (isBare && parts.Count == 0 && header.Has(Column.Serial) && !header.Has(Column.Model) && IsLoneKind(i))
+            {
+                header.Settle(i, Column.Model, mapping);
+                header.SettleDevices(kind, []);
+                return;
+            }
+            if (isBare && Separator(i) is { } separator && reading.Kind is not null)
+            {
+                var pair = parts.Find(p => p.Kind == kind);
+                if (pair is null) parts.Add(pair = new(kind));
+                if (pair.Places.TryAdd(Column.Model, i) && pair.Places.TryAdd(Column.Serial, i)) header.Divided[i] = (separator, SerialStandsFirst(i, separator)
+                    ? Column.Serial : Column.Model);
+                continue;
+            }
+            var column = isBare ? OfPart(i) : reading.Open switch
             {
                 "?number" => Column.Serial,
                 "?type" or "?what" => Column.Model,
@@ -176,6 +246,15 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         header.SettleDevices(null, parts);
     }
 
+    private bool IsLoneKind(int place) => !header.Readings.Where((r, i) => i != place && r?.Kind is not null).Any();
+
+    // Of the two halves, the serial numbers differ more.
+    private bool SerialStandsFirst(int i, string separator)
+    {
+        var halves = _sample.Select(r => r.At(i).Shown.Split(separator)).Where(h => h.Length == 2).ToList();
+        return halves.Select(h => h[0]).Distinct().Count() > halves.Select(h => h[1]).Distinct().Count();
+    }
+
     private static bool IsModelOnly(DevicePart part) => part.Places.ContainsKey(Column.Model);
 
     // A header that names nothing but a kind: serials differ from row to row, models repeat.
@@ -187,7 +266,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         for (var i = 0; i < header.Readings.Count; i++)
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
-            var fits = Fits(column, profile);
+            var fits = Fits(column, profile) && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
             if (!IsPlaced(i)) continue;
             if (fits)
             {
@@ -214,23 +293,29 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             || column == Column.Quantity || OfField(column) is { IsNumber: false }
             || (OfField(column) is { IsNumber: true } && profile.Mostly(profile.Numbers));
 
+    // Names of makers and laboratories have no digits, models and certificates have: a word that is not known may have said something else.
+    private static bool IsLike(Column column, ColumnProfile profile) =>
+        column == Column.Maker || column == Column.Laboratory ? !profile.Mostly(profile.WithDigits)
+        : column != Column.Model && column != Column.Certificate || profile.Mostly(profile.WithDigits);
+
     private static DeviceField? OfField(Column column) => Column.Fields.FirstOrDefault(f => f.Value == column).Key;
 
     // Two columns of results, one in mV/Pa and one in dB, have to say the same.
     private void CheckSecondValue()
     {
-        if (header.AlsoValue is not { } also) return;
-        var unit = header.Units.GetValueOrDefault(header.Places[Column.Value]);
-        var other = header.Units.GetValueOrDefault(also);
-        if (SecondValue.Disagreeing(rows, header.Places[Column.Value], unit, also, other) is not { } row) return;
-        _questions.Add(new ImportQuestion($"second {also}", sheet,
-            $"The columns '{header.Row.At(header.Places[Column.Value]).Shown}' and '{header.Row.At(also).Shown}' do not say the same (row {row.Number}: {row.At(header.Places[Column.Value]).Shown} and {row.At(also).Shown}). Which one holds the results?",
-        [
-            new($"'{header.Row.At(header.Places[Column.Value]).Shown}'; leave the other out",
-                LegendText.HeaderRule(header.Row.At(also).Shown, Column.LeftOut.Key)),
-            new($"'{header.Row.At(also).Shown}'; leave the first out",
-                LegendText.HeaderRule(header.Row.At(header.Places[Column.Value]).Shown, Column.LeftOut.Key)),
-        ]).Seen(row.At(also).Shown));
+        foreach (var (first, also) in header.Again)
+        {
+            var (unit, other) = (header.Units.GetValueOrDefault(first), header.Units.GetValueOrDefault(also));
+            if (SecondValue.Disagreeing(rows, first, unit, also, other) is not { } row) continue;
+            var (one, two) = (header.Row.At(first).Shown, header.Row.At(also).Shown);
+            _questions.Add(new ImportQuestion($"second {also}", sheet,
+                $"The columns '{one}' and '{two}' do not say the same (row {row.Number}: {row.At(first).Shown} and {row.At(also).Shown}). "
+                + "Which one holds the results?",
+            [
+                new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
+                new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
+            ]).Seen(row.At(also).Shown));
+        }
     }
 
     private void AskWhichNames()

@@ -21,6 +21,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     ];
 
     private const int LongestLabel = 40;
+    private const int MostInARow = 6;
 
     /// <summary>Whether it says which device the rows are of.</summary>
     public bool NamesDevice => Column == Column.Serial || Column == Column.Fields[DeviceField.InventoryCode];
@@ -31,6 +32,17 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         (var label, var text, var isLone) => Of(label, text, isLone, rules),
         null => null,
     };
+
+    /// <summary>All that a row says, also where two such lines stand side by side, each label with a colon; empty where it is no such row.</summary>
+    public static IReadOnlyList<LabelledLine> AllOf(SheetRow row, ImportMapping rules)
+    {
+        if (Of(row, rules) is { } one) return [one];
+        var filled = row.Fault is null ? row.Cells.Where(c => !c.IsBlank).Take(MostInARow + 1).ToList() : [];
+        if (filled.Count is < 3 or > MostInARow || filled.Count % 2 == 1) return [];
+        var pairs = filled.Chunk(2).ToList();
+        if (!pairs.TrueForAll(p => p[0].Shown.Length <= LongestLabel && p[0].Shown.EndsWith(':'))) return [];
+        return [.. pairs.Select(p => Of(p[0].Shown.Trim(' ', ':'), p[1].Shown, false, rules)).OfType<LabelledLine>()];
+    }
 
     /// <summary>Label and text of a row that holds nothing else, whether or not the label is understood; null for other rows.</summary>
     public static (string Label, string Text, bool IsLone)? Halves(SheetRow row)

@@ -61,7 +61,7 @@ internal static class LongRows
     {
         if (Words.Quantity(quantity) is "sensitivity" or "level" or "gain") return Column.Value.Key;
         var (concepts, unknown, _) = HeaderConcepts.Of(quantity);
-        return unknown == 0 ? HeaderConcepts.Meaning(concepts) : null;
+        return unknown == 0 ? HeaderConcepts.MeaningOf(concepts).Key : null;
     }
 
     private static string Text(SheetRow row, TableHeader header)

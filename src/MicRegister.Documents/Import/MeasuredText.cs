@@ -86,6 +86,7 @@ public static partial class MeasuredText
         {
             if (Unit(m.Groups[1].Value) is { } unit) return unit;
         }
+        header = Bracketed().Replace(header, " ").TrimEnd();
         var cut = header.LastIndexOfAny([',', ';']);
         if (cut > 0 && Unit(header[(cut + 1)..]) is { } behind) return behind;
         for (var blank = header.IndexOf(' ', StringComparison.Ordinal); blank > 0; blank = header.IndexOf(' ', blank + 1))

@@ -99,7 +99,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public DateOnly? Day(Column column)
     {
         if (Text(column) is not { } text) return null;
-        var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) ? row.At(place) : new Cell(text);
+        var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) && !header.Divided.ContainsKey(place) ? row.At(place) : new Cell(text);
+        if (column == Column.Due && cell.Day is null && MonthNames.ReadMonth(text) is { } month) return DueIn(month, text);
         if (Hand.Question(cell, mapping, HeaderOf(column), Sheet) is { } open)
             throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column),
                 cell.Shown)
@@ -107,6 +108,21 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         var problem = DateText.TryRead(cell, mapping.Dates ?? Hand.Order, mapping.Uses1904, out var day);
         return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
     }
+
+    // "May 2026": whether a thing is due at its begin or its end, only a person can say.
+    private DateOnly DueIn(DateOnly month, string text) => mapping.Of("due-months") switch
+    {
+        "begin" => month,
+        "end" => month.AddMonths(1).AddDays(-1),
+        _ => throw new RowProblem(RowSort.Questioned, $"{HeaderOf(Column.Due)} '{text}': a month and no day", HeaderOf(Column.Due), text)
+        {
+            Question = new("due-months", Sheet, $"'{text}' under '{HeaderOf(Column.Due)}' is a month. Until when is a device in date?",
+            [
+                new($"Until the month begins: due on {month:yyyy-MM-dd}", "due-months := begin"),
+                new($"Until the month ends: due on {month.AddMonths(1).AddDays(-1):yyyy-MM-dd}", "due-months := end"),
+            ]),
+        },
+    };
 
     /// <summary>A word of a list; null where there is none.</summary>
     public T? Word<T>(Column column, Func<string, T?> find, IEnumerable<string> allowed)

@@ -20,6 +20,10 @@ internal static class SecondValue
         return null;
     }
 
+    /// <summary>Whether two writings of one result agree; false also where one cannot be read.</summary>
+    public static bool Agree(string first, string second) =>
+        Level(first, null) is { } a && Level(second, null) is { } b && Math.Abs(a - b) <= AgreesWithinDb;
+
     private static double? Level(string text, string? unitAbove)
     {
         if (!MeasuredText.TryRead(text, out var value, out var unit)) return null;

@@ -28,7 +28,7 @@ internal static class SidewaysTable
         var isNamed = false;
         foreach (var row in rows.Take(RowsLookedAt))
         {
-            if (LabelledLine.Of(row, rules) is { } line) isNamed |= line.NamesDevice;
+            if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) isNamed |= lines.Any(l => l.NamesDevice);
             else if (isNamed && TableHeader.Read(row, rules) is { HoldsResults: true, Known: >= 2 } && !row.Cells.Any(c => c.Day is not null
                 || MeasuredText.TryRead(c.Shown, out _, out _))) return true;
         }

@@ -36,7 +36,8 @@ public sealed class TableHeader
         // What is only likely yields to what is said; what it would say twice is settled by the cells.
         for (var i = 0; i < _readings.Length; i++)
         {
-            if (_readings[i] is { IsGuess: true } likely && (likely.Column is not { } c || !_places.ContainsKey(c) || ResultGroup.Family.Contains(c)))
+            if (_readings[i] is { IsGuess: true } likely && (likely.Column is not { } c || !_places.ContainsKey(c)
+                || (ResultGroup.Family.Contains(c) && (!likely.IsPartly || likely.Year is not null || likely.Index is not null))))
                 Place(likely, i);
         }
         SetFields(mapping);
@@ -59,6 +60,12 @@ public sealed class TableHeader
 
     /// <summary>A second column of results in another unit, which has to agree with the first.</summary>
     public int? AlsoValue { get; private set; }
+
+    /// <summary>A column that says in words what a device is, with its serial number; null where there is none.</summary>
+    internal int? Described { get; set; }
+
+    /// <summary>Further columns that hold a result again in another unit: of which column, and where.</summary>
+    internal List<(int First, int Second)> Again { get; } = [];
 
     /// <summary>Columns whose meaning was guessed, with it.</summary>
     public List<(int Column, string Meaning)> Guessed { get; } = [];
@@ -147,18 +154,19 @@ public sealed class TableHeader
     /// <summary>Gives a column another meaning, as the columns beside it say.</summary>
     internal void Move(Column from, Column to, ImportMapping mapping)
     {
-        if (_places.Remove(from, out var place)) _places[to] = place;
+        if (!_places.Remove(from, out var place)) return;
+        if (to == Column.Noted) Noted.Add(place);
+        else _places[to] = place;
         SetFields(mapping);
     }
 
     /// <summary>Columns that hold a model and a serial in one cell: what stands between them, and which comes first.</summary>
     internal Dictionary<int, (string Separator, Column First)> Divided { get; } = [];
 
-    internal void Divide(int place, string separator, ImportMapping mapping)
+    internal void Divide(int place, string separator, (Column First, Column Second) halves, ImportMapping mapping)
     {
-        var (first, second) = HalvesOf(Row.At(place).Shown);
-        Divided[place] = (separator, first);
-        (_places[first], _places[second]) = (place, place);
+        Divided[place] = (separator, halves.First);
+        (_places[halves.First], _places[halves.Second]) = (place, place);
         SetFields(mapping);
     }
 
@@ -169,6 +177,7 @@ public sealed class TableHeader
         {
             "serial" or "number" => Column.Serial,
             "maker" => Column.Maker,
+            "asset" => Column.Fields[DeviceField.InventoryCode],
             "model" or "type" => Column.Model,
             _ => null,
         }).OfType<Column>().Distinct().ToList();
@@ -215,7 +224,12 @@ public sealed class TableHeader
     private bool PlaceIn(ResultGroup group, Column column, int place)
     {
         if (group.Places.TryAdd(column, place)) return true;
-        if (column != Column.Value || Units.GetValueOrDefault(place) is null || Units.GetValueOrDefault(group.Places[column]) is not null) return false;
+        if (column != Column.Value || Units.GetValueOrDefault(place) is not { } unit) return false;
+        if (Units.GetValueOrDefault(group.Places[column]) is { } other)
+        {
+            if (unit != other) Again.Add((group.Places[column], place));
+            return unit != other;
+        }
         if (!group.Places.TryAdd(Column.Day, group.Places[column])) return false;
         group.Places[column] = place;
         return true;
@@ -236,7 +250,7 @@ public sealed class TableHeader
         else if (_places.TryAdd(column, place)) return;
         else if (column == Column.Note) Noted.Add(place);
         else if (column == Column.Value && AlsoValue is null && Units.GetValueOrDefault(place) is { } unit
-            && unit != Units.GetValueOrDefault(_places[column])) AlsoValue = place;
+            && unit != Units.GetValueOrDefault(_places[column])) Again.Add((_places[column], (int)(AlsoValue = place)));
         else if (!IsRepeated(column, place)) Twice.Add(text);
     }
 

@@ -8,6 +8,7 @@ namespace MicRegister.Documents.Import;
 internal sealed class TableReading
 {
     private const int RowsBeforeHeader = 100;
+    private const int RowsThatMakeAColumn = 2;
 
     private readonly ImportMapping _rules;
     private readonly IReadOnlyList<SheetRow> _rows;
@@ -21,9 +22,9 @@ internal sealed class TableReading
     private TableReading(TableHeader header, IReadOnlyList<SheetRow> before, IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
-        var isNamed = before.Any(r => LabelledLine.Of(r, rules) is { NamesDevice: true });
+        var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
-        if (before.Any(r => LabelledLine.Of(r, rules) is not null)) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
+        if (before.Any(r => LabelledLine.AllOf(r, rules).Count > 0)) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
@@ -32,7 +33,7 @@ internal sealed class TableReading
         // The title just above the header, if it speaks of a kind or of a device; and what lines above it say of all rows.
         foreach (var row in before)
         {
-            if (LabelledLine.Of(row, rules) is { } line) _said = line.On(_said);
+            if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) _said = lines.Aggregate(_said, (said, line) => line.On(said));
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
         _above = _said;
@@ -69,7 +70,7 @@ internal sealed class TableReading
         return found;
     }
 
-    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(part.Header, part.Before, part.Rows, sheet, rules);
+    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);
 
     private static Part? First(IReadOnlyList<SheetRow> rows, ImportMapping rules)
     {
@@ -79,9 +80,9 @@ internal sealed class TableReading
         for (var i = 0; i < looked; i++)
         {
             if (rows[i].Fault is not null) continue;
-            if (LabelledLine.Of(rows[i], rules) is { } line)
+            if (LabelledLine.AllOf(rows[i], rules) is { Count: > 0 } lines)
             {
-                isNamed |= line.NamesDevice;
+                isNamed |= lines.Any(l => l.NamesDevice);
                 continue;
             }
             var (header, used) = At(rows, i, rules);
@@ -100,7 +101,7 @@ internal sealed class TableReading
             if (!LooksLikeHeader(part.Rows[i]) || part.Header.IsRepeatedBy(part.Rows[i])) continue;
             var from = i;
             while (from > 0 && IsAbove(part.Rows[from - 1], rules)) from--;
-            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.Of(part.Rows[n], rules) is { NamesDevice: true });
+            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.AllOf(part.Rows[n], rules).Any(l => l.NamesDevice));
             var (header, used) = At(part.Rows, i, rules);
             if (header.Known < 3 || header.Known * 2 < header.Row.Cells.Count(c => !c.IsBlank)) continue;
             if (header.NamesRows || (isNamed && header.HoldsResults))
@@ -109,7 +110,7 @@ internal sealed class TableReading
         return null;
     }
 
-    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null && (LabelledLine.Of(row, rules) is not null || RowHeading.Lone(row) is not null);
+    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null && (LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
 
     // Rows of devices hold numbers or days; this is asked of every row, and must be quick.
     private static bool LooksLikeHeader(SheetRow row)
@@ -142,13 +143,16 @@ internal sealed class TableReading
         .SelectMany(r => Header.Groups.Select(r.Of).Prepend(r));
 
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
-    public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) => new(Header, row, _rules)
+    public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
+        Reader(row, beside, Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+
+    private RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside, RowHeading? described) => new(Header, row, _rules)
     {
-        KindAround = _heading is null ? _kind : _heading.Kind,
+        KindAround = described?.Kind ?? (_heading is null ? _kind : _heading.Kind),
         Heading = _heading is { Kind: null } unknown ? unknown.Text : null,
         Hand = _hand,
         Sheet = _sheet,
-        Beside = Both(beside, Both(_heading?.Says, _said)),
+        Beside = Both(beside, Both(described?.Says, Both(_heading?.Says, _said))),
     };
 
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
@@ -188,12 +192,35 @@ internal sealed class TableReading
     private static (TableHeader Header, int Used) At(IReadOnlyList<SheetRow> rows, int i, ImportMapping rules)
     {
         var one = TableHeader.Read(rows[i], rules);
-        if (i + 1 >= rows.Count || rows[i + 1].Fault is not null || !IsWords(rows[i + 1])) return (one, 1);
+        if (i + 1 >= rows.Count || rows[i + 1].Fault is not null) return (one, 1);
+        if (SplitsColumns(rows[i], rows[i + 1])) return (TableHeader.Read(Joined(rows[i], rows[i + 1]), rules), 2);
+        if (!IsWords(rows[i + 1])) return (one, 1);
         var two = TableHeader.Read(rows[i + 1], rules);
         var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
         if (!joined.NamesRows) return (one, 1);
         // A word broken over two rows makes no more columns, but loses its unit or its meaning where the second is left out.
         return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && two.Known < joined.Known) ? (joined, 2) : (one, 1);
+    }
+
+    // "2023" over two columns, and below it "mV/Pa" and "dB": a row of units that tells columns apart which have no header of their own.
+    private static bool SplitsColumns(SheetRow above, SheetRow units) =>
+        units.Cells.All(c => c.IsBlank || MeasuredText.Unit(c.Shown) is not null)
+            && Enumerable.Range(1, Math.Max(0, units.Cells.Length - 1)).Any(n => !units.At(n).IsBlank && above.At(n).IsBlank);
+
+    // A column without a header that holds something must not be lost: it is called by its place, and asked about.
+    private static TableHeader Named(TableHeader header, IReadOnlyList<SheetRow> rows, ImportMapping rules)
+    {
+        var width = rows.Take(RowsBeforeHeader).Where(r => r.Fault is null).Select(r => r.Cells.Length).DefaultIfEmpty().Max();
+        var cells = header.Row.Cells.Concat(Enumerable.Repeat(default(Cell), Math.Max(0, width - header.Row.Cells.Length))).ToArray();
+        var isNamed = false;
+        for (var n = 0; n < cells.Length; n++)
+        {
+            if (!cells[n].IsBlank || rows.Take(RowsBeforeHeader).Count(r => r.Fault is null && !r.At(n).IsBlank
+                && r.Cells.Count(c => !c.IsBlank) > 2) < RowsThatMakeAColumn) continue;
+            cells[n] = new(FormattableString.Invariant($"column {n + 1}"));
+            isNamed = true;
+        }
+        return isNamed ? TableHeader.Read(header.Row with { Cells = cells }, rules) : header;
     }
 
     // Every cell is made of words of headers, or a unit: no row of a device is.

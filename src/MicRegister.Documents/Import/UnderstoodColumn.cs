@@ -28,7 +28,8 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
         var unit = header.Units.GetValueOrDefault(i) is { } u ? $" [{u}]" : "";
         if (header.LeftOut.Contains(i)) return ("left out", "of no use here");
         if (header.Noted.Contains(i)) return ("kept as a note", "no column of the register");
-        if (header.AlsoValue == i) return ("the same result in another unit" + unit, "agrees with the first");
+        if (header.Described == i) return ("kind, model and serial number of the device", "by what stands below it");
+        if (header.Again.Exists(a => a.Second == i)) return ("the same result in another unit" + unit, "agrees with the first");
         var meant = header.Places.Where(p => p.Value == i).Select(p => p.Key.Meaning)
             .Concat(header.Devices.SelectMany(d => d.Places.Where(p => p.Value == i)
                 .Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))

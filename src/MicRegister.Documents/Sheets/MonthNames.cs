@@ -37,6 +37,13 @@ internal static partial class MonthNames
         return MonthFirst().Match(plain) is { Success: true } m ? Of(m.Groups[2], m.Groups[1], m.Groups[3]) : null;
     }
 
+    /// <summary>mars-23, Jul 2025: the first day of a month.</summary>
+    /// <returns>Null where a text is no such month.</returns>
+    public static DateOnly? ReadMonth(string text) =>
+        MonthOfYear().Match(FoldedText.Of(text)) is { Success: true } m && ByName.TryGetValue(m.Groups[1].Value, out var month)
+            && int.Parse(m.Groups[2].ValueSpan, CultureInfo.InvariantCulture) is var year
+            ? new(m.Groups[2].Length == 2 ? DateText.FullYear(year) : year, month, 1) : null;
+
     private static DateOnly? Of(Group day, Group month, Group year)
     {
         if (!ByName.TryGetValue(month.Value, out var number)) return null;
@@ -47,6 +54,9 @@ internal static partial class MonthNames
 
     [GeneratedRegex(@"^(?:[a-z]{2,10}\.?,? )?([0-9]{1,2})(?:st|nd|rd|th)?[. \-/]{0,2}(?:de )?([a-z]{3,10})[. ,\-/]{0,2}(?:de )?([0-9]{4}|[0-9]{2})$")]
     private static partial Regex DayFirst();
+
+    [GeneratedRegex(@"^([a-z]{3,10})\.?[ \-/'’]{1,2}((?:19|20)[0-9]{2}|[0-9]{2})$")]
+    private static partial Regex MonthOfYear();
 
     [GeneratedRegex(@"^([a-z]{3,10})[. \-]{1,2}([0-9]{1,2})(?:st|nd|rd|th)?,?[ \-]([0-9]{4})$")]
     private static partial Regex MonthFirst();
