@@ -11,6 +11,7 @@ internal sealed partial record HeaderReading(string Text)
     private const string Previous = "previous";
     private const int PreviousIndex = -1;
     private const int LongestSymbol = 4;
+    private const int ShortestDay = 8;
     private const int ShortestCamel = 6;
 
     private static readonly Dictionary<string, DeviceKind> Kinds = new(StringComparer.Ordinal)
@@ -40,6 +41,9 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>First day of the year or month that the header names.</summary>
     public DateOnly? Year { get; private init; }
 
+    /// <summary>Whether the header is a day and not only its year or month.</summary>
+    public bool IsDay { get; private init; }
+
     /// <summary>Number that tells columns of one meaning apart, as in <i>Date 2</i>.</summary>
     public int? Index { get; private init; }
 
@@ -59,6 +63,8 @@ internal sealed partial record HeaderReading(string Text)
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
+        if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null && !text.All(char.IsAsciiDigit))
+            return reading with { Column = Column.Value, Year = day, IsDay = true };
         if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit" : null };
         // "Sensitivity (nominal)": what stands in brackets can change the meaning.
         var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} " : " ");
@@ -72,8 +78,7 @@ internal sealed partial record HeaderReading(string Text)
         var index = IndexIn().Match(short_);
         if (index.Success) (reading, short_) = (reading with
         {
-            Index = int.Parse(index.Groups[index.Groups[1].Success ? 1 : 2].ValueSpan,
-            CultureInfo.InvariantCulture)
+            Index = int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture)
         }, short_.Remove(index.Index, index.Length));
         if (string.IsNullOrWhiteSpace(short_)) return reading with
         {
@@ -91,6 +96,8 @@ internal sealed partial record HeaderReading(string Text)
         var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);
         // Of a year's columns only the words of the result tell them apart.
         if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
+        // "Cal 1 mV/Pa" is no day.
+        if (meaning == Column.Day.Key && (unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         return reading with
         {
@@ -172,7 +179,7 @@ internal sealed partial record HeaderReading(string Text)
     [GeneratedRegex(@"(?<![0-9])((?:19|20)[0-9][0-9])(?:[-/. ]([0-9]{1,2}))?(?![0-9])")]
     private static partial Regex YearIn();
 
-    [GeneratedRegex(@"(?:^|[\s_.#(-])([0-9]{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])([0-9])\s*$")]
+    [GeneratedRegex(@"(?:^|[\s_.#(-])([0-9]{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])([0-9])\s*$|(?<=[a-zA-Z.]\s)([1-9])(?=\s[a-zA-Z])")]
     private static partial Regex IndexIn();
 
     [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]

@@ -22,6 +22,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         // "Kit" is a column of what goes along with a campaign; in a list of devices it only sorts them.
         if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign) && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
+        SettleDateParts();
         SettleDevices();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -33,6 +34,23 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         CheckSecondValue();
         if (!isNamed && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
         return _questions;
+    }
+
+    // Day, month and year in columns of their own.
+    private void SettleDateParts()
+    {
+        int? Of(string concept, double least, double greatest)
+        {
+            var at = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Year: null } r
+                && HeaderConcepts.Of(r.Text).Concepts is [var only] && only == concept && Profile(i) is { Filled: > 0 } p && p.Numbers == p.Filled
+                && p.Least >= least && p.Greatest <= greatest).ToList();
+            return at.Count == 1 ? at[0] : null;
+        }
+        if (Of("date", 1, 31) is { } day && Of("month", 1, 12) is { } month && Of("year", 1950, 2200) is { } year)
+        {
+            header.Unsettle(Column.Day, day, mapping);
+            header.DateParts = (day, month, year);
+        }
     }
 
     private void SettleOpen(int i, HeaderReading reading)
@@ -187,7 +205,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
 
     private bool IsPlaced(int i) => header.Places.Values.Contains(i) || header.Groups.Any(g => g.Places.ContainsValue(i))
         || header.Devices.Any(d => d.Places.ContainsValue(i))
-        || header.Described == i || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
+        || header.Described == i || (header.DateParts is var (d, m, y) && (d == i || m == i || y == i)) || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
 
     // "Mic S/N" beside "Preamp S/N": a device each. Where only one kind is spoken of, the table is about it.
     private void SettleDevices()
@@ -215,7 +233,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                     ? Column.Serial : Column.Model);
                 continue;
             }
-            var column = isBare ? OfPart(i) : reading.Open switch
+            var column = isBare ? header.Readings.Any(r => r?.Kind == kind && r.Column == Column.Serial) ? Column.Model : OfPart(i) : reading.Open switch
             {
                 "?number" => Column.Serial,
                 "?type" or "?what" => Column.Model,

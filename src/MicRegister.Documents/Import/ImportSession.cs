@@ -274,6 +274,9 @@ public sealed partial class ImportSession
     private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl"
         or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal";
 
+    /// <summary>Whether a lone text is a total or a footer, and no heading.</summary>
+    internal static bool IsNoHeading(string text) => IsSum(text) || PageWords().IsMatch(FoldedText.Of(text));
+
     private static bool IsSum(string text) => IsSumWord(text)
         || (Column.Plain(text).IndexOf(' ', StringComparison.Ordinal) is var blank and > 0 && IsSumWord(Column.Plain(text)[..blank]));
 

@@ -95,7 +95,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
-        if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null, Year: null }) return null;
+        if (!isLone && !char.IsAsciiDigit(text[0]) && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
         return new(column, text.Trim(), isLone);
     }
 

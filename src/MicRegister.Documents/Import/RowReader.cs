@@ -41,7 +41,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         {
             Group = group,
             Part = Part,
-            Beside = Beside,
+            Beside = group is { IsDay: true, Year: { } day } ? new Dictionary<Column, string>(Beside)
+                { [Column.Day] = day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) } : Beside,
             KindAround = KindAround,
             Heading = Heading,
             Hand = Hand,

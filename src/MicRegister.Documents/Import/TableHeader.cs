@@ -30,10 +30,14 @@ public sealed class TableHeader
             else
             {
                 _readings[i] = reading;
-                if (!reading.IsGuess) Place(reading, i);
             }
         }
+        SettleNeighbours();
         // What is only likely yields to what is said; what it would say twice is settled by the cells.
+        for (var i = 0; i < _readings.Length; i++)
+        {
+            if (_readings[i] is { IsGuess: false } sure) Place(sure, i);
+        }
         for (var i = 0; i < _readings.Length; i++)
         {
             if (_readings[i] is { IsGuess: true } likely && (likely.Column is not { } c || !_places.ContainsKey(c)
@@ -42,6 +46,19 @@ public sealed class TableHeader
         }
         SetFields(mapping);
     }
+
+    // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
+    private void SettleNeighbours()
+    {
+        var serials = Enumerable.Range(0, _readings.Length).Where(i => _readings[i] is { Kind: null } r && r.Column == Column.Serial).ToList();
+        if (serials.Count < 2) return;
+        var kinds = serials.Select(s => Enumerable.Range(0, s).Where(i => BareKind(i) is not null).Select(BareKind).LastOrDefault()).ToList();
+        if (kinds.Contains(null) || kinds.Distinct().Count() != kinds.Count) return;
+        foreach (var (place, kind) in serials.Zip(kinds)) _readings[place] = _readings[place]! with { Kind = kind };
+    }
+
+    private DeviceKind? BareKind(int i) => _readings[i] is not { } r ? null : r.Kind is { } kind && r.Column is null && r.Open is null ? kind
+        : r.Column is { } column ? Column.Parts.FirstOrDefault(p => p.Column == column).Kind : null;
 
     /// <summary>How many columns are understood by their headers alone.</summary>
     public int Known => _places.Count + Groups.Sum(g => g.Places.Count) + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
@@ -63,6 +80,9 @@ public sealed class TableHeader
 
     /// <summary>A column that says in words what a device is, with its serial number; null where there is none.</summary>
     internal int? Described { get; set; }
+
+    /// <summary>Columns of the day, the month and the year of a calibration; null where one column holds all.</summary>
+    internal (int Day, int Month, int Year)? DateParts { get; set; }
 
     /// <summary>Further columns that hold a result again in another unit: of which column, and where.</summary>
     internal List<(int First, int Second)> Again { get; } = [];
@@ -208,7 +228,7 @@ public sealed class TableHeader
         if (reading.Year is { } year)
         {
             if (!ResultGroup.Family.Contains(column)) Place(column, place, text);
-            else if (!PlaceIn(Group(g => g.Year == year, () => new(year)), column, place)) Twice.Add(text);
+            else if (!PlaceIn(Group(g => g.Year == year && g.IsDay == reading.IsDay, () => new(year) { IsDay = reading.IsDay }), column, place)) Twice.Add(text);
         }
         else if (reading.Index is { } index && ResultGroup.Family.Contains(column))
         {
@@ -284,6 +304,9 @@ public sealed record ResultGroup(DateOnly? Year, int? Index = null)
             Column.Certificate,
         Column.Method, Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Due, Column.Reference,
     };
+
+    /// <summary>Whether <see cref="Year"/> is the day itself.</summary>
+    public bool IsDay { get; init; }
 
     public Dictionary<Column, int> Places { get; } = [];
 }

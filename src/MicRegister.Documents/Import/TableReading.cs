@@ -13,6 +13,7 @@ internal sealed class TableReading
     private readonly ImportMapping _rules;
     private readonly IReadOnlyList<SheetRow> _rows;
     private readonly string _sheet;
+    private readonly RepeatedHeadings _headings;
     private DateHand _hand;
     private readonly DeviceKind? _kind;
     private RowHeading? _heading;
@@ -24,6 +25,9 @@ internal sealed class TableReading
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
+        rows = _rows = SplitRows.Of(rows, header);
+        _headings = RepeatedHeadings.Of(rows, header, rules);
+        if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
         if (before.Any(r => LabelledLine.AllOf(r, rules).Count > 0)) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
@@ -58,7 +62,7 @@ internal sealed class TableReading
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
     public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
-        if ((StackedCards.Turned(rows, rules) ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
+        if ((StackedCards.Turned(rows, rules) ?? CrossTable.Turned(rows, rules) ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
         var found = new List<TableReading>();
         for (var part = First(rows, rules); part is not null;)
         {
@@ -144,7 +148,14 @@ internal sealed class TableReading
 
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
-        Reader(row, beside, Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+        Reader(row, WithDate(row, beside), Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+
+    private IReadOnlyDictionary<Column, string>? WithDate(SheetRow row, IReadOnlyDictionary<Column, string>? beside) =>
+        Header.DateParts is not var (day, month, year) || row.At(day).IsBlank && row.At(year).IsBlank ? beside
+        : new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty)
+        {
+            [Column.Day] = $"{row.At(year).Shown}-{row.At(month).Shown.PadLeft(2, '0')}-{row.At(day).Shown.PadLeft(2, '0')}",
+        };
 
     private RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside, RowHeading? described) => new(Header, row, _rules)
     {
@@ -162,6 +173,11 @@ internal sealed class TableReading
         if (LabelledLine.Of(row, _rules) is { IsLone: true } line)
         {
             _said = line.On(_said);
+            return "a heading: what it says of the rows below it";
+        }
+        if (_headings.Says(row) is { } says)
+        {
+            _said = says.On(_said);
             return "a heading: what it says of the rows below it";
         }
         // One that is not understood ends what was said before it.
@@ -204,7 +220,7 @@ internal sealed class TableReading
 
     // "2023" over two columns, and below it "mV/Pa" and "dB": a row of units that tells columns apart which have no header of their own.
     private static bool SplitsColumns(SheetRow above, SheetRow units) =>
-        units.Cells.All(c => c.IsBlank || MeasuredText.Unit(c.Shown) is not null)
+        units.Cells.All(c => c.IsBlank || c.Shown == "k" || MeasuredText.Unit(c.Shown) is not null)
             && Enumerable.Range(1, Math.Max(0, units.Cells.Length - 1)).Any(n => !units.At(n).IsBlank && above.At(n).IsBlank);
 
     // A column without a header that holds something must not be lost: it is called by its place, and asked about.
@@ -242,7 +258,7 @@ internal sealed class TableReading
             // A title over several columns stands in the first of them.
             if (!above.At(i).IsBlank) last = above.At(i).Shown;
             var (top, bottom) = (above.At(i).IsBlank && !below.At(i).IsBlank ? last : above.At(i).Shown, below.At(i).Shown);
-            cells[i] = new(bottom.Length == 0 || bottom == top ? top : top.Length == 0 ? bottom : top + " " + bottom);
+            cells[i] = new(bottom == "k" ? bottom : bottom.Length == 0 || bottom == top ? top : top.Length == 0 ? bottom : top + " " + bottom);
         }
         return below with { Cells = cells };
     }

@@ -29,6 +29,7 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
         if (header.LeftOut.Contains(i)) return ("left out", "of no use here");
         if (header.Noted.Contains(i)) return ("kept as a note", "no column of the register");
         if (header.Described == i) return ("kind, model and serial number of the device", "by what stands below it");
+        if (header.DateParts is var (day, month, year) && (day == i || month == i || year == i)) return ("part of the day of calibration", "by its header");
         if (header.Again.Exists(a => a.Second == i)) return ("the same result in another unit" + unit, "agrees with the first");
         var meant = header.Places.Where(p => p.Value == i).Select(p => p.Key.Meaning)
             .Concat(header.Devices.SelectMany(d => d.Places.Where(p => p.Value == i)

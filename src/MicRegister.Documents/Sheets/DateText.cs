@@ -24,7 +24,7 @@ public static partial class DateText
         // Nearly all days of large lists are written so, and need no search for others.
         if (IsIso(text) && DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None,
             out day)) return InRange(day, text);
-        var date = TimeOfDay().Replace(text, "");
+        var date = Weekday().Replace(TimeOfDay().Replace(text, ""), "");
         if (DateOnly.TryParseExact(date, ["yyyy-MM-dd", "yyyy/MM/dd", "yyyyMMdd"], CultureInfo.InvariantCulture, DateTimeStyles.None,
             out day)) return InRange(day, text);
         if (MonthNames.Read(date) is { } named)
@@ -110,6 +110,9 @@ public static partial class DateText
 
     [GeneratedRegex(@"[T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2}(\.[0-9]+)?)?Z?$")]
     private static partial Regex TimeOfDay();
+
+    [GeneratedRegex(@"^\p{L}{2,10}[.,]{0,2} (?=[0-9])")]
+    private static partial Regex Weekday();
 
     [GeneratedRegex(@"^([0-9]{1,2})([./-])\s?([0-9]{1,2})\2\s?([0-9]{4}|[0-9]{2})$")]
     private static partial Regex Parts();
