@@ -15,6 +15,7 @@ internal sealed class ColumnProfile
     private double? _last;
     private int _fine;
     private int _steps;
+    private int _marks;
 
     /// <summary>How many cells hold something.</summary>
     public int Filled { get; private set; }
@@ -33,6 +34,9 @@ internal sealed class ColumnProfile
 
     /// <summary>Numbers with a unit that only sensitivities have.</summary>
     public int Sensitivities { get; private set; }
+
+    /// <summary>Whether all that stands there are crosses and the like.</summary>
+    public bool IsOfMarks => Filled > 0 && _marks == Filled;
 
     public int WithDigits { get; private set; }
 
@@ -69,6 +73,7 @@ internal sealed class ColumnProfile
         Filled++;
         if (_distinct.Count < MostDistinct && _distinct.Add(text) && First.Count < 3) First.Add(text);
         if (text.Any(char.IsAsciiDigit)) WithDigits++;
+        if (text is "x" or "X" or "✓" or "✔" or "✗" or "●" or "•" or "*") _marks++;
         if (Words.Kind(text) is not null) Kinds++;
         if (Words.Status(text) is { } status)
         {

@@ -257,7 +257,8 @@ internal sealed class DeviceRows(ImportSession session)
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {
         var taken = new List<(DateOnly, CertificateIssued, FactId?)>();
-        Dated(row, kind, device, details, isChecked, taken);
+        if (row.Year() is { } year) OfYear(row, year, kind, device, details, isChecked, taken);
+        else Dated(row, kind, device, details, isChecked, taken);
         if (row.Part is not null) return taken;
         foreach (var group in row.Header.Groups)
         {

@@ -86,7 +86,8 @@ internal static partial class HeaderConcepts
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
     public static string Plain(string text) => Joined(NumberSign().Replace(PartSign().Replace(SerialSign().Replace(
-        FoldedText.Of(text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal), " serial number "),
+        FoldedText.Of(text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal)
+            .Replace("±", " uncertainty ", StringComparison.Ordinal).Replace("'s ", " ", StringComparison.Ordinal), " serial number "),
         " model "), " number "));
 
     // Words that only stand for something together, such as "unit under test".

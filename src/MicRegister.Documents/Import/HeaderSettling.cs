@@ -22,18 +22,69 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         // "Kit" is a column of what goes along with a campaign; in a list of devices it only sorts them.
         if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign) && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
+        SettleMarks();
         SettleDateParts();
+        SettlePrevious();
         SettleDevices();
+        SettleYears();
         for (var i = 0; i < header.Readings.Count; i++)
         {
             if (header.Readings[i] is not { } reading || IsPlaced(i)) continue;
             if (reading.Kind is not null && reading.Column is null && reading.Open is null && IsPlaced(i)) continue;
             SettleOpen(i, reading);
         }
+        SettleYears();
         CheckGuesses();
+        SettleModelBesideKind();
         CheckSecondValue();
         if (!isNamed && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
         return _questions;
+    }
+
+    // "in use | defective | lost", with a cross in one of them.
+    private void SettleMarks()
+    {
+        if (header.Has(Column.Status)) return;
+        var marked = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { } r && Words.Status(r.Text) is not null
+            && Profile(i) is { Filled: > 0, IsOfMarks: true }).ToList();
+        if (marked.Count < 2) return;
+        foreach (var i in marked)
+        {
+            foreach (var column in header.Places.Where(p => p.Value == i).Select(p => p.Key).ToList()) header.Unsettle(column, i, mapping);
+            header.StatusMarks.Add(i);
+        }
+    }
+
+    // A result of before whose day nobody gives is no result of the register.
+    private void SettlePrevious()
+    {
+        foreach (var group in header.Groups.Where(g => g.Index < 0 && !g.Places.ContainsKey(Column.Day)).ToList())
+        {
+            foreach (var place in group.Places.Values) header.Noted.Add(place);
+            header.Groups.Remove(group);
+        }
+    }
+
+    // A year alone beside each result, and no day.
+    private void SettleYears()
+    {
+        if (header.Has(Column.Day) || !header.Has(Column.Value)) return;
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts is not ["year" or "date"] || IsPlaced(i)
+                || Profile(i) is not { Filled: > 0, Least: >= 1950, Greatest: <= 2200 } p || p.Numbers < p.Filled) continue;
+            header.YearPlace = i;
+            _questions.RemoveAll(q => q.Key == "column " + r.Text.ToLowerInvariant());
+            return;
+        }
+    }
+
+    // "Microphone MK-50" under the header of the kinds, and no column of models.
+    private void SettleModelBesideKind()
+    {
+        if (header.Has(Column.Model) || !header.Places.TryGetValue(Column.Kind, out var place)) return;
+        var texts = _sample.Select(r => r.At(place).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        header.HasModelBesideKind = texts.Count > 0 && texts.Count(t => RowHeading.ModelIn(t) is not null) * 10 >= texts.Count * 9;
     }
 
     // Day, month and year in columns of their own.
@@ -93,6 +144,21 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             case "?derived" when header.Has(Column.Value):
                 header.Leave(i);
                 return;
+            case "?noted" or "?verdict" when profile.NearlyAll(profile.Kinds) && !header.Has(Column.Kind):
+                header.Settle(i, Column.Kind, mapping);
+                return;
+            case "?noted" or "?verdict" when !header.Has(Column.Value) && (profile.NearlyAll(profile.Sensitivities)
+                || (profile.LooksMeasured && reading.Unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")):
+                header.Settle(i, Column.Value, mapping);
+                header.Guessed.Add((i, Column.Value.Meaning));
+                return;
+            case "?verdict" when profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 && !header.Has(Column.Status):
+                header.Settle(i, Column.Status, mapping);
+                return;
+            case "?verdict":
+                if (profile.Distinct > 2) break;
+                header.Noted.Add(i);
+                return;
             case "?noted":
                 header.Noted.Add(i);
                 return;
@@ -116,6 +182,9 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                 return;
             case "?number" when reading.IsGuess:
                 break;
+            case "?number" when profile is { Filled: 1, Least: 1, Greatest: 1 } && Names:
+                header.Leave(i);
+                return;
             case "?number" when profile.CountsRows && (Names || profile.Least <= 1):
                 header.Leave(i);
                 return;
@@ -205,7 +274,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
 
     private bool IsPlaced(int i) => header.Places.Values.Contains(i) || header.Groups.Any(g => g.Places.ContainsValue(i))
         || header.Devices.Any(d => d.Places.ContainsValue(i))
-        || header.Described == i || (header.DateParts is var (d, m, y) && (d == i || m == i || y == i)) || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
+        || header.Described == i || header.YearPlace == i || header.StatusMarks.Contains(i) || (header.DateParts is var (d, m, y) && (d == i || m == i || y == i)) || header.Noted.Contains(i) || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
 
     // "Mic S/N" beside "Preamp S/N": a device each. Where only one kind is spoken of, the table is about it.
     private void SettleDevices()
@@ -296,7 +365,9 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         }
     }
 
-    private static bool Fits(Column column, ColumnProfile profile) =>
+    private static bool Fits(Column column, ColumnProfile profile) => !profile.IsOfMarks && FitsCells(column, profile);
+
+    private static bool FitsCells(Column column, ColumnProfile profile) =>
         column == Column.Day || column == Column.Due || column == Column.Inspected ? profile.Mostly(profile.Days)
         : column == Column.Value ? profile.Mostly(profile.Numbers) && profile.LooksMeasured
         : column == Column.Uncertainty ? profile.Mostly(profile.Numbers) && profile.Least >= 0

@@ -62,11 +62,13 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     }
 
     /// <summary>Lines of a card whose label nobody understands: what they say would be lost.</summary>
-    public static IEnumerable<ImportQuestion> Unknown(IReadOnlyList<SheetRow> before, ImportMapping rules, string sheet)
+    public static IEnumerable<ImportQuestion> Unknown(IReadOnlyList<SheetRow> before, ImportMapping rules, string sheet, bool isCard)
     {
         foreach (var row in before)
         {
-            if (Halves(row) is not var (label, text, _) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
+            if (Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
+            // A line of text is a title as a rule; a date is the day of the print.
+            if ((isLone && !isCard) || HeaderReading.Of(label) is { Open: "?none" } or { Column: not null }) continue;
             var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
             yield return new ImportQuestion("column " + label.ToLowerInvariant(), sheet, $"What does '{label}' say of the device? ({text})",
                 [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))]).Seen(text);
@@ -86,6 +88,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             "?type" => Column.Model,
             "?what" when Words.Kind(text) is not null => Column.Kind,
             "?what" when text.Any(char.IsAsciiDigit) => Column.Model,
+            "?room" => Column.Place,
             "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
             _ => reading.Column,
         };

@@ -50,6 +50,18 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
             : ReadOnlyDictionary<Column, string>.Empty);
     }
 
+    /// <summary>The model that stands beside the words of a kind, as in <i>Microphone MK-50</i>; null where none does, or the kind is not known.</summary>
+    public static string? ModelIn(string text)
+    {
+        if (Words.Kind(text) is null || Device().IsMatch(text)) return null;
+        var words = text.Split([' ', ',', ':', ';'], StringSplitOptions.RemoveEmptyEntries);
+        var from = Array.FindIndex(words, w => w.Any(char.IsAsciiDigit) && MeasuredText.InchFraction(w) is null);
+        if (from < 0) return null;
+        // "V1/50" and "TS 4": a short word of capitals before the digits belongs to them.
+        if (from > 0 && words[from - 1].Length <= 3 && words[from - 1].All(char.IsUpper)) from--;
+        return from == 0 && words.Length > 1 && Words.Kind(string.Join(' ', words[1..])) is not null ? words[0] : string.Join(' ', words[from..]);
+    }
+
     /// <summary>Whether a text can be a heading at all: words, not a number, a date or a sentence.</summary>
     public static bool MayBeOne(string text) => text.Length <= 40 && text.Any(char.IsLetter) && text.Count(char.IsAsciiDigit) <= 3
         && !text.EndsWith('.') && !text.Contains(':', StringComparison.Ordinal);

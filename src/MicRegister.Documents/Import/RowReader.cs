@@ -110,6 +110,10 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
     }
 
+    /// <summary>First day of the year that stands beside a result without a day; null where none does.</summary>
+    public DateOnly? Year() => header.YearPlace is { } place && Part is null && Group is null
+        && int.TryParse(row.At(place).Shown, NumberStyles.None, CultureInfo.InvariantCulture, out var year) ? new(year, 1, 1) : null;
+
     // "May 2026": whether a thing is due at its begin or its end, only a person can say.
     private DateOnly DueIn(DateOnly month, string text) => mapping.Of("due-months") switch
     {

@@ -84,6 +84,15 @@ public sealed class TableHeader
     /// <summary>Columns of the day, the month and the year of a calibration; null where one column holds all.</summary>
     internal (int Day, int Month, int Year)? DateParts { get; set; }
 
+    /// <summary>Column that holds the year of each result, where no column holds its day.</summary>
+    internal int? YearPlace { get; set; }
+
+    /// <summary>Whether the model stands beside the kind, in its column.</summary>
+    internal bool HasModelBesideKind { get; set; }
+
+    /// <summary>Columns headed by a state of use, marked in the rows of the devices that are in it.</summary>
+    internal List<int> StatusMarks { get; } = [];
+
     /// <summary>Further columns that hold a result again in another unit: of which column, and where.</summary>
     internal List<(int First, int Second)> Again { get; } = [];
 

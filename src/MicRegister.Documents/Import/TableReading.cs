@@ -28,7 +28,7 @@ internal sealed class TableReading
         rows = _rows = SplitRows.Of(rows, header);
         _headings = RepeatedHeadings.Of(rows, header, rules);
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
-        if (before.Any(r => LabelledLine.AllOf(r, rules).Count > 0)) Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name)];
+        Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name, before.Any(r => LabelledLine.AllOf(r, rules).Count > 0))];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
@@ -148,7 +148,22 @@ internal sealed class TableReading
 
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
-        Reader(row, WithDate(row, beside), Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+        Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+
+    private IReadOnlyDictionary<Column, string>? WithModel(SheetRow row, IReadOnlyDictionary<Column, string>? beside) =>
+        Header.HasModelBesideKind && RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is { } model
+            ? new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [Column.Model] = model } : beside;
+
+    private IReadOnlyDictionary<Column, string>? WithState(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
+    {
+        if (Header.StatusMarks.Count == 0) return beside;
+        var marked = Header.StatusMarks.Where(i => !RowReader.IsAbsent(row.At(i).Shown)).ToList();
+        // Of two marks in a row nobody knows which one holds; their words together are asked about.
+        return marked.Count == 0 ? beside : new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty)
+        {
+            [Column.Status] = string.Join(" and ", marked.Select(i => Header.Row.At(i).Shown)),
+        };
+    }
 
     private IReadOnlyDictionary<Column, string>? WithDate(SheetRow row, IReadOnlyDictionary<Column, string>? beside) =>
         Header.DateParts is not var (day, month, year) || row.At(day).IsBlank && row.At(year).IsBlank ? beside
@@ -208,7 +223,7 @@ internal sealed class TableReading
     private static (TableHeader Header, int Used) At(IReadOnlyList<SheetRow> rows, int i, ImportMapping rules)
     {
         var one = TableHeader.Read(rows[i], rules);
-        if (i + 1 >= rows.Count || rows[i + 1].Fault is not null) return (one, 1);
+        if (i + 1 >= rows.Count || rows[i + 1].Fault is not null || rows[i].Cells.Count(c => !c.IsBlank) < 2) return (one, 1);
         if (SplitsColumns(rows[i], rows[i + 1])) return (TableHeader.Read(Joined(rows[i], rows[i + 1]), rules), 2);
         if (!IsWords(rows[i + 1])) return (one, 1);
         var two = TableHeader.Read(rows[i + 1], rules);

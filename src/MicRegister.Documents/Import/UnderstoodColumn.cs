@@ -30,12 +30,15 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
         if (header.Noted.Contains(i)) return ("kept as a note", "no column of the register");
         if (header.Described == i) return ("kind, model and serial number of the device", "by what stands below it");
         if (header.DateParts is var (day, month, year) && (day == i || month == i || year == i)) return ("part of the day of calibration", "by its header");
+        if (header.YearPlace == i) return ("year of the result", "by its header");
+        if (header.StatusMarks.Contains(i)) return ("state of use of the devices marked in it", "by its header");
         if (header.Again.Exists(a => a.Second == i)) return ("the same result in another unit" + unit, "agrees with the first");
         var meant = header.Places.Where(p => p.Value == i).Select(p => p.Key.Meaning)
             .Concat(header.Devices.SelectMany(d => d.Places.Where(p => p.Value == i)
                 .Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => p.Value == i)
                 .Select(p => p.Key.Meaning + (g.Year is { } year ? FormattableString.Invariant($" of {year:yyyy}") : "")))).ToList();
+        if (header.HasModelBesideKind && header.Places.TryGetValue(Column.Kind, out var kind) && kind == i) meant.Add(Column.Model.Meaning);
         if (meant.Count == 0) return ("not understood", "asked");
         var certainty = header.Guessed.Exists(g => g.Column == i) ? "by likeness"
             : header.Readings[i] is null ? "said by the legend"
