@@ -1,189 +1,216 @@
 namespace MicRegister.Documents.Tests.Corpus;
 
-/// <summary>Other words for the same, for the last shapes alone.</summary>
+/// <summary>Words of the last shapes alone: how ten organisations head and mark their lists.</summary>
 internal static class LastWords
 {
     public static string Of(Tongue tongue) => tongue switch
     {
         Tongue.English => English,
         Tongue.German => German,
-        Tongue.French => French,
-        Tongue.Spanish => Spanish,
-        Tongue.Italian => Italian,
+        Tongue.French => LastWordsRomance.French,
+        Tongue.Spanish => LastWordsRomance.Spanish,
+        Tongue.Italian => LastWordsRomance.Italian,
         _ => Dutch,
     };
 
     private const string English = """
-        Kind: Equipment class|Sort of instrument
-        Maker: Manufactured by|Producer
-        Model: Model / type|Product name
-        Serial: Serial-No.|Manufacturer's no.|Ser. number
-        Code: Property no.|Internal no.
-        Status: Usability|Current status
-        Place: Home location|Room|Shelf
-        Day: Date of last cal.|Calibrated (date)
-        Value: Mic. sensitivity|Sensitivity (measured)|Response
-        Level: Generated level|Output level
-        Result: Measured value|Cal. result
-        U: Uncert.|Expanded unc.
-        Lab: Cal. provider|Calibration body
-        Number: Calibration certificate|Cert. number
-        Due: Valid until|To be calibrated by
-        Remark: Note|Observations
-        OneMicrophone: Measuring microphone|Condenser mic
-        ManyMicrophone: Measuring microphones
-        OnePreamplifier: Microphone preamplifier
-        OneCalibrator: Acoustical calibrator
-        ManyCalibrator: Acoustical calibrators
-        InService: serviceable|in operation
-        Away: in the calibration lab|handed out
-        OutOfService: not working|unserviceable
-        Lost: cannot be located
-        Retired: discarded|struck off
+        Kind: Device type|Instrument|Equipment group
+        Maker: Make|Manufacturer|Brand
+        Model: Model no.|Model|Type
+        Serial: Serial number|Serial #|Serial
+        Code: Equipment no.|Asset number|Ident. no.
+        Status: Availability|Status|Condition code
+        Place: Location|Storage location|Kept in
+        Size: Nominal size|Diaphragm size
+        Day: Last cal.|Cal. performed on|Date calibrated
+        Value: Sensitivity|Open-circuit sensitivity|Sens. as calibrated
+        Level: Sound pressure level|Calibrator level|SPL measured
+        Result: Measured|Actual value|Calibration value
+        U: Exp. uncertainty|Meas. uncertainty
+        K: Coverage factor k
+        Lab: Calibrated by|Cal. lab|Calibration laboratory
+        Number: Certificate number|Cert. ref.|Cal. cert.
+        Hz: Cal. frequency|Frequency
+        Pressure: Barometric pressure|Static pressure
+        Temperature: Ambient temperature|Air temperature
+        Humidity: Rel. humidity|Air humidity
+        Due: Next cal.|Cal. due|Recal. date
+        Unit: Unit of measure|Unit
+        Nominal: Nominal sens.|Sensitivity acc. to data sheet
+        Remark: Comments|Remarks
+        OneMicrophone: Microphone|Condenser microphone
+        ManyMicrophone: Microphones
+        OnePreamplifier: Preamplifier|Mic preamp
+        ManyPreamplifier: Preamplifiers
+        OneCalibrator: Sound calibrator|Sound level calibrator
+        ManyCalibrator: Sound calibrators
+        InService: in use|available|ready for use
+        Away: on loan|rented out|at the calibration lab
+        OutOfService: out of order|faulty|in repair
+        Lost: lost|whereabouts unknown
+        Retired: withdrawn|written off|scrapped
+        At: at 250 Hz
+        Point: Monitoring point
+        Since: In operation since
+        AirportTitle: Noise monitoring terminals: microphones fitted
+        AsOfDay: Last updated
+        Description: Description
+        ContractorTitle: Test equipment of the acoustics group
+        CheckedBy: List checked by
+        Line: Line
+        Rate: Daily rate (EUR)
+        DeliveryNote: Delivery note
+        Customer: Customer
+        CustomerName: Flight noise group
+        Sent: Date of dispatch
+        Thanks: Please check the delivery for completeness on receipt.
+        Cal: Cal.
+        CalDate: date
+        Owned: Our measuring equipment
+        Lower: Lower limit
+        Upper: Upper limit
+        Verdict: Verdict
+        Passed: passed
+        Months12: Cycle (months)
+        Department: Department
+        Log: Calibration log
+        Stock: Equipment
+        Custodian: Custodian
+        Compact: YYYYMMDD
+        Marking: FOR OFFICIAL USE ONLY
         """;
 
     private const string German = """
-        Kind: Gerätegruppe|Messmittelart
-        Maker: Produzent|Hersteller/Marke
-        Model: Modell/Typ|Produktbezeichnung
-        Serial: Serial-Nr.|Fabr.-Nr.|Herstellnummer
-        Code: Interne Nr.|Betriebsmittelnummer
-        Status: Einsatzstatus|Aktueller Zustand
-        Place: Zimmer|Regal|Stammplatz
-        Day: Datum letzte Kalibrierung|Kalibriert (Datum)
-        Value: Empfindlichkeit gemessen|Feld-Leerlauf-Übertragungsfaktor
-        Level: Erzeugter Pegel|Ausgangspegel
-        Result: Gemessener Wert|Kalibrierergebnis
-        U: Unsich.|Erweiterte Messunsicherheit
-        Lab: Kalibrierdienst|Kalibrierdienstleister
-        Number: Nr. Kalibrierschein|Kalibrierzertifikat
-        Due: Gültig bis|Zu kalibrieren bis
-        Remark: Hinweis|Kommentar
-        OneMicrophone: Messmikrophon
-        ManyMicrophone: Messmikrophone
-        OnePreamplifier: Mikrophonvorverstärker
-        OneCalibrator: Schallpegel-Kalibrator
-        ManyCalibrator: Schallpegel-Kalibratoren
-        InService: in Gebrauch|funktionsfähig
-        Away: extern zur Kalibrierung|ausgegeben
-        OutOfService: funktionsunfähig|nicht einsatzbereit
-        Lost: Verbleib unbekannt
-        Retired: abgegangen|außer Dienst gestellt
-        """;
-
-    private const string French = """
-        Kind: Genre d'appareil|Type de matériel
-        Maker: Fabriqué par|Producteur
-        Model: Modèle / type|Nom du produit
-        Serial: Série|N° fabricant|No de série
-        Code: N° interne|N° d'immobilisation
-        Status: Aptitude|Statut actuel
-        Place: Pièce|Étagère|Lieu habituel
-        Day: Date du dernier étalonnage|Étalonné (date)
-        Value: Sensibilité du micro|Réponse
-        Level: Niveau produit|Niveau de sortie
-        Result: Valeur mesurée|Résultat d'étalonnage
-        U: Incert. (élargie)|Incertitude de mesure
-        Lab: Prestataire d'étalonnage|Organisme
-        Number: Certificat d'étalonnage|Numéro du certificat
-        Due: Valable jusqu'au|À refaire le
-        Remark: Note|Commentaire
-        OneMicrophone: Microphone à condensateur
-        ManyMicrophone: Microphones à condensateur
-        OnePreamplifier: Préamplificateur de microphone
-        OneCalibrator: Calibreur sonore
-        ManyCalibrator: Calibreurs sonores
-        InService: apte|utilisé
-        Away: au laboratoire d'étalonnage|sorti en prêt
-        OutOfService: inapte|ne fonctionne pas
-        Lost: disparu
-        Retired: sorti de l'inventaire|jeté
-        """;
-
-    private const string Spanish = """
-        Kind: Grupo de equipo|Tipo de instrumento
-        Maker: Productor|Fabricado por
-        Model: Modelo / tipo|Nombre de producto
-        Serial: N.º del fabricante|No. de serie
-        Code: N.º interno|Nº de activo
-        Status: Aptitud|Situación actual
-        Place: Cuarto|Estante|Lugar habitual
-        Day: Fecha de la última calibración|Calibrado (fecha)
-        Value: Sensibilidad del micrófono|Respuesta
-        Level: Nivel generado|Nivel de salida
-        Result: Valor medido|Resultado de calibración
-        U: Incert. (expandida)|Incertidumbre de medida
-        Lab: Proveedor de calibración|Entidad
-        Number: Certificado de calibración|Número del certificado
-        Due: Válido hasta|A calibrar el
-        Remark: Nota|Comentario
-        OneMicrophone: Micrófono de condensador
-        ManyMicrophone: Micrófonos de condensador
-        OnePreamplifier: Preamplificador microfónico
-        OneCalibrator: Calibrador de sonido
-        ManyCalibrator: Calibradores de sonido
-        InService: apto|utilizado
-        Away: en laboratorio externo|entregado en préstamo
-        OutOfService: no apto|no funciona
-        Lost: desaparecido
-        Retired: excluido del inventario|tirado
-        """;
-
-    private const string Italian = """
-        Kind: Gruppo|Tipo di apparecchiatura
-        Maker: Fabbricante|Prodotto da
-        Model: Modello / tipo|Nome prodotto
-        Serial: N. fabbricante|Seriale|N. di matricola
-        Code: N. interno|N. cespite
-        Status: Idoneità|Situazione attuale
-        Place: Stanza|Scaffale|Sede abituale
-        Day: Data dell'ultima taratura|Tarato (data)
-        Value: Sensibilità del microfono|Risposta
-        Level: Livello generato|Livello di uscita
-        Result: Valore misurato|Esito taratura
-        U: Incert. (estesa)|Incertezza di misura
-        Lab: Ente di taratura|Fornitore taratura
-        Number: Certificato di taratura|Numero del certificato
-        Due: Valido fino al|Da ritarare il
-        Remark: Nota|Commento
-        OneMicrophone: Microfono misuratore
-        ManyMicrophone: Microfoni misuratori
-        OnePreamplifier: Preamplificatore per microfono
-        OneCalibrator: Calibratore sonoro
-        ManyCalibrator: Calibratori sonori
-        InService: idoneo|utilizzato
-        Away: in laboratorio esterno|dato in prestito
-        OutOfService: non idoneo|non funziona
-        Lost: sparito
-        Retired: escluso dall'inventario|buttato
+        Kind: Gerätetyp|Bezeichnung|Gerätegruppe
+        Maker: Hersteller|Marke|Herstellerfirma
+        Model: Typ|Modell-Nr.|Typbezeichnung
+        Serial: Seriennummer|Ser.Nr.|SN
+        Code: Geräte-Nr.|Prüfmittelnummer|Ident-Nr.
+        Status: Verfügbarkeit|Gerätestatus|Zustand
+        Place: Ort|Lagerplatz|Raum
+        Size: Nenngröße|Membrandurchmesser
+        Day: Letzte Kal.|Kalibriert am|Datum der Kalibrierung
+        Value: Empfindlichkeit|Leerlaufempfindlichkeit|Gemessene Empfindlichkeit
+        Level: Schalldruckpegel|Kalibratorpegel|Pegel gemessen
+        Result: Messwert|Istwert|Kalibrierwert
+        U: Erw. Messunsicherheit|Messunsicherheit
+        K: Erweiterungsfaktor k
+        Lab: Kalibriert durch|Kalibrierlabor|Kal.-Labor
+        Number: Kalibrierschein|Kal.-Schein Nr.|Zertifikatsnummer
+        Hz: Kalibrierfrequenz|Frequenz
+        Pressure: Barometrischer Druck|Luftdruck
+        Temperature: Umgebungstemperatur|Lufttemperatur
+        Humidity: Rel. Luftfeuchte|Luftfeuchtigkeit
+        Due: Nächste Kal.|Kal. fällig|Wiederkalibrierung am
+        Unit: Maßeinheit|Einheit
+        Nominal: Nennempf.|Empfindlichkeit lt. Datenblatt
+        Remark: Kommentar|Bemerkungen
+        OneMicrophone: Mikrofon|Kondensatormikrofon
+        ManyMicrophone: Mikrofone
+        OnePreamplifier: Vorverstärker|Mikrofonvorverstärker
+        ManyPreamplifier: Vorverstärker
+        OneCalibrator: Schallkalibrator|Schallpegelkalibrator
+        ManyCalibrator: Schallkalibratoren
+        InService: in Gebrauch|verfügbar|einsatzbereit
+        Away: ausgeliehen|vermietet|im Kalibrierlabor
+        OutOfService: außer Betrieb|fehlerhaft|in Reparatur
+        Lost: verloren|Verbleib unbekannt
+        Retired: ausgesondert|abgeschrieben|verschrottet
+        At: bei 250 Hz
+        Point: Messstelle
+        Since: In Betrieb seit
+        AirportTitle: Fluglärmmessstellen: eingebaute Mikrofone
+        AsOfDay: Stand
+        Description: Beschreibung
+        ContractorTitle: Messmittel der Gruppe Akustik
+        CheckedBy: Liste geprüft von
+        Line: Lfd. Nr.
+        Rate: Tagessatz (EUR)
+        DeliveryNote: Lieferschein
+        Customer: Kunde
+        CustomerName: Arbeitsgruppe Fluglärm
+        Sent: Versanddatum
+        Thanks: Bitte prüfen Sie die Lieferung bei Erhalt auf Vollständigkeit.
+        Cal: Kal.
+        CalDate: Datum
+        Owned: Unsere Messgeräte
+        Lower: Untere Grenze
+        Upper: Obere Grenze
+        Verdict: Bewertung
+        Passed: i. O.
+        Months12: Zyklus (Monate)
+        Department: Abteilung
+        Log: Kalibrierprotokoll
+        Stock: Geräte
+        Custodian: Verwahrer
+        Compact: JJJJMMTT
+        Marking: NUR FÜR DEN DIENSTGEBRAUCH
         """;
 
     private const string Dutch = """
-        Kind: Apparaatgroep|Soort instrument
-        Maker: Producent|Vervaardigd door
-        Model: Model / type|Productnaam
-        Serial: Fabrieksnummer|Serieno.|Nr. fabrikant
-        Code: Intern nummer|Bedrijfsmiddelnr.
-        Status: Inzetbaarheid|Actuele status
-        Place: Kamer|Plank|Vaste plek
-        Day: Datum laatste kalibratie|Gekalibreerd (datum)
-        Value: Microfoongevoeligheid|Gevoeligheid gemeten
-        Level: Opgewekt niveau|Uitgangsniveau
-        Result: Gemeten waarde|Kalibratieresultaat
-        U: Onzek. (uitgebreid)|Uitgebreide meetonzekerheid
-        Lab: Kalibratiebedrijf|Kalibratie-instelling
-        Number: Kalibratiecertificaat|Nummer certificaat
-        Due: Geldig tot|Te kalibreren op
-        Remark: Notitie|Commentaar
-        OneMicrophone: Meet-microfoon
-        ManyMicrophone: Meet-microfoons
-        OnePreamplifier: Microfoon-voorversterker
-        OneCalibrator: Akoestische ijkbron
-        ManyCalibrator: Akoestische ijkbronnen
-        InService: bruikbaar|functioneert
-        Away: extern voor kalibratie|meegegeven
-        OutOfService: onbruikbaar|werkt niet
-        Lost: spoorloos
-        Retired: verwijderd|uit de boeken
+        Kind: Soort apparaat|Benaming|Apparaatgroep
+        Maker: Merk|Fabrikant|Producent
+        Model: Type|Model|Typeaanduiding
+        Serial: Serienummer|Serienr.|SN
+        Code: Apparaatnr.|Inventarisnummer|Meetmiddelnummer
+        Status: Beschikbaarheid|Status|Conditie
+        Place: Locatie|Opslagplaats|Ruimte
+        Size: Nominale maat|Membraandiameter
+        Day: Laatste kal.|Gekalibreerd op|Datum van kalibratie
+        Value: Gevoeligheid|Openklemgevoeligheid|Gemeten gevoeligheid
+        Level: Geluiddrukniveau|Kalibratorniveau|Gemeten niveau
+        Result: Gemeten waarde|Werkelijke waarde|Kalibratiewaarde
+        U: Uitgebreide onzekerheid|Meetonzekerheid
+        K: Dekkingsfactor k
+        Lab: Gekalibreerd door|Kalibratielaboratorium|Kal.-lab
+        Number: Certificaatnummer|Kalibratiecertificaat|Cert. nr.
+        Hz: Kalibratiefrequentie|Frequentie
+        Pressure: Barometerdruk|Luchtdruk
+        Temperature: Omgevingstemperatuur|Luchttemperatuur
+        Humidity: Rel. vochtigheid|Luchtvochtigheid
+        Due: Volgende kal.|Kalibratie vóór|Herkalibratie op
+        Unit: Meeteenheid|Eenheid
+        Nominal: Nom. gevoeligheid|Gevoeligheid volgens datablad
+        Remark: Commentaar|Opmerkingen
+        OneMicrophone: Microfoon|Condensatormicrofoon
+        ManyMicrophone: Microfoons
+        OnePreamplifier: Voorversterker|Microfoonvoorversterker
+        ManyPreamplifier: Voorversterkers
+        OneCalibrator: Akoestische kalibrator|Geluidkalibrator
+        ManyCalibrator: Akoestische kalibratoren
+        InService: in gebruik|beschikbaar|inzetbaar
+        Away: uitgeleend|verhuurd|bij het kalibratielab
+        OutOfService: buiten gebruik|defect|in reparatie
+        Lost: verloren|onvindbaar
+        Retired: afgevoerd|afgeschreven|afgedankt
+        At: bij 250 Hz
+        Point: Meetpunt
+        Since: In bedrijf sinds
+        AirportTitle: Geluidmeetposten: geplaatste microfoons
+        AsOfDay: Bijgewerkt
+        Description: Omschrijving
+        ContractorTitle: Meetmiddelen van de groep akoestiek
+        CheckedBy: Lijst gecontroleerd door
+        Line: Regel
+        Rate: Dagtarief (EUR)
+        DeliveryNote: Pakbon
+        Customer: Klant
+        CustomerName: Werkgroep vliegtuiggeluid
+        Sent: Verzenddatum
+        Thanks: Controleer de levering bij ontvangst.
+        Cal: Kal.
+        CalDate: datum
+        Owned: Onze meetapparatuur
+        Lower: Ondergrens
+        Upper: Bovengrens
+        Verdict: Oordeel
+        Passed: akkoord
+        Months12: Cyclus (maanden)
+        Department: Afdeling
+        Log: Kalibratielogboek
+        Stock: Apparatuur
+        Custodian: Beheerder
+        Compact: JJJJMMDD
+        Marking: ALLEEN VOOR INTERN GEBRUIK
         """;
 }

@@ -25,6 +25,8 @@ internal sealed class Vocabulary
 
     private static readonly Dictionary<Tongue, Vocabulary> OfFurther = Made(FurtherWords.Of);
 
+    private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast2 = Made(FormerlyLastWords2.Of);
+
     private static readonly Dictionary<Tongue, Vocabulary> OfLast = Made(LastWords.Of);
 
     private readonly Dictionary<string, string[]> _words;
@@ -52,6 +54,9 @@ internal sealed class Vocabulary
 
     /// <summary>Words of the further shapes.</summary>
     public static Vocabulary Further(Tongue tongue) => OfFurther[tongue];
+
+    /// <summary>Words of the second shapes that once were the last.</summary>
+    public static Vocabulary FormerlyLast2(Tongue tongue) => OfFormerlyLast2[tongue];
 
     /// <summary>Words that the shapes by which a reader may learn do not use.</summary>
     public static Vocabulary Last(Tongue tongue) => OfLast[tongue];
