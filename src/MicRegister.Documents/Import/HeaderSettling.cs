@@ -34,6 +34,7 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
             SettleOpen(i, reading);
         }
         SettleYears();
+        CheckTexts();
         CheckGuesses();
         SettleModelBesideKind();
         CheckSecondValue();
@@ -119,6 +120,17 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                 return;
             case "?unit" when !header.Has(Column.Uncertainty) && profile.Mostly(profile.Numbers) && profile.Least > 0 && profile.Greatest < 3:
                 header.Settle(i, Column.Uncertainty, mapping);
+                return;
+            case "?performed" when profile.NearlyAll(profile.Days):
+                if (IsDue(i)) header.Settle(i, Column.Due, mapping);
+                else if (!header.Has(Column.Day)) header.Settle(i, Column.Day, mapping);
+                else break;
+                return;
+            case "?performed" when !profile.Mostly(profile.WithDigits) && !header.Has(Column.Laboratory):
+                header.Settle(i, Column.Laboratory, mapping);
+                return;
+            case "?type" or "?what" or "?number" when profile.CountsRows && (Names || profile.Least <= 1):
+                header.Leave(i);
                 return;
             case "?type" or "?what" when Describes(i):
                 header.Described = i;
@@ -346,6 +358,20 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
 
     // A header that names nothing but a kind: serials differ from row to row, models repeat.
     private Column OfPart(int i) => Profile(i) is { AllDiffer: true } or { Distinct: > 20 } ? Column.Serial : Column.Model;
+
+    // Whatever a header says: a laboratory, a maker, a place or a state is no day, and a model does not count its rows.
+    private void CheckTexts()
+    {
+        foreach (var (column, i) in header.Places.ToList())
+        {
+            if (header.Readings[i] is not { } reading || header.Divided.ContainsKey(i) || Profile(i) is not { Filled: > 0 } profile) continue;
+            var isText = column == Column.Laboratory || column == Column.Maker || column == Column.Place || column == Column.Status || column == Column.Kind;
+            if (!(isText && profile.Mostly(profile.Days)) && !((column == Column.Model || column == Column.Laboratory || column == Column.Maker)
+                && profile.Filled > 2 && profile.CountsRows)) continue;
+            header.Unsettle(column, i, mapping);
+            Ask(i, profile);
+        }
+    }
 
     // A header with a slip in it counts when the cells agree.
     private void CheckGuesses()

@@ -50,16 +50,22 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
             : ReadOnlyDictionary<Column, string>.Empty);
     }
 
-    /// <summary>The model that stands beside the words of a kind, as in <i>Microphone MK-50</i>; null where none does, or the kind is not known.</summary>
-    public static string? ModelIn(string text)
+    /// <summary>
+    /// The model that stands beside the words of a kind, and the maker in brackets behind it, as in <i>Microphone MK-50 (Orlevik)</i>; null
+    /// where no model stands there, or the kind is not known.
+    /// </summary>
+    public static (string Model, string? Maker)? ModelIn(string text)
     {
-        if (Words.Kind(text) is null || Device().IsMatch(text)) return null;
-        var words = text.Split([' ', ',', ':', ';'], StringSplitOptions.RemoveEmptyEntries);
+        var maker = BehindModel().Match(text);
+        var said = maker.Success ? text[..maker.Index] : text;
+        if (said.Contains('(', StringComparison.Ordinal) || Words.Kind(said) is null || Device().IsMatch(text)) return null;
+        var words = said.Split([' ', ',', ':', ';'], StringSplitOptions.RemoveEmptyEntries);
         var from = Array.FindIndex(words, w => w.Any(char.IsAsciiDigit) && MeasuredText.InchFraction(w) is null);
         if (from < 0) return null;
         // "V1/50" and "TS 4": a short word of capitals before the digits belongs to them.
         if (from > 0 && words[from - 1].Length <= 3 && words[from - 1].All(char.IsUpper)) from--;
-        return from == 0 && words.Length > 1 && Words.Kind(string.Join(' ', words[1..])) is not null ? words[0] : string.Join(' ', words[from..]);
+        var isFirst = from == 0 && words.Length > 1 && Words.Kind(string.Join(' ', words[1..])) is not null;
+        return (isFirst ? words[0] : string.Join(' ', words[from..]), maker.Success ? maker.Groups[1].Value : null);
     }
 
     /// <summary>Whether a text can be a heading at all: words, not a number, a date or a sentence.</summary>
@@ -68,6 +74,9 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
 
     [GeneratedRegex(@"(?:serial(?:\s*(?:number|no\.?|nr\.?|#))?|s\s*/\s*n|sn|ser\.?\s*-?\s*(?:no\.?|nr\.?)|serien\s*-?\s*(?:nummer|nr\.?)|seriennummer|(?:n[°ºo]\.?|num[eé]ro|n[uú]mero)\s*(?:de|di)\s*s[eé]rie|matricola|serienummer|serienr\.?)\s*[:=]?\s*([A-Za-z]{0,4}[-/]?[0-9][A-Za-z0-9./-]*)", RegexOptions.IgnoreCase)]
     private static partial Regex Device();
+
+    [GeneratedRegex(@"\s*\(([\p{L}][^()0-9]*)\)\s*$")]
+    private static partial Regex BehindModel();
 
     [GeneratedRegex(@"[0-9]/[0-9]+\s*(?:""|''|″|”|in\b|inch|zoll|pouce|pulgada|pollic|duim)?|[½¼⅛]\s*(?:""|''|″|”)?|(?<![0-9])1\s*(?:""|''|″|”|inch|zoll)", RegexOptions.IgnoreCase)]
     private static partial Regex Size();

@@ -150,9 +150,13 @@ internal sealed class TableReading
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
         Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
 
-    private IReadOnlyDictionary<Column, string>? WithModel(SheetRow row, IReadOnlyDictionary<Column, string>? beside) =>
-        Header.HasModelBesideKind && RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is { } model
-            ? new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [Column.Model] = model } : beside;
+    private IReadOnlyDictionary<Column, string>? WithModel(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
+    {
+        if (!Header.HasModelBesideKind || RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is not var (model, maker)) return beside;
+        var says = new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [Column.Model] = model };
+        if (maker is not null && !Header.Has(Column.Maker)) says[Column.Maker] = maker;
+        return says;
+    }
 
     private IReadOnlyDictionary<Column, string>? WithState(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
     {

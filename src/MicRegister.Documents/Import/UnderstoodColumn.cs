@@ -38,7 +38,7 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
                 .Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => p.Value == i)
                 .Select(p => p.Key.Meaning + (g.Year is { } year ? FormattableString.Invariant($" of {year:yyyy}") : "")))).ToList();
-        if (header.HasModelBesideKind && header.Places.TryGetValue(Column.Kind, out var kind) && kind == i) meant.Add(Column.Model.Meaning);
+        if (header.HasModelBesideKind && header.Places.TryGetValue(Column.Kind, out var kind) && kind == i) meant.Add("the model beside it");
         if (meant.Count == 0) return ("not understood", "asked");
         var certainty = header.Guessed.Exists(g => g.Column == i) ? "by likeness"
             : header.Readings[i] is null ? "said by the legend"
