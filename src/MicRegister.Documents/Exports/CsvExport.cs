@@ -1,6 +1,6 @@
 using System.Buffers;
-using System.Globalization;
 using System.Text;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Exports;
 
@@ -17,8 +17,8 @@ public static class CsvExport
     private const string RowEnd = "\r\n";
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
-    // Semicolon and tab need no quotes; readers that guess the separator by counting pass over what is quoted.
-    private static readonly SearchValues<char> Quoted = SearchValues.Create(",;\t\"\r\n");
+    // Semicolon, bar and tab need no quotes; readers that guess the separator by counting pass over what is quoted.
+    private static readonly SearchValues<char> Quoted = SearchValues.Create(",;|\t\"\r\n");
 
     /// <summary>Writes a table.</summary>
     /// <param name="table">What is written.</param>
@@ -43,7 +43,7 @@ public static class CsvExport
 
     private static string Field(ExportCell cell)
     {
-        if (cell.Number is { } number) return number.ToString("R", CultureInfo.InvariantCulture);
+        if (cell.Digits is { } digits) return digits;
         var text = FormulaGuard.Guarded(cell.Text ?? "");
         return text.AsSpan().ContainsAny(Quoted) || HasOuterBlank(text) ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
     }

@@ -1,4 +1,5 @@
 using System.Text;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Exports;
 

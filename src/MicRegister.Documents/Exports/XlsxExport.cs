@@ -3,6 +3,8 @@ using System.IO.Compression;
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml;
+using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Exports;
 
@@ -30,8 +32,10 @@ public static partial class XlsxExport
     // A line break stays as it is, a carriage return is written as a reference: a reader would make one break of both.
     private static readonly XmlWriterSettings Settings = new() { Encoding = new UTF8Encoding(false), NewLineHandling = NewLineHandling.Entitize };
 
-    private static readonly ExportCell[] ColumnHeader = Texts("key", "label", "unit", "meaning");
-    private static readonly ExportCell[] ProvenanceHeader = Texts("name", "value");
+    private static readonly ExportCell[] ColumnHeader = Texts([.. BesideTables.ColumnsHeader]);
+    private static readonly ExportCell[] ProvenanceHeader = Texts([.. BesideTables.ProvenanceHeader]);
+    private const string Spreadsheet = "application/vnd.openxmlformats-officedocument.spreadsheetml";
+    private const string Relation = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
     /// <summary>Writes a table.</summary>
     /// <param name="table">What is written.</param>
@@ -39,18 +43,61 @@ public static partial class XlsxExport
     /// <exception cref="ArgumentException">It has more rows or columns than a sheet holds.</exception>
     public static void Write(ExportTable table, Stream content)
     {
+        Check(table);
+        var (notes, provenance) = (table.Notes.Select(n => Texts("note", n)), table.Provenance.Select(p => Texts(p.Name, p.Value)));
+        Book(
+            [
+                ("data", Data(table)),
+                (BesideTables.Columns, [ColumnHeader, .. table.Columns.Select(c => Texts(c.Key, c.Label, c.Unit, c.Meaning))]),
+                (BesideTables.Provenance, [ProvenanceHeader, Texts("title", table.Title), .. notes, .. provenance]),
+            ],
+            content);
+    }
+
+    /// <summary>Writes several tables, each as a sheet, with what their columns mean and where they came from in two sheets more.</summary>
+    /// <param name="tables">Each with the name of its sheet, of at most 31 letters.</param>
+    /// <param name="title">What they are, for people.</param>
+    /// <param name="notes">What must be known of all of them.</param>
+    /// <param name="provenance">Where they came from.</param>
+    /// <param name="content">Where to; it is left open.</param>
+    /// <exception cref="ArgumentException">One has more rows or columns than a sheet holds.</exception>
+    public static void Write(
+        IReadOnlyList<(string Sheet, ExportTable Table)> tables, string title, IReadOnlyList<string> notes,
+        IReadOnlyList<(string Name, string Value)> provenance, Stream content)
+    {
+        foreach (var (_, table) in tables) Check(table);
+        var columns = tables.SelectMany(t => t.Table.Columns.Select(c => Texts(t.Sheet, c.Key, c.Label, c.Unit, c.Meaning)));
+        Book(
+            [
+                .. tables.Select(t => (t.Sheet, Data(t.Table))),
+                (BesideTables.Columns, [[ExportCell.Of("sheet"), .. ColumnHeader], .. columns]),
+                (BesideTables.Provenance,
+                    [ProvenanceHeader, Texts("title", title), .. notes.Select(n => Texts("note", n)), .. provenance.Select(p => Texts(p.Name, p.Value))]),
+            ],
+            content);
+    }
+
+    private static void Check(ExportTable table)
+    {
         if (table.Rows.Count >= SheetRows || table.Columns.Count > SheetColumns)
             throw new ArgumentException(FormattableString.Invariant($"{table.Rows.Count} rows of {table.Columns.Count} columns; a sheet holds at most {SheetRows - 1} below its header, of {SheetColumns}."), nameof(table));
+    }
+
+    private static List<IReadOnlyList<ExportCell>> Data(ExportTable table) => [[.. table.Columns.Select(c => ExportCell.Of(c.Key))], .. table.Rows];
+
+    private static void Book(List<(string Name, List<IReadOnlyList<ExportCell>> Rows)> sheets, Stream content)
+    {
         using var zip = new ZipArchive(content, ZipArchiveMode.Create, leaveOpen: true);
-        Part(zip, "[Content_Types].xml", ContentTypes);
+        var numbers = Enumerable.Range(1, sheets.Count).Select(n => n.ToString(CultureInfo.InvariantCulture)).ToList();
+        Part(zip, "[Content_Types].xml", string.Format(CultureInfo.InvariantCulture, ContentTypes, string.Concat(numbers.Select(n =>
+            $"<Override PartName=\"/xl/worksheets/sheet{n}.xml\" ContentType=\"{Spreadsheet}.worksheet+xml\"/>"))));
         Part(zip, "_rels/.rels", PackageRelations);
-        Part(zip, "xl/workbook.xml", Workbook);
-        Part(zip, "xl/_rels/workbook.xml.rels", WorkbookRelations);
+        Part(zip, "xl/workbook.xml", string.Format(CultureInfo.InvariantCulture, Workbook, string.Concat(numbers.Select((n, i) =>
+            $"<sheet name=\"{sheets[i].Name}\" sheetId=\"{n}\" r:id=\"rId{n}\"/>"))));
+        Part(zip, "xl/_rels/workbook.xml.rels", string.Format(CultureInfo.InvariantCulture, WorkbookRelations, string.Concat(numbers.Select(n =>
+            $"<Relationship Id=\"rId{n}\" Type=\"{Relation}/worksheet\" Target=\"worksheets/sheet{n}.xml\"/>"))));
         Part(zip, "xl/styles.xml", Styles);
-        Sheet(zip, 1, [[.. table.Columns.Select(c => ExportCell.Of(c.Key))], .. table.Rows]);
-        Sheet(zip, 2, [ColumnHeader, .. table.Columns.Select(c => Texts(c.Key, c.Label, c.Unit, c.Meaning))]);
-        var (notes, provenance) = (table.Notes.Select(n => Texts("note", n)), table.Provenance.Select(p => Texts(p.Name, p.Value)));
-        Sheet(zip, 3, [ProvenanceHeader, Texts("title", table.Title), .. notes, .. provenance]);
+        for (var i = 0; i < sheets.Count; i++) Sheet(zip, i + 1, sheets[i].Rows);
     }
 
     private static void Part(ZipArchive zip, string name, string xml)
@@ -112,7 +159,7 @@ public static partial class XlsxExport
         {
             var column = (j + 1).ToString(CultureInfo.InvariantCulture);
             // The first rows are enough to see how wide a column is; two characters more leave room for the cell's edges.
-            var widest = rows.Take(200).Max(r => r[j].Number is { } n ? Digits(n).Length : r[j].Text?.Length ?? 0) + 2;
+            var widest = rows.Take(200).Max(r => (r[j].Digits ?? r[j].Text)?.Length ?? 0) + 2;
             xml.WriteStartElement("col", Main);
             xml.WriteAttributeString("min", column);
             xml.WriteAttributeString("max", column);
@@ -128,9 +175,9 @@ public static partial class XlsxExport
         xml.WriteStartElement("c", Main);
         xml.WriteAttributeString("r", place);
         if (isHeader) xml.WriteAttributeString("s", Bold);
-        if (cell.Number is { } number)
+        if (cell.Digits is { } digits)
         {
-            xml.WriteElementString("v", Main, Digits(number));
+            xml.WriteElementString("v", Main, digits);
         }
         else
         {
@@ -146,8 +193,6 @@ public static partial class XlsxExport
         }
         xml.WriteEndElement();
     }
-
-    private static string Digits(double number) => number.ToString("R", CultureInfo.InvariantCulture);
 
     private static string Allowed(string text)
     {
@@ -184,9 +229,7 @@ public static partial class XlsxExport
         <Default Extension="xml" ContentType="application/xml"/>
         <Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>
         <Override PartName="/xl/styles.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"/>
-        <Override PartName="/xl/worksheets/sheet1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>
-        <Override PartName="/xl/worksheets/sheet2.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>
-        <Override PartName="/xl/worksheets/sheet3.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>
+        {0}
         </Types>
         """;
 
@@ -201,17 +244,15 @@ public static partial class XlsxExport
         <?xml version="1.0" encoding="UTF-8" standalone="yes"?>
         <workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships">
         <bookViews><workbookView/></bookViews>
-        <sheets><sheet name="data" sheetId="1" r:id="rId1"/><sheet name="columns" sheetId="2" r:id="rId2"/><sheet name="provenance" sheetId="3" r:id="rId3"/></sheets>
+        <sheets>{0}</sheets>
         </workbook>
         """;
 
     private const string WorkbookRelations = """
         <?xml version="1.0" encoding="UTF-8" standalone="yes"?>
         <Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">
-        <Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/>
-        <Relationship Id="rId2" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet2.xml"/>
-        <Relationship Id="rId3" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet3.xml"/>
-        <Relationship Id="rId4" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles" Target="styles.xml"/>
+        {0}
+        <Relationship Id="rIdStyles" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles" Target="styles.xml"/>
         </Relationships>
         """;
 

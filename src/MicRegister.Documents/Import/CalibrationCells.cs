@@ -40,7 +40,7 @@ internal static class CalibrationCells
                     [new("Leave the results out; take the rest of the rows", Undated + " := leave-out")]),
             };
         }
-        if (results.Count == 0 && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
+        if (results.Count == 0 && !isChecked && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
         if (results.Count == 0 && kind.Calibrated is not null && !isChecked && !IsKeptWithoutResult(row, day.Value)) return null;
         return (day.Value, Issued(row, quantity, results), results);
     }
@@ -79,8 +79,22 @@ internal static class CalibrationCells
             quantity, row.Text(Column.Certificate), row.Text(Column.Laboratory), row.Text(Column.Method),
             row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field)
                 ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
-            null, null, row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
-            p is null && t is null && h is null ? null : new(p, t, h), null, row.Text(Column.Reference), row.Day(Column.Due), null, null, null);
+            row.Number(Column.Angle, "°", 0, 180), row.Text(Column.Loading), row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
+            p is null && t is null && h is null ? null : new(p, t, h), row.Id(Column.ReferenceDevice), row.Text(Column.Reference),
+            row.Day(Column.Due), null, null, row.Text(Column.ResultRemark))
+        {
+            StatedForKPa = row.Number(Column.StatedFor, "kPa", 30, 120),
+            Tone = Tone(row),
+        };
+    }
+
+    private static StatedTone? Tone(RowReader row)
+    {
+        var tone = new StatedTone(
+            row.Number(Column.ToneHz, "Hz", 0.001, 20_000), row.Number(Column.ToneHzUncertainty, "%", 0, 100),
+            row.Number(Column.Distortion, "%", 0, 100), row.Number(Column.DistortionUncertainty, "%", 0, 100),
+            row.Number(Column.Fluctuation, "dB", 0, 10));
+        return tone == new StatedTone(null, null, null, null, null) ? null : tone;
     }
 
     private static string Quantity(RowReader row, DeviceKind kind) =>
@@ -171,6 +185,8 @@ internal static class CalibrationCells
     {
         if (text is null) return (null, null);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw row.Refused(Column.Uncertainty, "it is no number");
+        stated ??= row.Text(Column.UncertaintyUnit) is { } own
+            ? MeasuredText.Unit(own) ?? throw row.Unknown(Column.UncertaintyUnit, own, ResultLevel.UncertaintyUnits) : null;
         var unit = stated ?? row.UnitAbove(Column.Uncertainty)
             ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
             ?? throw row.Refused(Column.Uncertainty, "its unit is missing; write dB, % or the unit of the result in the cell or the header");

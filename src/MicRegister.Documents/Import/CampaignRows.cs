@@ -1,4 +1,5 @@
 using System.Globalization;
+using MicRegister.Documents.Sheets;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
@@ -8,6 +9,9 @@ namespace MicRegister.Documents.Import;
 /// <summary>Takes rows that speak of campaigns, their stations with chains, and what goes along.</summary>
 internal sealed class CampaignRows(ImportSession session)
 {
+    /// <summary>What stands for no offset at all.</summary>
+    public const string Utc = "utc";
+
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
     private string? _last;
 
@@ -36,13 +40,17 @@ internal sealed class CampaignRows(ImportSession session)
             name, first, last, zone, Offsets(row, zone, first, last), row.Text(Column.Site) ?? "", row.Number(Column.Altitude, "m", -500, 6000) ?? throw Missing(row, Column.Altitude),
             row.Word(Column.Source, Words.Source, ["jet", "propeller", "small multirotor", "other"]) ?? throw Missing(row, Column.Source), low, high,
             row.Number(Column.QuietDb, "dB", -20, 200), row.Number(Column.LoudDb, "dB", 0, 200), profile,
-            (int)(row.Number(Column.Losses, "", 0, 1000) ?? 0), (int?)row.Number(Column.SparesWanted, "", 0, 1000));
+            (int)(row.Number(Column.Losses, "", 0, 10_000) ?? 0), (int?)row.Number(Column.SparesWanted, "", 0, 10_000))
+        {
+            TrackDeg = row.Number(Column.Track, "°", 0, 360),
+        };
 
-        var id = IdOf(name);
+        var id = row.Id(Column.CampaignId) ?? IdOf(name);
         _last = id;
         if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
         if (!session.Campaigns.Add(id)) throw row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
         var known = session.Register.Campaign(id)?.Plan;
+        if (known is not null) plan = Kept(plan, known);
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
         var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : null, 6, id, []);
         return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}");
@@ -61,12 +69,17 @@ internal sealed class CampaignRows(ImportSession session)
         {
             if (row.Text(column) is { } serial) devices.Add(Find(row, column, kind, serial).Id);
         }
+        foreach (var other in row.Text(Column.StationOthers)?.Split(' ', StringSplitOptions.RemoveEmptyEntries) ?? [])
+            devices.Add(OfId(row, Column.StationOthers, other).Id);
 
         var state = session.Register.Campaign(campaign);
+        // A cell loses outer blanks.
+        station = state?.Stations.Keys.FirstOrDefault(k => CellText.Same(k, station)) ?? station;
+        plan = plan with { Station = station };
         Occurred? when = state?.Stations.ContainsKey(station) == true ? null : Occurred.Unknown;
         var said = new List<string>();
         if (state?.Stations.GetValueOrDefault(station) != plan && session.StateCampaign(plan, when, 7, campaign, [])) said.Add("position");
-        if (devices.Count > 0 && !(state?.Chains.GetValueOrDefault(station, []) ?? []).SequenceEqual(devices)
+        if (devices.Count > 0 && !(state?.Chains.GetValueOrDefault(station, []) ?? []).Select(Kept).ToHashSet().SetEquals(devices)
             && session.StateCampaign(new ChainPlanned(station, devices), when, 8, campaign, devices)) said.Add("chain");
         return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}");
     }
@@ -75,12 +88,14 @@ internal sealed class CampaignRows(ImportSession session)
     {
         var campaign = CampaignOf(row);
         var purpose = row.Word(Column.Purpose, Words.Purpose, ["spare", "check"]) ?? throw Missing(row, Column.Purpose);
-        var serial = row.Text(Column.Serial) ?? throw Missing(row, Column.Serial);
+        var id = row.Id(Column.DeviceId);
+        var serial = row.Text(Column.Serial) ?? (id is null ? throw Missing(row, Column.Serial) : "");
         var kind = row.Text(Column.Kind) is { } words ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "it is no kind of device") : null;
-        var device = Find(row, Column.Serial, kind, serial);
+        var device = id is not null && session.Lookup.OfId(id) is { } stated ? stated
+            : serial.Length > 0 ? Find(row, Column.Serial, kind, serial) : OfId(row, Column.DeviceId, id!);
         if (!_kits.TryGetValue((campaign, purpose), out var kit)) _kits[(campaign, purpose)] = kit = [];
         if (!kit.Contains(device.Id)) kit.Add(device.Id);
-        var isThere = session.Register.Campaign(campaign)?.KitOf(purpose).Contains(device.Id) == true;
+        var isThere = session.Register.Campaign(campaign)?.KitOf(purpose).Select(Kept).Contains(device.Id) == true;
         return new(sheet, row.Row.Number, isThere ? RowSort.AlreadyThere : RowSort.New, $"{purpose}: {device.Name}");
     }
 
@@ -89,16 +104,17 @@ internal sealed class CampaignRows(ImportSession session)
     {
         foreach (var ((campaign, purpose), kit) in _kits.OrderBy(k => k.Key.Campaign, StringComparer.Ordinal).ThenBy(k => k.Key.Purpose))
         {
-            var known = session.Register.Campaign(campaign)?.KitOf(purpose) ?? [];
+            List<string> known = [.. (session.Register.Campaign(campaign)?.KitOf(purpose) ?? []).Select(Kept)];
             if (kit.All(known.Contains)) continue;
             List<string> all = [.. known, .. kit.Where(d => !known.Contains(d))];
-            session.StateCampaign(new KitPlanned(purpose, all), known.IsEmpty ? Occurred.Unknown : null, 9, campaign, all);
+            session.StateCampaign(new KitPlanned(purpose, all), known.Count == 0 ? Occurred.Unknown : null, 9, campaign, all);
         }
         _kits.Clear();
     }
 
     private string CampaignOf(RowReader row)
     {
+        if (row.Id(Column.CampaignId) is { } stated && (session.Campaigns.Contains(stated) || session.Register.Campaign(stated) is not null)) return stated;
         if (row.Text(Column.Campaign) is { } name)
         {
             var id = IdOf(name);
@@ -107,8 +123,23 @@ internal sealed class CampaignRows(ImportSession session)
         return _last ?? (session.Register.CampaignIds.ToList() is [var only] ? only : throw Missing(row, Column.Campaign));
     }
 
+    // A cell loses outer blanks, and a row without a site says nothing of it: that is no change.
+    private static CampaignPlanned Kept(CampaignPlanned said, CampaignPlanned known) => said with
+    {
+        Name = CellText.Same(said.Name, known.Name) ? known.Name : said.Name,
+        Zone = CellText.Same(said.Zone, known.Zone) ? known.Zone : said.Zone,
+        Site = said.Site.Length == 0 || CellText.Same(said.Site, known.Site) ? known.Site : said.Site,
+    };
+
+    // The same device by the entry that was kept.
+    private string Kept(string device) => session.Register.EntriesOf(device)[0];
+
+    private PlannedDevice OfId(RowReader row, Column column, string id) =>
+        session.Lookup.OfId(id) ?? throw row.Refused(column, $"no device with the id '{id}' is known");
+
     private PlannedDevice Find(RowReader row, Column column, DeviceKind? kind, string serial) =>
         session.Lookup.Find(kind, null, null, serial, null) ?? session.Lookup.Find(kind, null, null, null, serial)
+        ?? (session.Lookup.OfId(serial) is { } stated && (kind is null || stated.Kind == kind.Key) ? stated : null)
         ?? throw row.Refused(column, $"no {(kind?.Label ?? "device").ToLowerInvariant()} with that serial number is known");
 
     // The zone's offsets over the campaign go into the fact: whoever folds it asks no machine's zone data.
@@ -116,11 +147,25 @@ internal sealed class CampaignRows(ImportSession session)
     {
         if (row.Text(Column.Offset) is { } stated)
         {
+            if (stated == Utc) return [];
+            if (stated.Contains('=', StringComparison.Ordinal)) return Several(row, stated);
             var minutes = Minutes(stated) ?? throw row.Refused(Column.Offset, "write minutes, or ±hh:mm");
             return [new(Occurred.At(new DateTimeOffset(first, TimeOnly.MinValue, TimeSpan.Zero)).ToString(), minutes)];
         }
         return ZoneData.Offsets(zone, first, last)
             ?? throw row.Refused(Column.Zone, "this machine does not know the zone; write an IANA name such as Europe/Lisbon, or give the offset from UTC in a column of its own");
+    }
+
+    private static List<ZoneOffset> Several(RowReader row, string stated)
+    {
+        var offsets = new List<ZoneOffset>();
+        foreach (var one in stated.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (one.Split('=') is not [var from, var text] || Minutes(text) is not { } minutes)
+                throw row.Refused(Column.Offset, $"'{one}': write INSTANT=MINUTES, such as 2026-03-29T01:00:00.000Z=120");
+            offsets.Add(new(from, minutes));
+        }
+        return ZoneOffsets.Wrong(offsets) is not { } wrong ? offsets : throw row.Refused(Column.Offset, wrong);
     }
 
     private static int? Minutes(string text)

@@ -29,6 +29,7 @@ public sealed partial class Column
     public static readonly Column Model = new("model", "Model", ["model", "model no", "type", "typ", "modell", "type no"]);
     public static readonly Column Serial = new("serial", "Serial number",
         ["serial", "serial no", "serial number", "s n", "sn", "ser no", "ser", "seriennummer", "seriennr", "serien nr"]);
+    public static readonly Column DeviceId = new("micregister-id", "Id of the device in this register or in another one", []);
     public static readonly Column Place = new("place", "Place", ["place", "location", "where", "stored at", "ort", "lagerort", "standort", "shelf"]);
     public static readonly Column Status = new("status", "State of use", ["status", "state", "condition", "zustand"]);
     public static readonly Column Note = new("note", "Note", ["note", "notes", "remarks", "comment", "comments", "bemerkung", "bemerkungen"]);
@@ -58,6 +59,18 @@ public sealed partial class Column
     public static readonly Column Humidity = new("humidity", "Relative humidity, %",
         ["humidity", "rh", "relative humidity", "luftfeuchte", "feuchte"]);
     public static readonly Column Reference = new("reference", "Reference used", ["reference", "reference used", "standard used", "normal"]);
+    public static readonly Column UncertaintyUnit = new("uncertainty-unit", "Unit of the expanded uncertainty", []);
+    public static readonly Column Angle = new("angle-deg", "Angle of incidence of the result, °", []);
+    public static readonly Column Loading = new("loading", "Loading of the result: open-circuit, or the preamplifier", []);
+    public static readonly Column StatedFor = new("stated-for-kpa", "Static pressure that a level is stated for, kPa", []);
+    public static readonly Column ReferenceDevice = new("reference-id", "Reference used, by its id in the register", []);
+    public static readonly Column ToneHz = new("tone-hz", "Frequency of a calibrator's tone as measured, Hz", []);
+    public static readonly Column ToneHzUncertainty = new("tone-hz-u-percent", "Its expanded uncertainty (k = 2), %", []);
+    public static readonly Column Distortion = new("distortion-percent", "Distortion of a calibrator's tone, %", []);
+    public static readonly Column DistortionUncertainty = new("distortion-u-percent", "Its expanded uncertainty (k = 2), %", []);
+    public static readonly Column Fluctuation = new("fluctuation-db", "Fluctuation of a calibrator's level, dB", []);
+    public static readonly Column ResultRemark = new("result-remark", "Remark on the result", []);
+    public static readonly Column OwnResult = new("own-result", "A result of its own beside others of its day or year (yes)", []);
     public static readonly Column Due = new("due", "Due day",
         ["due", "due date", "next calibration", "next due", "valid until", "fallig", "nachste kalibrierung"]);
 
@@ -73,11 +86,20 @@ public sealed partial class Column
     public static readonly Column Uncontaminated = new("uncontaminated", "Found uncontaminated", ["uncontaminated", "clean", "unverschmutzt"]);
     public static readonly Column MakersData = new("makers-data", "Maker's data that are kept", ["maker s data", "makers data", "herstellerdaten"]);
 
+    public static readonly Column InspectionRemark = new("inspection-remark", "Remark on the inspection", []);
+
+    public static readonly Column CampaignId = new("campaign-id", "Id of the campaign in this register or in another one", []);
+    public static readonly Column Track = new("track-deg", "Track over the array, ° clockwise from north", []);
+    public static readonly Column StationOthers = new("station-others", "Further devices of the chain by their ids, with blanks between", []);
+    public static readonly Column ProfileName = new("profile-name", "Name of the requirement profile", []);
+    public static readonly Column LimitDocument = new("limit-document", "Document of a limit", []);
+    public static readonly Column LimitEdition = new("limit-edition", "Edition of that document", []);
+    public static readonly Column LimitClause = new("limit-clause", "Clause of that document", []);
     public static readonly Column Campaign = new("campaign", "Campaign", ["campaign", "campaign name", "kampagne"]);
     public static readonly Column FirstDay = new("first-day", "First day", ["first day", "start", "start date", "begins", "from", "beginn"]);
     public static readonly Column LastDay = new("last-day", "Last day", ["last day", "end", "end date", "ends", "until", "ende"]);
     public static readonly Column Zone = new("zone", "Time zone", ["time zone", "zone", "timezone", "zeitzone"]);
-    public static readonly Column Offset = new("utc-offset", "Offset from UTC, minutes or ±hh:mm", ["utc offset", "offset"]);
+    public static readonly Column Offset = new("utc-offset", "Offset from UTC, minutes or ±hh:mm; utc for none; several as INSTANT=MINUTES with blanks between", ["utc offset", "offset"]);
     public static readonly Column Site = new("site", "Site", ["site", "airfield", "platz"]);
     public static readonly Column Altitude = new("altitude", "Altitude, m", ["altitude", "elevation", "height above sea level", "hohe"]);
     public static readonly Column Source = new("source", "Source class", ["source", "source class", "aircraft", "quelle"]);
@@ -164,6 +186,9 @@ public sealed partial class Column
         CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged,
             Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
         Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height,
+            DeviceId, UncertaintyUnit, Angle, Loading, StatedFor, ReferenceDevice, ToneHz, ToneHzUncertainty, Distortion,
+            DistortionUncertainty, Fluctuation, ResultRemark, OwnResult, InspectionRemark, CampaignId, Track, StationOthers, ProfileName,
+            LimitDocument, LimitEdition, LimitClause,
             Purpose, Limit, LimitText, Certainty, Statement, Setting, Unit, LeftOut, Noted, Checked, Why,
         .. Parts.Select(p => p.Column),
     ];

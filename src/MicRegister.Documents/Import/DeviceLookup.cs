@@ -11,8 +11,11 @@ internal sealed class DeviceLookup
     private readonly Dictionary<string, List<string>> _byLooks = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<string>> _byCode = new(StringComparer.Ordinal);
 
+    private readonly Register.Register _register;
+
     public DeviceLookup(Register.Register register)
     {
+        _register = register;
         foreach (var id in register.DeviceIds) Add(PlannedDevice.Of(register.Device(id)!));
     }
 
@@ -38,13 +41,15 @@ internal sealed class DeviceLookup
 
     /// <summary>The device that fits all that is known of it; null where there is none.</summary>
     /// <exception cref="RowProblem">Several fit.</exception>
-    public PlannedDevice? Find(DeviceKind? kind, string? maker, string? model, string? serial, string? code)
+    /// <param name="others">Ids of devices that are told apart from it already; null where there are none.</param>
+    public PlannedDevice? Find(
+        DeviceKind? kind, string? maker, string? model, string? serial, string? code, IReadOnlySet<string>? others = null)
     {
         var ids = serial is not null ? _bySerial.GetValueOrDefault(DeviceIdentity.Normal(serial)) : code is not null
             ? _byCode.GetValueOrDefault(DeviceIdentity.Normal(code)) : null;
         if (ids is null) return null;
         var fitting = ids.Select(id => _byId[id])
-            .Where(d => (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
+            .Where(d => others?.Contains(d.Id) != true && (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
         return fitting.Count switch
         {
             0 => null,
@@ -53,6 +58,10 @@ internal sealed class DeviceLookup
                 $"{(serial is null ? "Inventory code" : "Serial number")} '{serial ?? code}' fits {fitting.Count} devices ({string.Join(", ", fitting.Select(f => f.Name + " " + f.Model))}); say kind, maker and model."),
         };
     }
+
+    /// <summary>The device of an id; that of a joined entry leads to the one that was kept. Null where there is none.</summary>
+    public PlannedDevice? OfId(string id) => _byId.GetValueOrDefault(id)
+        ?? (_register.Device(id) is { } kept ? _byId.GetValueOrDefault(kept.Id) : null);
 
     /// <summary>A device of that kind and serial whose maker or model is the same but for punctuation.</summary>
     public PlannedDevice? SameSerial(DeviceKind kind, string? maker, string? model, string serial) =>

@@ -1,3 +1,4 @@
+using MicRegister.Documents.Sheets;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
@@ -45,6 +46,13 @@ internal sealed class DeviceRows(ImportSession session)
         var kind = DeviceKind.Find(device.Kind)!;
         var details = Details(row, kind, device);
         var place = row.Text(Column.Place);
+        // What a cell cannot hold, such as a blank at its end, is no change.
+        if (place is not null && device.Place is { } at && CellText.Same(place, at)) place = at;
+        foreach (var (key, value) in details.ToList())
+        {
+            if (device.Details.TryGetValue(key, out var held) && value.Text is { } said && held.Text is { } stands
+                && CellText.Same(said, stands)) details[key] = held;
+        }
         var status = row.Word(Column.Status, Words.Status, StatusWords);
         var notes = Notes(row);
         if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
@@ -107,7 +115,11 @@ internal sealed class DeviceRows(ImportSession session)
         {
             if (session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
         }
-        if (inspection is { } seen && session.State(seen.Body, Occurred.On(seen.Day), 5, device.Id)) said.Add($"inspection of {seen.Day:yyyy-MM-dd}");
+        if (inspection is { } seen && !InspectionRow.IsHeld(device, seen) && session.State(seen.Body, Occurred.On(seen.Day), 5, device.Id))
+        {
+            device.Inspections.Add(seen);
+            said.Add($"inspection of {seen.Day:yyyy-MM-dd}");
+        }
         foreach (var (day, issued, replaces) in certificates)
         {
             if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
@@ -145,10 +157,13 @@ internal sealed class DeviceRows(ImportSession session)
             : row.KindAround;
         string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial),
             code = row.Text(Column.Fields[DeviceField.InventoryCode]);
-        serial = SerialText.Of(row, serial, isChecked);
-        if (serial is null && code is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.",
+        var id = row.Id(Column.DeviceId);
+        if (id is not null && session.Lookup.OfId(id) is { } stated) return (OfId(row, stated, kind, maker, model, serial), false);
+        // What a register told apart is no slip of a list.
+        if (id is null) serial = SerialText.Of(row, serial, isChecked);
+        if (serial is null && code is null && id is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.",
             row.HeaderOf(Column.Serial), "");
-        if (session.Lookup.Find(kind, maker, model, serial, code) is { } known)
+        if (session.Lookup.Find(kind, maker, model, serial, code, id is null ? null : session.NamedIds) is { } known)
         {
             if (serial is not null && !isChecked && known.Serial is not null) SerialText.AskAboutCapitals(row, serial, known);
             return (known, false);
@@ -164,15 +179,31 @@ internal sealed class DeviceRows(ImportSession session)
                     [.. DeviceKind.All.Select(k => new ImportChoice(k.Label, "kind := " + k.Key))]),
             };
         }
+        if (id is not null) return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
         if (serial is not null && !isChecked && session.Lookup.LooksLike(kind, model, serial) is { } alike)
             throw row.Questioned(Column.Serial,
                 $"it looks like {alike.Serial} of {alike.Name}; is it another device? If so, write yes under 'checked'");
         if (serial is not null && !isChecked && session.Lookup.SameSerial(kind, maker, model, serial) is { } twin)
             throw row.Questioned(Column.Serial,
                 $"{twin.Name} has that serial as {twin.Maker} {twin.Model}, written another way; is this another device? If so, write yes under 'checked'");
-        var id = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
-        return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
+        var own = DeviceIdentity.IdOf(kind.Key, maker, model, serial ?? "code " + code);
+        return (new(own, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);
     }
+
+    // An id tells the device whatever else is said; what contradicts it is another device, or has to be put right on its page.
+    private static PlannedDevice OfId(RowReader row, PlannedDevice known, DeviceKind? kind, string? maker, string? model, string? serial)
+    {
+        var wrong = kind is not null && kind.Key != known.Kind ? Column.Kind
+            : Differ(serial, known.Serial) ? Column.Serial
+            : Differ(maker, known.Maker) ? Column.Maker
+            : Differ(model, known.Model) ? Column.Model
+            : null;
+        return wrong is null ? known : throw row.Refused(wrong,
+            $"the id is that of {known.Name}{(known.Model is { } m ? " " + m : "")}; leave the id out where another device is meant");
+    }
+
+    private static bool Differ(string? said, string? known) => !string.IsNullOrEmpty(said) && !string.IsNullOrEmpty(known)
+        && DeviceIdentity.Normal(said) != DeviceIdentity.Normal(known);
 
     // Only microphones have results in volts for a pascal.
     private static bool SaysSensitivity(RowReader row) =>
@@ -274,12 +305,14 @@ internal sealed class DeviceRows(ImportSession session)
         List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
         if (CalibrationCells.Of(row, kind, isChecked) is not var (day, issued, results)) return;
+        if (HeldResults.Holds(device, day, issued)) return;
         if (!isChecked)
         {
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result, session.Siblings);
         }
-        RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear: false, isChecked, row, results.Count > 0
+        var isYear = issued.Remark == CalibrationCells.YearOnly;
+        RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear, isChecked, row, results.Count > 0
             ? results[^1].Column : Column.Value, taken);
     }
 

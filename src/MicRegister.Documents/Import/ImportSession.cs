@@ -65,6 +65,9 @@ public sealed partial class ImportSession
     /// <summary>Requirement profiles of the rows so far.</summary>
     internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>Ids of devices that the table at hand names.</summary>
+    internal IReadOnlySet<string> NamedIds { get; private set; } = new HashSet<string>();
+
     internal HashSet<string> Campaigns { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Takes a file.</summary>
@@ -90,6 +93,11 @@ public sealed partial class ImportSession
                 if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
             report.Notices.AddRange(sheet.Remarks);
+            if (BesideTables.Holds(sheet.Name, rows))
+            {
+                report.Notices.Add($"{Where(name, sheet)}: it says what the other sheets hold; passed over.");
+                continue;
+            }
             var found = TableReading.Find(rows, sheet, rules);
             tables.AddRange(found.Select(table => (table, sheet, rules)));
             if (found.Count == 0 && rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
@@ -189,6 +197,8 @@ public sealed partial class ImportSession
         foreach (var question in table.Questions) report.Ask(question);
         foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
         var (beside, into) = LongRows.Join(table);
+        NamedIds = table.Header.Places.TryGetValue(Column.DeviceId, out var ids)
+            ? table.Rows.Select(r => r.At(ids).Shown).ToHashSet(StringComparer.Ordinal) : new HashSet<string>();
         Siblings = SiblingLevels.Of(table, Register);
         IsOfSensitivities = table.IsOfSensitivities;
         var isFirst = true;

@@ -25,13 +25,14 @@ internal static class LongRows
         var of = new Dictionary<int, Dictionary<Column, string>>();
         var into = new Dictionary<int, int>();
         var header = table.Header;
-        if (!header.Has(Column.Quantity) || !header.Has(Column.Value)) return (of, into);
+        // A table that left a register has a row a result.
+        if (!header.Has(Column.Quantity) || !header.Has(Column.Value) || header.Has(Column.DeviceId)) return (of, into);
         var groups = new Dictionary<string, List<(SheetRow Row, string Meaning)>>(StringComparer.Ordinal);
         foreach (var row in table.Rows)
         {
             var meaning = Meaning(row.At(header.Places[Column.Quantity]).Shown);
             if (meaning is null) continue;
-            var key = string.Join('\n', new[] { Column.Serial, Column.Model, Column.Day, Column.Certificate,
+            var key = string.Join('\n', new[] { Column.Kind, Column.Serial, Column.Model, Column.Day, Column.Certificate,
                 Column.Fields[Register.Devices.DeviceField.InventoryCode] }
                 .Select(c => header.Places.TryGetValue(c, out var place) ? row.At(place).Shown : ""));
             if (!groups.TryGetValue(key, out var group)) groups[key] = group = [];

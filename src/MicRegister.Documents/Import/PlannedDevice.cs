@@ -31,6 +31,8 @@ internal sealed class PlannedDevice(string id, string kind)
 
     public List<PlannedCertificate> Certificates { get; } = [];
 
+    public List<(DateOnly Day, DeviceInspected Body)> Inspections { get; } = [];
+
     public string Name => $"{DeviceKind.Find(Kind)?.Label ?? Kind} {Serial ?? Details.GetValueOrDefault(DeviceField.InventoryCode.Key).Text ?? Id}";
 
     public static PlannedDevice Of(DeviceState state)
@@ -38,6 +40,7 @@ internal sealed class PlannedDevice(string id, string kind)
         var planned = new PlannedDevice(state.Id, state.Kind ?? "general") { Maker = state.Maker, Model = state.Model, Serial = state.Serial, Place = state.Place, Status = state.Status };
         foreach (var (key, value) in state.Details) planned.Details[key] = value;
         planned.Certificates.AddRange(state.Certificates.Where(c => !c.IsAnnulled).Select(c => new PlannedCertificate(c.Fact, c.Day, c.Issued)));
+        planned.Inspections.AddRange(state.Inspections.Select(i => (i.Day, i.What)));
         return planned;
     }
 }

@@ -12,6 +12,11 @@ internal static class RivalResults
         PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked,
         RowReader row, Column column, List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
+        if (row.Text(Column.OwnResult) is { } own && Words.YesNo(own) == true)
+        {
+            taken.Add((day, issued, null));
+            return;
+        }
         var rivals = device.Certificates.Where(c => c.Issued.Quantity == issued.Quantity
             && (c.Issued.FrequencyHz is null || issued.FrequencyHz is null || c.Issued.FrequencyHz == issued.FrequencyHz)
             && (isYear ? c.Day.Year == day.Year : c.Day == day) && !IsOfAnother(c.Issued, issued)).ToList();

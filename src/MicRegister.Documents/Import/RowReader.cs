@@ -89,12 +89,17 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (unit == "mm" && MeasuredText.InchFraction(text) is { } inch) return MeasuredText.CapsuleSize(inch);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column,
             $"it is no number; allowed is {Range(unit, least, greatest)}");
-        if (unit == "Hz" && ThousandsMark().IsMatch(text)) throw Refused(column,
+        if (unit == "Hz" && ThousandsMark().IsMatch(text) && !(PlaceOf(column) is { } place && row.At(place).IsNumber)) throw Refused(column,
             "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
         var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit)
             ?? throw Refused(column, $"its unit does not fit; {unit} is wanted");
         return number >= least && number <= greatest ? number : throw Refused(column, $"allowed is {Range(unit, least, greatest)}");
     }
+
+    /// <summary>An id of a register; null where there is none.</summary>
+    public string? Id(Column column) => Text(column) is not { } id || IdShape().IsMatch(id)
+        ? Text(column)
+        : throw Refused(column, "an id has 1 to 60 letters, digits and dashes");
 
     /// <summary>A day; null where there is none.</summary>
     public DateOnly? Day(Column column)
@@ -188,6 +193,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     [GeneratedRegex(@"^[0-9]{1,3}[.,][0-9]{3}(?:\s*Hz)?$", RegexOptions.IgnoreCase)]
     private static partial Regex ThousandsMark();
+
+    [GeneratedRegex("^[A-Za-z0-9-]{1,60}$")]
+    private static partial Regex IdShape();
 
     [GeneratedRegex(@"k\s*=\s*([0-9]+(?:[.,][0-9]+)?)", RegexOptions.IgnoreCase)]
     private static partial Regex Factor();

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Classes;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
@@ -33,7 +34,12 @@ internal sealed partial class RuleRows(ImportSession session)
             if (value is not null) throw row.Refused(Column.Value, "a class with its edition is wanted, under " + Column.LimitText.Key);
             if (LeastClass.Read(sort, words!, out var unclear) is null) throw row.Refused(Column.LimitText, unclear!);
         }
-        var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own");
+        var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own")
+        {
+            Document = row.Text(Column.LimitDocument),
+            Edition = row.Text(Column.LimitEdition),
+            Clause = row.Text(Column.LimitClause),
+        };
         if (words != "none" && CertificateLimits.Wrong(limit) is not null)
             throw row.Refused(Column.LimitText, $"a number in {known.Unit}, or '{CertificateLimits.UntilDamaged}' where it is about maker's data");
 
@@ -41,16 +47,31 @@ internal sealed partial class RuleRows(ImportSession session)
         if (!_profiles.TryGetValue(id, out var profile))
         {
             var stands = session.Register.Profile(id)?.Written;
-            _profiles[id] = profile = (stands?.Name ?? id, row.Text(Column.Statement) ?? stands?.Statement ?? "Own profile; follow the authority's current text.", [.. stands?.Limits ?? []]);
+            _profiles[id] = profile = (
+                Held(row.Text(Column.ProfileName), stands?.Name) ?? id,
+                Held(row.Text(Column.Statement), stands?.Statement) ?? "Own profile; follow the authority's current text.",
+                [.. stands?.Limits ?? []]);
         }
         if (!_said.Add((id, key))) throw row.Refused(Column.Limit, "it stands twice for this profile");
+        var before = session.Register.Profile(id)?.Limit(key);
+        if (before is not null && IsSame(before, limit)) limit = before;
         var at = profile.Limits.FindIndex(l => l.Key == key);
         if (words == "none") profile.Limits.RemoveAll(l => l.Key == key);
         else if (at >= 0) profile.Limits[at] = limit;
         else profile.Limits.Add(limit);
         session.Profiles.Add(id);
-        return new(sheet, row.Row.Number, session.Register.Profile(id)?.Limit(key) is not { } before ? RowSort.New : before == limit ? RowSort.AlreadyThere : RowSort.Changed, $"profile {id}: {known.Label}");
+        var outcome = before == limit || (words == "none" && before is null && session.Register.Profile(id) is not null) ? RowSort.AlreadyThere
+            : before is null ? RowSort.New
+            : RowSort.Changed;
+        return new(sheet, row.Row.Number, outcome, $"profile {id}: {known.Label}");
     }
+
+    // What stands, where a row says the same or nothing: a cell loses outer blanks.
+    private static string? Held(string? said, string? stands) => said is null || CellText.Same(said, stands) ? stands ?? said : said;
+
+    private static bool IsSame(ProfileLimit a, ProfileLimit b) => a.Value == b.Value && CellText.Same(a.Text, b.Text)
+        && CellText.Same(a.Source, b.Source) && CellText.Same(a.Certainty, b.Certainty) && CellText.Same(a.Document, b.Document)
+        && CellText.Same(a.Edition, b.Edition) && CellText.Same(a.Clause, b.Clause);
 
     /// <summary>One setting.</summary>
     public RowOutcome TakeSetting(RowReader row, string sheet)
@@ -71,7 +92,7 @@ internal sealed partial class RuleRows(ImportSession session)
         foreach (var (id, (name, statement, limits)) in _profiles.OrderBy(p => p.Key, StringComparer.Ordinal))
         {
             var known = session.Register.Profile(id);
-            if (known is not null && known.Written.Statement == statement && known.Written.Limits.SequenceEqual(limits)) continue;
+            if (known is not null && known.Written.Name == name && known.Written.Statement == statement && known.Written.Limits.SequenceEqual(limits)) continue;
             session.StateRule(new ProfileWritten(name, statement, limits), known is null ? Occurred.Unknown : null, 6, Subject.Profile(id));
         }
         var now = session.Register.State.Settings;

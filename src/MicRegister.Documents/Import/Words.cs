@@ -170,7 +170,7 @@ internal static class Words
             ("response", "response"), ("frequency response", "response"),
         ("insertion loss", "insertion-loss"), ("attenuation", "attenuation"), ("noise level", "noise-level"),
             ("static pressure", "static-pressure"), ("pressure", "static-pressure"),
-        ("insertion voltage", "insertion-voltage"),
+        ("insertion voltage", "insertion-voltage"), ("general", "general"),
     ]);
 
     public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))

@@ -136,9 +136,5 @@ internal static class CsvSheet
     private static bool IsInchMark(string field) => field.TrimEnd().IndexOf('"', StringComparison.Ordinal) == field.TrimEnd().Length - 1;
 
     /// <summary>A cell without outer blanks, and without the one quote that guards a text against being run as a formula.</summary>
-    private static string Clean(string field)
-    {
-        var text = field.Trim(' ', '\u00A0', '\r', '\n');
-        return text.Length > 1 && text[0] == '\'' && text[1] is '=' or '+' or '-' or '@' ? text[1..] : text;
-    }
+    internal static string Clean(string field) => CellText.Trimmed(FormulaGuard.Plain(CellText.Trimmed(field)));
 }

@@ -35,6 +35,9 @@ public readonly record struct Cell(string? Text, DateOnly? Day = null, bool IsOf
     /// <summary>What stands in a cell whose formula was saved without its value.</summary>
     public const string NoStoredValue = "#formula without a stored value";
 
+    /// <summary>Whether the file stores it as a number, so that its decimal mark can be no mark of thousands.</summary>
+    public bool IsNumber { get; init; }
+
     public bool IsBlank => string.IsNullOrEmpty(Text);
 
     /// <summary>As people would write it: a date as a date.</summary>

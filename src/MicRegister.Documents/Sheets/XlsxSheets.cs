@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
 using System.Xml;
 
 namespace MicRegister.Documents.Sheets;
@@ -9,7 +10,7 @@ namespace MicRegister.Documents.Sheets;
 /// cell's format and the workbook's epoch, merged cells filled with their value.
 /// </summary>
 /// <remarks>Read with the framework's own zip and XML readers: typed mapping misread values, and here every part is bounded.</remarks>
-internal static class XlsxSheets
+internal static partial class XlsxSheets
 {
     private const string Relations = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
     private const string StrictRelations = "http://purl.oclc.org/ooxml/officeDocument/relationships";
@@ -79,8 +80,13 @@ internal static class XlsxSheets
             if (hint == 0 && xml.NodeType is XmlNodeType.Text or XmlNodeType.SignificantWhitespace or XmlNodeType.Whitespace or XmlNodeType.CDATA)
                 Append(text, xml.Value, package, limits);
         }
-        return text.ToString().Trim(' ', '\u00A0', '\n', '\r');
+        return Escape().Replace(text.ToString(), m => ((char)int.Parse(m.ValueSpan[2..6], NumberStyles.HexNumber, CultureInfo.InvariantCulture)).ToString())
+            .Trim(' ', '\u00A0', '\n', '\r');
     }
+
+    // ISO/IEC 29500-1, 22.9.2.19 (from memory): _x0041_ stands for an A.
+    [GeneratedRegex("_x[0-9A-Fa-f]{4}_")]
+    private static partial Regex Escape();
 
     private static void Append(StringBuilder text, string value, XlsxPackage package, SheetLimits limits)
     {
@@ -173,7 +179,7 @@ internal static class XlsxSheets
         {
             case "s":
                 return int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var index) && index < texts.Count
-                    ? new(texts[index])
+                    ? new(CsvSheet.Clean(texts[index]))
                     : throw package.Damaged($"sheet {title}, row {row} names a text that does not exist");
             case "e":
                 return new(value); // an error such as #N/A: shown as it stands, refused where a value is wanted
@@ -182,12 +188,12 @@ internal static class XlsxSheets
             case "d":
                 return DateOnly.TryParseExact(value.Split('T')[0], "yyyy-MM-dd", out var stated) ? new(value, stated) : new(value);
             case "str" or "inlineStr":
-                return new(value);
+                return new(CsvSheet.Clean(value));
             default:
                 if (isDate && DateText.FromSerial(value, uses1904) is { } day) return new(value, day, isOfToday);
                 return isPercent && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var share)
                     ? new(Math.Round(share * 100, 10).ToString(CultureInfo.InvariantCulture) + "%")
-                    : new(value);
+                    : new(value) { IsNumber = true };
         }
     }
 

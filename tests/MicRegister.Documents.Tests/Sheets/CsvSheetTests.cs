@@ -87,7 +87,7 @@ public sealed class CsvSheetTests
     [InlineData("'=1+1", "=1+1")]
     [InlineData("'@x", "@x")]
     [InlineData("'plain", "'plain")]
-    [InlineData("''=x", "''=x")]
+    [InlineData("''=x", "'=x")]
     public void One_guarding_quote_is_taken_off(string cell, string read) => Assert.Equal(read, Read($"a,b\n{cell},1\n")[1].At(0).Shown);
 
     private static string Refusal(string text, SheetLimits limits) =>

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace MicRegister.Documents.Exports;
+namespace MicRegister.Documents.Sheets;
 
 /// <summary>Keeps a spreadsheet from running a text as a formula, by an apostrophe in front, and takes that off again.</summary>
 /// <remarks>
