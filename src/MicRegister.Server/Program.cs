@@ -7,6 +7,7 @@ var root = new RootCommand("MicRegister: the register of a fleet of measurement 
     ServeCommand.Make(),
     ImportCommand.Make(),
     ImportsCommand.Make(),
+    ExportCommand.Make(),
     CurveCommand.Make(),
     CurveCommand.Digital(),
     ReadinessCommand.Make(),

@@ -104,6 +104,7 @@ public static class RegisterServer
         var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter)
             .AddEndpointFilterFactory(DecimalQuery.Filter);
         DevicesApi.Map(api);
+        FleetApi.Map(api);
         ClassesApi.Map(api);
         CertificatesApi.Map(api);
         CampaignsApi.Map(api);

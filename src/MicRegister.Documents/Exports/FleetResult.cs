@@ -22,6 +22,9 @@ internal static class FleetResult
         var row = name(draft.Row(FormattableString.Invariant($"{issued.Quantity} of {device.Name}, {certificate.Day:yyyy-MM-dd}")), device)
             .Day(Column.Day, certificate.Day).Text(Column.Quantity, issued.Quantity);
         foreach (var result in results) Figure(row, result);
+        left.Add(
+            "coverage factors of results found or left without an uncertainty",
+            results.Count(r => r is { State: not AdjustmentState.AsFoundAndLeft, ExpandedUncertainty: null, CoverageFactor: not null }));
         if (results.Count == 0) TableDraft.Check(row);
         row.Text(Column.Laboratory, issued.Laboratory).Text(Column.Certificate, issued.Number).Text(Column.Method, issued.Method)
             .Text(Column.Field, issued.Field).Number(Column.Angle, issued.AngleDeg, 0, 180).Text(Column.Loading, issued.Loading)

@@ -10,12 +10,11 @@ internal static class HeldResults
     public static bool Holds(PlannedDevice device, DateOnly day, CertificateIssued said) =>
         device.Certificates.Exists(c => c.Day == day && Says(c.Issued, said));
 
-    /// <summary>A result with its units written out: a bare dB of a sensitivity is re 1 V/Pa, an uncertainty without a unit is in dB, and k says nothing without one.</summary>
+    /// <summary>A result with its units written out: a bare dB of a sensitivity is re 1 V/Pa, an uncertainty without a unit is in dB.</summary>
     public static CalibrationResult Plain(CalibrationResult result, string quantity) => result with
     {
         Unit = quantity == "sensitivity" && result.Unit == "dB" ? "dB re 1 V/Pa" : result.Unit,
         UncertaintyUnit = result.ExpandedUncertainty is null ? null : result.UncertaintyUnit ?? "dB",
-        CoverageFactor = result.ExpandedUncertainty is null ? null : result.CoverageFactor,
     };
 
     private static bool Says(CertificateIssued held, CertificateIssued said) =>
@@ -25,8 +24,13 @@ internal static class HeldResults
         && Says(held.ReferenceDevice, said.ReferenceDevice) && Says(held.Reference, said.Reference)
         && (said.DueDay is null || held.DueDay == said.DueDay) && Says(held.Remark, said.Remark)
         && Says(held.StatedForKPa, said.StatedForKPa) && Says(held.Tone, said.Tone)
-        && (said.Results.Count == 0 || held.Results.Select(r => Plain(r, held.Quantity))
-            .SequenceEqual(said.Results.Select(r => Plain(r, said.Quantity))));
+        && (said.Results.Count == 0 || held.Results.Select(r => Told(r, held.Quantity)).SequenceEqual(said.Results.Select(r => Told(r, said.Quantity))));
+
+    // Without an uncertainty, its factor says nothing.
+    private static CalibrationResult Told(CalibrationResult result, string quantity) => Plain(result, quantity) with
+    {
+        CoverageFactor = result.ExpandedUncertainty is null ? null : result.CoverageFactor,
+    };
 
     private static bool Says(StatedAir? held, StatedAir? said) => said is null
         || (Says(held?.PressureKPa, said.PressureKPa) && Says(held?.TemperatureC, said.TemperatureC)

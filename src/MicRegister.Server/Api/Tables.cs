@@ -7,6 +7,9 @@ namespace MicRegister.Server.Api;
 /// <summary>Tables that leave the register as files.</summary>
 internal static class Tables
 {
+    /// <summary>Media type of a workbook.</summary>
+    public const string Workbook = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
     /// <summary>Format of what describes comma-separated values.</summary>
     private const string Metadata = "csv" + CsvMetadata.Suffix;
 
@@ -35,8 +38,7 @@ internal static class Tables
                 return Results.Bytes(content.ToArray(), "application/json", name + ".json");
             case "xlsx":
                 XlsxExport.Write(table, content);
-                return Results.Bytes(
-                    content.ToArray(), "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", name + ".xlsx");
+                return Results.Bytes(content.ToArray(), Workbook, name + ".xlsx");
             default:
                 return Answers.NotFound($"Tables come as csv (described by {Metadata}), json and xlsx, not as {format}.");
         }

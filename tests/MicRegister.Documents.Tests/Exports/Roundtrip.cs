@@ -71,7 +71,7 @@ internal static class Roundtrip
                 + $"{Held(c.Issued.Method)} {c.Issued.Quantity} {c.Issued.Field} {c.Issued.AngleDeg:R} {c.Issued.FrequencyHz:R} {c.Issued.Loading} "
                 + $"{(c.Issued.Air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : c.Issued.Air)} {c.Issued.ReferenceDevice} "
                 + $"{Held(c.Issued.Reference)} {c.Issued.DueDay} {Held(c.Issued.Remark)} {c.Issued.StatedForKPa} {c.Issued.Tone} "
-                + string.Join(';', c.Issued.Results.Select(r => HeldResults.Plain(r, c.Issued.Quantity)))).Distinct().Order(StringComparer.Ordinal));
+                + string.Join(';', c.Issued.Results.Select(r => Told(HeldResults.Plain(r, c.Issued.Quantity))))).Distinct().Order(StringComparer.Ordinal));
             says.AddRange(d.Inspections.Select(i => $"{d.Id} {i.Day} {i.What.Passed} {i.What.FlushStepMm:R} {i.What.GapMm:R} {i.What.FlatnessMm:R} {Held(i.What.Text)} "
                 + $"{i.What.Undamaged} {i.What.Uncontaminated} {Held(i.What.MakersData)}").Distinct().Order(StringComparer.Ordinal));
         }
@@ -88,6 +88,10 @@ internal static class Roundtrip
         says.Add(register.State.Settings.ToString());
         return says;
     }
+
+    // What is found or left stands in one cell, which has no place for a factor alone.
+    private static CalibrationResult Told(CalibrationResult r) =>
+        r is { State: not AdjustmentState.AsFoundAndLeft, ExpandedUncertainty: null } ? r with { CoverageFactor = null } : r;
 
     // As a cell holds it: without outer blanks; some words stand for nothing.
     private static string Held(string? text) => (text ?? "").Trim(' ', '\u00A0', '\r', '\n') is var t && t is "-" or "unknown" or "n/a" ? "" : (text ?? "").Trim(' ', '\u00A0', '\r', '\n');
