@@ -42,7 +42,8 @@ public sealed class EnumerationsTests
         Assert.Equal(
             [
                 "GET /api/campaigns/{id}/covariance.{format} part", "GET /api/campaigns/{id}/covariance.{format} unit",
-                "GET /api/campaigns/{id}/events kind", "GET /api/devices status",
+                "GET /api/campaigns/{id}/events kind", "GET /api/devices status", "GET /api/fleet/devices.{format} status",
+                "GET /api/fleet/inspections.{format} status", "GET /api/fleet/results.{format} status",
                 "GET /api/mounts mount", "GET /api/mounts source", "GET /api/mounts/plot.{format} mount",
                 "GET /api/mounts/plot.{format} source", "GET /api/mounts/table.{format} mount", "GET /api/mounts/table.{format} source",
                 "PUT /api/campaigns/{id}/kit/{purpose} purpose",

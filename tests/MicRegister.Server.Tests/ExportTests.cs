@@ -2,6 +2,7 @@ using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Server.Commands;
@@ -30,15 +31,17 @@ public sealed class ExportTests
         var (exit, said, error) = await CommandLine.Run("export", files, "--data", data, "--format", format, "--today", today);
 
         Assert.True(exit == 0, error);
-        string[] tables = [.. Directory.GetFiles(files).Where(f => !f.EndsWith(".json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)];
-        Assert.Equal(
-            format == "xlsx" ? ["register.xlsx"] : ["1-settings.csv", "3-devices.csv", "4-results.csv", "5-inspections.csv", "6-campaigns.csv", "7-stations.csv", "8-kit.csv"],
-            tables.Select(Path.GetFileName));
+        string[] csv =
+            ["1-settings.csv", "3-devices.csv", "4-results.csv", "5-inspections.csv", "6-campaigns.csv", "7-stations.csv", "8-kit.csv"];
+        string[] tables =
+            [.. Directory.GetFiles(files).Where(f => !f.EndsWith(".json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)];
+        Assert.Equal(format == "xlsx" ? ["register.xlsx"] : csv, tables.Select(Path.GetFileName));
         Assert.Contains("4 settings, ", said, StringComparison.Ordinal);
         Assert.Contains("1 campaigns, 72 stations, 10 kit", said, StringComparison.Ordinal);
         Assert.Contains("facts of the kind import accepted", said, StringComparison.Ordinal);
 
-        var here = JsonNode.Parse((await CommandLine.Run(["import", .. tables, "--data", data, "--dry-run", "--today", today, "--json"])).Out)!;
+        var tried = await CommandLine.Run(["import", .. tables, "--data", data, "--dry-run", "--today", today, "--json"]);
+        var here = JsonNode.Parse(tried.Out)!;
         Assert.All(Reports(here), r => Assert.Equal(
             ((int)r["rows"]!, 0, 0), ((int)r["counts"]!["already there"]!, (int)r["facts"]!, r["questions"]!.AsArray().Count)));
 
@@ -101,18 +104,20 @@ public sealed class ExportTests
         Assert.Equal(calibrators + 1, rows.Length);
         Assert.All(rows[1..], r => Assert.StartsWith("sound-calibrator,", r, StringComparison.Ordinal));
         var link = devices.Headers.GetValues("Link").Single();
-        var described = await server.Get(link[(link.IndexOf('<', StringComparison.Ordinal) + 1)..link.IndexOf('>', StringComparison.Ordinal)]);
+        var described = await server.Get(link.Split('<', '>')[1]);
         Assert.Equal("kind", (string)described["tableSchema"]!["columns"]![0]!["titles"]!);
 
         var workbook = await server.Client.GetByteArrayAsync("/api/fleet/register.xlsx", Cancel);
-        Assert.Equal(["settings", "devices", "results", "inspections", "campaigns", "stations", "kit", "columns", "provenance"], Sheets(workbook));
+        Assert.Equal(
+            ["settings", "devices", "results", "inspections", "campaigns", "stations", "kit", "columns", "provenance"], Sheets(workbook));
         Assert.Equal(
             ["campaigns", "stations", "kit", "columns", "provenance"],
             Sheets(await server.Client.GetByteArrayAsync($"/api/campaigns/{ReadDemo.C}/plan.xlsx", Cancel)));
         var report = new ImportSession(server.Live.Now, Day).Take(new MemoryStream(workbook), "register.xlsx", ImportMapping.None);
         Assert.True(report.IsGood);
         Assert.Equal((0, report.Rows), (report.Facts, report.Count(RowSort.AlreadyThere)));
-        Assert.Equal(2, report.Notices.Count(n => n.EndsWith("it says what the other sheets hold; passed over.", StringComparison.Ordinal)));
+        const string Beside = "it says what the other sheets hold; passed over.";
+        Assert.Equal(2, report.Notices.Count(n => n.EndsWith(Beside, StringComparison.Ordinal)));
     }
 
     [Theory]
@@ -134,7 +139,7 @@ public sealed class ExportTests
         (answer as JsonArray ?? answer["files"]!.AsArray()).Select(r => r!);
 
     private static IEnumerable<string> Sheets(byte[] workbook) =>
-        Documents.Sheets.SheetFile.Open(new MemoryStream(workbook), "r.xlsx", Documents.Sheets.SheetLimits.Usual).Select(s => s.Name).ToList();
+        SheetFile.Open(new MemoryStream(workbook), "r.xlsx", SheetLimits.Usual).Select(s => s.Name).ToList();
 
     private static string Devices(string data)
     {

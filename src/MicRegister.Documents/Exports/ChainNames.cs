@@ -4,7 +4,9 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Exports;
 
-/// <summary>Names devices of chains as their stations' columns do: by serial number where one device of the kind has it, otherwise by id.</summary>
+/// <summary>
+/// Names devices of chains as their stations' columns do: by serial number where one device of the kind has it, otherwise by id.
+/// </summary>
 /// <param name="register">The register.</param>
 internal sealed class ChainNames(Register.Register register)
 {
@@ -23,10 +25,11 @@ internal sealed class ChainNames(Register.Register register)
             }
             var column = Column.Parts.FirstOrDefault(p => p.Kind.Key == device.Kind).Column;
             if (column is null || !row[column].IsNothing) others.Add(id);
-            else row.Text(column, IsPlain(device.Serial) && _serials[(device.Kind, DeviceIdentity.Normal(device.Serial))] == 1 ? device.Serial : id);
+            else row.Text(column, IsTold(device) ? device.Serial : id);
         }
         row.Text(Column.StationOthers, string.Join(' ', others));
     }
 
-    private static bool IsPlain(string? serial) => serial is not null && CellText.Trimmed(serial) is { Length: > 0 } text && !RowReader.IsAbsent(text);
+    private bool IsTold(DeviceState device) => device.Serial is { } serial && CellText.Trimmed(serial) is { Length: > 0 } text
+        && !RowReader.IsAbsent(text) && _serials[(device.Kind, DeviceIdentity.Normal(serial))] == 1;
 }

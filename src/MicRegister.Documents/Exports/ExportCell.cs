@@ -21,7 +21,9 @@ public readonly record struct ExportCell
         ? new ExportCell(null, number)
         : throw new ArgumentException("A number of an export is finite; where there is no value, the cell is nothing.", nameof(number));
 
-    /// <summary>A frequency in Hz: one with three decimals is written with a fourth, since 1.585 could be a number of thousands; null is nothing.</summary>
+    /// <summary>
+    /// A frequency in Hz: one with three decimals is written with a fourth, since 1.585 could be a number of thousands; null is nothing.
+    /// </summary>
     /// <exception cref="ArgumentException">It is not finite.</exception>
     public static ExportCell OfHertz(double? number) => new(null, Of(number).Number, isOfHertz: true);
 

@@ -87,11 +87,12 @@ internal static class FleetCampaigns
         return draft;
     }
 
-    /// <summary>Limits of profiles that somebody wrote; a built-in limit that such a profile does not hold is taken out by the word none.</summary>
+    /// <summary>Limits of profiles that somebody wrote; the word none takes out a built-in limit that one does not hold.</summary>
     public static TableDraft Limits(Register.Register register, LeftBehind left)
     {
         var draft = new TableDraft("limits", "Limits of own requirement profiles", left).Has(Column.Limit, always: true)
-            .Has(Column.Profile, always: true).Has(Column.ProfileName).Has(Column.Statement).Has(Column.Value, ExportType.Number, always: true)
+            .Has(Column.Profile, always: true).Has(Column.ProfileName).Has(Column.Statement)
+            .Has(Column.Value, ExportType.Number, always: true)
             .Has(Column.LimitText, always: true).Has(Column.Source, always: true).Has(Column.Certainty).Has(Column.LimitDocument)
             .Has(Column.LimitEdition).Has(Column.LimitClause);
         foreach (var profile in register.ProfileIds.Select(id => register.Profile(id)).OfType<ProfileState>().Where(p => !p.IsBuiltIn))
@@ -101,7 +102,9 @@ internal static class FleetCampaigns
             foreach (var limit in written.Limits) Limit(Begin(limit.Key), limit);
             foreach (var limit in builtIn?.Written.Limits.Where(l => profile.Limit(l.Key) is null) ?? [])
                 Begin(limit.Key).Text(Column.LimitText, "none").Text(Column.Source, limit.Source);
-            left.Add("earlier editions of profiles", register.ProfileEditions(profile.Id).Count(e => !e.IsInForce && e.Key != ProfileEdition.BuiltIn));
+            left.Add(
+                "earlier editions of profiles",
+                register.ProfileEditions(profile.Id).Count(e => !e.IsInForce && e.Key != ProfileEdition.BuiltIn));
 
             DraftRow Begin(string key) => draft.Row($"limit {key} of {profile.Id}").Text(Column.Limit, key).Text(Column.Profile, profile.Id)
                 .Text(Column.ProfileName, written.Name).Text(Column.Statement, written.Statement);

@@ -11,7 +11,7 @@ internal static class FleetDevices
     private static readonly Column Code = Column.Fields[DeviceField.InventoryCode];
     private static readonly Column[] ByDevice = [Column.Kind, Column.Maker, Column.Model, Column.Serial, Code, Column.DeviceId];
 
-    /// <summary>Devices, by kind, maker, model and serial; those that nobody registered, or of a kind of a newer version, are left out.</summary>
+    /// <summary>Devices, by kind, maker, model and serial.</summary>
     public static TableDraft Devices(IReadOnlyList<DeviceState> devices, LeftBehind left)
     {
         var draft = Named("devices", "Devices", left).Has(Column.Place, always: true).Has(Column.Status, always: true);

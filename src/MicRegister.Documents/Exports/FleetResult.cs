@@ -34,7 +34,8 @@ internal static class FleetResult
             .Text(Column.ReferenceDevice, issued.ReferenceDevice).Day(Column.Due, issued.DueDay).Text(Column.ResultRemark, issued.Remark);
         if (issued.Tone is { } tone)
         {
-            row.Hertz(Column.ToneHz, tone.FrequencyHz, 0.001, 20_000).Number(Column.ToneHzUncertainty, tone.FrequencyExpandedPercent, 0, 100)
+            row.Hertz(Column.ToneHz, tone.FrequencyHz, 0.001, 20_000)
+                .Number(Column.ToneHzUncertainty, tone.FrequencyExpandedPercent, 0, 100)
                 .Number(Column.Distortion, tone.DistortionPercent, 0, 100)
                 .Number(Column.DistortionUncertainty, tone.DistortionExpandedPercent, 0, 100)
                 .Number(Column.Fluctuation, tone.FluctuationDb, 0, 10);

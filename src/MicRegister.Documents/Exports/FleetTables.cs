@@ -29,7 +29,8 @@ public sealed record FleetTables(IReadOnlyList<(string Name, ExportTable Table)>
     /// <param name="cancel">Gives up.</param>
     public static FleetTables Of(
         Register.Register register, DateOnly today, IReadOnlyList<(string Name, string Value)> provenance,
-        IReadOnlyList<string>? wanted = null, IReadOnlySet<string>? devices = null, string? campaign = null, CancellationToken cancel = default)
+        IReadOnlyList<string>? wanted = null, IReadOnlySet<string>? devices = null, string? campaign = null,
+        CancellationToken cancel = default)
     {
         var left = new LeftBehind();
         var names = wanted ?? All;
@@ -53,7 +54,8 @@ public sealed record FleetTables(IReadOnlyList<(string Name, ExportTable Table)>
         }
         if (wanted is null && devices is null && campaign is null) left.AddKinds(register);
         Try(drafts, register, today, left, cancel);
-        return new([.. drafts.Where(d => wanted is not null || d.Rows.Count > 0).Select(d => (d.Name, d.ToTable(provenance, left.InWords)))], left);
+        var shown = drafts.Where(d => wanted is not null || d.Rows.Count > 0);
+        return new([.. shown.Select(d => (d.Name, d.ToTable(provenance, left.InWords)))], left);
     }
 
     // Each file may come back by itself, so that those about devices are tried alone too; campaigns need devices and profiles.

@@ -4,8 +4,8 @@ using MicRegister.Register;
 namespace MicRegister.Documents.Exports;
 
 /// <summary>
-/// Takes tables into a register without facts before they leave: what would be asked there is marked as looked at, and what would be refused
-/// is left out and named.
+/// Takes tables into a register without facts before they leave: what would be asked there is marked as looked at, and what would be
+/// refused is left out and named.
 /// </summary>
 internal static class ImportTrial
 {

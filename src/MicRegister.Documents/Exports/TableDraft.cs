@@ -5,7 +5,7 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Exports;
 
-/// <summary>A table on its way out, with a header that the import knows: its columns in order, and rows that may leave any of them blank.</summary>
+/// <summary>A table on its way out, with a header that the import knows: columns in order, rows that may leave any of them blank.</summary>
 /// <param name="name">Name of its file or sheet.</param>
 /// <param name="title">What it is, for people.</param>
 /// <param name="left">Where is counted what a cell cannot hold.</param>
@@ -39,7 +39,9 @@ internal sealed class TableDraft(string name, string title, LeftBehind left)
         return row;
     }
 
-    /// <summary>Puts rows in an order that hangs on nothing but what they say, those that say less first; one that stands twice stays once.</summary>
+    /// <summary>
+    /// Puts rows in an order that hangs on nothing but what they say, those that say less first; one that stands twice stays once.
+    /// </summary>
     /// <param name="by">What comes before that.</param>
     /// <param name="twice">What is counted of those that stand twice.</param>
     public void Sort(IReadOnlyList<Column> by, string twice)
@@ -65,8 +67,9 @@ internal sealed class TableDraft(string name, string title, LeftBehind left)
         List<(Column Column, ExportType Type, string Unit, bool IsAlways)> all =
             [.. _columns, (Column.Checked, ExportType.Text, "", false), (Column.Why, ExportType.Text, "", false)];
         var shown = all.Where(c => c.IsAlways || Rows.Exists(r => !r[c.Column].IsNothing)).ToList();
+        var columns = shown.Select(c => new ExportColumn(c.Column.Key, Label(c.Column), c.Unit, c.Column.Meaning + ".") { Type = c.Type });
         return new(
-            title, [.. shown.Select(c => new ExportColumn(c.Column.Key, Label(c.Column), c.Unit, c.Column.Meaning + ".") { Type = c.Type })],
+            title, [.. columns],
             [.. Rows.Select(r => (IReadOnlyList<ExportCell>)[.. shown.Select(c => r[c.Column])])], provenance)
         { Notes = notes };
     }

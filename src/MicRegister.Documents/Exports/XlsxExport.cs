@@ -72,7 +72,10 @@ public static partial class XlsxExport
                 .. tables.Select(t => (t.Sheet, Data(t.Table))),
                 (BesideTables.Columns, [[ExportCell.Of("sheet"), .. ColumnHeader], .. columns]),
                 (BesideTables.Provenance,
-                    [ProvenanceHeader, Texts("title", title), .. notes.Select(n => Texts("note", n)), .. provenance.Select(p => Texts(p.Name, p.Value))]),
+                    [
+                        ProvenanceHeader, Texts("title", title), .. notes.Select(n => Texts("note", n)),
+                        .. provenance.Select(p => Texts(p.Name, p.Value)),
+                    ]),
             ],
             content);
     }
@@ -83,19 +86,21 @@ public static partial class XlsxExport
             throw new ArgumentException(FormattableString.Invariant($"{table.Rows.Count} rows of {table.Columns.Count} columns; a sheet holds at most {SheetRows - 1} below its header, of {SheetColumns}."), nameof(table));
     }
 
-    private static List<IReadOnlyList<ExportCell>> Data(ExportTable table) => [[.. table.Columns.Select(c => ExportCell.Of(c.Key))], .. table.Rows];
+    private static List<IReadOnlyList<ExportCell>> Data(ExportTable table) =>
+        [[.. table.Columns.Select(c => ExportCell.Of(c.Key))], .. table.Rows];
 
     private static void Book(List<(string Name, List<IReadOnlyList<ExportCell>> Rows)> sheets, Stream content)
     {
         using var zip = new ZipArchive(content, ZipArchiveMode.Create, leaveOpen: true);
         var numbers = Enumerable.Range(1, sheets.Count).Select(n => n.ToString(CultureInfo.InvariantCulture)).ToList();
-        Part(zip, "[Content_Types].xml", string.Format(CultureInfo.InvariantCulture, ContentTypes, string.Concat(numbers.Select(n =>
-            $"<Override PartName=\"/xl/worksheets/sheet{n}.xml\" ContentType=\"{Spreadsheet}.worksheet+xml\"/>"))));
+        string Filled(string part, Func<string, int, string> one) =>
+            string.Format(CultureInfo.InvariantCulture, part, string.Concat(numbers.Select(one)));
+        Part(zip, "[Content_Types].xml", Filled(ContentTypes, (n, _) =>
+            $"<Override PartName=\"/xl/worksheets/sheet{n}.xml\" ContentType=\"{Spreadsheet}.worksheet+xml\"/>"));
         Part(zip, "_rels/.rels", PackageRelations);
-        Part(zip, "xl/workbook.xml", string.Format(CultureInfo.InvariantCulture, Workbook, string.Concat(numbers.Select((n, i) =>
-            $"<sheet name=\"{sheets[i].Name}\" sheetId=\"{n}\" r:id=\"rId{n}\"/>"))));
-        Part(zip, "xl/_rels/workbook.xml.rels", string.Format(CultureInfo.InvariantCulture, WorkbookRelations, string.Concat(numbers.Select(n =>
-            $"<Relationship Id=\"rId{n}\" Type=\"{Relation}/worksheet\" Target=\"worksheets/sheet{n}.xml\"/>"))));
+        Part(zip, "xl/workbook.xml", Filled(Workbook, (n, i) => $"<sheet name=\"{sheets[i].Name}\" sheetId=\"{n}\" r:id=\"rId{n}\"/>"));
+        Part(zip, "xl/_rels/workbook.xml.rels", Filled(WorkbookRelations, (n, _) =>
+            $"<Relationship Id=\"rId{n}\" Type=\"{Relation}/worksheet\" Target=\"worksheets/sheet{n}.xml\"/>"));
         Part(zip, "xl/styles.xml", Styles);
         for (var i = 0; i < sheets.Count; i++) Sheet(zip, i + 1, sheets[i].Rows);
     }

@@ -2,7 +2,7 @@ using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>Sheets of workbooks that left a register which say what columns mean and where tables came from, and hold no rows of it.</summary>
+/// <summary>Sheets of workbooks that left a register which say what its columns mean and where its tables came from.</summary>
 public static class BesideTables
 {
     /// <summary>Name and header of the sheet that says what columns mean.</summary>

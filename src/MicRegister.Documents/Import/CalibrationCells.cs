@@ -40,7 +40,8 @@ internal static class CalibrationCells
                     [new("Leave the results out; take the rest of the rows", Undated + " := leave-out")]),
             };
         }
-        if (results.Count == 0 && !isChecked && kind.Calibrated is null && row.Text(Column.Laboratory) is null && row.Text(Column.Certificate) is null) return null;
+        if (results.Count == 0 && !isChecked && kind.Calibrated is null && row.Text(Column.Laboratory) is null
+            && row.Text(Column.Certificate) is null) return null;
         if (results.Count == 0 && kind.Calibrated is not null && !isChecked && !IsKeptWithoutResult(row, day.Value)) return null;
         return (day.Value, Issued(row, quantity, results), results);
     }
@@ -79,7 +80,8 @@ internal static class CalibrationCells
             quantity, row.Text(Column.Certificate), row.Text(Column.Laboratory), row.Text(Column.Method),
             row.Text(Column.Field) is { } field ? Words.Choice(DeviceField.ResponseType, field)
                 ?? throw row.Refused(Column.Field, "allowed are " + string.Join(", ", DeviceField.ResponseType.Choices!)) : null,
-            row.Number(Column.Angle, "°", 0, 180), row.Text(Column.Loading), row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
+            row.Number(Column.Angle, "°", 0, 180), row.Text(Column.Loading),
+            row.Number(Column.CalibrationHz, "Hz", 0.1, 200_000) ?? row.FrequencyAbove(Column.Value), [.. results.Select(r => r.Result)],
             p is null && t is null && h is null ? null : new(p, t, h), row.Id(Column.ReferenceDevice), row.Text(Column.Reference),
             row.Day(Column.Due), null, null, row.Text(Column.ResultRemark))
         {

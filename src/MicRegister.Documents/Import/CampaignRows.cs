@@ -114,7 +114,8 @@ internal sealed class CampaignRows(ImportSession session)
 
     private string CampaignOf(RowReader row)
     {
-        if (row.Id(Column.CampaignId) is { } stated && (session.Campaigns.Contains(stated) || session.Register.Campaign(stated) is not null)) return stated;
+        if (row.Id(Column.CampaignId) is { } stated
+            && (session.Campaigns.Contains(stated) || session.Register.Campaign(stated) is not null)) return stated;
         if (row.Text(Column.Campaign) is { } name)
         {
             var id = IdOf(name);

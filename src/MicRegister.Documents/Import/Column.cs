@@ -90,7 +90,7 @@ public sealed partial class Column
 
     public static readonly Column CampaignId = new("campaign-id", "Id of the campaign in this register or in another one", []);
     public static readonly Column Track = new("track-deg", "Track over the array, ° clockwise from north", []);
-    public static readonly Column StationOthers = new("station-others", "Further devices of the chain by their ids, with blanks between", []);
+    public static readonly Column StationOthers = new("station-others", "Further devices of the chain by their ids", []);
     public static readonly Column ProfileName = new("profile-name", "Name of the requirement profile", []);
     public static readonly Column LimitDocument = new("limit-document", "Document of a limit", []);
     public static readonly Column LimitEdition = new("limit-edition", "Edition of that document", []);
@@ -99,7 +99,9 @@ public sealed partial class Column
     public static readonly Column FirstDay = new("first-day", "First day", ["first day", "start", "start date", "begins", "from", "beginn"]);
     public static readonly Column LastDay = new("last-day", "Last day", ["last day", "end", "end date", "ends", "until", "ende"]);
     public static readonly Column Zone = new("zone", "Time zone", ["time zone", "zone", "timezone", "zeitzone"]);
-    public static readonly Column Offset = new("utc-offset", "Offset from UTC, minutes or ±hh:mm; utc for none; several as INSTANT=MINUTES with blanks between", ["utc offset", "offset"]);
+    public static readonly Column Offset = new(
+        "utc-offset", "Offset from UTC, minutes or ±hh:mm; utc for none; several as INSTANT=MINUTES with blanks between",
+        ["utc offset", "offset"]);
     public static readonly Column Site = new("site", "Site", ["site", "airfield", "platz"]);
     public static readonly Column Altitude = new("altitude", "Altitude, m", ["altitude", "elevation", "height above sea level", "hohe"]);
     public static readonly Column Source = new("source", "Source class", ["source", "source class", "aircraft", "quelle"]);

@@ -49,7 +49,8 @@ internal sealed class DeviceLookup
             ? _byCode.GetValueOrDefault(DeviceIdentity.Normal(code)) : null;
         if (ids is null) return null;
         var fitting = ids.Select(id => _byId[id])
-            .Where(d => others?.Contains(d.Id) != true && (kind is null || d.Kind == kind.Key) && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
+            .Where(d => others?.Contains(d.Id) != true && (kind is null || d.Kind == kind.Key)
+                && Same(d.Maker, maker) && Same(d.Model, model)).ToList();
         return fitting.Count switch
         {
             0 => null,

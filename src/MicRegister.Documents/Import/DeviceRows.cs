@@ -161,8 +161,9 @@ internal sealed class DeviceRows(ImportSession session)
         if (id is not null && session.Lookup.OfId(id) is { } stated) return (OfId(row, stated, kind, maker, model, serial), false);
         // What a register told apart is no slip of a list.
         if (id is null) serial = SerialText.Of(row, serial, isChecked);
-        if (serial is null && code is null && id is null) throw new RowProblem(RowSort.Refused, "A device needs a serial number or an inventory code.",
-            row.HeaderOf(Column.Serial), "");
+        if (serial is null && code is null && id is null)
+            throw new RowProblem(
+                RowSort.Refused, "A device needs a serial number or an inventory code.", row.HeaderOf(Column.Serial), "");
         if (session.Lookup.Find(kind, maker, model, serial, code, id is null ? null : session.NamedIds) is { } known)
         {
             if (serial is not null && !isChecked && known.Serial is not null) SerialText.AskAboutCapitals(row, serial, known);

@@ -3,14 +3,14 @@ using MicRegister.Register.Calibration;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>Whether a certificate says already all that a row says: then nothing is asked of the row, and nothing is changed by it.</summary>
+/// <summary>Whether a certificate says already all that a row says: then nothing is asked of the row, and it changes nothing.</summary>
 internal static class HeldResults
 {
     /// <summary>Whether a device holds a certificate of that day that says all that another says.</summary>
     public static bool Holds(PlannedDevice device, DateOnly day, CertificateIssued said) =>
         device.Certificates.Exists(c => c.Day == day && Says(c.Issued, said));
 
-    /// <summary>A result with its units written out: a bare dB of a sensitivity is re 1 V/Pa, an uncertainty without a unit is in dB.</summary>
+    /// <summary>A result with its units written out: a bare dB of a sensitivity is re 1 V/Pa, that of an uncertainty is dB.</summary>
     public static CalibrationResult Plain(CalibrationResult result, string quantity) => result with
     {
         Unit = quantity == "sensitivity" && result.Unit == "dB" ? "dB re 1 V/Pa" : result.Unit,
@@ -24,7 +24,8 @@ internal static class HeldResults
         && Says(held.ReferenceDevice, said.ReferenceDevice) && Says(held.Reference, said.Reference)
         && (said.DueDay is null || held.DueDay == said.DueDay) && Says(held.Remark, said.Remark)
         && Says(held.StatedForKPa, said.StatedForKPa) && Says(held.Tone, said.Tone)
-        && (said.Results.Count == 0 || held.Results.Select(r => Told(r, held.Quantity)).SequenceEqual(said.Results.Select(r => Told(r, said.Quantity))));
+        && (said.Results.Count == 0 || held.Results.Select(r => Told(r, held.Quantity))
+            .SequenceEqual(said.Results.Select(r => Told(r, said.Quantity))));
 
     // Without an uncertainty, its factor says nothing.
     private static CalibrationResult Told(CalibrationResult result, string quantity) => Plain(result, quantity) with

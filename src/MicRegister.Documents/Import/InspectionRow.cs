@@ -19,7 +19,8 @@ internal static class InspectionRow
         var (data, remark) = (row.Text(Column.MakersData), row.Text(Column.InspectionRemark));
         if (day is null)
         {
-            return step is null && gap is null && flat is null && passed is null && undamaged is null && uncontaminated is null && data is null && remark is null
+            return step is null && gap is null && flat is null && passed is null && undamaged is null && uncontaminated is null
+                && data is null && remark is null
                 ? null
                 : throw new RowProblem(RowSort.Refused, "There is an inspection without its day.", row.HeaderOf(Column.Inspected), "");
         }

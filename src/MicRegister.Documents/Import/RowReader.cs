@@ -89,7 +89,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (unit == "mm" && MeasuredText.InchFraction(text) is { } inch) return MeasuredText.CapsuleSize(inch);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column,
             $"it is no number; allowed is {Range(unit, least, greatest)}");
-        if (unit == "Hz" && ThousandsMark().IsMatch(text) && !(PlaceOf(column) is { } place && row.At(place).IsNumber)) throw Refused(column,
+        if (unit == "Hz" && ThousandsMark().IsMatch(text) && !(PlaceOf(column) is { } place && row.At(place).IsNumber))
+            throw Refused(column,
             "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
         var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit)
             ?? throw Refused(column, $"its unit does not fit; {unit} is wanted");

@@ -34,7 +34,8 @@ internal sealed partial class RuleRows(ImportSession session)
             if (value is not null) throw row.Refused(Column.Value, "a class with its edition is wanted, under " + Column.LimitText.Key);
             if (LeastClass.Read(sort, words!, out var unclear) is null) throw row.Refused(Column.LimitText, unclear!);
         }
-        var limit = new ProfileLimit(key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own")
+        var limit = new ProfileLimit(
+            key, value, words, row.Text(Column.Source) ?? throw Missing(row, Column.Source), row.Text(Column.Certainty) ?? "own")
         {
             Document = row.Text(Column.LimitDocument),
             Edition = row.Text(Column.LimitEdition),
@@ -60,7 +61,8 @@ internal sealed partial class RuleRows(ImportSession session)
         else if (at >= 0) profile.Limits[at] = limit;
         else profile.Limits.Add(limit);
         session.Profiles.Add(id);
-        var outcome = before == limit || (words == "none" && before is null && session.Register.Profile(id) is not null) ? RowSort.AlreadyThere
+        var isGone = words == "none" && before is null && session.Register.Profile(id) is not null;
+        var outcome = before == limit || isGone ? RowSort.AlreadyThere
             : before is null ? RowSort.New
             : RowSort.Changed;
         return new(sheet, row.Row.Number, outcome, $"profile {id}: {known.Label}");
@@ -92,7 +94,8 @@ internal sealed partial class RuleRows(ImportSession session)
         foreach (var (id, (name, statement, limits)) in _profiles.OrderBy(p => p.Key, StringComparer.Ordinal))
         {
             var known = session.Register.Profile(id);
-            if (known is not null && known.Written.Name == name && known.Written.Statement == statement && known.Written.Limits.SequenceEqual(limits)) continue;
+            if (known is not null && known.Written.Name == name && known.Written.Statement == statement
+                && known.Written.Limits.SequenceEqual(limits)) continue;
             session.StateRule(new ProfileWritten(name, statement, limits), known is null ? Occurred.Unknown : null, 6, Subject.Profile(id));
         }
         var now = session.Register.State.Settings;

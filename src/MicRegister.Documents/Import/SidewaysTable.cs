@@ -12,9 +12,6 @@ internal static class SidewaysTable
     public static IReadOnlyList<SheetRow>? Turned(IReadOnlyList<SheetRow> rows, ImportMapping rules)
     {
         if (rows.Count is < 3 or > RowsLookedAt * 2) return null;
-        // Keys of limits and settings read as headers too: a first row that is nothing but headers decides.
-        if (TableHeader.Read(rows[0], rules) is { NamesRows: true } upright
-            && upright.Places.Count > 1 && upright.Places.Count == rows[0].Cells.Count(c => !c.IsBlank)) return null;
         var column = new SheetRow(1, [.. rows.Take(RowsLookedAt).Select(r => r.At(0))]);
         var down = TableHeader.Read(column, rules);
         if (down.Known < 3 || !down.NamesRows || down.Known * 2 < column.Cells.Count(c => !c.IsBlank)) return null;

@@ -142,7 +142,10 @@ public sealed class TableHeader
 
     /// <summary>Columns of which a table needs one, so that its rows can be told apart.</summary>
     internal static IReadOnlyList<Column> Naming { get; } =
-        [Column.Serial, Column.DeviceId, Column.Fields[DeviceField.InventoryCode], Column.Station, Column.Campaign, Column.Limit, Column.Setting];
+    [
+        Column.Serial, Column.DeviceId, Column.Fields[DeviceField.InventoryCode], Column.Station, Column.Campaign, Column.Limit,
+        Column.Setting,
+    ];
 
     /// <summary>Takes a row below the header that holds nothing but units.</summary>
     public bool TakeUnits(SheetRow row)

@@ -62,6 +62,9 @@ internal sealed class TableReading
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
     public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
     {
+        // Keys of limits and settings, and many a serial, read as headers too: a table that left a register is one, and upright.
+        if (rows.Count > 0 && LeftARegister(rows[0]))
+            return [Of(new(TableHeader.Read(rows[0], rules), [], Below(rows, 1), 1), sheet, rules)];
         if ((StackedCards.Turned(rows, rules) ?? CrossTable.Turned(rows, rules) ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
         var found = new List<TableReading>();
         for (var part = First(rows, rules); part is not null;)
@@ -72,6 +75,14 @@ internal sealed class TableReading
             part = next;
         }
         return found;
+    }
+
+    private static bool LeftARegister(SheetRow header)
+    {
+        var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown)).ToList();
+        return columns.Count > 1 && !columns.Contains(null)
+            && (columns.Contains(Column.DeviceId) || columns.Contains(Column.CampaignId) || columns.Contains(Column.Limit)
+                || columns.Contains(Column.Setting));
     }
 
     private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);

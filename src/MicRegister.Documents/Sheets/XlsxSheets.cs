@@ -80,7 +80,8 @@ internal static partial class XlsxSheets
             if (hint == 0 && xml.NodeType is XmlNodeType.Text or XmlNodeType.SignificantWhitespace or XmlNodeType.Whitespace or XmlNodeType.CDATA)
                 Append(text, xml.Value, package, limits);
         }
-        return Escape().Replace(text.ToString(), m => ((char)int.Parse(m.ValueSpan[2..6], NumberStyles.HexNumber, CultureInfo.InvariantCulture)).ToString())
+        return Escape()
+            .Replace(text.ToString(), m => $"{(char)int.Parse(m.ValueSpan[2..6], NumberStyles.HexNumber, CultureInfo.InvariantCulture)}")
             .Trim(' ', '\u00A0', '\n', '\r');
     }
 

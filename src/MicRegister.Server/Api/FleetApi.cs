@@ -14,7 +14,8 @@ internal static class FleetApi
         fleet.MapGet("/register.xlsx", (Desk desk, CancellationToken cancel) =>
         {
             var register = desk.Now;
-            return Workbook(desk, FleetTables.Of(register, desk.Today, Provenance.Of(desk, register), cancel: cancel), "Register", "register");
+            var tables = FleetTables.Of(register, desk.Today, Provenance.Of(desk, register), cancel: cancel);
+            return Workbook(desk, tables, "Register", "register");
         });
         foreach (var name in FleetTables.OfDevices)
         {

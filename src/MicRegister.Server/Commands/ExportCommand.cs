@@ -19,7 +19,7 @@ internal static class ExportCommand
         var format = new Option<string>("--format")
         { Description = "csv: a file a table; xlsx: one workbook.", DefaultValueFactory = _ => "csv" };
         var replace = new Option<bool>("--replace") { Description = "Write over the files of an earlier export." };
-        var command = new Command("export", "Write the register as tables that an import takes back unchanged, and name what they do not hold.")
+        var command = new Command("export", "Write the register as tables that an import takes back, and name what they do not hold.")
         { folder, data, format, replace, today, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Task.FromResult(Run(
             CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(folder)!, parsed.GetValue(format)!, parsed.GetValue(replace),
@@ -43,7 +43,8 @@ internal static class ExportCommand
         return CommandExit.Good;
     }
 
-    private static List<(string Name, byte[] Content)> Workbook(FleetTables tables, IReadOnlyList<(string Name, string Value)> provenance) =>
+    private static List<(string Name, byte[] Content)> Workbook(
+        FleetTables tables, IReadOnlyList<(string Name, string Value)> provenance) =>
         [(WorkbookName, Bytes(to => XlsxExport.Write(tables.Tables, "Register", tables.Left.InWords, provenance, to)))];
 
     private static IEnumerable<(string Name, byte[] Content)> Files(string name, ExportTable table)
@@ -66,9 +67,10 @@ internal static class ExportCommand
         List<string> own = [WorkbookName, .. FleetTables.All.Select(FileOf).SelectMany(f => new[] { f, f + CsvMetadata.Suffix })];
         var there = own.Where(n => File.Exists(Path.Combine(folder, n))).ToList();
         if (there.Count > 0 && !replaces)
-            throw new BadUseException($"{folder} holds {string.Join(", ", there)} already. Nothing was written; --replace writes over an export.");
+            throw new BadUseException($"{folder} holds {string.Join(", ", there)} already. Nothing was written; --replace writes over it.");
         Directory.CreateDirectory(folder);
-        var parts = files.Select(f => (Part: Path.Combine(folder, f.Name + ".part"), Path: Path.Combine(folder, f.Name), f.Content)).ToList();
+        var parts = files.Select(f => (Path.Combine(folder, f.Name), f.Content))
+            .Select(f => (Part: f.Item1 + ".part", Path: f.Item1, f.Content)).ToList();
         try
         {
             foreach (var (part, _, content) in parts) File.WriteAllBytes(part, content);
@@ -98,8 +100,11 @@ internal static class ExportCommand
             return;
         }
         Console.WriteLine($"Written to {folder}: {string.Join(", ", files.Select(f => f.Name))}");
-        Console.WriteLine("Rows: " + string.Join(", ", tables.Tables.Select(t => string.Create(CultureInfo.InvariantCulture, $"{t.Table.Rows.Count} {t.Name}"))));
-        Console.WriteLine(tables.Left.Counts.Count == 0 ? "Nothing stays behind." : "These stay behind; the register itself is backed up by copying its folder:");
-        foreach (var (what, count) in tables.Left.Counts) Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {count} {what}"));
+        var rows = tables.Tables.Select(t => FormattableString.Invariant($"{t.Table.Rows.Count} {t.Name}"));
+        Console.WriteLine("Rows: " + string.Join(", ", rows));
+        Console.WriteLine(tables.Left.Counts.Count == 0
+            ? "Nothing stays behind."
+            : "These stay behind; the register as a whole is backed up by copying its folder:");
+        foreach (var (what, count) in tables.Left.Counts) Console.WriteLine(FormattableString.Invariant($"  {count} {what}"));
     }
 }

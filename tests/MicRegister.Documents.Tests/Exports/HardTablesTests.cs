@@ -50,17 +50,19 @@ public sealed class HardTablesTests
     public void A_figure_comes_back_to_the_last_digit(double figure)
     {
         Device("P", "preamplifier", "V", "1");
-        Certify("P", "2025-01-01", Issued("gain", new CalibrationResult(AdjustmentState.AsFoundAndLeft, figure, "dB", Math.Abs(figure) + 0.01, "dB", null), 251.189));
+        var result = new CalibrationResult(AdjustmentState.AsFoundAndLeft, figure, "dB", Math.Abs(figure) + 0.01, "dB", null);
+        Certify("P", "2025-01-01", Issued("gain", result) with { FrequencyHz = 251.189 });
 
         var issued = There(Now).Device("P")!.Certificates.Single().Issued;
 
-        Assert.Equal((figure, Math.Abs(figure) + 0.01, 251.189), (issued.Results[0].Value, issued.Results[0].ExpandedUncertainty, issued.FrequencyHz));
+        Assert.Equal((result, 251.189), (issued.Results.Single(), issued.FrequencyHz));
     }
 
     [Fact]
     public void A_device_without_a_serial_number_comes_back_by_its_code_or_by_its_id_alone()
     {
-        Say(new DeviceRegistered("cable", null, null, null, new() { ["inventory-code"] = FieldValue.Of("INV 7") }), "2020-01-01", Subject.Device("C1"));
+        var code = new SortedDictionary<string, FieldValue> { ["inventory-code"] = FieldValue.Of("INV 7") };
+        Say(new DeviceRegistered("cable", null, null, null, code), "2020-01-01", Subject.Device("C1"));
         Say(new DeviceRegistered("cable", "M", "X", null, []), "2020-01-01", Subject.Device("C2"));
 
         var back = There(Now);
@@ -156,7 +158,10 @@ public sealed class HardTablesTests
     {
         Device("M", "microphone", "A-12", "1");
         List<CalibrationResult> results =
-            [new(AdjustmentState.AsFound, 12.4, "mV/Pa", 0.8, "%", 2), new(AdjustmentState.AsLeft, -38.05, "dB re 1 V/Pa", 0.06, "dB", 1.96)];
+        [
+            new(AdjustmentState.AsFound, 12.4, "mV/Pa", 0.8, "%", 2),
+            new(AdjustmentState.AsLeft, -38.05, "dB re 1 V/Pa", 0.06, "dB", 1.96),
+        ];
         Certify("M", "2025-01-01", Issued("sensitivity", Figure(0)) with { Results = results });
 
         Assert.Equal(results, There(Now).Device("M")!.Certificates.Single().Issued.Results);
@@ -167,23 +172,27 @@ public sealed class HardTablesTests
     {
         Device("M", "microphone", "A-12", "1");
         var sha = new string('a', 64);
-        Certify("M", "2024-01-01", Issued("response", Figure(0) with { Unit = "dB" }) with { Curve = sha, Attachment = sha });
-        Certify("M", "2025-01-01", Issued("gain", Figure(0) with { Unit = "dB" }) with { Results = [.. Enumerable.Repeat(Figure(0) with { Unit = "dB" }, 3)] });
+        var result = Figure(0) with { Unit = "dB" };
+        Certify("M", "2024-01-01", Issued("response", result) with { Curve = sha, Attachment = sha });
+        Certify("M", "2025-01-01", Issued("gain", result) with { Results = [result, result, result] });
         Say(new DeviceNoted("bent"), "2025-01-01", Subject.Device("M"));
         Say(new DeviceMoved("unknown"), "2025-01-01", Subject.Device("M"));
-        Say(new DeviceDescribed(new() { ["calibrator-class"] = FieldValue.Of("1"), ["of-the-future"] = FieldValue.Of(1) }, []), "2025-01-01", Subject.Device("M"));
+        var (one, number) = (FieldValue.Of("1"), FieldValue.Of(1));
+        var details = new SortedDictionary<string, FieldValue> { ["calibrator-class"] = one, ["of-the-future"] = number };
+        Say(new DeviceDescribed(details, []), "2025-01-01", Subject.Device("M"));
         Say(new DeviceNoted("nobody"), "2025-01-01", Subject.Device("GHOST"));
 
         var left = Roundtrip.Tables(Now).Left;
 
         Assert.Equal(
             [
-                ("certificates with several results in one", 1), ("details that the device's kind does not have: calibrator-class", 1),
+                ("attachments of certificates", 1), ("certificates with several results in one", 1),
+                ("details that the device's kind does not have: calibrator-class", 1),
                 ("details that the device's kind does not have: of-the-future", 1), ("devices that nobody registered", 1),
-                ("facts of the kind device noted", 2), ("response curves of certificates", 1), ("attachments of certificates", 1),
+                ("facts of the kind device noted", 2), ("response curves of certificates", 1),
                 ("texts that no cell holds, under place", 1),
             ],
-            left.Counts.Select(c => (c.Key, c.Value)).OrderBy(c => c.Key == "attachments of certificates" ? "response d" : c.Key, StringComparer.Ordinal));
+            left.Counts.Select(c => (c.Key, c.Value)));
         Assert.Contains("Not in the tables: facts of the kind device noted (2).", left.InWords);
     }
 
@@ -197,7 +206,8 @@ public sealed class HardTablesTests
 
         var (what, count) = Assert.Single(tables.Left.Counts);
         Assert.Equal(1, count);
-        Assert.StartsWith("sensitivity of Microphone A-12 1, 2025-01-01: value '3': the unit is missing or does not fit", what, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "sensitivity of Microphone A-12 1, 2025-01-01: value '3': the unit is missing or does not fit", what, StringComparison.Ordinal);
         Assert.DoesNotContain(tables.Tables, t => t.Name == "results");
     }
 
@@ -214,7 +224,8 @@ public sealed class HardTablesTests
         Assert.Equal([null, "yes"], table.Rows.Select(r => r[at].Text));
         There(Now);
 
-        var csv = Encoding.UTF8.GetString(Roundtrip.Csv(Now).Single(f => f.Name == "results.csv").Bytes).Replace("-38,", "-8.3,", StringComparison.Ordinal);
+        var csv = Encoding.UTF8.GetString(Roundtrip.Csv(Now).Single(f => f.Name == "results.csv").Bytes)
+            .Replace("-38,", "-8.3,", StringComparison.Ordinal);
         var session = new ImportSession(Now, Roundtrip.Today);
         var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(csv)), "results.csv", ImportMapping.None);
         Assert.Equal(RowSort.Questioned, report.Outcomes[0].Sort);
@@ -226,7 +237,8 @@ public sealed class HardTablesTests
         Device("M", "microphone", "A-12", "1");
         const string Text = "kind,model,serial,micregister-id\nmicrophone,A-12,2,M\nmicrophone,B-1,1,M\nmicrophone,A-12,,M\ncable,,9,x y\n";
 
-        var report = new ImportSession(Now, Roundtrip.Today).Take(new MemoryStream(Encoding.UTF8.GetBytes(Text)), "d.csv", ImportMapping.None);
+        var report = new ImportSession(Now, Roundtrip.Today)
+            .Take(new MemoryStream(Encoding.UTF8.GetBytes(Text)), "d.csv", ImportMapping.None);
 
         Assert.Equal([RowSort.Refused, RowSort.Refused, RowSort.AlreadyThere, RowSort.Refused], report.Outcomes.Select(o => o.Sort));
         Assert.Contains("serial '2': the id is that of Microphone 1", report.Outcomes[0].Text, StringComparison.Ordinal);
@@ -265,7 +277,8 @@ public sealed class HardTablesTests
 
         Assert.Equal("Ours", back.Written.Name);
         Assert.Equal(
-            builtIn.Limits.Skip(2).OrderBy(l => l.Key, StringComparer.Ordinal), back.Written.Limits.OrderBy(l => l.Key, StringComparer.Ordinal));
+            builtIn.Limits.Skip(2).OrderBy(l => l.Key, StringComparer.Ordinal),
+            back.Written.Limits.OrderBy(l => l.Key, StringComparer.Ordinal));
     }
 
     // There and back: nothing changes here, an empty register says the same and gives the same files, as tables and as a workbook.
@@ -278,7 +291,7 @@ public sealed class HardTablesTests
         foreach (var device in FleetTables.OfDevices) Roundtrip.Import(Roundtrip.Empty, [.. files.Where(f => f.Name == device + ".csv")]);
         var there = FactList.RegisterOf(Roundtrip.Import(Roundtrip.Empty, files).Facts);
         Assert.Equal(Roundtrip.Says(register), Roundtrip.Says(there));
-        Assert.All(files.Zip(Roundtrip.Csv(there)), p => Assert.Equal(Encoding.UTF8.GetString(p.First.Bytes), Encoding.UTF8.GetString(p.Second.Bytes)));
+        Assert.Equal(Texts(files), Texts(Roundtrip.Csv(there)));
         var workbook = Roundtrip.Workbook(register);
         Assert.Empty(Roundtrip.Import(register, ("r.xlsx", workbook)).Facts);
         Assert.Equal(
@@ -286,14 +299,17 @@ public sealed class HardTablesTests
         return there;
     }
 
+    private static IEnumerable<string> Texts(IEnumerable<(string Name, byte[] Bytes)> files) =>
+        files.Select(f => f.Name + "\n" + Encoding.UTF8.GetString(f.Bytes));
+
     private static CampaignPlanned Trial => new(
         "Trial", new(2026, 7, 1), new(2026, 7, 9), "Atlantic/Azores", [], "Site", 10, SourceClass.Jet, 50, 10000, null, null,
         BuiltInProfiles.Usual, 0, null);
 
     private static CalibrationResult Figure(double value) => new(AdjustmentState.AsFoundAndLeft, value, "dB re 1 V/Pa", 0.06, "dB", 2);
 
-    private static CertificateIssued Issued(string quantity, CalibrationResult result, double? hz = null) =>
-        new(quantity, null, null, null, null, null, null, hz, [result], null, null, null, null, null, null, null);
+    private static CertificateIssued Issued(string quantity, CalibrationResult result) =>
+        new(quantity, null, null, null, null, null, null, null, [result], null, null, null, null, null, null, null);
 
     private void Device(string id, string kind, string? model, string serial) =>
         Say(new DeviceRegistered(kind, null, model, serial, []), "2020-01-01", Subject.Device(id));

@@ -11,12 +11,16 @@ namespace MicRegister.Documents.Tests.Exports;
 internal sealed class RandomFleet(int seed)
 {
     private static readonly string[] Serials =
-        ["00123", "123", "1E5", "2.5E+07", "=A1", "+49", "-7", "O12", "012", "A;B", "A|B", "\"9\"", "ÄÖ-1", "Р-77", "7 / 8", "4711", "4712", "GP001", "total", "Sum 3", "kind"];
+    [
+        "00123", "123", "1E5", "2.5E+07", "=A1", "+49", "-7", "O12", "012", "A;B", "A|B", "\"9\"", "ÄÖ-1", "Р-77", "7 / 8", "4711", "4712",
+        "GP001", "total", "Sum 3", "kind",
+    ];
 
     private static readonly string[] Texts =
     [
-        "Hall 1", "Hall 1 ", " shelf; 2", "rack|3", "two\nlines", "two\r\nlines", "½\" box", "\"quoted\"", "=SUM(A1)", "'=1", "@home", "-", "unknown",
-        "n/a", "東京 🎤", "_x0041_", "1,5", "00012", "2026-05-04", "total", "\tTab", "ok", "Reinraum Süd", "a,b,c", "x\u200By", "'", "12.5 mV/Pa",
+        "Hall 1", "Hall 1 ", " shelf; 2", "rack|3", "two\nlines", "two\r\nlines", "½\" box", "\"quoted\"", "=SUM(A1)", "'=1", "@home", "-",
+        "unknown", "n/a", "東京 🎤", "_x0041_", "1,5", "00012", "2026-05-04", "total", "\tTab", "ok", "Reinraum Süd", "a,b,c",
+        "x\u200By", "'", "12.5 mV/Pa",
     ];
 
     private static readonly string[] Makers = ["Northfold", "Quill & Co", "Ostwerk GmbH", "north-fold"];
@@ -33,6 +37,10 @@ internal sealed class RandomFleet(int seed)
     public RandomFleet State(int devices = 40)
     {
         for (var i = 0; i < devices; i++) Device(i);
+        // Two entries that were found to be one device.
+        var (kept, other) = (One(_devices), One(_devices));
+        if (kept.Id != other.Id && kept.Kind == other.Kind)
+            Say(new DevicesJoined(kept.Id, other.Id, "one"), Day(), Subject.Device(kept.Id), Subject.Device(other.Id));
         if (_random.Next(2) == 0) Say(new SettingsChosen(_random.Next(60), _random.Next(9), 3, 1), Day(), Subject.TheRegister);
         Profile("our-own", []);
         if (_random.Next(2) == 0) Profile(BuiltInProfiles.All[0].Id, BuiltInProfiles.All[0].Written.Limits.Skip(3));
@@ -45,7 +53,8 @@ internal sealed class RandomFleet(int seed)
         var kind = One(DeviceKind.All);
         string? maker = Perhaps(One(Makers)), model = Perhaps(One(Models)), serial = Perhaps(One(Serials), 6);
         var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
-        foreach (var field in DeviceField.OfEveryKind.Concat(kind.Own).Where(f => !f.IsEdition && _random.Next(4) == 0)) details[field.Key] = Value(field);
+        foreach (var field in DeviceField.OfEveryKind.Concat(kind.Own).Where(f => !f.IsEdition && _random.Next(4) == 0))
+            details[field.Key] = Value(field);
         if (serial is null) details[DeviceField.InventoryCode.Key] = FieldValue.Of("INV " + number);
         var settled = InstrumentClasses.Settle(details, _ => null, out var wrong);
         Assert.Null(wrong);
@@ -56,7 +65,8 @@ internal sealed class RandomFleet(int seed)
         var subject = Subject.Device(id);
         Say(new DeviceRegistered(kind.Key, maker, model, serial, new(settled.ToDictionary(), StringComparer.Ordinal)), Day(), subject);
         for (var i = _random.Next(3); i > 0; i--) Say(new DeviceMoved(One(Texts)), Day(), subject);
-        for (var i = _random.Next(3); i > 0; i--) Say(new DeviceStatusChanged(One(Enum.GetValues<DeviceStatus>()), Perhaps(One(Texts))), Day(), subject);
+        for (var i = _random.Next(3); i > 0; i--)
+            Say(new DeviceStatusChanged(One(Enum.GetValues<DeviceStatus>()), Perhaps(One(Texts))), Day(), subject);
         for (var i = _random.Next(2); i > 0; i--) Say(new DeviceNoted(One(Texts)), Day(), subject);
         for (var i = _random.Next(3); i > 0; i--) Inspect(subject);
         for (var i = _random.Next(6); i > 0; i--) Certify(subject, kind);
@@ -80,18 +90,23 @@ internal sealed class RandomFleet(int seed)
         var quantity = _random.Next(5) == 0 ? "response" : kind.Calibrated ?? "general";
         var results = quantity switch
         {
-            "sensitivity" when _random.Next(4) == 0 => [Figure(AdjustmentState.AsFound, quantity), Figure(AdjustmentState.AsLeft, quantity)],
+            "sensitivity" when _random.Next(4) == 0 =>
+                [Figure(AdjustmentState.AsFound, quantity), Figure(AdjustmentState.AsLeft, quantity)],
             _ when _random.Next(9) == 0 => [Figure(AdjustmentState.AsLeft, quantity)],
             _ when _random.Next(12) == 0 => [],
             _ => (List<CalibrationResult>)[Figure(AdjustmentState.AsFoundAndLeft, quantity)],
         };
         var isYear = _random.Next(8) == 0;
-        var day = isYear ? new DateOnly(2015 + _random.Next(10), 1, 1) : new DateOnly(2018 + _random.Next(8), 1 + _random.Next(3), 1 + _random.Next(3));
+        var day = isYear
+            ? new DateOnly(2015 + _random.Next(10), 1, 1)
+            : new DateOnly(2018 + _random.Next(8), 1 + _random.Next(3), 1 + _random.Next(3));
         var issued = new CertificateIssued(
             quantity, Perhaps("C-" + _random.Next(4)), Perhaps(One(["House", "Lab West", "Labor Süd; 2"])), Perhaps(One(Texts)),
-            Perhaps(One(CalibrationDecisions.Fields)), Perhaps(90.0), Perhaps("open-circuit"), Perhaps(One([250, 251.189, 1000, 1.585, 125.5])),
+            Perhaps(One(CalibrationDecisions.Fields)), Perhaps(90.0), Perhaps("open-circuit"),
+            Perhaps(One([250, 251.189, 1000, 1.585, 125.5])),
             results, Perhaps(new StatedAir(Perhaps(101.325), Perhaps(Number(-10, 30)), Perhaps(55.0))),
-            _devices.Count > 1 ? Perhaps(_devices[0].Id) : null, Perhaps(One(Texts)), Perhaps(day.AddYears(1)), Perhaps(new string('c', 64)),
+            _devices.Count > 1 ? Perhaps(_devices[0].Id) : null, Perhaps(One(Texts)), Perhaps(day.AddYears(1)),
+            Perhaps(new string('c', 64)),
             null, isYear ? "only the year is known" : Perhaps(One(Texts)))
         {
             StatedForKPa = quantity == "level" ? Perhaps(101.325) : null,
@@ -126,7 +141,10 @@ internal sealed class RandomFleet(int seed)
         new ProfileWritten(
             "Our own; " + One(Texts), "Follows " + One(Texts),
             [
-                new(LimitKey.DriftDb, Number(0.1, 0.5), null, "House rule; 3", "own") { Document = Perhaps("Doc"), Edition = Perhaps("2021"), Clause = Perhaps("A.1") },
+                new(LimitKey.DriftDb, Number(0.1, 0.5), null, "House rule; 3", "own")
+                {
+                    Document = Perhaps("Doc"), Edition = Perhaps("2021"), Clause = Perhaps("A.1"),
+                },
                 new(LimitKey.BandFromHz, 44.194, null, "common practice, no source", "common practice"),
                 new(LimitKey.CheckTestDay, null, "yes", "x", "own"),
                 .. more.Where(l => l.Key is not (LimitKey.DriftDb or LimitKey.BandFromHz or LimitKey.CheckTestDay)),
@@ -146,14 +164,16 @@ internal sealed class RandomFleet(int seed)
         var first = new DateOnly(2026, 3, 1);
         Say(
             new CampaignPlanned(
-                name, first, first.AddDays(40), "Europe/Lisbon", offsets, Perhaps(One(Texts)) ?? "", Number(-3, 900), One(Enum.GetValues<SourceClass>()),
-                One([50, 44.194]), One([16000, 11.22]) + 100, Perhaps(35.5), Perhaps(120.0), One(["our-own", BuiltInProfiles.Usual]), _random.Next(4), Perhaps(2))
+                name, first, first.AddDays(40), "Europe/Lisbon", offsets, Perhaps(One(Texts)) ?? "", Number(-3, 900),
+                One(Enum.GetValues<SourceClass>()), One([50, 44.194]), One([16000, 11.22]) + 100, Perhaps(35.5), Perhaps(120.0),
+                One(["our-own", BuiltInProfiles.Usual]), _random.Next(4), Perhaps(2))
             { TrackDeg = Perhaps(Number(0, 360)) },
             Day(), Subject.Campaign(id));
         for (var s = 1; s <= 4; s++)
         {
             var station = One([$"S{s}", $"Nord; {s}", $"={s}", $"00{s}", $"S {s} "]);
-            Say(new StationPlanned(station, Number(30, 40), Number(-40, 40), One(Enum.GetValues<Mount>()), Perhaps(1.2)), Day(), Subject.Campaign(id));
+            var plan = new StationPlanned(station, Number(30, 40), Number(-40, 40), One(Enum.GetValues<Mount>()), Perhaps(1.2));
+            Say(plan, Day(), Subject.Campaign(id));
             List<string> chain = [.. Enumerable.Range(0, _random.Next(6)).Select(_ => One(_devices).Id).Distinct()];
             Say(new ChainPlanned(station, chain), Day(), [Subject.Campaign(id), .. chain.Select(Subject.Device)]);
         }
@@ -177,7 +197,8 @@ internal sealed class RandomFleet(int seed)
         _ when field == DeviceField.FilterClass => FieldValue.Of("class 1, IEC 61260-1:2014"),
         _ when field == DeviceField.MeterClass => FieldValue.Of("class 1, IEC 61672-1:2013"),
         { Choices: { } choices } => FieldValue.Of(One(choices)),
-        { IsNumber: true } => FieldValue.Of(Math.Clamp(One([Number(field.Least!.Value, field.Greatest!.Value), 12.7, 251.189, 1.5]), field.Least!.Value, field.Greatest!.Value)),
+        { Least: { } least, Greatest: { } greatest } =>
+            FieldValue.Of(Math.Clamp(One([Number(least, greatest), 12.7, 251.189, 1.5]), least, greatest)),
         _ => FieldValue.Of(One(Texts)),
     };
 

@@ -43,7 +43,8 @@ internal static class Roundtrip
             var report = session.Take(new MemoryStream(bytes), name, ImportMapping.None);
             rows.AddRange(report.Outcomes);
             var asked = report.Questions.Select(q => q.Text).Concat(report.Problems).Concat(
-                report.Outcomes.Where(o => o.Sort is RowSort.Questioned or RowSort.Refused or RowSort.PassedOver).Select(o => $"row {o.Row}: {o.Sort} {o.Text}"));
+                report.Outcomes.Where(o => o.Sort is RowSort.Questioned or RowSort.Refused or RowSort.PassedOver)
+                    .Select(o => $"row {o.Row}: {o.Sort} {o.Text}"));
             Assert.True(report.IsGood, name + ": " + string.Join("\n", asked));
         }
         return (session.Facts, rows);
@@ -62,37 +63,52 @@ internal static class Roundtrip
     /// <summary>What a register says of what tables hold, with texts as cells hold them.</summary>
     public static IReadOnlyList<string> Says(Register.Register register)
     {
+        string[] Kept(IEnumerable<string> devices) => [.. devices.Select(d => register.EntriesOf(d)[0]).Distinct()];
         var says = new List<string>();
         foreach (var d in register.DeviceIds.Select(id => register.Device(id)!))
         {
+            var details = d.Details.Select(x => (x.Key, Value: Held(x.Value.ToString()))).Where(x => x.Value.Length > 0);
             says.Add($"{d.Id} {d.Kind} {Held(d.Maker)} {Held(d.Model)} {Held(d.Serial)} at {Held(d.Place)} {d.Status} "
-                + string.Join(';', d.Details.Select(x => (x.Key, Value: Held(x.Value.ToString()))).Where(x => x.Value.Length > 0)));
-            says.AddRange(d.Certificates.Where(c => !c.IsAnnulled).Select(c => $"{d.Id} {c.Day} {Held(c.Issued.Number)} {Held(c.Issued.Laboratory)} "
-                + $"{Held(c.Issued.Method)} {c.Issued.Quantity} {c.Issued.Field} {c.Issued.AngleDeg:R} {c.Issued.FrequencyHz:R} {c.Issued.Loading} "
-                + $"{(c.Issued.Air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : c.Issued.Air)} {c.Issued.ReferenceDevice} "
-                + $"{Held(c.Issued.Reference)} {c.Issued.DueDay} {Held(c.Issued.Remark)} {c.Issued.StatedForKPa} {c.Issued.Tone} "
-                + string.Join(';', c.Issued.Results.Select(r => Told(HeldResults.Plain(r, c.Issued.Quantity))))).Distinct().Order(StringComparer.Ordinal));
-            says.AddRange(d.Inspections.Select(i => $"{d.Id} {i.Day} {i.What.Passed} {i.What.FlushStepMm:R} {i.What.GapMm:R} {i.What.FlatnessMm:R} {Held(i.What.Text)} "
-                + $"{i.What.Undamaged} {i.What.Uncontaminated} {Held(i.What.MakersData)}").Distinct().Order(StringComparer.Ordinal));
+                + string.Join(';', details));
+            says.AddRange(Sorted(d.Certificates.Where(c => !c.IsAnnulled).Select(c => $"{d.Id} {c.Day} {Of(c.Issued)}")));
+            says.AddRange(Sorted(d.Inspections.Select(i => $"{d.Id} {i.Day} {Of(i.What)}")));
         }
         foreach (var c in register.CampaignIds.Select(id => register.Campaign(id)!))
         {
             var plan = c.Plan! with { Name = Held(c.Plan!.Name), Site = Held(c.Plan.Site), Offsets = [] };
             says.Add($"{c.Id} {plan} {string.Join(';', c.Plan.Offsets)}");
-            says.AddRange(c.Stations.Values.Select(s => $"{c.Id} {s with { Station = Held(s.Station) }} "
-                + string.Join(',', c.Chains.GetValueOrDefault(s.Station, []).Order(StringComparer.Ordinal))).Order(StringComparer.Ordinal));
-            says.AddRange(c.Kit.Where(k => k.Value.Length > 0).Select(k => $"{c.Id} {k.Key} {string.Join(',', k.Value)}"));
+            says.AddRange(Sorted(c.Stations.Values.Select(s => $"{c.Id} {s with { Station = Held(s.Station) }} "
+                + string.Join(',', Sorted(Kept(c.Chains.GetValueOrDefault(s.Station, [])))))));
+            says.AddRange(c.Kit.Where(k => k.Value.Length > 0).Select(k => $"{c.Id} {k.Key} {string.Join(',', Kept(k.Value))}"));
         }
         foreach (var p in register.ProfileIds.Select(id => register.Profile(id)!))
-            says.Add($"{p.Id} {Held(p.Written.Name)} {Held(p.Written.Statement)} {string.Join(';', p.Written.Limits.OrderBy(l => l.Key, StringComparer.Ordinal))}");
+        {
+            var limits = p.Written.Limits.OrderBy(l => l.Key, StringComparer.Ordinal);
+            says.Add($"{p.Id} {Held(p.Written.Name)} {Held(p.Written.Statement)} {string.Join(';', limits)}");
+        }
         says.Add(register.State.Settings.ToString());
         return says;
     }
+
+    private static string Of(CertificateIssued c)
+    {
+        var air = c.Air is { PressureKPa: null, TemperatureC: null, HumidityPercent: null } ? null : c.Air;
+        var results = string.Join(';', c.Results.Select(r => Told(HeldResults.Plain(r, c.Quantity))));
+        return string.Join(
+            " | ", c.Quantity, Held(c.Number), Held(c.Laboratory), Held(c.Method), c.Field, c.AngleDeg, c.FrequencyHz, c.Loading, air,
+            c.ReferenceDevice, Held(c.Reference), c.DueDay, Held(c.Remark), c.StatedForKPa, c.Tone, results);
+    }
+
+    private static string Of(DeviceInspected i) => string.Join(
+        " | ", i.Passed, i.FlushStepMm, i.GapMm, i.FlatnessMm, Held(i.Text), i.Undamaged, i.Uncontaminated, Held(i.MakersData));
+
+    private static IEnumerable<string> Sorted(IEnumerable<string> lines) => lines.Distinct().Order(StringComparer.Ordinal);
 
     // What is found or left stands in one cell, which has no place for a factor alone.
     private static CalibrationResult Told(CalibrationResult r) =>
         r is { State: not AdjustmentState.AsFoundAndLeft, ExpandedUncertainty: null } ? r with { CoverageFactor = null } : r;
 
     // As a cell holds it: without outer blanks; some words stand for nothing.
-    private static string Held(string? text) => (text ?? "").Trim(' ', '\u00A0', '\r', '\n') is var t && t is "-" or "unknown" or "n/a" ? "" : (text ?? "").Trim(' ', '\u00A0', '\r', '\n');
+    private static string Held(string? text) =>
+        (text ?? "").Trim(' ', '\u00A0', '\r', '\n') is var held && held is "-" or "unknown" or "n/a" ? "" : held;
 }
