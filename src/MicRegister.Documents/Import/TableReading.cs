@@ -80,9 +80,9 @@ internal sealed class TableReading
     private static bool LeftARegister(SheetRow header)
     {
         var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown)).ToList();
-        return columns.Count > 1 && !columns.Contains(null)
-            && (columns.Contains(Column.DeviceId) || columns.Contains(Column.CampaignId) || columns.Contains(Column.Limit)
-                || columns.Contains(Column.Setting));
+        // Only registers have such ids, whatever columns people put beside them; limits and settings are words of other lists too.
+        return columns.Contains(Column.DeviceId) || columns.Contains(Column.CampaignId)
+            || (columns.Count > 1 && !columns.Contains(null) && (columns.Contains(Column.Limit) || columns.Contains(Column.Setting)));
     }
 
     private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);

@@ -1,0 +1,35 @@
+using Bunit;
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+using MicRegister.Server.Pages.Fleet;
+using Microsoft.AspNetCore.Components;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace MicRegister.Server.Tests.Pages;
+
+/// <summary>The page of the fleet gives what it shows as files.</summary>
+public sealed class FleetPageTests : PageContext
+{
+    [Fact]
+    public async Task Files_are_of_what_is_shown()
+    {
+        await Live.Submit(
+            [FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", 1), new DeviceRegistered("cable", "M & Co", "X", "1", []), [Subject.Device("C")])],
+            "test");
+        Services.GetRequiredService<NavigationManager>().NavigateTo("fleet?q=m %26&kind=cable&sort=-serial");
+
+        var page = Render<FleetPage>();
+
+        Assert.Equal(
+            [
+                "api/fleet/devices.csv?q=m%20%26&kind=cable", "api/fleet/devices.xlsx?q=m%20%26&kind=cable",
+                "api/fleet/results.csv?q=m%20%26&kind=cable", "api/fleet/results.xlsx?q=m%20%26&kind=cable",
+                "api/fleet/inspections.csv?q=m%20%26&kind=cable", "api/fleet/inspections.xlsx?q=m%20%26&kind=cable",
+                "api/fleet/register.xlsx",
+            ],
+            page.FindAll("a[download]").Select(a => a.GetAttribute("href")));
+    }
+
+    [Fact]
+    public void Where_nothing_is_shown_there_is_no_file() => Assert.Empty(Render<FleetPage>().FindAll("a[download]"));
+}
