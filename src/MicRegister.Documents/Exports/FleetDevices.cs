@@ -1,7 +1,6 @@
 using MicRegister.Documents.Import;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
-using MicRegister.Register.Facts;
 
 namespace MicRegister.Documents.Exports;
 

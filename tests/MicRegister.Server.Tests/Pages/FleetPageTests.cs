@@ -13,9 +13,8 @@ public sealed class FleetPageTests : PageContext
     [Fact]
     public async Task Files_are_of_what_is_shown()
     {
-        await Live.Submit(
-            [FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", 1), new DeviceRegistered("cable", "M & Co", "X", "1", []), [Subject.Device("C")])],
-            "test");
+        var cable = new DeviceRegistered("cable", "M & Co", "X", "1", []);
+        await Live.Submit([FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", 1), cable, [Subject.Device("C")])], "test");
         Services.GetRequiredService<NavigationManager>().NavigateTo("fleet?q=m %26&kind=cable&sort=-serial");
 
         var page = Render<FleetPage>();
