@@ -246,6 +246,48 @@ public sealed class HardTablesTests
         Assert.Contains("1 to 60 letters, digits and dashes", report.Outcomes[3].Text, StringComparison.Ordinal);
     }
 
+    // As a spreadsheet stores it again, without the fourth decimal that keeps it apart from thousands.
+    [Fact]
+    public void A_number_of_a_workbook_has_no_mark_of_thousands()
+    {
+        Device("M", "microphone", "A-12", "1");
+        string[] keys = ["micregister-id", "lowest-hz"];
+        var table = new ExportTable(
+            "", [.. keys.Select((k, i) => new ExportColumn(k, k, i == 0 ? "" : "Hz", ""))], [[ExportCell.Of("M"), ExportCell.Of(31.585)]], []);
+        using var content = new MemoryStream();
+        XlsxExport.Write(table, content);
+
+        var report = new ImportSession(Now, Roundtrip.Today).Take(content, "d.xlsx", ImportMapping.None with { AsOf = Roundtrip.Today });
+
+        Assert.True(report.IsGood, string.Join(' ', report.Outcomes.Select(o => o.Text)));
+        Assert.Contains("lowest-hz nothing → 31.585", report.Outcomes.Single().Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Blanks_around_a_text_are_no_change()
+    {
+        Device("M", "microphone", "A-12", "1");
+        Say(new DeviceMoved(" Hall 1 "), "2026-01-02", Subject.Device("M"));
+        Say(new DeviceDescribed(new() { ["owner"] = FieldValue.Of("House ") }, []), "2026-01-02", Subject.Device("M"));
+        Say(new DeviceInspected(true, 0.1, null, null, "looks good "), "2026-01-02", Subject.Device("M"));
+
+        Assert.Equal("Hall 1", There(Now).Device("M")!.Place);
+    }
+
+    [Fact]
+    public void Entries_that_were_joined_stay_one_in_chains_and_kit()
+    {
+        Device("A", "microphone", "A-12", "1");
+        Device("B", "microphone", "A-12", "01");
+        Say(Trial, "2026-01-01", Subject.Campaign("T"));
+        Say(new StationPlanned("S1", 1, 2, Mount.Pole, null), "2026-01-01", Subject.Campaign("T"));
+        Say(new ChainPlanned("S1", ["B"]), "2026-01-01", Subject.Campaign("T"), Subject.Device("B"));
+        Say(new KitPlanned(KitPurpose.Spare, ["B"]), "2026-01-01", Subject.Campaign("T"), Subject.Device("B"));
+        Say(new DevicesJoined("A", "B", "one"), "2026-01-03", Subject.Device("A"), Subject.Device("B"));
+
+        Assert.Equal(["A"], There(Now).Campaign("T")!.Chains["S1"]);
+    }
+
     [Fact]
     public void A_device_that_is_known_under_another_id_is_that_device()
     {
