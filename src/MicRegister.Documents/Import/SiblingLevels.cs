@@ -40,16 +40,18 @@ internal sealed class SiblingLevels
     public static SiblingLevels Of(TableReading table, Register.Register register)
     {
         var header = table.Header;
-        if (!header.Places.TryGetValue(Column.Model, out var model)) return None;
+        if (!header.Has(Column.Model) && !header.HasModelBesideKind && header.Described is null) return None;
+        // Where the model is a cell of its own, nothing else of the row need be read.
+        var plain = header.Places.TryGetValue(Column.Model, out var place) && !header.Divided.ContainsKey(place) ? place : (int?)null;
         var levels = new Dictionary<string, List<double>>(StringComparer.Ordinal);
         var values = header.Groups.Select(g => g.Places.GetValueOrDefault(Column.Value, -1)).Where(v => v >= 0).ToList();
         if (header.Places.TryGetValue(Column.Value, out var first)) values.Add(first);
         foreach (var row in table.Rows)
         {
-            if (row.At(model).IsBlank) continue;
+            if ((plain is { } at ? row.At(at).Shown : ModelOf(table, row)) is not { Length: > 0 } model) continue;
             foreach (var value in values)
             {
-                if (Level(row, value, header) is { } level) Add(levels, row.At(model).Shown, level);
+                if (Level(row, value, header) is { } level) Add(levels, model, level);
             }
         }
         if (values.Count > 0)
@@ -62,6 +64,18 @@ internal sealed class SiblingLevels
             }
         }
         return new(levels.ToDictionary(l => l.Key, l => l.Value.Order().ToArray(), StringComparer.Ordinal));
+    }
+
+    private static string? ModelOf(TableReading table, SheetRow row)
+    {
+        try
+        {
+            return row.Fault is null ? table.Reader(row).Text(Column.Model) : null;
+        }
+        catch (RowProblem)
+        {
+            return null;
+        }
     }
 
     private static double? Level(SheetRow row, int place, TableHeader header)

@@ -10,6 +10,7 @@ internal static class CanonicalJson
 {
     private const int MostDepth = 32;
     private const int MostDigits = 15;
+    private static readonly SearchValues<byte> OfNumber = SearchValues.Create("-.0123456789"u8);
     private static readonly SearchValues<char> Unescaped =
         SearchValues.Create([.. Enumerable.Range(' ', 0x7F - ' ').Select(c => (char)c).Where(c => c is not ('"' or '\\'))]);
 
@@ -57,7 +58,7 @@ internal static class CanonicalJson
     // Digits with a point, as short as they can be: a number that is printed in one way only.
     private static bool IsPlainNumber(ReadOnlySpan<byte> number)
     {
-        if (number.Length > MostDigits || number.IndexOfAnyExcept("-.0123456789"u8) >= 0) return false;
+        if (number.Length > MostDigits || number.ContainsAnyExcept(OfNumber)) return false;
         var point = number.IndexOf((byte)'.');
         if (point >= 0 && number[^1] == '0') return false;
         var digits = number.TrimStart((byte)'-');
