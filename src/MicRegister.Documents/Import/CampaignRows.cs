@@ -53,7 +53,8 @@ internal sealed class CampaignRows(ImportSession session)
         if (known is not null) plan = Kept(plan, known);
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
         var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : null, 6, id, []);
-        return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}");
+        return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}")
+        { Changes = PlannedChanges.Of(known, plan), Name = name };
     }
 
     public RowOutcome TakeStation(RowReader row, string sheet)
@@ -78,11 +79,25 @@ internal sealed class CampaignRows(ImportSession session)
         plan = plan with { Station = station };
         Occurred? when = state?.Stations.ContainsKey(station) == true ? null : Occurred.Unknown;
         var said = new List<string>();
-        if (state?.Stations.GetValueOrDefault(station) != plan && session.StateCampaign(plan, when, 7, campaign, [])) said.Add("position");
-        if (devices.Count > 0 && !(state?.Chains.GetValueOrDefault(station, []) ?? []).Select(Kept).ToHashSet().SetEquals(devices)
-            && session.StateCampaign(new ChainPlanned(station, devices), when, 8, campaign, devices)) said.Add("chain");
-        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}");
+        var changes = new List<FieldChange>();
+        var known = state?.Stations.GetValueOrDefault(station);
+        if (known != plan && session.StateCampaign(plan, when, 7, campaign, []))
+        {
+            said.Add("position");
+            changes.AddRange(PlannedChanges.Of(known, plan));
+        }
+        IReadOnlyList<string> chain = state?.Chains.GetValueOrDefault(station, []) ?? [];
+        if (devices.Count > 0 && !chain.Select(Kept).ToHashSet().SetEquals(devices)
+            && session.StateCampaign(new ChainPlanned(station, devices), when, 8, campaign, devices))
+        {
+            said.Add("chain");
+            if (chain.Count > 0) changes.Add(new("Chain", Names(chain), Names(devices)));
+        }
+        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}")
+        { Changes = changes, Name = $"station {station}" };
     }
+
+    private string Names(IEnumerable<string> devices) => string.Join(", ", devices.Select(session.Lookup.NameOf));
 
     public RowOutcome TakeKit(RowReader row, string sheet)
     {

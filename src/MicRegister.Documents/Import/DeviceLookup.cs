@@ -23,6 +23,9 @@ internal sealed class DeviceLookup
     public DeviceKind? KindOf(string? model) =>
         model is not null && _kinds.GetValueOrDefault(DeviceIdentity.Normal(model)) is { Count: 1 } kinds ? DeviceKind.Find(kinds.First()) : null;
 
+    /// <summary>The name of a device by its id.</summary>
+    public string NameOf(string id) => _byId.TryGetValue(id, out var device) ? device.Name : id;
+
     public void Add(PlannedDevice device)
     {
         if (device.Model is { Length: > 0 } model)

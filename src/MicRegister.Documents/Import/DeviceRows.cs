@@ -8,6 +8,8 @@ namespace MicRegister.Documents.Import;
 /// <summary>Takes rows that speak of devices, their calibrations and inspections. A row is taken whole or not at all.</summary>
 internal sealed class DeviceRows(ImportSession session)
 {
+    private const string Nothing = "nothing";
+
     private static readonly string[] StatusWords = ["in service", "away", "out of service", "lost", "retired"];
 
     /// <summary>Takes a row with all devices that it speaks of, or none of them.</summary>
@@ -26,7 +28,9 @@ internal sealed class DeviceRows(ImportSession session)
             : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
         return new(sheet, row.Row.Number, sort,
             string.Join("; ", outcomes.Select(o => o.Text).Distinct()))
-        { NewerStands = outcomes.Exists(o => o.NewerStands) };
+        { NewerStands = outcomes.Exists(o => o.NewerStands), Changes = [.. outcomes.SelectMany(o => o.Changes)], About = outcomes[0].About,
+            Beside = [.. outcomes.SelectMany(o => o.Beside)],
+            Name = outcomes.Exists(o => o.Name is not null) ? string.Join(" and ", outcomes.Select(o => o.Name).OfType<string>()) : null };
     }
 
     private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null
@@ -74,6 +78,7 @@ internal sealed class DeviceRows(ImportSession session)
     {
         var (device, isNew, details, changes, newer, place, status, notes, certificates, inspection) = read;
         var said = new List<string>();
+        var changed = new List<FieldChange>();
         var isChange = false;
         var changedOn = device.IsNew ? null : session.AsOf?.Day;
         if (isNew)
@@ -88,6 +93,8 @@ internal sealed class DeviceRows(ImportSession session)
         else if (changes.Count > 0)
         {
             said.AddRange(changes.Select(c => $"{c.Key} {Before(device, c.Key)} → {c.Value}"));
+            changed.AddRange(changes.Select(c => new FieldChange(
+                DeviceField.Find(c.Key)?.Label ?? c.Key, Before(device, c.Key), c.Value.ToString())));
             foreach (var (key, value) in changes) Set(device, key, value);
             session.Standing.Said(device, changes.Keys);
             isChange = session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), null, 1, device.Id, changedOn);
@@ -96,6 +103,7 @@ internal sealed class DeviceRows(ImportSession session)
         {
             said.Add(device.Place is null ? "place" : $"place {device.Place} → {place}");
             isChange |= device.Place is not null;
+            if (!device.IsNew) changed.Add(new(Column.Place.Meaning, device.Place ?? Nothing, place));
             session.State(new DeviceMoved(place), device.IsNew && device.Place is null ? Occurred.Unknown : null, 2, device.Id, changedOn);
             device.Place = place;
             session.Standing.Said(device, [DeviceStatements.Place]);
@@ -104,6 +112,7 @@ internal sealed class DeviceRows(ImportSession session)
         {
             said.Add(device.IsNew ? "state of use" : $"state of use {device.Status} → {s}");
             isChange |= !device.IsNew;
+            if (!device.IsNew) changed.Add(new(Column.Status.Meaning, device.Status.InWords, s.InWords));
             session.State(new DeviceStatusChanged(s, null), device.IsNew ? Occurred.Unknown : null, 3, device.Id, changedOn);
             device.Status = s;
             session.Standing.Said(device, [DeviceStatements.Status]);
@@ -122,16 +131,28 @@ internal sealed class DeviceRows(ImportSession session)
         }
         foreach (var (day, issued, replaces) in certificates)
         {
+            var before = replaces is null ? null : device.Certificates.Find(c => c.Fact == replaces)?.Issued;
             if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
+            if (before is not null) changed.Add(new(FormattableString.Invariant($"Result of {day:yyyy-MM-dd}"), InForce(before), InForce(issued)));
             isChange |= replaces is not null;
         }
         var sort = said.Count > 0 ? (isChange ? RowSort.Changed : RowSort.New)
             : newer.Count > 0 ? RowSort.NewerStands
             : RowSort.AlreadyThere;
         said.AddRange(newer);
+        // A replaced result is told twice, as what was said and as a change.
+        var beside = changed.Count == 0 ? [] : said.Where(t => !t.Contains('→', StringComparison.Ordinal)
+            && !changed.Exists(c => string.Equals(c.Field, t, StringComparison.OrdinalIgnoreCase) || (c.Field == Column.Place.Meaning && t == "place"))).ToList();
         var text = said.Count == 0 ? device.Name : $"{device.Name}: {string.Join(", ", said)}";
-        return new(sheet, row.Row.Number, sort, text) { NewerStands = newer.Count > 0 };
+        return new(sheet, row.Row.Number, sort, text)
+        {
+            NewerStands = newer.Count > 0, Changes = changed.Count > 0 ? changed : [], Beside = beside,
+            Name = changed.Count > 0 ? device.Name : null, About = DeviceKind.Find(device.Kind)?.Label,
+        };
     }
+
+    private static string InForce(CertificateIssued issued) =>
+        issued.Results.Count > 0 ? FormattableString.Invariant($"{issued.Results[^1].Value} {issued.Results[^1].Unit}").TrimEnd() : Nothing;
 
     // One file that says two things of one device: nobody can know which row is right, and taking both would add facts at each import.
     private static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details,
@@ -276,7 +297,7 @@ internal sealed class DeviceRows(ImportSession session)
         return changes;
     }
 
-    private static string Before(PlannedDevice device, string key) => device.Details.TryGetValue(key, out var value) ? value.ToString() : "nothing";
+    private static string Before(PlannedDevice device, string key) => device.Details.TryGetValue(key, out var value) ? value.ToString() : Nothing;
 
     private static void Set(PlannedDevice device, string key, FieldValue value)
     {

@@ -57,12 +57,19 @@ public sealed class FileReport(string name)
     public int Count(RowSort sort) => _counts[(int)sort];
 
     /// <summary>What each column was taken for, table by table.</summary>
-    public List<UnderstoodColumn> Understood { get; } = [];
+    public IEnumerable<UnderstoodColumn> Understood => Read.SelectMany(t => t.Columns);
+
+    /// <summary>The tables that were read, each with its first rows.</summary>
+    public List<ReadTable> Read { get; } = [];
+
+    /// <summary>By what its tables are known again (<see cref="TableShape"/>).</summary>
+    public List<string> Shape { get; } = [];
 
     internal void Begin(string sheet, TableHeader header, IReadOnlyList<Sheets.SheetRow> rows)
     {
         _aside.Add(new(header));
-        Understood.AddRange(UnderstoodColumn.Of(sheet, header, rows));
+        Read.Add(ReadTable.Of(sheet, header, rows));
+        Shape.Add(TableShape.Of(sheet, header.Row));
         var where = Name + (sheet.Length > 0 ? ", sheet " + sheet : "");
         if (header.LeftOut.Count > 0) Notices.Add($"{where}: left out, of no use here: {string.Join(", ", header.LeftOut.Select(i => header.Row.At(i).Shown))}.");
         if (header.Noted.Count > 0) Notices.Add($"{where}: kept as notes of the devices: {string.Join(", ", header.Noted.Select(i => header.Row.At(i).Shown))}.");

@@ -13,7 +13,8 @@ namespace MicRegister.Documents.Import;
 /// </summary>
 public sealed partial class ImportSession
 {
-    private const int FirstChange = 100;
+    /// <summary>Least number of a change that the import itself makes; facts of rows have the numbers below it.</summary>
+    internal const int FirstChange = 100;
 
     private readonly SheetLimits _limits;
     private readonly List<Fact> _facts = [];
@@ -74,10 +75,11 @@ public sealed partial class ImportSession
     /// <param name="content">The file; it must allow seeking.</param>
     /// <param name="name">Its name, for messages.</param>
     /// <param name="mapping">What its headers do not say.</param>
-    /// <param name="progress">Told the number of rows from time to time.</param>
+    /// <param name="progress">Told from time to time how many rows are done.</param>
     /// <param name="cancel">Stops between two rows.</param>
     /// <exception cref="SheetException">The file as a whole cannot be read, or holds no table that is understood.</exception>
-    public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<int>? progress = null, CancellationToken cancel = default)
+    public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<ImportProgress>? progress = null,
+        CancellationToken cancel = default)
     {
         var report = _report = new FileReport(name);
         var before = _facts.Count;
@@ -104,7 +106,9 @@ public sealed partial class ImportSession
         }
         TableReading.SettleDates([.. tables.Select(t => t.Table)]);
         report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
-        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, progress, cancel);
+        var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
+        progress?.Report(new(0, total));
+        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, () => progress?.Report(new(report.Rows, total)), cancel);
         if (report.Tables == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _campaigns.Finish();
@@ -191,7 +195,7 @@ public sealed partial class ImportSession
         return remarked;
     }
 
-    private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, IProgress<int>? progress, CancellationToken cancel)
+    private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, Action tell, CancellationToken cancel)
     {
         report.Begin(sheet.Name, table.Header, table.Rows);
         foreach (var question in table.Questions) report.Ask(question);
@@ -215,7 +219,7 @@ public sealed partial class ImportSession
                 "two columns may hold the same; the row waits until that is settled"), row);
             else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
             else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question, report);
-            if (report.Rows % 1000 == 0) progress?.Report(report.Rows);
+            if (report.Rows % 1000 == 0) tell();
         }
     }
 
@@ -250,22 +254,26 @@ public sealed partial class ImportSession
             if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused,
                 $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
                 beyond.Shown);
-            if (row.Header.Has(Column.Limit)) return _rules.TakeLimit(row, sheet);
-            if (row.Header.Has(Column.Setting)) return _rules.TakeSetting(row, sheet);
-            if (row.Header.Has(Column.Station)) return _campaigns.TakeStation(row, sheet);
-            if (row.Header.Has(Column.FirstDay) && row.Header.Has(Column.LastDay)) return _campaigns.TakeCampaign(row, sheet);
-            if (row.Header.Has(Column.Purpose)) return _campaigns.TakeKit(row, sheet);
-            return _devices.TakeAll(row, sheet);
+            var outcome = RowSubject.SortOf(row) switch
+            {
+                RowSubject.Limit => _rules.TakeLimit(row, sheet),
+                RowSubject.Setting => _rules.TakeSetting(row, sheet),
+                RowSubject.Station => _campaigns.TakeStation(row, sheet),
+                RowSubject.Campaign => _campaigns.TakeCampaign(row, sheet),
+                RowSubject.Kit => _campaigns.TakeKit(row, sheet),
+                _ => _devices.TakeAll(row, sheet),
+            };
+            return outcome with { About = outcome.About ?? RowSubject.Of(row) };
         }
         catch (RowProblem problem)
         {
             question = problem.Question;
             var sort = question is null ? problem.Sort : RowSort.Questioned;
-            return new(sheet, row.Row.Number, sort, problem.Message, problem.Header, problem.Value);
+            return new(sheet, row.Row.Number, sort, problem.Message, problem.Header, problem.Value) { About = RowSubject.Of(row) };
         }
         catch (FormatException e)
         {
-            return new(sheet, row.Row.Number, RowSort.Refused, e.Message);
+            return new(sheet, row.Row.Number, RowSort.Refused, e.Message) { About = RowSubject.Of(row) };
         }
     }
 

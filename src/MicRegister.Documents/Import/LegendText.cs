@@ -38,6 +38,25 @@ internal static partial class LegendText
     /// <summary>A rule for a word under a column.</summary>
     public static string WordRule(Column column, string word, string meaning) => $"word {column.Key} {Quoted(word)} := {meaning}";
 
+    /// <summary>What a rule is about: of two rules about one thing the later one counts.</summary>
+    public static string KeyOf(string rule)
+    {
+        if (WordLine().Match(rule) is { Success: true } word)
+            return $"word {word.Groups[1].Value} {Unquoted(word.Groups[2].Value).Trim().ToLowerInvariant()}";
+        if (QuotedHeader().Match(rule) is { Success: true } quoted) return KeyOfHeader(Unquoted(quoted.Groups[1].Value), isExact: true);
+        if (rule.Split(":=", 2) is [var key, _]) return "value " + key.Trim();
+        return rule.Split('=', 2) is [var header, _] ? KeyOfHeader(header, isExact: false) : rule;
+    }
+
+    /// <summary>What a rule for a header is about, with the header in quotes or not.</summary>
+    public static string KeyOfHeader(string header, bool isExact) =>
+        "header " + (isExact ? ImportMapping.Exactly(header) : Column.Plain(header));
+
+    /// <summary>The sheet that a line names, and the rule behind it, empty where none stands there; null where it names no sheet.</summary>
+    public static (string Sheet, string Rule)? SheetOf(string line) => SheetLine().Match(line.Trim()) is { Success: true } match
+        ? (match.Groups[1].Value.Trim(), match.Groups[2].Value.Trim())
+        : null;
+
     // Column keys are words of letters and dashes, so a quote can only belong to a header.
     private static string Quoted(string text) =>
         "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal).Replace('\n', ' ').Replace('\r', ' ') + "\"";

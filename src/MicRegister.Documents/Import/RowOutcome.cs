@@ -14,6 +14,18 @@ public sealed record RowOutcome(string Sheet, int Row, RowSort Sort, string Text
 
     /// <summary>Whether the register holds something of a later day than the list, so that part of the row or all of it was left.</summary>
     public bool NewerStands { get; init; }
+
+    /// <summary>What the row changes of what the register holds, field by field; what is new is no change.</summary>
+    public IReadOnlyList<FieldChange> Changes { get; init; } = [];
+
+    /// <summary>What it adds beside those changes and what newer things stand, for people.</summary>
+    public IReadOnlyList<string> Beside { get; init; } = [];
+
+    /// <summary>Name of what it changes; null where it changes nothing.</summary>
+    public string? Name { get; init; }
+
+    /// <summary>What the row speaks of: a kind of device, a station, a campaign; null where it is no row, or says no kind.</summary>
+    public string? About { get; init; }
 }
 
 /// <summary>What becomes of a row.</summary>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
 using MicRegister.Metrology.Classes;
@@ -65,7 +66,8 @@ internal sealed partial class RuleRows(ImportSession session)
         var outcome = before == limit || isGone ? RowSort.AlreadyThere
             : before is null ? RowSort.New
             : RowSort.Changed;
-        return new(sheet, row.Row.Number, outcome, $"profile {id}: {known.Label}");
+        return new(sheet, row.Row.Number, outcome, $"profile {id}: {known.Label}")
+        { Changes = PlannedChanges.Of(before, limit), Name = $"profile {id}: {known.Label}" };
     }
 
     // What stands, where a row says the same or nothing: a cell loses outer blanks.
@@ -85,7 +87,11 @@ internal sealed partial class RuleRows(ImportSession session)
         var value = (int)days;
         var before = Value(session.Register.State.Settings, key);
         _settings[key] = value;
-        return new(sheet, row.Row.Number, value == before ? RowSort.AlreadyThere : RowSort.Changed, $"{key} {before} → {value}");
+        return new(sheet, row.Row.Number, value == before ? RowSort.AlreadyThere : RowSort.Changed, $"{key} {before} → {value}")
+        {
+            Changes = value == before ? [] : [new(key, before.ToString(CultureInfo.InvariantCulture), value.ToString(CultureInfo.InvariantCulture))],
+            Name = "settings",
+        };
     }
 
     /// <summary>States each profile and the settings as a whole.</summary>

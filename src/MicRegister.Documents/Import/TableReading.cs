@@ -279,7 +279,7 @@ internal sealed class TableReading
                 && Words.Kind(c.Shown) is null)));
     }
 
-    private static SheetRow Joined(SheetRow above, SheetRow below)
+    internal static SheetRow Joined(SheetRow above, SheetRow below)
     {
         var cells = new Cell[Math.Max(above.Cells.Length, below.Cells.Length)];
         var last = "";

@@ -12,4 +12,13 @@ public sealed record ImportAccepted(string File, string Sha256, int Rows, int Fa
 {
     /// <summary>Day as of which the file speaks; null where nobody said and it holds no date, or an earlier release took it over.</summary>
     public DateOnly? AsOf { get; init; }
+
+    /// <summary>What a person said of the file that its headers do not; null where nobody said anything, or an earlier release took it over.</summary>
+    public ImportLegend? Legend { get; init; }
 }
+
+/// <summary>What a person said of a file that its headers do not, kept for the next file of the same shape.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Text">Its rules, a line each, in the language of legends of the release that took the file over.</param>
+/// <param name="Shape">The shapes of the file's tables, by which a file of the same make is known.</param>
+public sealed record ImportLegend(string Name, string Text, IReadOnlyList<string> Shape);

@@ -1,3 +1,4 @@
+using MicRegister.Documents.Exports;
 using MicRegister.Documents.Import;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Intake;
@@ -19,6 +20,8 @@ internal static class ImportsApi
         var imports = app.MapGroup("/api/imports").WithTags("imports");
         imports.MapGet("/", (Desk desk, int? offset, int? limit) => Answers.Paged(ImportRow.All(desk.Now), offset, limit))
             .Produces<Page<ImportRow>>();
+        imports.MapGet("/templates/{file}", Template).Produces(200, contentType: "text/csv");
+        imports.MapGet("/{id}/legend", Legend).Produces(200, contentType: "text/plain");
         imports.MapGet("/{id}/take-back", (Desk desk, string id) => ImportTakeBack.Plan(desk.Now, id) is { } plan
             ? Results.Ok(TakeBackView.Of(desk.Now, plan))
             : Answers.NotFound($"There is no import {id}.")).Produces<TakeBackView>();
@@ -60,6 +63,26 @@ internal static class ImportsApi
             return Answers.Invalid(e.Message);
         }
     }
+
+    private static IResult Template(string file)
+    {
+        var end = Path.GetExtension(file);
+        if (end is not (".csv" or ".xlsx") || ImportTemplate.Find(Path.GetFileNameWithoutExtension(file)) is not { } template)
+        {
+            return Answers.NotFound($"There is no empty table {file}; there are "
+                + string.Join(", ", ImportTemplate.All.Select(t => t.Key)) + ", each as .csv and .xlsx.");
+        }
+        var content = new MemoryStream();
+        if (end == ".csv") CsvExport.Write(template.Table, content);
+        else XlsxExport.Write(template.Table, content);
+        content.Position = 0;
+        return Results.File(content, end == ".csv" ? "text/csv" : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", file);
+    }
+
+    private static IResult Legend(Desk desk, string id) =>
+        desk.Now.TakenImports().FirstOrDefault(i => i.Fact.Id.ToString() == id) is not { } import ? Answers.NotFound($"There is no import {id}.")
+        : import.Accepted.Legend is not { } legend ? Answers.NotFound($"No answers are kept with the import of {import.Accepted.File}.")
+        : Results.File(System.Text.Encoding.UTF8.GetBytes(legend.Text + "\n"), "text/plain; charset=utf-8", import.Accepted.File + ImportDraft.LegendEnd);
 
     internal sealed record NewTakeBack(string? Reason);
 }

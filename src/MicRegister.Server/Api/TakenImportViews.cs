@@ -17,6 +17,9 @@ namespace MicRegister.Server.Api;
 public sealed record ImportRow(
     string Id, string File, string Sha256, string At, string Person, int Rows, int Facts, DateOnly? AsOf, TakenBackRow? TakenBack)
 {
+    /// <summary>Name of the answers that are kept with it; null where none are.</summary>
+    public string? Legend { get; private init; }
+
     /// <summary>All files that a register took over, the newest first.</summary>
     public static IReadOnlyList<ImportRow> All(Register.Register register) =>
         [.. register.TakenImports().Reverse().Select(i => Of(register, i))];
@@ -30,7 +33,8 @@ public sealed record ImportRow(
             accepted.Facts, accepted.AsOf,
             register.TakenOutBy(fact.Id) is { } by && register.Find(by) is var at and > 0 && register.Source.Read(at) is var taken
                 ? new(taken.Occurred.ToString(), NameOf(register, taken), (taken.Body as FactAnnulled)?.Reason)
-                : null);
+                : null)
+        { Legend = accepted.Legend?.Name };
     }
 
     private static string NameOf(Register.Register register, Fact fact) => register.Person(fact.Author)?.Name ?? fact.Author;

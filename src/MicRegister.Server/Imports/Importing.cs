@@ -18,11 +18,15 @@ namespace MicRegister.Server.Imports;
 internal sealed class Importing(Register.Register register, DateOnly today, Func<int, DateOnly?>? recorded = null)
 {
     private readonly ImportSession _session = new(register, today, recorded: recorded);
-    private readonly List<(FileReport Report, string Sha256, int From, int To, string? Mapping)> _files = [];
+    private readonly List<TakenFile> _files = [];
+    private string? _digest;
 
     public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
 
     public IReadOnlyList<Fact> Facts => _session.Facts;
+
+    /// <summary>What would be stored and what is told of each row, as one hash: two workings out with one hash do the same.</summary>
+    public string Digest => _digest ??= PlanDigest.Of(Facts, Reports);
 
     /// <summary>Files that could not be read at all, with the reason.</summary>
     public List<(string Name, string Why)> Unreadable { get; } = [];
@@ -30,24 +34,37 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     public bool IsGood => Unreadable.Count == 0 && _files.All(f => f.Report.IsGood);
 
     /// <summary>What has to be answered before anything can be stored; null where nothing.</summary>
-    public string? StopsAll => _files.Find(f => f.Report.AsksOfColumns).Report is { } asking
+    public string? StopsAll => _files.Find(f => f.Report.AsksOfColumns)?.Report is { } asking
         ? $"{asking.Name}: columns are not understood yet, so that its rows would lack what they hold. Answer its questions first."
         : null;
 
     /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
-    public void Take(string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "", DateOnly? asOf = null)
+    /// <param name="path">The file.</param>
+    /// <param name="mapping">File with its legend; null takes that beside it.</param>
+    /// <param name="dates">What 03/04/2026 means.</param>
+    /// <param name="cancel">Stops between two rows.</param>
+    /// <param name="answers">Rules of a legend beside those of the file.</param>
+    /// <param name="asOf">Day as of which it speaks.</param>
+    /// <param name="kept">A legend that the register keeps, before both.</param>
+    public void Take(
+        string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "", DateOnly? asOf = null,
+        ImportLegend? kept = null)
     {
-        if (!File.Exists(path)) throw new BadUseException($"There is no file {path}.");
-        mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
-        if (mapping is not null && !File.Exists(mapping)) throw new BadUseException($"There is no file {mapping}.");
-        var legend = (mapping is null ? "" : File.ReadAllText(mapping)) + "\n" + answers;
         try
         {
+            if (!File.Exists(path)) throw new SheetException($"There is no file {path}.");
+            mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
+            if (mapping is not null && !File.Exists(mapping)) throw new SheetException($"There is no file {mapping}.");
+            var legend = LegendLines.ForNext(kept?.Text);
+            foreach (var more in new[] { mapping is null ? "" : File.ReadAllText(mapping), answers })
+                legend = LegendLines.Joined(legend, more);
+            if (dates is { } order) legend = LegendLines.With(legend, "dates := " + (order == DateOrder.DayFirst ? "day-first" : "month-first"));
             var rules = ImportMapping.Read(new StringReader(legend), mapping is null ? "the answers" : Path.GetFileName(mapping));
             using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-            Take(content, Path.GetFileName(path), rules with { Dates = dates ?? rules.Dates, AsOf = asOf ?? rules.AsOf }, null, cancel, mapping);
+            Take(content, Path.GetFileName(path), rules with { AsOf = asOf ?? rules.AsOf }, null, cancel, mapping,
+                (kept?.Name ?? Path.GetFileName(path), legend));
         }
-        catch (SheetException e)
+        catch (Exception e) when (e is SheetException or IOException or UnauthorizedAccessException)
         {
             // One file that cannot be read takes none of the others with it.
             Unreadable.Add((Path.GetFileName(path), e.Message));
@@ -55,15 +72,41 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     }
 
     /// <summary>Takes a file that was handed over.</summary>
+    /// <param name="content">The file; it must allow seeking.</param>
+    /// <param name="name">Its name.</param>
+    /// <param name="mapping">What its headers do not say.</param>
+    /// <param name="progress">Told from time to time how many rows are done.</param>
+    /// <param name="cancel">Stops between two rows.</param>
+    /// <param name="mappingFile">Path of the file that the mapping is from.</param>
+    /// <param name="legend">Name and text of the legend that is kept with the import; null keeps none.</param>
     public void Take(
-        Stream content, string name, ImportMapping mapping, IProgress<int>? progress, CancellationToken cancel, string? mappingFile = null)
+        Stream content, string name, ImportMapping mapping, IProgress<ImportProgress>? progress, CancellationToken cancel,
+        string? mappingFile = null, (string Name, string Text)? legend = null)
     {
         content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
         var from = _session.Facts.Count;
         var report = _session.Take(content, name, mapping, progress, cancel);
-        _files.Add((report, sha, from, _session.Facts.Count, mappingFile));
+        _files.Add(new(report, sha, from, _session.Facts.Count, mappingFile, Kept(report, legend)));
+        _digest = null;
     }
+
+    // A legend longer than a text of a fact may be is not cut: half of it would say something else.
+    private static ImportLegend? Kept(FileReport report, (string Name, string Text)? legend)
+    {
+        if (legend is not var (name, written) || LegendLines.Rules(written).Count == 0) return null;
+        var text = written.ReplaceLineEndings("\n").TrimEnd();
+        if (text.Length <= Bound.MostLetters && report.Shape.Count is > 0 and <= MostTables)
+            return new(name.Length <= MostName ? name : name[..MostName], text, [.. report.Shape]);
+        report.Notices.Add($"{report.Name}: its answers have {text.Length} characters for {report.Shape.Count} tables; at most "
+            + $"{Bound.MostLetters} characters for {MostTables} tables are kept with the import. The list itself is taken over all the same.");
+        return null;
+    }
+
+    private const int MostTables = 1000;
+    private const int MostName = 200;
+
+    private sealed record TakenFile(FileReport Report, string Sha256, int From, int To, string? MappingFile, ImportLegend? Legend);
 
     /// <summary>Tells from a log on which day a fact was recorded.</summary>
     public static Func<int, DateOnly?> RecordedIn(IFactLog log) => sequence => DayOf(log.ReadFrom(sequence).First());
@@ -77,7 +120,20 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
         Store(live, Access.OpenHere, Speaker.Here(by), time, cancel);
 
     /// <summary>The same, by whoever speaks.</summary>
-    public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel)
+    public async Task<int> Store(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel) =>
+        (await Store(live, access, speaker, time, onlyAsWorkedOut: false, cancel))!.Value;
+
+    /// <summary>The same, unless the register holds something else than this was worked out against.</summary>
+    /// <returns>How many facts are new; null where it does: then nothing was stored.</returns>
+    public Task<int?> StoreAsWorkedOut(LiveRegister live, Access access, Speaker speaker, TimeProvider time, CancellationToken cancel) =>
+        Store(live, access, speaker, time, onlyAsWorkedOut: true, cancel);
+
+    // What comes by the hundred thousand is counted by the fold and not read: it changes nothing that rows are held against.
+    private bool IsAsWorkedOut(Register.Register now) =>
+        Enumerable.Range(register.Count + 1, now.Count - register.Count).All(s => FactKinds.IsTrafficKind(now.Source.Read(s).Kind));
+
+    private async Task<int?> Store(
+        LiveRegister live, Access access, Speaker speaker, TimeProvider time, bool onlyAsWorkedOut, CancellationToken cancel)
     {
         if (StopsAll is { } why) throw new BadUseException(why);
         if (_session.Facts.Count == 0) return 0;
@@ -88,19 +144,22 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
             facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
         facts.AddRange(_session.Facts);
         var counter = live.Now.State.Imports.Count;
-        foreach (var (report, sha, from, to, _) in _files.Where(f => f.To > f.From))
+        foreach (var (report, sha, from, to, _, legend) in _files.Where(f => f.To > f.From))
         {
             var digest = default(SetDigest);
             for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
             facts.Add(FactText.WriteDerived(
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter),
-                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()) { AsOf = report.AsOf?.Day },
+                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()) { AsOf = report.AsOf?.Day, Legend = legend },
                 [Subject.TheRegister]));
         }
+        var isChanged = false;
         var answer = await live.Submit(
-            r => Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts),
+            r => onlyAsWorkedOut && (isChanged = !IsAsWorkedOut(r)) ? new Rejection(RejectionSort.Conflict, "The register changed meanwhile.")
+                : Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts),
             speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"),
             cancel);
+        if (isChanged) return null;
         return answer is Result<IReadOnlyList<AppendOutcome>>.Accepted accepted
             ? accepted.Value.Count(o => o.Result == AppendResult.Stored)
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
@@ -112,7 +171,7 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     public IReadOnlyList<string> WriteAside(string folder, bool over = false)
     {
         var written = new List<string>();
-        foreach (var (report, _, _, _, mapping) in _files)
+        foreach (var (report, _, _, _, mapping, _) in _files)
         {
             for (var table = 0; table < report.Tables; table++)
             {
