@@ -46,6 +46,9 @@ internal static class ReadDemo
         var ours = new { name = "Ours", statement = "Invented.", limits = new[] { new { key = "drift-db", value = 0.3, source = "invented", certainty = "own" } } };
         var (written, answer, _) = await server.Send(HttpMethod.Put, "/api/profiles/ours", ours);
         Assert.True(written == 200, answer?.ToJsonString());
+        using var list = new StringContent("Gattung,Nr\ncable,K1\n");
+        (await server.Client.PostAsync("/api/imports?name=own.csv&store=true&mapping=" + Uri.EscapeDataString("Gattung = kind\nNr = serial"), list, Cancel))
+            .EnsureSuccessStatusCode();
         var doubt = (string)(await server.Get($"/api/doubts?device={microphone}"))["items"]![0]!["key"]!;
         const string label = "2AYS641TS";
         await Say(server, $"/api/devices/{microphone}/labels", new { code = label });
@@ -110,6 +113,8 @@ internal static class ReadDemo
             ["/api/doubts/{key}"] = "/api/doubts/" + Uri.EscapeDataString(doubt),
             ["/calendar/{secret}.ics"] = "/calendar/here.ics",
             ["/api/imports"] = "/api/imports",
+            ["/api/imports/templates/{table}.{format}"] = "/api/imports/templates/devices.csv",
+            ["/api/imports/{id}/legend"] = $"/api/imports/{server.Live.Now.TakenImports()[^1].Fact.Id}/legend",
             ["/api/imports/{id}/take-back"] = $"/api/imports/{server.Live.Now.TakenImports()[0].Fact.Id}/take-back",
             ["/api/profiles"] = "/api/profiles",
             ["/api/profiles/{id}"] = "/api/profiles/ours",

@@ -20,7 +20,8 @@ internal static class ImportsApi
         var imports = app.MapGroup("/api/imports").WithTags("imports");
         imports.MapGet("/", (Desk desk, int? offset, int? limit) => Answers.Paged(ImportRow.All(desk.Now), offset, limit))
             .Produces<Page<ImportRow>>();
-        imports.MapGet("/templates/{file}", Template).Produces(200, contentType: "text/csv");
+        imports.MapGet("/templates/{table}.{format}", Template).Produces(200, contentType: "text/csv")
+            .AsOfNowAlone("An empty table is the same in every state.");
         imports.MapGet("/{id}/legend", Legend).Produces(200, contentType: "text/plain");
         imports.MapGet("/{id}/take-back", (Desk desk, string id) => ImportTakeBack.Plan(desk.Now, id) is { } plan
             ? Results.Ok(TakeBackView.Of(desk.Now, plan))
@@ -43,12 +44,12 @@ internal static class ImportsApi
         await context.Request.Body.CopyToAsync(content, context.RequestAborted);
         try
         {
-            var rules = ImportMapping.Read(new StringReader(mapping ?? ""), "mapping");
+            var file = name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload";
+            var legend = dates is null ? mapping ?? "" : LegendLines.With(mapping, "dates := " + dates);
+            var rules = ImportMapping.Read(new StringReader(legend), "mapping");
             var importing = new Importing(desk.Now, desk.Today, Importing.RecordedIn(desk.Live.Log));
             importing.Take(
-                content, name is { Length: > 0 and <= 200 } ? Path.GetFileName(name) : "upload",
-                rules with { Dates = dates is null ? rules.Dates : ImportMapping.Order(dates), AsOf = asOf ?? rules.AsOf },
-                null, context.RequestAborted);
+                content, file, rules with { AsOf = asOf ?? rules.AsOf }, null, context.RequestAborted, legend: (file, legend));
             var stored = store == true && (importing.IsGood || partial == true)
                 ? await importing.Store(desk.Live, desk.Access, Desk.Speaker(context), time, context.RequestAborted)
                 : 0;
@@ -64,19 +65,19 @@ internal static class ImportsApi
         }
     }
 
-    private static IResult Template(string file)
+    private static IResult Template(string table, string format)
     {
-        var end = Path.GetExtension(file);
-        if (end is not (".csv" or ".xlsx") || ImportTemplate.Find(Path.GetFileNameWithoutExtension(file)) is not { } template)
+        if (format is not ("csv" or "xlsx") || ImportTemplate.Find(table) is not { } template)
         {
-            return Answers.NotFound($"There is no empty table {file}; there are "
+            return Answers.NotFound($"There is no empty table {table}.{format}; there are "
                 + string.Join(", ", ImportTemplate.All.Select(t => t.Key)) + ", each as .csv and .xlsx.");
         }
         var content = new MemoryStream();
-        if (end == ".csv") CsvExport.Write(template.Table, content);
+        if (format == "csv") CsvExport.Write(template.Table, content);
         else XlsxExport.Write(template.Table, content);
         content.Position = 0;
-        return Results.File(content, end == ".csv" ? "text/csv" : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", file);
+        return Results.File(
+            content, format == "csv" ? "text/csv" : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"{table}.{format}");
     }
 
     private static IResult Legend(Desk desk, string id) =>

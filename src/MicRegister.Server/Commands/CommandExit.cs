@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Setup;
@@ -17,7 +18,9 @@ internal static class CommandExit
     public const int BadUse = 2;
 
     /// <summary>Runs a command's work.</summary>
-    public static async Task<int> Run(Func<Task<int>> work)
+    /// <param name="work">The work.</param>
+    /// <param name="asJson">Whether what went wrong is said as JSON too, where a program waits for an answer.</param>
+    public static async Task<int> Run(Func<Task<int>> work, bool asJson = false)
     {
         try
         {
@@ -25,16 +28,22 @@ internal static class CommandExit
         }
         catch (StoreInUseException e)
         {
-            Console.Error.WriteLine($"{e.Message} Nothing was stored; use {e.Address ?? "that program"} or stop it first.");
+            Say($"{e.Message} Nothing was stored; use {e.Address ?? "that program"} or stop it first.", asJson);
         }
         catch (Exception e) when (e is SheetException or BadUseException or IOException or UnauthorizedAccessException or FormatException)
         {
-            Console.Error.WriteLine(e.Message);
+            Say(e.Message, asJson);
         }
         catch (OperationCanceledException)
         {
-            Console.Error.WriteLine("Stopped; nothing was stored.");
+            Say("Stopped; nothing was stored.", asJson);
         }
         return BadUse;
+    }
+
+    private static void Say(string why, bool asJson)
+    {
+        if (asJson) Console.WriteLine(new JsonObject { ["error"] = why }.ToJsonString());
+        else Console.Error.WriteLine(why);
     }
 }

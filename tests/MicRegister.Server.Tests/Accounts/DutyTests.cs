@@ -84,7 +84,7 @@ public sealed class DutyTests
         ("any", "GET", "/api/campaigns/{id}/surveys /api/campaigns/{id}/weather"),
         ("any", "GET", "/api/events/{id} /api/events/{id}/trace /api/events/{id}/bands /api/rests-on/{kind}/{id}"),
         ("any", "GET", "/api/doubts /api/doubts/{key} /api/facts /api/facts/head /api/facts/lines /api/facts/{id}"),
-        ("any", "GET", "/api/imports /api/imports/{id}/take-back"),
+        ("any", "GET", "/api/imports /api/imports/{id}/take-back /api/imports/{id}/legend /api/imports/templates/{table}.{format}"),
         // Something is worked out of what is sent, and nothing is kept.
         ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/digital-certificates /api/labels/photo"),
         // Enters devices, plans campaigns, takes over files.

@@ -1,0 +1,88 @@
+using System.Globalization;
+using MicRegister.Documents.Import;
+using MicRegister.Server.Imports;
+
+namespace MicRegister.Server.Commands;
+
+/// <summary>Asks a person at a terminal what files leave open, each question once, with numbered answers.</summary>
+/// <param name="from">What the person types.</param>
+/// <param name="to">What the person reads.</param>
+internal sealed class ImportDialogue(TextReader from, TextWriter to)
+{
+    private readonly Dictionary<string, string> _answers = new(StringComparer.Ordinal);
+    private readonly HashSet<(string File, string Sheet, string Key)> _asked = [];
+    private bool _isOver;
+
+    /// <summary>The terminal of this program; null where nobody sits there, because what goes in or out is a file or another program.</summary>
+    public static ImportDialogue? AtTerminal => Console.IsInputRedirected || Console.IsOutputRedirected ? null : new(Console.In, Console.Out);
+
+    /// <summary>Works files out and asks until nothing is open that was not asked.</summary>
+    /// <param name="work">Works them out with the answers for a file of a name.</param>
+    /// <param name="today">No list speaks as of a later day.</param>
+    public Importing Ask(Func<Func<string, string>, Importing> work, DateOnly today)
+    {
+        while (true)
+        {
+            var importing = work(file => _answers.GetValueOrDefault(file, ""));
+            var isAnswered = false;
+            foreach (var report in importing.Reports)
+            {
+                foreach (var question in report.Questions) isAnswered |= Ask(report.Name, question);
+                if (report.AsksAsOf) isAnswered |= AskDay(report.Name, today);
+            }
+            if (!isAnswered) return importing;
+        }
+    }
+
+    private bool Ask(string file, ImportQuestion question)
+    {
+        if (_isOver || !_asked.Add((file, question.Sheet, question.Key))) return false;
+        to.WriteLine($"{file}{(question.Sheet.Length > 0 ? ", sheet " + question.Sheet : "")}, for {question.Rows} rows: {Plain(question.Text)}");
+        if (question.Examples.Count > 0) to.WriteLine("  for example " + Plain(string.Join(", ", question.Examples)));
+        for (var i = 0; i < question.Choices.Count; i++)
+            to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {Plain(question.Choices[i].Words)}"));
+        while (Line(string.Create(CultureInfo.InvariantCulture, $"1 to {question.Choices.Count}, or nothing to leave it open: ")) is { Length: > 0 } text)
+        {
+            if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) || n < 1 || n > question.Choices.Count)
+            {
+                to.WriteLine($"'{Plain(text)}' is none of them.");
+                continue;
+            }
+            Say(file, question.RuleOf(question.Choices[n - 1]));
+            return true;
+        }
+        return false;
+    }
+
+    private bool AskDay(string file, DateOnly today)
+    {
+        if (_isOver || !_asked.Add((file, "", "as-of"))) return false;
+        to.WriteLine($"{file}: {AsOfDay.Question}.");
+        while (Line("A day such as 2024-11-30, or nothing to leave it open: ") is { Length: > 0 } text)
+        {
+            if (AsOfDay.Read(text) is { } day && day <= today)
+            {
+                Say(file, FormattableString.Invariant($"as-of := {day:yyyy-MM-dd}"));
+                return true;
+            }
+            to.WriteLine(FormattableString.Invariant($"'{Plain(text)}' is no day up to today, {today:yyyy-MM-dd}."));
+        }
+        return false;
+    }
+
+    private void Say(string file, string rule) => _answers[file] = LegendLines.With(_answers.GetValueOrDefault(file), rule);
+
+    // Null where nothing more comes: then nothing more is asked.
+    private string? Line(string prompt)
+    {
+        to.Write(prompt);
+        to.Flush();
+        var line = from.ReadLine();
+        if (line is null) to.WriteLine();
+        _isOver |= line is null;
+        return line?.Trim();
+    }
+
+    // A cell may hold characters that would command the terminal.
+    private static string Plain(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
+}
