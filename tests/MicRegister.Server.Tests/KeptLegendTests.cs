@@ -57,13 +57,13 @@ public sealed class KeptLegendTests
     public async Task The_command_asks_a_person_with_numbered_choices_and_takes_the_answers()
     {
         using var folder = new TemporaryFolder();
-        var file = folder.Write("list.csv", "Gerät;Typ;Ser.-Nr.;Letzte Kal.;Empfindlichkeit\nMessmikrofon;M1;7;3.2.2025;49,7\nTeekanne;M1;8;4.2.2025;50,1\n");
+        var file = folder.Write("list.csv", "Kind;Model;Serial;Date;Sensitivity\nmic;M1;7;2025-02-03;49,7\nteapot;M1;8;2025-02-04;50,1\n");
         // For the word: none of the choices, then the first, a microphone; for the unit: the first.
         var asked = new StringWriter();
         var (exit, _) = await Import(folder, new ImportDialogue(new StringReader("99\n1\n1\n1\n"), asked), file);
 
         Assert.Contains("'99' is none of them.", asked.ToString(), StringComparison.Ordinal);
-        Assert.Contains("What does 'Teekanne' under 'Gerät' mean?", asked.ToString(), StringComparison.Ordinal);
+        Assert.Contains("What does 'teapot' under 'Kind' mean?", asked.ToString(), StringComparison.Ordinal);
         Assert.Contains("  1  mV/Pa", asked.ToString(), StringComparison.Ordinal);
         Assert.True(exit == 0, asked.ToString());
         var rows = JsonNode.Parse((await CommandLine.Run("imports", "--data", folder.At("data"), "--json")).Out)!.AsArray();

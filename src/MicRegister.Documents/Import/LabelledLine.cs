@@ -81,6 +81,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
 
     private static LabelledLine? Of(string label, string text, bool isLone, ImportMapping rules)
     {
+        // Two headers of a legend side by side are a header, and say nothing of a thing.
+        if (!isLone && rules.OfHeader(text) is not null) return null;
         if (rules.OfHeader(label) is var (said, _)) return new(said, text.Trim(), isLone);
         var reading = HeaderReading.Of(label);
         var column = reading.Open switch

@@ -80,6 +80,8 @@ public static class DutyTable
         ["GET /api/drift"] = Any,
         ["GET /api/imports"] = Any,
         ["GET /api/imports/{id}/take-back"] = Any,
+        ["GET /api/imports/{id}/legend"] = Any,
+        ["GET /api/imports/templates/{table}.{format}"] = Any,
         ["GET /api/facts"] = Any,
         ["GET /api/facts/head"] = Any,
         ["GET /api/facts/lines"] = Any,

@@ -102,7 +102,7 @@ public sealed partial class ImportPageTests : PageContext
 
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
         Assert.Equal(3, Live.Now.DeviceIds.Count());
-        Assert.Equal("import#taken-over", page.FindAll(".mud-alert a").Last().GetAttribute("href"));
+        Assert.Equal("import#taken-over", page.FindAll(".mud-alert a")[^1].GetAttribute("href"));
         await Meanwhile(); // the list of files follows
         page.WaitForAssertion(() => Assert.Contains("list.csv", page.Find("#taken-over").TextContent, StringComparison.Ordinal));
         Assert.Empty(page.FindAll(".plan"));
