@@ -53,7 +53,8 @@ internal sealed class CampaignRows(ImportSession session)
         if (known is not null) plan = Kept(plan, known);
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
         var isNew = session.StateCampaign(plan, known is null ? Occurred.Unknown : null, 6, id, []);
-        return new(sheet, row.Row.Number, known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere, $"campaign {name}")
+        var sort = known is not null ? RowSort.Changed : isNew ? RowSort.New : RowSort.AlreadyThere;
+        return new(sheet, row.Row.Number, sort, $"campaign {name}")
         { Changes = PlannedChanges.Of(known, plan), Name = name };
     }
 
@@ -93,7 +94,8 @@ internal sealed class CampaignRows(ImportSession session)
             said.Add("chain");
             if (chain.Count > 0) changes.Add(new("Chain", Names(chain), Names(devices)));
         }
-        return new(sheet, row.Row.Number, said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}")
+        var sort = said.Count == 0 ? RowSort.AlreadyThere : when is not null ? RowSort.New : RowSort.Changed;
+        return new(sheet, row.Row.Number, sort, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}")
         { Changes = changes, Name = $"station {station}" };
     }
 

@@ -5,7 +5,7 @@ public static class ColumnMeanings
 {
     private static readonly string[] ResultUnits = ["mV/Pa", "V/Pa", "dB re 1 V/Pa", "dB"];
 
-    /// <summary>All of them: results with each of their units, what is left out and what is noted, then the others by their words.</summary>
+    /// <summary>What is left out and what is noted, then the others by their words, results with each of their units.</summary>
     /// <remarks>A unit in brackets is said; without one the header's own counts, or it is asked.</remarks>
     public static IReadOnlyList<(string Rule, string Words)> All { get; } =
     [

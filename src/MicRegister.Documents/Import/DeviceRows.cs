@@ -132,9 +132,10 @@ internal sealed class DeviceRows(ImportSession session)
         foreach (var (day, issued, replaces) in certificates)
         {
             var before = replaces is null ? null : device.Certificates.Find(c => c.Fact == replaces)?.Issued;
-            if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
-            if (before is not null) changed.Add(new(FormattableString.Invariant($"Result of {day:yyyy-MM-dd}"), InForce(before), InForce(issued)));
             isChange |= replaces is not null;
+            if (session.StateCertificate(device, day, issued, replaces)) said.Add($"result of {day:yyyy-MM-dd}");
+            if (before is null) continue;
+            changed.Add(new(FormattableString.Invariant($"Result of {day:yyyy-MM-dd}"), InForce(before), InForce(issued)));
         }
         var sort = said.Count > 0 ? (isChange ? RowSort.Changed : RowSort.New)
             : newer.Count > 0 ? RowSort.NewerStands
@@ -142,7 +143,7 @@ internal sealed class DeviceRows(ImportSession session)
         said.AddRange(newer);
         // A replaced result is told twice, as what was said and as a change.
         var beside = changed.Count == 0 ? [] : said.Where(t => !t.Contains('→', StringComparison.Ordinal)
-            && !changed.Exists(c => string.Equals(c.Field, t, StringComparison.OrdinalIgnoreCase) || (c.Field == Column.Place.Meaning && t == "place"))).ToList();
+            && !changed.Exists(c => string.Equals(c.Field, t, StringComparison.OrdinalIgnoreCase))).ToList();
         var text = said.Count == 0 ? device.Name : $"{device.Name}: {string.Join(", ", said)}";
         return new(sheet, row.Row.Number, sort, text)
         {

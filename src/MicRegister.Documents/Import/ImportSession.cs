@@ -108,7 +108,8 @@ public sealed partial class ImportSession
         report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
         var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
         progress?.Report(new(0, total));
-        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, () => progress?.Report(new(report.Rows, total)), cancel);
+        void Tell() => progress?.Report(new(report.Rows, total));
+        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, Tell, cancel);
         if (report.Tables == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _campaigns.Finish();

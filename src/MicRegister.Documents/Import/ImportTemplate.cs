@@ -46,8 +46,8 @@ public sealed record ImportTemplate(string Key, string Title, IReadOnlyList<Temp
         [
             Of(Column.Campaign, "Campaign", "Heronfield 27"), Of(Column.Station, "Station", "S01"), Of(Column.Latitude, "Latitude", "52.1"),
             Of(Column.Longitude, "Longitude", "1.2"), Of(Column.Mount, "Mount", "flush plate"), Of(Column.Height, "Height [m]", "0"),
-            Of("station-microphone", "Microphone", "1001"), Of("station-preamplifier", "Preamplifier", ""), Of("station-plate", "Plate", "GP001"),
-            Of("station-channel", "Channel", ""),
+            Of("station-microphone", "Microphone", "1001"), Of("station-preamplifier", "Preamplifier", ""),
+            Of("station-plate", "Plate", "GP001"), Of("station-channel", "Channel", ""),
         ]),
         new("kit", "spares and what checks are made with, for a campaign",
         [
@@ -58,7 +58,8 @@ public sealed record ImportTemplate(string Key, string Title, IReadOnlyList<Temp
         [
             Of(Column.Profile, "Profile", "own-practice"), Of(Column.Limit, "Limit", "interval-months/microphone/sensitivity"),
             Of(Column.Value, "Value", "24"), Of(Column.LimitText, "Limit text", ""), Of(Column.Source, "Source", "own practice, 2026"),
-            Of(Column.Certainty, "Certainty", "own"), Of(Column.Statement, "Statement", "Own profile; follow the authority's current text."),
+            Of(Column.Certainty, "Certainty", "own"),
+            Of(Column.Statement, "Statement", "Own profile; follow the authority's current text."),
         ]),
         new("settings", "settings of the register, in days",
         [
@@ -72,7 +73,8 @@ public sealed record ImportTemplate(string Key, string Title, IReadOnlyList<Temp
     /// <summary>The empty table, with what its columns mean beside it where the file has room for that.</summary>
     public ExportTable Table => new(
         $"Empty table: {Title}",
-        [.. Columns.Select(c => new ExportColumn(c.Header, c.Column.Meaning, "", c.Example.Length > 0 ? $"For example {c.Example}." : "May stay empty."))],
+        [.. Columns.Select(c => new ExportColumn(
+            c.Header, c.Column.Meaning, "", c.Example.Length > 0 ? $"For example {c.Example}." : "May stay empty."))],
         [], []);
 
     private static TemplateColumn Of(Column column, string header, string example) => new(column, header, example);

@@ -89,10 +89,12 @@ internal sealed partial class RuleRows(ImportSession session)
         _settings[key] = value;
         return new(sheet, row.Row.Number, value == before ? RowSort.AlreadyThere : RowSort.Changed, $"{key} {before} → {value}")
         {
-            Changes = value == before ? [] : [new(key, before.ToString(CultureInfo.InvariantCulture), value.ToString(CultureInfo.InvariantCulture))],
+            Changes = value == before ? [] : [new(key, Text(before), Text(value))],
             Name = "settings",
         };
     }
+
+    private static string Text(int days) => days.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>States each profile and the settings as a whole.</summary>
     public void Finish()

@@ -13,7 +13,9 @@ public sealed record ImportAccepted(string File, string Sha256, int Rows, int Fa
     /// <summary>Day as of which the file speaks; null where nobody said and it holds no date, or an earlier release took it over.</summary>
     public DateOnly? AsOf { get; init; }
 
-    /// <summary>What a person said of the file that its headers do not; null where nobody said anything, or an earlier release took it over.</summary>
+    /// <summary>
+    /// What a person said of the file that its headers do not; null where nobody said anything, or an earlier release took it over.
+    /// </summary>
     public ImportLegend? Legend { get; init; }
 }
 

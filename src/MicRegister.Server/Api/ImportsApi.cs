@@ -83,7 +83,8 @@ internal static class ImportsApi
     private static IResult Legend(Desk desk, string id) =>
         desk.Now.TakenImports().FirstOrDefault(i => i.Fact.Id.ToString() == id) is not { } import ? Answers.NotFound($"There is no import {id}.")
         : import.Accepted.Legend is not { } legend ? Answers.NotFound($"No answers are kept with the import of {import.Accepted.File}.")
-        : Results.File(System.Text.Encoding.UTF8.GetBytes(legend.Text + "\n"), "text/plain; charset=utf-8", import.Accepted.File + ImportDraft.LegendEnd);
+        : Results.File(
+            System.Text.Encoding.UTF8.GetBytes(legend.Text + "\n"), "text/plain; charset=utf-8", import.Accepted.File + ImportDraft.LegendEnd);
 
     internal sealed record NewTakeBack(string? Reason);
 }

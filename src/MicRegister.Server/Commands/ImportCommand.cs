@@ -27,7 +27,10 @@ internal static class ImportCommand
             AllowMultipleArgumentsPerToken = false
         };
         var legend = new Option<string?>("--legend")
-        { Description = "Name of the answers that are kept with an earlier import (imports lists them); --mapping and --answer go before them." };
+        {
+            Description = "Name of the answers that are kept with an earlier import (imports lists them); "
+                + "--mapping and --answer go before them.",
+        };
         var asOf = new Option<string?>("--as-of")
         {
             Description = "Day as of which the files speak, for example 2024-11-30 (otherwise the newest date in each); "
@@ -123,7 +126,8 @@ internal static class ImportCommand
             }.ToJsonString());
             return;
         }
-        foreach (var (_, why) in importing.Unreadable) Console.WriteLine("not read: " + why);
+        // Where no file could be read, that is all there is to say.
+        foreach (var (_, why) in importing.Unreadable) (importing.Reports.Count == 0 ? Console.Error : Console.Out).WriteLine("not read: " + why);
         foreach (var report in importing.Reports) ImportText.Write(report, wanted.DryRun, Console.Out);
         foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
         Console.WriteLine(wanted.DryRun ? "Dry run: nothing was stored." : $"{stored} facts stored.");

@@ -41,7 +41,8 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
         if (question.Examples.Count > 0) to.WriteLine("  for example " + Plain(string.Join(", ", question.Examples)));
         for (var i = 0; i < question.Choices.Count; i++)
             to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {Plain(question.Choices[i].Words)}"));
-        while (Line(string.Create(CultureInfo.InvariantCulture, $"1 to {question.Choices.Count}, or nothing to leave it open: ")) is { Length: > 0 } text)
+        var prompt = string.Create(CultureInfo.InvariantCulture, $"1 to {question.Choices.Count}, or nothing to leave it open: ");
+        while (Line(prompt) is { Length: > 0 } text)
         {
             if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) || n < 1 || n > question.Choices.Count)
             {

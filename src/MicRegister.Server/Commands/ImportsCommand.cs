@@ -27,7 +27,8 @@ internal static class ImportsCommand
         return command;
     }
 
-    private sealed record Wanted(string Folder, string? TakeBack, string? CountAgain, bool DryRun, string? Reason, string By, bool Json, string? Legend);
+    private sealed record Wanted(string Folder, string? TakeBack, string? CountAgain, bool DryRun, string? Reason, string By, bool Json,
+        string? Legend);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {

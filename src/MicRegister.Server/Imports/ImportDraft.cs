@@ -77,7 +77,7 @@ public sealed class ImportDraft
     /// <summary>Takes a rule out of a file's legend.</summary>
     public void TakeBack(string file, string? rule) => Write(file, LegendLines.Without(Legend(file), rule));
 
-    /// <summary>Name that a file's legend is kept by: the one that a person gave, that of the kept one that it began with, or the file's.</summary>
+    /// <summary>Name that a file's legend is kept by: given by a person, that of the kept one that it began with, or the file's.</summary>
     public string LegendName(string file) => _names.GetValueOrDefault(Origin(file)) is { Length: > 0 } given ? given
         : _used.TryGetValue(Origin(file), out var used) ? used.Kept.Legend.Name : Origin(file);
 
@@ -113,7 +113,8 @@ public sealed class ImportDraft
     /// <summary>Works out what the files would do. What was said meanwhile is not taken: the draft is copied first.</summary>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     internal Func<Importing> Working(
-        Register.Register register, DateOnly today, Func<int, DateOnly?> recorded, IProgress<ImportProgress>? progress, CancellationToken cancel)
+        Register.Register register, DateOnly today, Func<int, DateOnly?> recorded, IProgress<ImportProgress>? progress,
+        CancellationToken cancel)
     {
         var files = _files.Select(f => (f.Name, f.Content, Legend: Legend(f.Name), Kept: LegendName(f.Name), AsOf: AsOf(f.Name))).ToList();
         return () =>

@@ -99,7 +99,7 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
         if (text.Length <= Bound.MostLetters && report.Shape.Count is > 0 and <= MostTables)
             return new(name.Length <= MostName ? name : name[..MostName], text, [.. report.Shape]);
         report.Notices.Add($"{report.Name}: its answers have {text.Length} characters for {report.Shape.Count} tables; at most "
-            + $"{Bound.MostLetters} characters for {MostTables} tables are kept with the import. The list itself is taken over all the same.");
+            + $"{Bound.MostLetters} characters for {MostTables} tables are kept with the import. The list is taken over all the same.");
         return null;
     }
 

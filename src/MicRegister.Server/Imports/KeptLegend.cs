@@ -24,7 +24,8 @@ public sealed record KeptLegend(string Id, string File, DateOnly Day, ImportLege
         var all = All(register);
         return all.FirstOrDefault(l => string.Equals(l.Legend.Name, name, StringComparison.OrdinalIgnoreCase))
             ?? throw new BadUseException($"No legend is kept as '{name}'; kept are "
-                + (all.Count == 0 ? "none" : string.Join(", ", all.Select(l => l.Legend.Name).Distinct(StringComparer.OrdinalIgnoreCase))) + ".");
+                + (all.Count == 0 ? "none"
+                    : string.Join(", ", all.Select(l => l.Legend.Name).Distinct(StringComparer.OrdinalIgnoreCase))) + ".");
     }
 
     /// <summary>The newest whose tables all stand in a file; null where there is none, or the file cannot be read.</summary>

@@ -64,7 +64,8 @@ public sealed partial class ImportPage
         else d.Remove(name);
     });
 
-    private Task Mean(string file, (UnderstoodColumn Column, string Meaning) said) => Say(file, d => d.Say(file, said.Column.RuleOf(said.Meaning)));
+    private Task Mean(string file, (UnderstoodColumn Column, string Meaning) said) =>
+        Say(file, d => d.Say(file, said.Column.RuleOf(said.Meaning)));
 
     private Task Use(string file, KeptLegend? kept) => Say(file, d =>
     {
