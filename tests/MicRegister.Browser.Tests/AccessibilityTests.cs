@@ -48,6 +48,27 @@ public sealed class AccessibilityTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_list_before_it_is_stored_has_no_accessibility_finding()
+    {
+        await _desk.HoldDemo();
+        var page = await _desk.Page("/import");
+        await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload
+        {
+            Name = "moved.csv",
+            MimeType = "text/csv",
+            Buffer = "Art;Typ;Seriennummer;Lagerort;Farbe\nMikrofon;A-12P;41001;Van 2;rot\nTeekanne;A-12P;49998;Hall 3;blau\n"u8.ToArray(),
+        });
+        await Expect(page.Locator(".store-bar")).ToBeVisibleAsync();
+        await page.Locator(".filter-chip").First.ClickAsync();
+
+        var found = new List<string>(await Accessibility.Findings(page, "light"));
+        Assert.Equal(0, await DeskUnderTest.WiderThanPhone(page));
+        await Dark(page, reload: false);
+        found.AddRange(await Accessibility.Findings(page, "dark"));
+        Assert.Empty(found);
+    }
+
+    [Fact]
     public async Task What_is_wrong_with_a_page_is_found()
     {
         var page = await _desk.Page("/");

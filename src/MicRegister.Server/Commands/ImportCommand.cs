@@ -127,7 +127,8 @@ internal static class ImportCommand
             return;
         }
         // Where no file could be read, that is all there is to say.
-        foreach (var (_, why) in importing.Unreadable) (importing.Reports.Count == 0 ? Console.Error : Console.Out).WriteLine("not read: " + why);
+        var to = importing.Reports.Count == 0 ? Console.Error : Console.Out;
+        foreach (var (_, why) in importing.Unreadable) to.WriteLine("not read: " + why);
         foreach (var report in importing.Reports) ImportText.Write(report, wanted.DryRun, Console.Out);
         foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
         Console.WriteLine(wanted.DryRun ? "Dry run: nothing was stored." : $"{stored} facts stored.");

@@ -13,8 +13,9 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
     private readonly HashSet<(string File, string Sheet, string Key)> _asked = [];
     private bool _isOver;
 
-    /// <summary>The terminal of this program; null where nobody sits there, because what goes in or out is a file or another program.</summary>
-    public static ImportDialogue? AtTerminal => Console.IsInputRedirected || Console.IsOutputRedirected ? null : new(Console.In, Console.Out);
+    /// <summary>The terminal of this program; null where what goes in or out is a file or another program, so that nobody sits there.</summary>
+    public static ImportDialogue? AtTerminal =>
+        Console.IsInputRedirected || Console.IsOutputRedirected ? null : new(Console.In, Console.Out);
 
     /// <summary>Works files out and asks until nothing is open that was not asked.</summary>
     /// <param name="work">Works them out with the answers for a file of a name.</param>
@@ -37,7 +38,8 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
     private bool Ask(string file, ImportQuestion question)
     {
         if (_isOver || !_asked.Add((file, question.Sheet, question.Key))) return false;
-        to.WriteLine($"{file}{(question.Sheet.Length > 0 ? ", sheet " + question.Sheet : "")}, for {question.Rows} rows: {Plain(question.Text)}");
+        var where = file + (question.Sheet.Length > 0 ? ", sheet " + question.Sheet : "");
+        to.WriteLine($"{where}, for {question.Rows} rows: {Plain(question.Text)}");
         if (question.Examples.Count > 0) to.WriteLine("  for example " + Plain(string.Join(", ", question.Examples)));
         for (var i = 0; i < question.Choices.Count; i++)
             to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {Plain(question.Choices[i].Words)}"));

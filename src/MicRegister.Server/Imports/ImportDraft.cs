@@ -20,7 +20,8 @@ public sealed class ImportDraft
     public IReadOnlyList<DraftFile> Files => _files;
 
     /// <summary>Names of files with a legend whose file is not here.</summary>
-    public IEnumerable<string> LoneLegends => _legends.Keys.Where(k => _files.TrueForAll(f => Origin(f.Name) != k)).Select(k => k + LegendEnd);
+    public IEnumerable<string> LoneLegends =>
+        _legends.Keys.Where(k => _files.TrueForAll(f => Origin(f.Name) != k)).Select(k => k + LegendEnd);
 
     /// <summary>Adds a file, in the place of one of the same name; a legend goes to the file that it is of.</summary>
     public void Add(string name, byte[] content)

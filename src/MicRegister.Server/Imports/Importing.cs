@@ -58,7 +58,8 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
             var legend = LegendLines.ForNext(kept?.Text);
             foreach (var more in new[] { mapping is null ? "" : File.ReadAllText(mapping), answers })
                 legend = LegendLines.Joined(legend, more);
-            if (dates is { } order) legend = LegendLines.With(legend, "dates := " + (order == DateOrder.DayFirst ? "day-first" : "month-first"));
+            if (dates is { } order)
+                legend = LegendLines.With(legend, "dates := " + (order == DateOrder.DayFirst ? "day-first" : "month-first"));
             var rules = ImportMapping.Read(new StringReader(legend), mapping is null ? "the answers" : Path.GetFileName(mapping));
             using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
             Take(content, Path.GetFileName(path), rules with { AsOf = asOf ?? rules.AsOf }, null, cancel, mapping,

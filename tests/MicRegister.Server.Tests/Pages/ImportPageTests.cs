@@ -89,7 +89,7 @@ public sealed partial class ImportPageTests : PageContext
         Assert.Equal("\"Owner\" = place", page.FindComponent<QuestionCards>().Instance.Given.Single());
         Assert.Contains("device, place", Rows(page).Single().TextContent, StringComparison.Ordinal);
 
-        page.Find("button[aria-label='Take back what was said of Owner']").Click();
+        page.Find("button[aria-label='Take it back: what was said of Owner']").Click();
         page.WaitForAssertion(() => Assert.Equal("● by its header", Known(page)[3]));
         Assert.Empty(page.FindComponent<QuestionCards>().Instance.Given);
     }
@@ -183,7 +183,7 @@ public sealed partial class ImportPageTests : PageContext
         Assert.Equal(["a.csv 26 bytes Take out", "b.csv 26 bytes Take out"],
             page.FindAll("[aria-label='Files'] .file-row").Select(f => Words(f.TextContent)));
 
-        page.Find("button[aria-label='Take a.csv out']").Click();
+        page.Find("button[aria-label='Take out a.csv']").Click();
         page.WaitForAssertion(() => Assert.Equal(["b.csv"], page.FindAll("h2").Select(h => h.TextContent).Where(t => t.EndsWith(".csv", StringComparison.Ordinal))));
         await StoreShown(page);
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
