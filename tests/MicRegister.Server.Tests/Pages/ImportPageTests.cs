@@ -54,12 +54,11 @@ public sealed partial class ImportPageTests : PageContext
         Assert.Contains("Ground plate 4", Rows(page).Single().TextContent, StringComparison.Ordinal);
         foreach (var on in new[] { "△ 1 changed", "+ 1 new", "1 Ground plate" }) Chip(page, on).Click();
 
-        page.Find(".plan-find input").Input("hall van");
-        await Meanwhile(); // the hand rests
-        page.WaitForAssertion(() => Assert.Contains("Microphone 1", Rows(page).Single().TextContent, StringComparison.Ordinal));
-        page.Find(".plan-find input").Input("nowhere");
-        await Meanwhile();
-        page.WaitForAssertion(() => Assert.Contains("No row fits", page.Find(".plan").TextContent, StringComparison.Ordinal));
+        var find = page.FindComponents<MudTextField<string>>().Single(t => t.Instance.Label == "Find in rows");
+        await page.InvokeAsync(() => find.Instance.ValueChanged.InvokeAsync("hall van"));
+        Assert.Contains("Microphone 1", Rows(page).Single().TextContent, StringComparison.Ordinal);
+        await page.InvokeAsync(() => find.Instance.ValueChanged.InvokeAsync("nowhere"));
+        Assert.Contains("No row fits", page.Find(".plan").TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
