@@ -35,7 +35,7 @@ public sealed record ImportTemplate(string Key, string Title, IReadOnlyList<Temp
         new("campaigns", "campaigns with their days, site and requirements",
         [
             Of(Column.Campaign, "Campaign", "Heronfield 27"), Of(Column.FirstDay, "First day", "2027-05-03"),
-            Of(Column.LastDay, "Last day", "2027-05-14"), Of(Column.Zone, "Time zone", "UTC"), Of(Column.Offset, "UTC offset", "+00:00"),
+            Of(Column.LastDay, "Last day", "2027-05-14"), Of(Column.Zone, "Time zone", "UTC"), Of(Column.Offset, "UTC offset", "0"),
             Of(Column.Site, "Site", "Heronfield"), Of(Column.Altitude, "Altitude [m]", "120"), Of(Column.Source, "Source", "propeller"),
             Of(Column.BandFrom, "Band from [Hz]", "50"), Of(Column.BandTo, "Band to [Hz]", "10000"),
             Of(Column.QuietDb, "Lowest level [dB]", "40"), Of(Column.LoudDb, "Expected level [dB]", "110"),
