@@ -13,7 +13,9 @@ internal sealed class CampaignRows(ImportSession session)
     public const string Utc = "utc";
 
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
-    private string? _last;
+
+    /// <summary>Id of the campaign that was named last: rows that name none are of it.</summary>
+    public string? Last { get; set; }
 
     /// <summary>The id of a campaign that is known by its name: the name itself where it is plain, otherwise with a hash of it.</summary>
     public static string IdOf(string name)
@@ -46,7 +48,7 @@ internal sealed class CampaignRows(ImportSession session)
         };
 
         var id = row.Id(Column.CampaignId) ?? IdOf(name);
-        _last = id;
+        Last = id;
         if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
         if (!session.Campaigns.Add(id)) throw row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
         var known = session.Register.Campaign(id)?.Plan;
@@ -138,7 +140,7 @@ internal sealed class CampaignRows(ImportSession session)
             var id = IdOf(name);
             return session.Campaigns.Contains(id) || session.Register.Campaign(id) is not null ? id : throw row.Refused(Column.Campaign, "no campaign of that name is known");
         }
-        return _last ?? (session.Register.CampaignIds.ToList() is [var only] ? only : throw Missing(row, Column.Campaign));
+        return Last ?? (session.Register.CampaignIds.ToList() is [var only] ? only : throw Missing(row, Column.Campaign));
     }
 
     // A cell loses outer blanks, and a row without a site says nothing of it: that is no change.

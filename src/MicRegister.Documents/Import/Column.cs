@@ -13,7 +13,7 @@ public sealed partial class Column
     private static readonly ConcurrentDictionary<string, string> Plains = new(StringComparer.Ordinal);
     private static int _plains;
 
-    private Column(string key, string meaning, IReadOnlyList<string> synonyms) => (Key, Meaning, Synonyms) = (key, meaning, synonyms);
+    internal Column(string key, string meaning, IReadOnlyList<string> synonyms) => (Key, Meaning, Synonyms) = (key, meaning, synonyms);
 
     /// <summary>Key for mapping files; details of a device have the key of their field.</summary>
     public string Key { get; }
@@ -205,12 +205,12 @@ public sealed partial class Column
     private static readonly Dictionary<string, Column> ByKey = Named.Concat(Fields.Values).ToDictionary(c => c.Key);
 
     /// <summary>All columns, for the documentation.</summary>
-    public static IEnumerable<Column> All => Named.Concat(Fields.Values);
+    public static IEnumerable<Column> All => Named.Concat(Fields.Values).Concat(DiaryColumns.All);
 
     /// <summary>The column that a header stands for; null where none is known.</summary>
     public static Column? ByName(string header) => ByHeader.GetValueOrDefault(Plain(header));
 
-    public static Column? OfKey(string key) => ByKey.GetValueOrDefault(key);
+    public static Column? OfKey(string key) => ByKey.GetValueOrDefault(key) ?? DiaryColumns.OfKey(key);
 
     /// <summary>A header as it is compared: without units in brackets, accents, punctuation and capitals.</summary>
     public static string Plain(string header)

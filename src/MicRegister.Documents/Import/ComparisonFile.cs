@@ -23,13 +23,28 @@ public static class ComparisonFile
             var isHeader = isFirst && !row.At(1).IsBlank && !row.At(1).Text!.Any(char.IsAsciiDigit);
             isFirst = false;
             if (isHeader) continue;
-            if (row.At(0).IsBlank) throw new SheetException($"{name}, row {row.Number}: the station is missing.");
-            chains.Add(new(row.At(0).Text!.Trim(), [], Number(name, row, 1, "level"), row.At(2).IsBlank ? 0 : Number(name, row, 2, "expected")));
+            chains.Add(Chain(row.At(0).Text, row.At(1).Text, row.At(2).Text, out var wrong)
+                ?? throw new SheetException($"{name}, row {row.Number}: {wrong}."));
         }
         return chains;
     }
 
-    private static double Number(string name, SheetRow row, int column, string field) =>
-        MeasuredText.TryRead(row.At(column).Text ?? "", out var number, out var stated) && MeasuredText.Convert(number, stated, "dB") is { } db
-            ? db : throw new SheetException($"{name}, row {row.Number}: {field} '{row.At(column).Text}': allowed is a number in dB.");
+    /// <summary>One chain, without its devices.</summary>
+    /// <param name="station">Name of its station.</param>
+    /// <param name="level">Its level, in dB.</param>
+    /// <param name="expected">What is to be expected of its place, in dB; nothing is 0.</param>
+    /// <param name="wrong">What is wrong, with what is allowed.</param>
+    /// <returns>Null where something is wrong.</returns>
+    internal static ComparedChain? Chain(string? station, string? level, string? expected, out string? wrong)
+    {
+        var (levelDb, expectedDb) = (Decibels(level), string.IsNullOrWhiteSpace(expected) ? 0 : Decibels(expected));
+        wrong = string.IsNullOrWhiteSpace(station) ? "the station is missing"
+            : levelDb is null ? $"level '{level}': allowed is a number in dB"
+            : expectedDb is null ? $"expected '{expected}': allowed is a number in dB"
+            : null;
+        return wrong is null ? new(station!.Trim(), [], levelDb!.Value, expectedDb!.Value) : null;
+    }
+
+    private static double? Decibels(string? text) =>
+        MeasuredText.TryRead(text ?? "", out var number, out var stated) ? MeasuredText.Convert(number, stated, "dB") : null;
 }

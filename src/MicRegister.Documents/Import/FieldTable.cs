@@ -1,9 +1,10 @@
 using System.Globalization;
 using System.Text;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>A table from the site as cells by row, its columns found by their names in English or German.</summary>
+/// <summary>A table from the site as cells by row, its columns found by their names.</summary>
 internal sealed class FieldTable
 {
     private static readonly string[] Stems =
@@ -25,7 +26,7 @@ internal sealed class FieldTable
         foreach (var (header, index) in (rows.Count == 0 ? [] : rows[0]).Select((h, i) => (h.Trim(), i)))
         {
             var (name, unit) = Parts(header);
-            var column = names.FirstOrDefault(n => n.Names.Contains(name)).Column;
+            var column = names.FirstOrDefault(n => n.Names.Any(x => FoldedText.Of(x) == name)).Column;
             if (column is null)
             {
                 // A gust or a height under a name that nobody knows must not be lost: others, such as rain, are left out.
@@ -38,7 +39,8 @@ internal sealed class FieldTable
         }
     }
 
-    private static bool Holds(string[] words, string name) => Array.Exists(words, w => name.Contains(w, StringComparison.Ordinal));
+    private static bool Holds(string[] words, string name) =>
+        Array.Exists(words, w => name.Contains(FoldedText.Of(w), StringComparison.Ordinal));
 
     /// <summary>What is wrong, in the order in which it was found.</summary>
     public List<BadFieldRow> Bad { get; } = [];
@@ -82,13 +84,13 @@ internal sealed class FieldTable
 
     public void Say(int row, string column, string value, string allowed) => Bad.Add(new(row, HeaderOf(column), value, allowed));
 
-    // "Wind speed [m/s]", "Wind speed (m/s)", "Wind speed, m/s".
-    private static (string Name, string Unit) Parts(string header)
+    // "Wind speed [m/s]", "Wind speed (m/s)", "Wind speed, m/s"; the name in small letters, without accents, blanks and marks.
+    internal static (string Name, string Unit) Parts(string header)
     {
         var at = header.IndexOfAny(['[', '(', ',']);
         var (name, unit) = at < 0 ? (header, "") : (header[..at], header[(at + 1)..].Trim(' ', ']', ')'));
         var plain = new StringBuilder();
-        foreach (var c in name.ToLowerInvariant())
+        foreach (var c in FoldedText.Of(name))
         {
             if (char.IsLetterOrDigit(c)) plain.Append(c);
         }

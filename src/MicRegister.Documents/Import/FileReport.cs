@@ -77,6 +77,25 @@ public sealed class FileReport(string name)
         if (header.Twice.Count > 0) Problems.Add($"{Name}{(sheet.Length > 0 ? ", sheet " + sheet : "")}: these headers stand twice, so that their second columns would be lost: {string.Join(", ", header.Twice)}. Give each result a row of its own, or name the columns apart.");
     }
 
+    internal void Begin(DiaryTable table)
+    {
+        _aside.Add(new(table.Header));
+        Read.Add(ReadTable.Of(table.Sheet, [.. table.Understood()], table.Rows));
+        Shape.Add(TableShape.Of(table.Sheet, table.Header.Row));
+        var where = Name + (table.Sheet.Length > 0 ? ", sheet " + table.Sheet : "");
+        string Named(IEnumerable<int> places) => string.Join(", ", places.Select(i => table.Header.Row.At(i).Shown));
+        Notices.Add($"{where}: a table of {table.Sort.Name}.");
+        if (table.Header.LeftOut.Count > 0) Notices.Add($"{where}: left out, of no use here: {Named(table.Header.LeftOut)}.");
+        if (table.Header.Noted.Count > 0) Notices.Add($"{where}: kept in the remarks: {Named(table.Header.Noted)}.");
+        if (table.Sort.PassesOver && table.Unknown.Count > 0) Notices.Add($"{where}: passed over, not known: {Named(table.Unknown)}.");
+        foreach (var question in table.Questions()) Ask(question);
+    }
+
+    /// <summary>The new facts that its rows stand for, as far as no other file states them.</summary>
+    public IReadOnlyList<Register.Facts.Fact> Stated => Own;
+
+    internal List<Register.Facts.Fact> Own { get; } = [];
+
     internal void Ask(ImportQuestion question)
     {
         if (Known(question) is null) _questions.Add(question);

@@ -24,6 +24,8 @@ public sealed record ImportMapping(
         ["odd-signs"] = ["usual"],
         ["capitals"] = ["same"],
         ["mV"] = ["mV/Pa"],
+        ["times"] = ["site", "utc"],
+        ["missing-pressure"] = ["estimate"],
     };
 
     public static ImportMapping None { get; } = new(new Dictionary<string, (Column, string?)>(), new Dictionary<Column, string>(), null, false);

@@ -1,9 +1,8 @@
-using System.Text.RegularExpressions;
+using System.Security.Cryptography;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Facts;
-using MicRegister.Register.Intake;
 
 namespace MicRegister.Documents.Import;
 
@@ -11,20 +10,19 @@ namespace MicRegister.Documents.Import;
 /// Takes files in and works out, against a register, which facts their rows stand for. Nothing is stored: the facts are there
 /// for whoever decides to. The same rows always stand for the same facts.
 /// </summary>
-public sealed partial class ImportSession
+public sealed class ImportSession
 {
     /// <summary>Least number of a change that the import itself makes; facts of rows have the numbers below it.</summary>
     internal const int FirstChange = 100;
+    private const int FirstOfDiaries = 3;
 
     private readonly SheetLimits _limits;
-    private readonly List<Fact> _facts = [];
-    private readonly HashSet<FactId> _ids = [];
+    private readonly StatedFacts _stated;
     private readonly DeviceRows _devices;
     private readonly CampaignRows _campaigns;
     private readonly RuleRows _rules;
-    private readonly TakenBackFacts _takenBack;
-    private readonly List<string> _remarks = [];
-    private FileReport? _report;
+    private readonly DiaryRows _diary;
+    private readonly List<Waiting> _waiting = [];
 
     /// <param name="register">What is known already.</param>
     /// <param name="today">The day of the import: what is changed by it happens on that day.</param>
@@ -37,16 +35,20 @@ public sealed partial class ImportSession
         _limits = limits ?? SheetLimits.Usual;
         Lookup = new(register);
         Standing = new(this, recorded);
-        _takenBack = new(register);
+        _stated = new(register);
         _devices = new(this);
         _campaigns = new(this);
         _rules = new(this);
+        _diary = new(this);
     }
 
     /// <summary>Facts of all rows that are good, in order.</summary>
-    public IReadOnlyList<Fact> Facts => _facts;
+    public IReadOnlyList<Fact> Facts => _stated.All;
 
     internal Register.Register Register { get; }
+
+    /// <summary>The register as it will be when the rows so far are taken.</summary>
+    internal Register.Register Ahead => _stated.Ahead;
 
     internal DateOnly Today { get; }
 
@@ -61,7 +63,7 @@ public sealed partial class ImportSession
     internal StandingValues Standing { get; }
 
     /// <summary>As of which day the file speaks whose rows are taken.</summary>
-    internal AsOfDay? AsOf => _report?.AsOf;
+    internal AsOfDay? AsOf => _stated.Report?.AsOf;
 
     /// <summary>Requirement profiles of the rows so far.</summary>
     internal HashSet<string> Profiles { get; } = new(StringComparer.Ordinal);
@@ -71,7 +73,7 @@ public sealed partial class ImportSession
 
     internal HashSet<string> Campaigns { get; } = new(StringComparer.Ordinal);
 
-    /// <summary>Takes a file.</summary>
+    /// <summary>Takes a file by itself.</summary>
     /// <param name="content">The file; it must allow seeking.</param>
     /// <param name="name">Its name, for messages.</param>
     /// <param name="mapping">What its headers do not say.</param>
@@ -81,9 +83,31 @@ public sealed partial class ImportSession
     public FileReport Take(Stream content, string name, ImportMapping mapping, IProgress<ImportProgress>? progress = null,
         CancellationToken cancel = default)
     {
-        var report = _report = new FileReport(name);
-        var before = _facts.Count;
+        var report = Read(content, name, mapping, progress, cancel);
+        Finish(progress, cancel);
+        return report;
+    }
+
+    /// <summary>
+    /// Takes a file of several. What speaks of stations and of what was done outdoors waits for <see cref="Finish"/>: devices and campaigns
+    /// may come in a later file.
+    /// </summary>
+    /// <param name="content">The file; it must allow seeking.</param>
+    /// <param name="name">Its name, for messages.</param>
+    /// <param name="mapping">What its headers do not say.</param>
+    /// <param name="progress">Told the number of rows from time to time.</param>
+    /// <param name="cancel">Stops between two rows.</param>
+    /// <returns>What became of its rows so far; whole once all files are finished.</returns>
+    /// <exception cref="SheetException">The file as a whole cannot be read, or holds no table that is understood.</exception>
+    public FileReport Read(
+        Stream content, string name, ImportMapping mapping, IProgress<ImportProgress>? progress = null, CancellationToken cancel = default)
+    {
+        var report = _stated.Report = new FileReport(name);
         var tables = new List<(TableReading Table, Sheet Sheet, ImportMapping Rules)>();
+        var diaries = new List<Waiting>();
+        content.Position = 0;
+        var sha = Convert.ToHexStringLower(SHA256.HashData(content));
+        content.Position = 0;
         foreach (var sheet in SheetFile.Open(content, name, _limits, keepsFaults: true))
         {
             var rules = mapping.For(sheet.Name);
@@ -100,26 +124,60 @@ public sealed partial class ImportSession
                 report.Notices.Add($"{Where(name, sheet)}: it says what the other sheets hold; passed over.");
                 continue;
             }
+            if (DiaryTable.Find(rows, sheet, rules) is { } diary)
+            {
+                diaries.Add(new(report, FirstOfDiaries + diary.Sort.Order, () => _diary.Take(diary, rules, sha, report, cancel)));
+                continue;
+            }
             var found = TableReading.Find(rows, sheet, rules);
             tables.AddRange(found.Select(table => (table, sheet, rules)));
-            if (found.Count == 0 && rows.Count > 0) report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
+            if (found.Count == 0 && rows.Count > 0)
+                report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
         }
         TableReading.SettleDates([.. tables.Select(t => t.Table)]);
         report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
         var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
         progress?.Report(new(0, total));
         void Tell() => progress?.Report(new(report.Rows, total));
-        foreach (var (table, sheet, rules) in tables) Take(table, sheet, rules, report, Tell, cancel);
-        if (report.Tables == 0 && report.Questions.Count == 0)
+        foreach (var (table, sheet, rules) in tables)
+        {
+            var order = table.Header.Has(Column.Limit) || table.Header.Has(Column.Setting) ? 0 : table.Header.Has(Column.Station) ? 1
+                : table.Header.Has(Column.Purpose) && !(table.Header.Has(Column.FirstDay) && table.Header.Has(Column.LastDay)) ? 2 : 0;
+            var campaign = _campaigns.Last;
+            if (order == 0) Take(table, sheet, rules, report, Tell, cancel);
+            else diaries.Add(new(report, order, () =>
+            {
+                _campaigns.Last = campaign ?? _campaigns.Last;
+                Take(table, sheet, rules, report, Tell, cancel);
+            }));
+        }
+        if (report.Tables == 0 && diaries.Count == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
-        _campaigns.Finish();
         _rules.Finish();
-        report.Facts = _facts.Count - before;
+        _waiting.AddRange(diaries);
+        report.Facts = report.Own.Count;
         return report;
     }
 
+    /// <summary>Takes what waited for other files: stations, what goes along, then what was done outdoors.</summary>
+    /// <param name="progress">Told the number of rows from time to time.</param>
+    /// <param name="cancel">Stops between two tables.</param>
+    public void Finish(IProgress<ImportProgress>? progress = null, CancellationToken cancel = default)
+    {
+        foreach (var waiting in _waiting.OrderBy(w => w.Order).ToList())
+        {
+            cancel.ThrowIfCancellationRequested();
+            _stated.Report = waiting.Report;
+            waiting.Take();
+            _campaigns.Finish();
+            waiting.Report.Facts = waiting.Report.Own.Count;
+            progress?.Report(new(waiting.Report.Rows, waiting.Report.Rows));
+        }
+        _waiting.Clear();
+    }
+
     /// <summary>Says that rows wait to be told as of which day their file speaks.</summary>
-    internal void AsksAsOf() => _report!.AsksAsOf = true;
+    internal void AsksAsOf() => _stated.Report!.AsksAsOf = true;
 
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>
@@ -129,72 +187,53 @@ public sealed partial class ImportSession
     /// <param name="device">Id of the device.</param>
     /// <param name="changedOn">The day of a change; null takes today.</param>
     internal bool State(FactBody body, Occurred? occurred, int rank, string device, DateOnly? changedOn = null) =>
-        Add(FactText.WriteDerived(Stamp(occurred, rank, changedOn), body, [Subject.Device(device)]));
+        _stated.Add(FactText.WriteDerived(Stamp(occurred, rank, changedOn), body, [Subject.Device(device)]));
 
     internal bool StateCampaign(FactBody body, Occurred? occurred, int rank, string campaign, IReadOnlyList<string> devices) =>
-        Add(FactText.WriteDerived(Stamp(occurred, rank), body,
+        _stated.Add(FactText.WriteDerived(Stamp(occurred, rank), body,
             [Subject.Campaign(campaign), .. devices.Distinct(StringComparer.Ordinal).Select(Subject.Device)]));
 
     /// <summary>States a fact about a requirement profile or the register itself.</summary>
     internal bool StateRule(FactBody body, Occurred? occurred, int rank, string subject) =>
-        Add(FactText.WriteDerived(Stamp(occurred, rank), body, [subject]));
+        _stated.Add(FactText.WriteDerived(Stamp(occurred, rank), body, [subject]));
+
+    /// <summary>States what was decided.</summary>
+    /// <returns>Whether any of it is new.</returns>
+    internal bool StateAll(IReadOnlyList<Fact> facts)
+    {
+        var isNew = false;
+        foreach (var fact in facts) isNew |= _stated.Add(fact);
+        return isNew;
+    }
+
+    /// <summary>What was noticed of facts of the rows so far, and has not been said; null where nothing.</summary>
+    internal string? TakeRemarks() => _stated.TakeRemarks();
+
+    /// <summary>How a row says something: without a person, so that the same row is one fact whoever takes it over.</summary>
+    internal static Saying Saying(Occurred occurred, int rank) => new(FactStamp.Imported(occurred, rank));
+
+    /// <summary>How the import itself changes what the register holds.</summary>
+    internal Saying SayingOfChange() => new(Stamp(null, 0));
 
     internal bool StateCertificate(PlannedDevice device, DateOnly day, CertificateIssued issued, FactId? replaces)
     {
         var fact = FactText.WriteDerived(FactStamp.Imported(Occurred.On(day), 5), issued, [Subject.Device(device.Id)], replaces);
         device.Certificates.RemoveAll(c => c.Fact == replaces);
         device.Certificates.Add(new(fact.Id, day, issued));
-        if (replaces is not { } id || Find(id) is not { } target) return Add(fact);
+        if (replaces is not { } id || _stated.Find(id) is not { } target) return _stated.Add(fact);
         var isNew = false;
-        foreach (var stated in CorrectionDecisions.InPlaceOf(target, fact, FactStamp.Imported(Occurred.On(day), 6))) isNew |= Add(stated);
+        foreach (var stated in CorrectionDecisions.InPlaceOf(target, fact, FactStamp.Imported(Occurred.On(day), 6)))
+            isNew |= _stated.Add(stated);
         return isNew;
     }
-
-    private Fact? Find(FactId id) =>
-        Register.Find(id) is var at and > 0 ? Register.Source.Read(at) : _ids.Contains(id) ? _facts.Find(f => f.Id == id) : null;
 
     // Two changes of one day must stand in the order in which they were made, so a change counts on from what the register holds.
     private FactStamp Stamp(Occurred? occurred, int rank, DateOnly? changedOn = null) =>
         occurred is { } when ? FactStamp.Imported(when, rank)
-            : FactStamp.Imported(Occurred.On(changedOn ?? Today), Register.Count + FirstChange + _facts.Count);
+            : FactStamp.Imported(Occurred.On(changedOn ?? Today), Register.Count + FirstChange + _stated.All.Count);
 
-    private bool Add(Fact fact)
-    {
-        if (Register.Knows(fact.Id)) return AddAgain(fact);
-        if (!_ids.Add(fact.Id)) return false;
-        _facts.Add(fact);
-        return true;
-    }
-
-    // What was taken back with its list comes back with it; what a person annulled by itself stays so.
-    private bool AddAgain(Fact fact)
-    {
-        if (Register.Counts(Register.Find(fact.Id))) return false;
-        var again = _takenBack.Again(fact.Id);
-        if (again.Count > 0) Remark("was taken back before");
-        else if (Register.TakenOutBy(fact.Id) is { } by && Find(by) is { Body: FactAnnulled })
-            Remark("was annulled by somebody and stays so");
-        var isNew = false;
-        foreach (var counted in again.Where(a => _ids.Add(a.Id)))
-        {
-            _facts.Add(counted);
-            isNew = true;
-        }
-        return isNew;
-    }
-
-    private void Remark(string text)
-    {
-        if (!_remarks.Contains(text)) _remarks.Add(text);
-    }
-
-    private RowOutcome Remarked(RowOutcome outcome)
-    {
-        if (_remarks.Count == 0) return outcome;
-        var remarked = outcome with { Text = $"{outcome.Text} ({string.Join("; ", _remarks)})" };
-        _remarks.Clear();
-        return remarked;
-    }
+    private RowOutcome Remarked(RowOutcome outcome) =>
+        _stated.TakeRemarks() is { } remarks ? outcome with { Text = $"{outcome.Text} ({remarks})" } : outcome;
 
     private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, Action tell, CancellationToken cancel)
     {
@@ -248,7 +287,7 @@ public sealed partial class ImportSession
     {
         question = null;
         if (row.Header.IsRepeatedBy(row.Row)) return Passed(row, sheet, "the header again");
-        if (IsNoRow(row) is { } why) return Passed(row, sheet, why);
+        if (NoRow.Why(row) is { } why) return Passed(row, sheet, why);
         try
         {
             var beyond = row.Row.Cells.Skip(row.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank);
@@ -278,31 +317,9 @@ public sealed partial class ImportSession
         }
     }
 
-    // Totals and footnotes name no device and hold little else.
-    private static string? IsNoRow(RowReader row)
-    {
-        var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
-        if (IsSumWord(first)) return "a total";
-        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)
-            || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
-        if (IsSum(first)) return "a total";
-        if (PageWords().IsMatch(FoldedText.Of(first)) && row.Row.Cells.Count(c => !c.IsBlank) <= 3) return "a footer";
-        return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
-    }
-
-    private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count" or "anzahl"
-        or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal";
-
-    /// <summary>Whether a lone text is a total or a footer, and no heading.</summary>
-    internal static bool IsNoHeading(string text) => IsSum(text) || PageWords().IsMatch(FoldedText.Of(text));
-
-    private static bool IsSum(string text) => IsSumWord(text)
-        || (Column.Plain(text).IndexOf(' ', StringComparison.Ordinal) is var blank and > 0 && IsSumWord(Column.Plain(text)[..blank]));
-
-    [GeneratedRegex(@"^(?:page|seite|pagina|pag\.?|blad|bladzijde|printed|gedruckt|imprime|impreso|stampato|afgedrukt|stand|version|rev)(?![a-z])")]
-    private static partial Regex PageWords();
-
     private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);
 
     private static string Where(string name, Sheet sheet) => sheet.Name.Length == 0 ? name : $"{name}, sheet {sheet.Name}";
+
+    private sealed record Waiting(FileReport Report, int Order, Action Take);
 }

@@ -85,7 +85,11 @@ internal static partial class LegendText
     }
 
     private static void SetHeader(Part part, string header, string column, string name, int number) =>
-        part.Headers[header] = (Find(column.Split('[')[0], name, number), MeasuredText.UnitOfHeader(column));
+        part.Headers[header] = (Find(column.Split('[')[0], name, number), MeasuredText.UnitOfHeader(column) ?? OfLogger(column));
+
+    // Units of wind, air and recordings that no certificate has.
+    private static string? OfLogger(string column) =>
+        FieldTable.Parts(column).Unit is var unit && (unit == "fs" || WeatherTable.IsUnit(unit)) ? unit : null;
 
     private static void SetConstant(Part part, string key, string value, string name, int number)
     {

@@ -12,9 +12,11 @@ public sealed record ReadTable(
 {
     private const int RowsShown = 8;
 
-    internal static ReadTable Of(string sheet, TableHeader header, IReadOnlyList<SheetRow> rows)
+    internal static ReadTable Of(string sheet, TableHeader header, IReadOnlyList<SheetRow> rows) =>
+        Of(sheet, [.. UnderstoodColumn.Of(sheet, header, rows)], rows);
+
+    internal static ReadTable Of(string sheet, IReadOnlyList<UnderstoodColumn> columns, IReadOnlyList<SheetRow> rows)
     {
-        var columns = UnderstoodColumn.Of(sheet, header, rows).ToList();
         return new(sheet, columns,
             [.. rows.Take(RowsShown).Select(r => new ReadRow(r.Number, r.Fault, [.. columns.Select(c => r.At(c.Place).Shown)]))], rows.Count);
     }

@@ -47,7 +47,7 @@ internal sealed class RepeatedHeadings
     }
 
     private static bool MayBe(string text, ImportMapping rules) => text.Length <= 40 && text.Any(char.IsLetter) && !text.EndsWith('.')
-        && !text.Contains(':', StringComparison.Ordinal) && !ImportSession.IsNoHeading(text) && RowHeading.Of(rules.Meaning(Column.Kind, text)) is null;
+        && !text.Contains(':', StringComparison.Ordinal) && !NoRow.IsNoHeading(text) && RowHeading.Of(rules.Meaning(Column.Kind, text)) is null;
 
     private static Column? Settled(List<string> texts, TableHeader header)
     {

@@ -42,7 +42,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
             Group = group,
             Part = Part,
             Beside = group is { IsDay: true, Year: { } day } ? new Dictionary<Column, string>(Beside)
-                { [Column.Day] = day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) } : Beside,
+            { [Column.Day] = day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) } : Beside,
             KindAround = KindAround,
             Heading = Heading,
             Hand = Hand,
@@ -107,7 +107,12 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     {
         if (Text(column) is not { } text) return null;
         var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) && !header.Divided.ContainsKey(place) ? row.At(place) : new Cell(text);
-        if (column == Column.Due && cell.Day is null && MonthNames.ReadMonth(text) is { } month) return DueIn(month, text);
+        return column == Column.Due && cell.Day is null && MonthNames.ReadMonth(text) is { } month ? DueIn(month, text) : Day(column, cell);
+    }
+
+    /// <summary>The day that a cell, or a part of it, states under a column.</summary>
+    public DateOnly Day(Column column, Cell cell)
+    {
         if (Hand.Question(cell, mapping, HeaderOf(column), Sheet) is { } open)
             throw new RowProblem(RowSort.Questioned, $"{HeaderOf(column)} '{cell.Shown}': {open.Why}", HeaderOf(column),
                 cell.Shown)

@@ -7,24 +7,40 @@ namespace MicRegister.Documents.Import;
 /// <param name="Bad">What is wrong with the others.</param>
 public sealed record SurveyTable(IReadOnlyList<StationSurveyed> Good, IReadOnlyList<BadFieldRow> Bad)
 {
-    private static readonly (string Column, string[] Names)[] Names =
+    internal static readonly (string Column, string[] Names)[] Names =
     [
-        ("station", ["station", "point", "punkt", "messpunkt", "name"]),
-        ("latitude", ["latitude", "lat", "latitudedeg", "breite", "geographischebreite", "breitengrad"]),
+        ("station",
+            ["station", "point", "punkt", "messpunkt", "name", "messstelle", "pointdemesure", "estacion", "punto", "stazione", "meetpunt"]),
+        ("latitude",
+            ["latitude", "lat", "latitudedeg", "breite", "geographischebreite", "breitengrad", "latitud", "latitudine", "breedtegraad"]),
         ("longitude",
-            ["longitude", "lon", "long", "longitudedeg", "länge", "laenge", "geographischelänge", "geographischelaenge", "längengrad"]),
+            [
+                "longitude", "lon", "long", "longitudedeg", "länge", "laenge", "geographischelänge", "geographischelaenge", "längengrad",
+                "longitud", "longitudine", "lengtegraad",
+            ]),
         ("altitude",
             ["altitude", "elevation", "groundaltitude", "geländehöhe", "gelaendehoehe", "höheübernn", "höheübernhn", "hoeheuebernn"]),
         ("height",
             [
                 "height", "diaphragmheight", "microphoneheight", "höhe", "hoehe", "membranhöhe", "membranhoehe", "mikrofonhöhe",
-                "mikrofonhoehe",
+                "mikrofonhoehe", "hauteur", "altura", "altezza", "hoogte",
             ]),
-        ("horizontal", ["horizontaluncertainty", "horizontal", "lageunsicherheit"]),
-        ("vertical", ["verticaluncertainty", "vertical", "höhenunsicherheit", "hoehenunsicherheit"]),
-        ("method", ["method", "methode", "verfahren"]),
-        ("remark", ["remark", "bemerkung", "note", "notiz"]),
+        ("horizontal",
+            [
+                "horizontaluncertainty", "horizontal", "lageunsicherheit", "incertitudehorizontale", "incertidumbrehorizontal",
+                "incertezzaorizzontale", "horizontaleonzekerheid",
+            ]),
+        ("vertical",
+            [
+                "verticaluncertainty", "vertical", "höhenunsicherheit", "hoehenunsicherheit", "incertitudeverticale",
+                "incertidumbrevertical", "incertezzaverticale", "verticaleonzekerheid",
+            ]),
+        ("method", ["method", "methode", "verfahren", "metodo"]),
+        ("remark", ["remark", "bemerkung", "note", "notiz", "remarque", "observacion", "nota", "opmerking"]),
     ];
+
+    /// <summary>Row of each good survey, the header being 1.</summary>
+    public IReadOnlyList<int> Rows { get; private init; } = [];
 
     private static readonly string[] Required = ["station", "latitude", "longitude", "horizontal"];
     private static readonly string[] Lengths = ["altitude", "height", "horizontal", "vertical"];
@@ -48,6 +64,7 @@ public sealed record SurveyTable(IReadOnlyList<StationSurveyed> Good, IReadOnlyL
         if (table.Bad.Count > 0) return new([], table.Bad);
 
         var good = new List<StationSurveyed>();
+        var numbers = new List<int>();
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var row in table.Numbers)
         {
@@ -70,10 +87,12 @@ public sealed record SurveyTable(IReadOnlyList<StationSurveyed> Good, IReadOnlyL
                 table.Text(row, "remark") is { Length: > 0 } remark ? remark : null);
             if (table.Bad.Count == before && CampaignDecisions.WrongSurvey(said) is { } wrong)
                 table.Say(row, "station", station, "a survey that can be: " + wrong.TrimEnd('.'));
-            if (table.Bad.Count == before) good.Add(said);
+            if (table.Bad.Count > before) continue;
+            good.Add(said);
+            numbers.Add(row);
         }
         if (good.Count == 0 && table.Bad.Count == 0) table.Say(2, "station", "", "at least one row");
-        return new(good, table.Bad);
+        return new(good, table.Bad) { Rows = numbers };
     }
 
     private static double? Metres(string unit) => unit switch { "" or "m" => 1, "cm" => 0.01, "mm" => 0.001, _ => null };

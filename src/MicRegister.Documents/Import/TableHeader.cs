@@ -47,6 +47,8 @@ public sealed class TableHeader
         SetFields(mapping);
     }
 
+    private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
+
     // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
     private void SettleNeighbours()
     {
@@ -131,6 +133,18 @@ public sealed class TableHeader
 
     /// <summary>Reads a row as a header, whether or not it names what a row is known by.</summary>
     internal static TableHeader Read(SheetRow row, ImportMapping mapping) => new(row, mapping);
+
+    /// <summary>A header whose columns were settled elsewhere.</summary>
+    internal static TableHeader Settled(SheetRow row, IEnumerable<(Column Column, int Place, string? Unit)> places)
+    {
+        var header = new TableHeader(row);
+        foreach (var (column, place, unit) in places)
+        {
+            header._places.TryAdd(column, place);
+            header.Units[place] = unit;
+        }
+        return header;
+    }
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
     internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two" && HalvesOf(r.Text) is var (a, b) && (a == Column.Serial || b == Column.Serial))

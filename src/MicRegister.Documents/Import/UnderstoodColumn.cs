@@ -13,10 +13,10 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
     private const int ValuesShown = 3;
 
     /// <summary>Its place in the table, from 0.</summary>
-    public int Place { get; private init; }
+    public int Place { get; internal init; }
 
     /// <summary>How sure its meaning is.</summary>
-    public ColumnCertainty Sort { get; private init; }
+    public ColumnCertainty Sort { get; internal init; }
 
     /// <summary>The line of a legend that says what it holds, for its sheet alone where it has one.</summary>
     /// <param name="meaning">The right side: key of a column, and a unit in brackets where one is said.</param>

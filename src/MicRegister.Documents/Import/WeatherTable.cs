@@ -10,19 +10,46 @@ namespace MicRegister.Documents.Import;
 /// <param name="Bad">What is wrong with the others.</param>
 public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyList<BadFieldRow> Bad)
 {
+    /// <summary>Row of each good reading, the header being 1.</summary>
+    public IReadOnlyList<int> Rows { get; private init; } = [];
+
     private const double AbsoluteZeroC = -273.15;
 
-    private static readonly (string Column, string[] Names)[] Names =
+    internal static readonly (string Column, string[] Names)[] Names =
     [
-        ("time", ["time", "timestamp", "datetime", "dateandtime", "zeitpunkt", "zeitstempel", "datumzeit", "datumuhrzeit", "utc", "timeutc"]),
-        ("date", ["date", "day", "datum", "tag"]),
-        ("clock", ["timeofday", "clock", "uhrzeit", "zeit"]),
-        ("wind", ["wind", "windspeed", "meanwind", "windmean", "windgeschwindigkeit", "windmittel", "mittelwind"]),
-        ("gust", ["gust", "gusts", "windgust", "maxwind", "windmax", "böe", "boee", "böen", "boeen", "windböe", "windboee", "windspitze"]),
-        ("from", ["winddirection", "windfrom", "direction", "windrichtung", "richtung"]),
-        ("temperature", ["temperature", "temp", "airtemperature", "temperatur", "lufttemperatur"]),
-        ("humidity", ["humidity", "relativehumidity", "rh", "feuchte", "luftfeuchte", "luftfeuchtigkeit", "relativefeuchte"]),
-        ("pressure", ["pressure", "staticpressure", "airpressure", "luftdruck", "druck", "stationsdruck"]),
+        ("time",
+            [
+                "time", "timestamp", "datetime", "dateandtime", "zeitpunkt", "zeitstempel", "datumzeit", "datumuhrzeit", "utc", "timeutc",
+                "horodatage", "dateheure", "dateetheure", "fechahora", "fechayhora", "dataora", "dataeora", "tijdstip", "datumtijd",
+            ]),
+        ("date", ["date", "day", "datum", "tag", "jour", "fecha", "dia", "data", "giorno", "dag"]),
+        ("clock", ["timeofday", "clock", "uhrzeit", "zeit", "heure", "hora", "ora", "tijd"]),
+        ("wind",
+            [
+                "wind", "windspeed", "meanwind", "windmean", "windgeschwindigkeit", "windmittel", "mittelwind", "vent", "vitesseduvent",
+                "viento", "velocidaddelviento", "vento", "velocitadelvento", "windsnelheid",
+            ]),
+        ("gust",
+            [
+                "gust", "gusts", "windgust", "maxwind", "windmax", "böe", "boee", "böen", "boeen", "windböe", "windboee", "windspitze",
+                "rafale", "rafales", "rafaga", "rachas", "raffica", "raffiche", "windstoot", "windvlaag",
+            ]),
+        ("from",
+            [
+                "winddirection", "windfrom", "direction", "windrichtung", "richtung", "directionduvent", "direcciondelviento",
+                "direzionedelvento", "windrichting",
+            ]),
+        ("temperature", ["temperature", "temp", "airtemperature", "temperatur", "lufttemperatur", "temperatura", "temperatuur"]),
+        ("humidity",
+            [
+                "humidity", "relativehumidity", "rh", "feuchte", "luftfeuchte", "luftfeuchtigkeit", "relativefeuchte", "humidite",
+                "humedad", "umidita", "vochtigheid", "luchtvochtigheid",
+            ]),
+        ("pressure",
+            [
+                "pressure", "staticpressure", "airpressure", "luftdruck", "druck", "stationsdruck", "pression", "presion", "pressione",
+                "luchtdruk",
+            ]),
     ];
 
     private static readonly string[] Days = ["dd.MM.yyyy", "d.M.yyyy", "yyyy/MM/dd"];
@@ -37,6 +64,15 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
         ["humidity"] = ("%", u => u is "" or "%" or "%rh" or "% rh" ? x => x : null),
         ["pressure"] = ("kPa, hPa, mbar or Pa", Pressure),
     };
+
+    /// <summary>Units that a column may have, as they are written; of a survey those of lengths.</summary>
+    internal static IEnumerable<string> UnitsOf(string column) =>
+        Units.TryGetValue(column, out var unit)
+            ? unit.Allowed.Replace(" or ", ", ", StringComparison.Ordinal).Split(", ")
+            : ["m", "cm", "mm"];
+
+    /// <summary>Whether a text is a unit of any column, in small letters.</summary>
+    internal static bool IsUnit(string unit) => unit.Length > 0 && Units.Values.Any(u => u.Of(unit) is not null);
 
     /// <summary>Reads a table.</summary>
     /// <param name="rows">
@@ -65,7 +101,7 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
         bool? stated = table.UnitOf(times) switch { "utc" or "z" => true, "site" or "local" or "ortszeit" => false, _ => isUtc };
         if (table.Bad.Count > 0) return new([], table.Bad);
 
-        var good = new List<(string At, LoggedWeather Reading)>();
+        var good = new List<(string At, LoggedWeather Reading, int Row)>();
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var row in table.Numbers)
         {
@@ -81,10 +117,11 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
             if (figures.TrueForAll(c => Of(c) is null)) continue;
             if (DeploymentDecisions.Wrong(said, reading.GustMs) is { } wrong)
                 table.Say(row, times, table.Text(row, times), "a reading that can be: " + wrong.TrimEnd('.'));
-            else good.Add((at!, reading));
+            else good.Add((at!, reading, row));
         }
         if (good.Count == 0 && table.Bad.Count == 0) table.Say(2, times, "", "at least one reading");
-        return new([.. good.OrderBy(g => g.At, StringComparer.Ordinal).Select(g => g.Reading)], table.Bad);
+        good.Sort((a, b) => string.CompareOrdinal(a.At, b.At));
+        return new([.. good.Select(g => g.Reading)], table.Bad) { Rows = [.. good.Select(g => g.Row)] };
     }
 
     private static string? Time(FieldTable table, int row, string column, bool? isUtc, IReadOnlyList<ZoneOffset> offsets)

@@ -14,4 +14,4 @@ namespace MicRegister.Register.Campaigns;
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record StationSurveyed(
     string Station, double LatitudeDeg, double LongitudeDeg, double? AltitudeM, double? HeightM, double HorizontalStandardM,
-    double? VerticalStandardM, string Method, string? Remark) : FactBody;
+    double? VerticalStandardM, string Method, string? Remark) : FactBody, IObservation;

@@ -1,5 +1,6 @@
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Facts;
+using MicRegister.Register.Fold;
 
 namespace MicRegister.Register.Checks;
 
@@ -49,12 +50,13 @@ public static class CheckBook
         };
 
     /// <summary>Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.</summary>
-    public static IReadOnlyList<(FactId Fact, string? Station)> Unsound(Register register, string campaign) =>
-    [
-        .. register.Facts(Subject.Campaign(campaign)).Where(s => register.IsOfKind(s, "chain-checked") && register.Counts(s))
-            .Select(register.Source.Read).Select(f => (f.Id, Station: UnsoundAt(f.Body))).Where(f => f.Station is not null)
-            .Select(f => (f.Id, f.Station!.Length == 0 ? null : f.Station)),
-    ];
+    public static IReadOnlyList<UnsoundCheck> Unsound(Register register, string campaign) =>
+        register.Memory.Of<Shelf<IReadOnlyList<UnsoundCheck>>>().Of(campaign, register.Version(Subject.Campaign(campaign)), id =>
+        [
+            .. register.Facts(Subject.Campaign(id)).Where(s => register.IsOfKind(s, "chain-checked") && register.Counts(s))
+                .Select(register.Source.Read).Where(f => UnsoundAt(f.Body) is not null)
+                .Select(f => new UnsoundCheck(f.Id, UnsoundAt(f.Body) is { Length: > 0 } at ? at : null, f.Occurred, register.Instant(f))),
+        ]);
 
     // Where a check was made that cannot be worked with, empty for a bench; null for one that can, or that nobody here can read.
     private static string? UnsoundAt(FactBody body) => body switch
@@ -131,3 +133,10 @@ public static class CheckBook
         return at.IsInstant ? ZoneOffsets.LocalDay(instant, register.OffsetsOf(campaign)) : at.Day;
     }
 }
+
+/// <summary>A check that cannot be worked with: it lacks readings, devices or a budget.</summary>
+/// <param name="Fact">Id of the fact.</param>
+/// <param name="Station">The station; null at a bench.</param>
+/// <param name="Occurred">When.</param>
+/// <param name="Instant">The same in milliseconds since 1970, its client's clock put right.</param>
+public sealed record UnsoundCheck(FactId Fact, string? Station, Occurred Occurred, long Instant);

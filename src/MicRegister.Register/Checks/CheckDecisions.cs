@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
@@ -41,6 +42,30 @@ public static class CheckDecisions
             facts.Add(FactText.WriteDerived(saying.Stamp with { Occurred = at }, check, subjects));
         }
         return new Result<IReadOnlyList<Fact>>.Accepted(facts);
+    }
+
+    /// <summary>
+    /// Records of a check what alone was written down: by how much the chain lay off its certificates. Without reading and uncertainty
+    /// nobody can work with it; it is shown, and no result rests on it.
+    /// </summary>
+    /// <param name="register">The newest state.</param>
+    /// <param name="saying">Who says it, and when it was.</param>
+    /// <param name="campaign">Id of the campaign.</param>
+    /// <param name="devices">Ids of the devices of the chain.</param>
+    /// <param name="brief">What was written down.</param>
+    public static Result<IReadOnlyList<Fact>> RecordBriefly(
+        Register register, Saying saying, string campaign, IReadOnlyList<string> devices, ChainCheckedBriefly brief)
+    {
+        if (register.Campaign(campaign) is not { } state) return new Rejection(RejectionSort.NotFound, $"There is no campaign {campaign}.");
+        if (!state.Stations.ContainsKey(brief.Station))
+            return Saying.Invalid($"Station '{brief.Station}': {state.Name} has no such station.");
+        if (devices.Append(brief.Calibrator).FirstOrDefault(d => register.Device(d) is null) is { } missing)
+            return DeviceDecisions.Missing(missing);
+        if (register.Device(brief.Calibrator)!.Kind != DeviceKind.Calibrator.Key)
+            return Saying.Invalid($"{register.Device(brief.Calibrator)!.Name} is no sound calibrator.");
+        return Math.Abs(brief.DeviationDb) <= 60
+            ? saying.Of(register, brief, [Subject.Campaign(campaign), .. devices.Select(Subject.Device)])
+            : Saying.Invalid(FormattableString.Invariant($"Deviation '{brief.DeviationDb}': allowed is a number from -60 to 60 dB."));
     }
 
     private static IEnumerable<string> Subjects(Register register, CheckEntry entry, ChainChecked check)

@@ -1,4 +1,5 @@
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 
 namespace MicRegister.Register.Deployment;
@@ -11,6 +12,37 @@ public static class DeploymentDecisions
 
     // So many stay well under the greatest size of a fact.
     private const int MostOfFact = 2880;
+
+    /// <summary>States that a chain was placed at a planned station, as phones state it.</summary>
+    public static Result<IReadOnlyList<Fact>> Place(Register register, Saying saying, string campaign, ChainPlaced placed)
+    {
+        string[] gone = placed.Swap is { } swap ? [swap.Out] : [];
+        if (WrongStep(register, campaign, placed.Station, [.. placed.Devices, .. gone]) is { } wrong) return wrong;
+        if (placed.Devices.Count == 0) return Saying.Invalid($"Station {placed.Station}: no device was placed.");
+        return saying.Of(register, placed,
+        [
+            Subject.Campaign(campaign), .. placed.Devices.Select(Subject.Device), .. gone.Select(Subject.Device),
+            .. placed.UnknownLabels.Select(Subject.Label),
+        ]);
+    }
+
+    /// <summary>States that a chain was taken in from its station, as phones state it.</summary>
+    public static Result<IReadOnlyList<Fact>> TakeIn(Register register, Saying saying, string campaign, ChainTakenIn taken) =>
+        WrongStep(register, campaign, taken.Station, [.. taken.Devices, .. taken.Missing]) is { } wrong
+            ? wrong
+            : saying.Of(register, taken, [Subject.Campaign(campaign), .. taken.Devices.Concat(taken.Missing).Select(Subject.Device)]);
+
+    private static Rejection? WrongStep(Register register, string campaign, string station, IReadOnlyList<string> devices)
+    {
+        if (register.Campaign(campaign) is not { } planned)
+            return new Rejection(RejectionSort.NotFound, $"There is no campaign {campaign}.");
+        if (!planned.Stations.ContainsKey(station))
+            return Saying.Invalid($"Station '{station}': {planned.Name} has no such station; plan it first.");
+        if (devices.FirstOrDefault(d => register.Device(d) is null) is { } missing) return DeviceDecisions.Missing(missing);
+        return devices.GroupBy(d => d, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { } twice
+            ? Saying.Invalid($"Station {station}: {register.Device(twice.Key)!.Name} is named twice.")
+            : null;
+    }
 
     /// <summary>Notes the weather at the site.</summary>
     public static Result<IReadOnlyList<Fact>> NoteWeather(Register register, Saying saying, string campaign, WeatherNoted weather)

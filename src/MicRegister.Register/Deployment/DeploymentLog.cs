@@ -36,7 +36,7 @@ internal sealed record DeploymentLog(IReadOnlyList<DeploymentStep> Steps, IReadO
 }
 
 /// <summary>A body that tells of a step outdoors. Subject: the campaign, among others.</summary>
-internal interface IOutdoorStep;
+internal interface IOutdoorStep : IObservation;
 
 /// <summary>One thing that was said.</summary>
 /// <param name="Fact">The fact.</param>

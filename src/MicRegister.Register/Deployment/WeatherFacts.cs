@@ -9,7 +9,8 @@ namespace MicRegister.Register.Deployment;
 /// <param name="Sha256">SHA-256 of the file, in hexadecimal: a file is taken once.</param>
 /// <param name="Readings">In the order of time.</param>
 /// <param name="Remark">Which instrument, where and how high it stood; null where nothing was written down.</param>
-public sealed record WeatherLogged(string File, string Sha256, IReadOnlyList<LoggedWeather> Readings, string? Remark) : FactBody;
+public sealed record WeatherLogged(string File, string Sha256, IReadOnlyList<LoggedWeather> Readings, string? Remark)
+    : FactBody, IObservation;
 
 /// <summary>One reading of a weather logger.</summary>
 /// <param name="At">When, as text of an instant.</param>

@@ -47,4 +47,4 @@ internal sealed record EventLog(IReadOnlyList<RecordedEvent> Events, IReadOnlyLi
 }
 
 /// <summary>A body that tells of an event, of a recorder's clock or of a direction. Subject: the campaign, among others.</summary>
-internal interface IEventFact;
+internal interface IEventFact : IObservation;

@@ -25,7 +25,9 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
     /// the start, or on the next where its time of day is earlier.
     /// </param>
     /// <param name="siteOffsets">Offsets of the site's zone, oldest first; the first holds for all times before; none is UTC.</param>
-    public static EventTable Read(IReadOnlyList<IReadOnlyList<string>> rows, IReadOnlyList<ZoneOffset> siteOffsets)
+    /// <param name="isUtc">What rows without a zone are; null where that was not said, so that they are bad.</param>
+    public static EventTable Read(
+        IReadOnlyList<IReadOnlyList<string>> rows, IReadOnlyList<ZoneOffset> siteOffsets, bool? isUtc = null)
     {
         var columns = Columns(rows.Count == 0 ? [] : rows[0]);
         var absent = Required.Where(c => !columns.ContainsKey(c)).ToList();
@@ -49,7 +51,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         var bad = new List<BadEventRow>();
         foreach (var line in lines)
         {
-            if (Row(line, siteOffsets, repeated, bad) is { } row) good.Add(row);
+            if (Row(line, siteOffsets, isUtc, repeated, bad) is { } row) good.Add(row);
         }
         return new(good, bad);
     }
@@ -85,7 +87,8 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         return instant is { } ms ? ShownTime.Instant(ms) : null;
     }
 
-    private static EventRow? Row(Line line, IReadOnlyList<ZoneOffset> offsets, Dictionary<string, string> repeated, List<BadEventRow> bad)
+    private static EventRow? Row(
+        Line line, IReadOnlyList<ZoneOffset> offsets, bool? isUtc, Dictionary<string, string> repeated, List<BadEventRow> bad)
     {
         var before = bad.Count;
         void Say(string field, string allowed) => bad.Add(new(line.Number, field, line[field], allowed));
@@ -97,7 +100,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         var kind = KindOf(line["kind"]);
         if (kind is null) Say("kind", "fly-over, run, hover, ambient or other; nothing is other");
 
-        if (Times(line, offsets, Say) is not { } times || bad.Count > before || kind is not { } k) return null;
+        if (Times(line, offsets, isUtc, Say) is not { } times || bad.Count > before || kind is not { } k) return null;
         return new(
             line.Number, id,
             new(
@@ -105,7 +108,8 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
                 NullIfBlank(line["remark"])));
     }
 
-    private static (long Start, long Stop)? Times(Line line, IReadOnlyList<ZoneOffset> offsets, Action<string, string> say)
+    private static (long Start, long Stop)? Times(
+        Line line, IReadOnlyList<ZoneOffset> offsets, bool? usually, Action<string, string> say)
     {
         var (from, to) = (TypedTime.Of(line["start"]), TypedTime.Of(line["stop"]));
         if (from is null or { HasDay: false }) say("start", ATime);
@@ -115,6 +119,7 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
             "UTC" => true,
             "SITE" => false,
             "" when from is { EndsInZ: true } => true,
+            "" => usually,
             _ => null,
         };
         if (rowIsUtc is null) say("zone", "utc or site; nothing only where the start ends in Z");

@@ -82,11 +82,15 @@ public static class EventBook
         return null;
     }
 
+    /// <summary>What a recorder's clock was set to, as it was last stated; null where nobody said.</summary>
+    public static RecorderClockSet? SetOf(Register register, string campaign, string recorder) =>
+        EventLog.Of(register, campaign).Clocks.OfType<RecorderClockSet>().LastOrDefault(c => c.Recorder == recorder);
+
     /// <summary>The clock of a recorder in a campaign, as far as it was stated.</summary>
     public static RecorderClock Clock(Register register, string campaign, string recorder)
     {
         var said = EventLog.Of(register, campaign).Clocks;
-        var set = said.OfType<RecorderClockSet>().LastOrDefault(c => c.Recorder == recorder);
+        var set = SetOf(register, campaign, recorder);
         var checks = said.OfType<RecorderTimeChecked>().Where(c => c.Recorder == recorder);
         var chosen = said.OfType<HourChosen>().Where(c => c.Recorder == recorder);
         return RecorderClock.Of(set?.Scale ?? TimeScale.Utc, set?.Offsets ?? [], [.. checks], [.. chosen]);

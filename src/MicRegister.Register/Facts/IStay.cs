@@ -4,4 +4,4 @@ namespace MicRegister.Register.Facts;
 /// A body that says of devices that they stood at a station of a campaign, were checked there or were taken in from it.
 /// Subjects: the campaign and the devices, among others.
 /// </summary>
-public interface IStay;
+public interface IStay : IObservation;

@@ -12,7 +12,8 @@ namespace MicRegister.Register.InPlace;
 /// <param name="ExpandedDb">U (k = 2) of one level against what was to be expected there, in dB; null takes the scatter of the chains.</param>
 /// <param name="Remark">Whatever else was written down.</param>
 public sealed record ChainsCompared(
-    string Source, double? FrequencyHz, IReadOnlyList<ComparedChain> Chains, double? ExpandedDb, string? Remark) : FactBody;
+    string Source, double? FrequencyHz, IReadOnlyList<ComparedChain> Chains, double? ExpandedDb, string? Remark)
+    : FactBody, IObservation;
 
 /// <summary>One chain of a comparison.</summary>
 /// <param name="Station">Name of the station.</param>

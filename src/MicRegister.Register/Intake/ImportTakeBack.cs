@@ -26,7 +26,8 @@ public sealed record StayingFact(Fact Fact, string About, IReadOnlyList<Fact> On
 /// <summary>Takes back what a file brought, as one act: what nobody built upon is annulled, the rest is named.</summary>
 /// <remarks>
 /// A fact is a statement about its first subject and names the others. Whoever said something of a subject after the import, or names
-/// it, built upon all that the import said of it; and what stays keeps what it names. Annulments of the import's own facts, and of what
+/// it, built upon all that the import said of it; and what stays keeps what it names. What was done or seen in a campaign is built upon by
+/// what was said later of its devices there. Annulments of the import's own facts, and of what
 /// was said later, build upon nothing.
 /// </remarks>
 public static class ImportTakeBack
@@ -54,6 +55,11 @@ public static class ImportTakeBack
         foreach (var fact in facts)
         {
             if (builders.GetValueOrDefault(fact.Subjects[0]) is not { } on) goes.Add(fact);
+            else if (fact.Body is IObservation && Subject.IsCampaign(fact.Subjects[0]))
+            {
+                if (on.Where(s => SpeaksOfDevicesOf(register.Source.Read(s), fact)).ToList() is { Count: > 0 } there) stays.Add(Staying(fact, there));
+                else goes.Add(fact);
+            }
             else if (fact.Subjects[0] != Subject.TheRegister) stays.Add(Staying(fact, on));
             else if (on.Where(s => register.IsOfKind(s, fact.Kind)).ToList() is { Count: > 0 } same) stays.Add(Staying(fact, same));
             else goes.Add(fact);
@@ -121,6 +127,9 @@ public static class ImportTakeBack
 
     private static Fact Annulment(FactStamp stamp, Fact fact, string reason) =>
         FactText.WriteDerived(stamp, new FactAnnulled(fact.Id.ToString(), reason), fact.Subjects);
+
+    private static bool SpeaksOfDevicesOf(Fact later, Fact fact) =>
+        later.Subjects.Contains(fact.Subjects[0]) && later.Subjects.Any(s => Subject.IsDevice(s) && fact.Subjects.Contains(s));
 
     // By subject, the facts from elsewhere that stand on what the import said of it.
     private static Dictionary<string, SortedSet<int>> BuildersOf(Register register, TakenImport taken, IReadOnlyList<Fact> own)

@@ -79,7 +79,7 @@ internal static class CheckRules
     /// <summary>Checks from elsewhere that state what cannot be.</summary>
     public static IEnumerable<Finding> Unsound(ReadinessContext c)
     {
-        foreach (var (fact, station) in CheckBook.Unsound(c.Register, c.Campaign.Id))
+        foreach (var (fact, station, _, _) in CheckBook.Unsound(c.Register, c.Campaign.Id))
             yield return c.About("check-unsound", Gravity.Risks, Clearing.Decide, $"A check{(station is null ? "" : " of " + station)} cannot be worked with (fact {fact}): it lacks readings, devices or a budget. It is stored and not used; annul it and state it anew.");
     }
 }

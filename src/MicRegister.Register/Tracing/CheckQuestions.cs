@@ -85,10 +85,24 @@ internal static class CheckQuestions
         var (profile, span) = (c.Profile, c.Shared.Span);
         var key = span.By == CheckTie.TestDay ? LimitKey.CheckTestDay
             : profile?.Value(LimitKey.CheckSpanHours) is null ? null : LimitKey.CheckSpanHours;
+        var unsound = Unsound(c, word).ToList();
         yield return new(
-            TraceVerdict.Doubtful, $"The chain was not checked {word} it, {span.Words}, with the same parts.",
-            key is null ? "common practice, no source" : $"profile {profile!.Id}, {key}");
+            TraceVerdict.Doubtful,
+            $"The chain was not checked {word} it, {span.Words}, with the same parts."
+                + (unsound.Count == 0 ? "" : $" What was written down of a check of {Named(unsound)} lacks readings, devices or a budget, "
+                    + "so that nothing can rest on it."),
+            (key is null ? "common practice, no source" : $"profile {profile!.Id}, {key}")
+                + (unsound.Count == 0 ? "" : $"; facts {string.Join(", ", unsound.Select(u => u.Fact))}"));
     }
+
+    // Checks of the day on that side that nobody can work with.
+    private static IEnumerable<UnsoundCheck> Unsound(TracedChain c, string word) => CheckBook.Unsound(c.Register, c.Campaign.Id).Where(u =>
+        u.Station == c.Station && (u.Occurred.IsInstant
+            ? c.Shared.DayOf(u.Instant) == c.Shared.Day && (word == BeforeIt ? u.Instant <= c.FromMs : u.Instant >= c.ToMs)
+            : u.Occurred.Day == c.Shared.Day));
+
+    private static string Named(List<UnsoundCheck> unsound) =>
+        string.Join(", ", unsound.Select(u => u.Occurred.IsInstant ? Tracer.Time(u.Instant) : u.Occurred.ToString()));
 
     private static IEnumerable<TraceReason> Judged(TracedChain c, CheckRecord check, JudgedCheck judged, string word)
     {

@@ -106,6 +106,7 @@ internal static class ImportCommand
                 var answers = LegendLines.Joined(wanted.Answers, answered(Path.GetFileName(file)));
                 importing.Take(file, wanted.Mapping, dates, cancel, answers, asOf, kept);
             }
+            importing.Finish(null, cancel);
             return importing;
         }
     }

@@ -139,6 +139,7 @@ public sealed class ImportDraft
                 }
                 before = new(of.Done + last.Total, of.Total + last.Total);
             }
+            importing.Finish(null, cancel);
             return importing;
         };
     }

@@ -19,11 +19,12 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
 {
     private readonly ImportSession _session = new(register, today, recorded: recorded);
     private readonly List<TakenFile> _files = [];
+    private readonly Dictionary<FileReport, ImportLegend?> _kept = [];
     private string? _digest;
 
-    public IReadOnlyList<FileReport> Reports => [.. _files.Select(f => f.Report)];
+    public IReadOnlyList<FileReport> Reports => [.. Files.Select(f => f.Report)];
 
-    public IReadOnlyList<Fact> Facts => _session.Facts;
+    public IReadOnlyList<Fact> Facts => [.. Files.SelectMany(f => f.Report.Stated)];
 
     /// <summary>What would be stored and what is told of each row, as one hash: two workings out with one hash do the same.</summary>
     public string Digest => _digest ??= PlanDigest.Of(Facts, Reports);
@@ -31,12 +32,27 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     /// <summary>Files that could not be read at all, with the reason.</summary>
     public List<(string Name, string Why)> Unreadable { get; } = [];
 
-    public bool IsGood => Unreadable.Count == 0 && _files.All(f => f.Report.IsGood);
+    public bool IsGood => Unreadable.Count == 0 && Files.All(f => f.Report.IsGood);
 
     /// <summary>What has to be answered before anything can be stored; null where nothing.</summary>
-    public string? StopsAll => _files.Find(f => f.Report.AsksOfColumns)?.Report is { } asking
+    public string? StopsAll => Files.Find(f => f.Report.AsksOfColumns)?.Report is { } asking
         ? $"{asking.Name}: columns are not understood yet, so that its rows would lack what they hold. Answer its questions first."
         : null;
+
+    // Whoever asks what became of the files asks of all of them.
+    private List<TakenFile> Files
+    {
+        get
+        {
+            Finish(null, default);
+            // A report is known by itself; its tables are all there now.
+            foreach (var (report, _, _, legend) in _files.Where(f => !_kept.ContainsKey(f.Report))) _kept[report] = Kept(report, legend);
+            return _files;
+        }
+    }
+
+    /// <summary>Works out what waited until all files are here: devices and campaigns may come in any of them.</summary>
+    public void Finish(IProgress<ImportProgress>? progress, CancellationToken cancel) => _session.Finish(progress, cancel);
 
     /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
     /// <param name="path">The file.</param>
@@ -86,9 +102,8 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     {
         content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
-        var from = _session.Facts.Count;
-        var report = _session.Take(content, name, mapping, progress, cancel);
-        _files.Add(new(report, sha, from, _session.Facts.Count, mappingFile, Kept(report, legend)));
+        var report = _session.Read(content, name, mapping, progress, cancel);
+        _files.Add(new(report, sha, mappingFile, legend));
         _digest = null;
     }
 
@@ -107,7 +122,7 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     private const int MostTables = 1000;
     private const int MostName = 200;
 
-    private sealed record TakenFile(FileReport Report, string Sha256, int From, int To, string? MappingFile, ImportLegend? Legend);
+    private sealed record TakenFile(FileReport Report, string Sha256, string? MappingFile, (string Name, string Text)? Legend);
 
     /// <summary>Tells from a log on which day a fact was recorded.</summary>
     public static Func<int, DateOnly?> RecordedIn(IFactLog log) => sequence => DayOf(log.ReadFrom(sequence).First());
@@ -137,21 +152,24 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
         LiveRegister live, Access access, Speaker speaker, TimeProvider time, bool onlyAsWorkedOut, CancellationToken cancel)
     {
         if (StopsAll is { } why) throw new BadUseException(why);
-        if (_session.Facts.Count == 0) return 0;
+        var rows = Facts;
+        if (rows.Count == 0) return 0;
         var (by, person) = (speaker.Person, PersonState.IdOf(speaker.Person));
         var facts = new List<Fact>();
         if (live.Now.State.Founded is null) facts.Add(Founding(time, person));
         if (live.Now.Person(person) is null)
             facts.Add(FactText.WriteDerived(new(Occurred.Unknown, person, "command", 0), new PersonNamed(by), [Subject.Person(person)]));
-        facts.AddRange(_session.Facts);
+        facts.AddRange(rows);
         var counter = live.Now.State.Imports.Count;
-        foreach (var (report, sha, from, to, _, legend) in _files.Where(f => f.To > f.From))
+        foreach (var (report, sha, _, _) in Files.Where(f => f.Report.Stated.Count > 0))
         {
-            var digest = default(SetDigest);
-            for (var i = from; i < to; i++) digest = digest.With(_session.Facts[i].Bytes.Span);
+            var digest = report.Stated.Aggregate(default(SetDigest), (sum, f) => sum.With(f.Bytes.Span));
             facts.Add(FactText.WriteDerived(
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter),
-                new ImportAccepted(report.Name, sha, report.Rows, to - from, digest.ToString()) { AsOf = report.AsOf?.Day, Legend = legend },
+                new ImportAccepted(report.Name, sha, report.Rows, report.Stated.Count, digest.ToString())
+                {
+                    AsOf = report.AsOf?.Day, Legend = _kept[report],
+                },
                 [Subject.TheRegister]));
         }
         var isChanged = false;
@@ -172,7 +190,7 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     public IReadOnlyList<string> WriteAside(string folder, bool over = false)
     {
         var written = new List<string>();
-        foreach (var (report, _, _, _, mapping, _) in _files)
+        foreach (var (report, _, mapping, _) in Files)
         {
             for (var table = 0; table < report.Tables; table++)
             {

@@ -73,6 +73,6 @@ public sealed class CheckFrequencyTests
         var brief = Heath.Said("06-02 06:30", 3, new ChainCheckedBriefly("S1", "K1", 0.02), [Subject.Campaign(Heath.C), "device:M1"]);
         var register = Heath.With([.. Heath.Flight(), brief]);
 
-        Assert.Equal([(brief.Id, "S1")], CheckBook.Unsound(register, Heath.C));
+        Assert.Equal([(brief.Id, "S1")], CheckBook.Unsound(register, Heath.C).Select(u => (u.Fact, u.Station ?? "")));
     }
 }

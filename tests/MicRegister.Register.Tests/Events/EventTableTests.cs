@@ -181,6 +181,11 @@ public sealed class EventTableTests
     [InlineData("2026-06-02 10:11:12", false, "2026-06-02T08:11:12.000Z", null)]
     [InlineData("2026-06-02 10:11:12", true, "2026-06-02T10:11:12.000Z", null)]
     [InlineData("2026-06-02T10:11:12Z", false, "2026-06-02T10:11:12.000Z", null)]
+    [InlineData("2026-06-02 10:11:12+02:00", true, "2026-06-02T08:11:12.000Z", null)] // an offset says which instant it is
+    [InlineData("2026-06-02T10:11 -0330", false, "2026-06-02T13:41:00.000Z", null)]
+    [InlineData("2026-06-02 10:11+19:00", true, null, "such as")]
+    [InlineData("2026-06-02 10:11+02:00Z", true, null, "such as")]
+    [InlineData("10:11+02:00", true, null, "such as")]
     [InlineData("10:11", true, null, "such as")]
     [InlineData("noon", true, null, "such as")]
     [InlineData("2026-06-02 9:10", true, "2026-06-02T09:10:00.000Z", null)]
@@ -190,5 +195,16 @@ public sealed class EventTableTests
         Assert.Equal(instant, EventTable.Time(text, isUtc, [new("2020-01-01T00:00:00.000Z", 120)], out var allowed));
         if (says is null) Assert.Null(allowed);
         else Assert.Contains(says, allowed, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(true, "2026-05-04T10:11:12.000Z")]
+    [InlineData(false, "2026-05-04T08:11:12.000Z")]
+    public void Rows_without_a_zone_are_what_was_said_beside_the_table(bool isUtc, string at)
+    {
+        string[][] rows = [["event", "start", "stop", "zone"], ["Run 1", "2026-05-04 10:11:12", "10:12:00", ""]];
+
+        Assert.Equal(at, Assert.Single(EventTable.Read(rows, RecorderClockTests.Berlin, isUtc).Good).Happened.StartUtc);
+        Assert.Equal("zone", Assert.Single(EventTable.Read(rows, RecorderClockTests.Berlin).Bad).Field);
     }
 }

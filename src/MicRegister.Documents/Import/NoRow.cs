@@ -1,0 +1,33 @@
+using System.Text.RegularExpressions;
+using MicRegister.Documents.Sheets;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Rows that are none of the table: totals, footnotes and titles.</summary>
+internal static partial class NoRow
+{
+    /// <summary>Why a row is none; null where it is one. Totals and footnotes name no device and hold little else.</summary>
+    public static string? Why(RowReader row)
+    {
+        var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
+        if (IsSumWord(first)) return "a total";
+        if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)
+            || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
+        if (IsSum(first)) return "a total";
+        if (PageWords().IsMatch(FoldedText.Of(first)) && row.Row.Cells.Count(c => !c.IsBlank) <= 3) return "a footer";
+        return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
+    }
+
+    private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count"
+        or "anzahl" or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal";
+
+    /// <summary>Whether a lone text is a total or a footer, and no heading.</summary>
+    public static bool IsNoHeading(string text) => IsSum(text) || PageWords().IsMatch(FoldedText.Of(text));
+
+    private static bool IsSum(string text) => IsSumWord(text)
+        || (Column.Plain(text).IndexOf(' ', StringComparison.Ordinal) is var blank and > 0 && IsSumWord(Column.Plain(text)[..blank]));
+
+    [GeneratedRegex(
+        @"^(?:page|seite|pagina|pag\.?|blad|bladzijde|printed|gedruckt|imprime|impreso|stampato|afgedrukt|stand|version|rev)(?![a-z])")]
+    private static partial Regex PageWords();
+}
