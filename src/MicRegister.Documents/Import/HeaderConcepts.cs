@@ -113,7 +113,7 @@ internal static partial class HeaderConcepts
     }
 
     // "Kalibr." and "Certif.": the beginning of words that all mean the same.
-    private static IReadOnlyList<string>? OfShort(string word, ref bool hasSlip)
+    private static List<string>? OfShort(string word, ref bool hasSlip)
     {
         var concepts = ByWord.Where(w => w.Key.StartsWith(word, StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
         if (concepts.Count != 1) return null;

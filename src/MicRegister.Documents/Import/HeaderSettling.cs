@@ -306,7 +306,8 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
                 header.SettleDevices(kind, []);
                 return;
             }
-            if (isBare && Separator(i) is { } separator && reading.Kind is not null)
+            // A blank or a stroke alone may belong to a serial number.
+            if (isBare && Separator(i) is { } separator and not " " and not "/")
             {
                 var pair = parts.Find(p => p.Kind == kind);
                 if (pair is null) parts.Add(pair = new(kind));
@@ -329,6 +330,13 @@ internal sealed class HeaderSettling(TableHeader header, ImportMapping mapping, 
         var code = Column.Fields[DeviceField.InventoryCode];
         parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code) && p.Places.Count > 0 && !IsModelOnly(p));
         if (parts.Count == 0) return;
+        // "Mic ID" beside "S/N": one device, and what kind it is.
+        if (header.Has(Column.Serial) && parts is [var sole] && !sole.Places.ContainsKey(Column.Serial) && sole.Places.Keys.All(c => !header.Has(c)))
+        {
+            foreach (var (column, place) in sole.Places) header.Settle(place, column, mapping);
+            header.SettleDevices(sole.Kind, []);
+            return;
+        }
         if (!header.Has(Column.Serial) && !header.Has(code))
         {
             // The first kind, or the microphones, are what results without a kind of their own belong to.

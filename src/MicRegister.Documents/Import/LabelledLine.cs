@@ -44,6 +44,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         return [.. pairs.Select(p => Of(p[0].Shown.Trim(' ', ':'), p[1].Shown, false, rules)).OfType<LabelledLine>()];
     }
 
+    // "Instrument: Microphone MK-50" says the model too.
+    private string? ModelBeside => Column == Column.Kind ? RowHeading.ModelIn(Text)?.Model : null;
+
     /// <summary>Label and text of a row that holds nothing else, whether or not the label is understood; null for other rows.</summary>
     public static (string Label, string Text, bool IsLone)? Halves(SheetRow row)
     {
@@ -77,7 +80,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
 
     /// <summary>What is said so far, with this.</summary>
     public IReadOnlyDictionary<Column, string> On(IReadOnlyDictionary<Column, string> said) =>
-        new ReadOnlyDictionary<Column, string>(new Dictionary<Column, string>(said) { [Column] = Text });
+        new ReadOnlyDictionary<Column, string>(ModelBeside is { } model
+            ? new Dictionary<Column, string>(said) { [Column] = Text, [Column.Model] = model }
+            : new Dictionary<Column, string>(said) { [Column] = Text });
 
     private static LabelledLine? Of(string label, string text, bool isLone, ImportMapping rules)
     {
@@ -100,7 +105,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
-        if (!isLone && !char.IsAsciiDigit(text[0]) && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
+        if (!isLone && !text.Any(char.IsAsciiDigit) && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
         return new(column, text.Trim(), isLone);
     }
 

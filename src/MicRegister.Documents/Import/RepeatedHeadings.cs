@@ -1,5 +1,4 @@
 using MicRegister.Documents.Sheets;
-using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 

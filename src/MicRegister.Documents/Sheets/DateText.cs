@@ -111,7 +111,7 @@ public static partial class DateText
     [GeneratedRegex(@"[T ][0-9]{1,2}:[0-9]{2}(:[0-9]{2}(\.[0-9]+)?)?Z?$")]
     private static partial Regex TimeOfDay();
 
-    [GeneratedRegex(@"^\p{L}{2,10}[.,]{0,2} (?=[0-9])")]
+    [GeneratedRegex(@"^\p{L}{2,10}[.,]{0,2} (?=[0-9]{1,4}[./-])")]
     private static partial Regex Weekday();
 
     [GeneratedRegex(@"^([0-9]{1,2})([./-])\s?([0-9]{1,2})\2\s?([0-9]{4}|[0-9]{2})$")]
