@@ -138,7 +138,7 @@ public sealed class ExportTests
     private static IEnumerable<JsonNode> Reports(JsonNode answer) =>
         (answer as JsonArray ?? answer["files"]!.AsArray()).Select(r => r!);
 
-    private static IEnumerable<string> Sheets(byte[] workbook) =>
+    private static List<string> Sheets(byte[] workbook) =>
         SheetFile.Open(new MemoryStream(workbook), "r.xlsx", SheetLimits.Usual).Select(s => s.Name).ToList();
 
     private static string Devices(string data)

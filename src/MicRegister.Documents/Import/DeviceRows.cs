@@ -28,9 +28,13 @@ internal sealed class DeviceRows(ImportSession session)
             : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
         return new(sheet, row.Row.Number, sort,
             string.Join("; ", outcomes.Select(o => o.Text).Distinct()))
-        { NewerStands = outcomes.Exists(o => o.NewerStands), Changes = [.. outcomes.SelectMany(o => o.Changes)], About = outcomes[0].About,
+        {
+            NewerStands = outcomes.Exists(o => o.NewerStands),
+            Changes = [.. outcomes.SelectMany(o => o.Changes)],
+            About = outcomes[0].About,
             Beside = [.. outcomes.SelectMany(o => o.Beside)],
-            Name = outcomes.Exists(o => o.Name is not null) ? string.Join(" and ", outcomes.Select(o => o.Name).OfType<string>()) : null };
+            Name = outcomes.Exists(o => o.Name is not null) ? string.Join(" and ", outcomes.Select(o => o.Name).OfType<string>()) : null
+        };
     }
 
     private static bool HasDevice(RowReader row) => row.Text(Column.Serial) is not null
@@ -147,8 +151,11 @@ internal sealed class DeviceRows(ImportSession session)
         var text = said.Count == 0 ? device.Name : $"{device.Name}: {string.Join(", ", said)}";
         return new(sheet, row.Row.Number, sort, text)
         {
-            NewerStands = newer.Count > 0, Changes = changed.Count > 0 ? changed : [], Beside = beside,
-            Name = changed.Count > 0 ? device.Name : null, About = DeviceKind.Find(device.Kind)?.Label,
+            NewerStands = newer.Count > 0,
+            Changes = changed.Count > 0 ? changed : [],
+            Beside = beside,
+            Name = changed.Count > 0 ? device.Name : null,
+            About = DeviceKind.Find(device.Kind)?.Label,
         };
     }
 

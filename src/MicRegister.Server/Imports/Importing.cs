@@ -168,7 +168,8 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
                 new(Occurred.At(time.GetUtcNow()), person, "command", ++counter),
                 new ImportAccepted(report.Name, sha, report.Rows, report.Stated.Count, digest.ToString())
                 {
-                    AsOf = report.AsOf?.Day, Legend = _kept[report],
+                    AsOf = report.AsOf?.Day,
+                    Legend = _kept[report],
                 },
                 [Subject.TheRegister]));
         }

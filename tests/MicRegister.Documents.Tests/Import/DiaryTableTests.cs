@@ -1,5 +1,4 @@
 using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;

@@ -1,5 +1,5 @@
-using MicRegister.Documents.Sheets;
 using MicRegister.Documents.Import;
+using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Tests.Import;
 
