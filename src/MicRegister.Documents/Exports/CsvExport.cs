@@ -45,7 +45,8 @@ public static class CsvExport
     {
         if (cell.Digits is { } digits) return digits;
         var text = FormulaGuard.Guarded(cell.Text ?? "");
-        return text.AsSpan().ContainsAny(Quoted) || HasOuterBlank(text) ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
+        return text.AsSpan().ContainsAny(Quoted) || HasOuterBlank(text) ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\""
+            : text;
     }
 
     // Some readers trim what is not quoted, against section 2.4.

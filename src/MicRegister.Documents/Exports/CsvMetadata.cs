@@ -37,7 +37,8 @@ public static class CsvMetadata
         JsonExport.List(writer, Notes(table).Select(JsonExport.Text));
         writer.Write(",\n\"schema:additionalProperty\":");
         JsonExport.List(writer, table.Provenance.Select(p => JsonExport.Members(
-            [("@type", "\"schema:PropertyValue\""), ("schema:name", JsonExport.Text(p.Name)), ("schema:value", JsonExport.Text(p.Value))])));
+            [("@type", "\"schema:PropertyValue\""), ("schema:name", JsonExport.Text(p.Name)),
+                ("schema:value", JsonExport.Text(p.Value))])));
         writer.Write("\n}\n");
     }
 

@@ -30,7 +30,8 @@ public static partial class XlsxExport
     private static readonly DateTimeOffset EntryTime = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
     // A line break stays as it is, a carriage return is written as a reference: a reader would make one break of both.
-    private static readonly XmlWriterSettings Settings = new() { Encoding = new UTF8Encoding(false), NewLineHandling = NewLineHandling.Entitize };
+    private static readonly XmlWriterSettings Settings = new() { Encoding = new UTF8Encoding(false),
+        NewLineHandling = NewLineHandling.Entitize };
 
     private static readonly ExportCell[] ColumnHeader = Texts([.. BesideTables.ColumnsHeader]);
     private static readonly ExportCell[] ProvenanceHeader = Texts([.. BesideTables.ProvenanceHeader]);
@@ -168,7 +169,8 @@ public static partial class XlsxExport
             xml.WriteStartElement("col", Main);
             xml.WriteAttributeString("min", column);
             xml.WriteAttributeString("max", column);
-            xml.WriteAttributeString("width", Math.Clamp(widest, NarrowestCharacters, WidestCharacters).ToString(CultureInfo.InvariantCulture));
+            xml.WriteAttributeString("width", Math.Clamp(widest, NarrowestCharacters, WidestCharacters)
+                .ToString(CultureInfo.InvariantCulture));
             xml.WriteAttributeString("customWidth", "1");
             xml.WriteEndElement();
         }

@@ -65,7 +65,8 @@ internal static class CalibrationCells
     }
 
     /// <summary>A certificate from a column that holds the results of a year.</summary>
-    public static (CertificateIssued Issued, Read Result) OfYear(RowReader row, DeviceKind kind, string text, string? unitAbove, string header)
+    public static (CertificateIssued Issued, Read Result) OfYear(RowReader row, DeviceKind kind, string text, string? unitAbove,
+        string header)
     {
         var quantity = Quantity(row, kind);
         var result = Result(row, Column.Value, text, unitAbove, quantity, AdjustmentState.AsFoundAndLeft, header);
@@ -119,7 +120,8 @@ internal static class CalibrationCells
         if (ResultText.Twice(text) is var (once, again))
         {
             if (!SecondValue.Agree(once, again)) throw new RowProblem(RowSort.Refused,
-                $"{header ?? row.HeaderOf(column)} '{text}': the two figures do not say the same; leave the right one", header ?? row.HeaderOf(column), whole);
+                $"{header ?? row.HeaderOf(column)} '{text}': the two figures do not say the same; leave the right one", header
+                    ?? row.HeaderOf(column), whole);
             text = once;
         }
         if (!MeasuredText.TryRead(text, out var value, out var stated))
@@ -137,7 +139,11 @@ internal static class CalibrationCells
         if (unit == "kPa" && (stated ?? unitAbove) is "hPa" or "Pa") value = MeasuredText.Convert(value, stated ?? unitAbove, "kPa")!.Value;
 
         var (expanded, uncertaintyUnit) = Uncertainty(row, uncertain, unit);
-        var factor = row.Number(Column.Factor, "", 0.5, 10) ?? k ?? row.FactorAbove(Column.Uncertainty) ?? row.FactorAbove(column);
+        var (ofRow, above) = (row.Number(Column.Factor, "", 0.5, 10), row.FactorAbove(Column.Uncertainty));
+        // "U (k=2)" beside k = 1, or a standard uncertainty beside k = 2: nobody knows which one holds.
+        if (expanded is not null && ofRow is { } said && above is { } ofHeader && said != ofHeader)
+            throw row.Refused(Column.Factor, FormattableString.Invariant($"the header of the uncertainty says k = {ofHeader}"));
+        var factor = ofRow ?? k ?? above ?? row.FactorAbove(column);
         var result = new CalibrationResult(state, value, unit, expanded, expanded is null ? null : uncertaintyUnit, factor);
         if (ResultLevel.Of(result) is not { } level)
             throw new RowProblem(RowSort.Refused, $"{header ?? row.HeaderOf(column)} '{text}': a sensitivity in {unit} is above 0", header
@@ -191,11 +197,13 @@ internal static class CalibrationCells
             ? MeasuredText.Unit(own) ?? throw row.Unknown(Column.UncertaintyUnit, own, ResultLevel.UncertaintyUnits) : null;
         var unit = stated ?? row.UnitAbove(Column.Uncertainty)
             ?? (resultUnit.StartsWith("dB", StringComparison.Ordinal) ? "dB" : resultUnit == "kPa" ? "kPa" : null)
-            ?? throw row.Refused(Column.Uncertainty, "its unit is missing; write dB, % or the unit of the result in the cell or the header");
+            ?? throw row.Refused(Column.Uncertainty,
+                "its unit is missing; write dB, % or the unit of the result in the cell or the header");
         if (unit == "dB re 1 V/Pa") unit = "dB";
         if (!ResultLevel.UncertaintyUnits.Contains(unit)) throw row.Refused(Column.Uncertainty, "allowed units are "
             + string.Join(", ", ResultLevel.UncertaintyUnits));
-        if (value <= 0) throw row.Refused(Column.Uncertainty, "an expanded uncertainty is above 0; leave the cell blank where none was stated");
+        if (value <= 0) throw row.Refused(Column.Uncertainty,
+            "an expanded uncertainty is above 0; leave the cell blank where none was stated");
         return (value, unit);
     }
 

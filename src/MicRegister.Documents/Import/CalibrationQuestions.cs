@@ -16,7 +16,8 @@ internal static class CalibrationQuestions
     private const string IfRight = " (if it is right after all, write yes under 'checked')";
 
     public static void Ask(
-        RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read,
+        RowReader row, Column column, PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity,
+            CalibrationCells.Read read,
         SiblingLevels siblings, string? header = null, string? text = null)
     {
         var model = row.Text(Column.Model);
@@ -27,7 +28,8 @@ internal static class CalibrationQuestions
             ?? row.HeaderOf(column), text ?? row.Text(column));
     }
 
-    private static string? Question(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read)
+    private static string? Question(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity,
+        CalibrationCells.Read read)
     {
         if (ResultLevel.Of(read.Result) is { StandardUncertaintyDb: > 1 })
             return "its uncertainty is over 2 " + ResultLevel.UnitOf(quantity);
@@ -49,14 +51,16 @@ internal static class CalibrationQuestions
         return Against(device, quantity, read.LevelDb, 3);
     }
 
-    private static string? Unusual(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity, CalibrationCells.Read read) =>
+    private static string? Unusual(PlannedDevice device, SortedDictionary<string, FieldValue> details, string quantity,
+        CalibrationCells.Read read) =>
         quantity == "sensitivity" && read.LevelDb is > UsualMostDb or < UsualLeastDb
         && !details.ContainsKey(DeviceField.NominalSensitivity.Key) && !device.Details.ContainsKey(DeviceField.NominalSensitivity.Key)
             ? "few measurement microphones have so much or so little, and no nominal sensitivity says it of this one"
             : null;
 
     // Microphones of one model lie within a few decibels; one that lies further off is another model, or a slip.
-    private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read, SiblingLevels siblings)
+    private static string? OfSiblings(PlannedDevice device, string? model, string quantity, CalibrationCells.Read read,
+        SiblingLevels siblings)
     {
         if (quantity != "sensitivity" || siblings.TooFarOff(device.Model ?? model, read.LevelDb) is not { } off) return null;
         return $"it is {QuantityText.Change(off, "dB", 1)} off the others of its model"

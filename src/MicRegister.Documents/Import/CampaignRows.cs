@@ -35,12 +35,16 @@ internal sealed class CampaignRows(ImportSession session)
         var zone = row.Text(Column.Zone) ?? throw Missing(row, Column.Zone);
         var profile = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
         if (session.Register.Profile(profile) is null && !session.Profiles.Contains(profile))
-            throw row.Refused(Column.Profile, "allowed are " + string.Join(", ", session.Register.ProfileIds.Concat(session.Profiles).Order(StringComparer.Ordinal)));
-        double low = row.Number(Column.BandFrom, "Hz", 0.1, 200_000) ?? throw Missing(row, Column.BandFrom), high = row.Number(Column.BandTo, "Hz", 1, 200_000) ?? throw Missing(row, Column.BandTo);
+            throw row.Refused(Column.Profile, "allowed are "
+                + string.Join(", ", session.Register.ProfileIds.Concat(session.Profiles).Order(StringComparer.Ordinal)));
+        double low = row.Number(Column.BandFrom, "Hz", 0.1, 200_000) ?? throw Missing(row, Column.BandFrom),
+            high = row.Number(Column.BandTo, "Hz", 1, 200_000) ?? throw Missing(row, Column.BandTo);
         if (high <= low) throw row.Refused(Column.BandTo, $"it is not above the lowest, {low} Hz");
         var plan = new CampaignPlanned(
-            name, first, last, zone, Offsets(row, zone, first, last), row.Text(Column.Site) ?? "", row.Number(Column.Altitude, "m", -500, 6000) ?? throw Missing(row, Column.Altitude),
-            row.Word(Column.Source, Words.Source, ["jet", "propeller", "small multirotor", "other"]) ?? throw Missing(row, Column.Source), low, high,
+            name, first, last, zone, Offsets(row, zone, first, last), row.Text(Column.Site) ?? "",
+                row.Number(Column.Altitude, "m", -500, 6000) ?? throw Missing(row, Column.Altitude),
+            row.Word(Column.Source, Words.Source, ["jet", "propeller", "small multirotor", "other"]) ?? throw Missing(row, Column.Source),
+                low, high,
             row.Number(Column.QuietDb, "dB", -20, 200), row.Number(Column.LoudDb, "dB", 0, 200), profile,
             (int)(row.Number(Column.Losses, "", 0, 10_000) ?? 0), (int?)row.Number(Column.SparesWanted, "", 0, 10_000))
         {
@@ -64,9 +68,11 @@ internal sealed class CampaignRows(ImportSession session)
     {
         var campaign = CampaignOf(row);
         var station = row.Text(Column.Station) ?? throw Missing(row, Column.Station);
-        var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"]) ?? throw Missing(row, Column.Mount);
+        var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"])
+            ?? throw Missing(row, Column.Mount);
         var plan = new StationPlanned(
-            station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude), row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
+            station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude),
+                row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
             mount, row.Number(Column.Height, "m", 0, 50));
         var devices = new List<string>();
         foreach (var (column, kind) in Column.Parts)
@@ -109,7 +115,8 @@ internal sealed class CampaignRows(ImportSession session)
         var purpose = row.Word(Column.Purpose, Words.Purpose, ["spare", "check"]) ?? throw Missing(row, Column.Purpose);
         var id = row.Id(Column.DeviceId);
         var serial = row.Text(Column.Serial) ?? (id is null ? throw Missing(row, Column.Serial) : "");
-        var kind = row.Text(Column.Kind) is { } words ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "it is no kind of device") : null;
+        var kind = row.Text(Column.Kind) is { } words ? Words.Kind(words) ?? throw row.Refused(Column.Kind, "it is no kind of device")
+            : null;
         var device = id is not null && session.Lookup.OfId(id) is { } stated ? stated
             : serial.Length > 0 ? Find(row, Column.Serial, kind, serial) : OfId(row, Column.DeviceId, id!);
         if (!_kits.TryGetValue((campaign, purpose), out var kit)) _kits[(campaign, purpose)] = kit = [];
@@ -138,7 +145,8 @@ internal sealed class CampaignRows(ImportSession session)
         if (row.Text(Column.Campaign) is { } name)
         {
             var id = IdOf(name);
-            return session.Campaigns.Contains(id) || session.Register.Campaign(id) is not null ? id : throw row.Refused(Column.Campaign, "no campaign of that name is known");
+            return session.Campaigns.Contains(id) || session.Register.Campaign(id) is not null ? id
+                : throw row.Refused(Column.Campaign, "no campaign of that name is known");
         }
         return Last ?? (session.Register.CampaignIds.ToList() is [var only] ? only : throw Missing(row, Column.Campaign));
     }
@@ -190,13 +198,17 @@ internal sealed class CampaignRows(ImportSession session)
 
     private static int? Minutes(string text)
     {
-        if (int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var minutes)) return Math.Abs(minutes) <= 900 ? minutes : null;
+        if (int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture,
+            out var minutes)) return Math.Abs(minutes) <= 900 ? minutes : null;
         var sign = text.StartsWith('-') ? -1 : 1;
-        return TimeSpan.TryParseExact(text.TrimStart('+', '-'), @"hh\:mm", CultureInfo.InvariantCulture, out var span) ? sign * (int)span.TotalMinutes : null;
+        return TimeSpan.TryParseExact(text.TrimStart('+', '-'), @"hh\:mm", CultureInfo.InvariantCulture, out var span)
+            ? sign * (int)span.TotalMinutes : null;
     }
 
     // Lists do not compare by content.
-    private static bool Same(CampaignPlanned a, CampaignPlanned b) => a.Offsets.SequenceEqual(b.Offsets) && a with { Offsets = b.Offsets } == b;
+    private static bool Same(CampaignPlanned a, CampaignPlanned b) => a.Offsets.SequenceEqual(b.Offsets)
+        && a with { Offsets = b.Offsets } == b;
 
-    private static RowProblem Missing(RowReader row, Column column) => new(RowSort.Refused, $"{column.Meaning} is missing.", row.HeaderOf(column), "");
+    private static RowProblem Missing(RowReader row, Column column) =>
+        new(RowSort.Refused, $"{column.Meaning} is missing.", row.HeaderOf(column), "");
 }

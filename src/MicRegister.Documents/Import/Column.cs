@@ -24,15 +24,18 @@ public sealed partial class Column
     /// <summary>Headers, in small letters without punctuation, that stand for it.</summary>
     public IReadOnlyList<string> Synonyms { get; }
 
-    public static readonly Column Kind = new("kind", "Kind of device", ["kind", "device kind", "category", "type of device", "art", "gerateart"]);
+    public static readonly Column Kind = new("kind", "Kind of device",
+        ["kind", "device kind", "category", "type of device", "art", "gerateart"]);
     public static readonly Column Maker = new("maker", "Maker", ["maker", "manufacturer", "make", "hersteller", "brand"]);
     public static readonly Column Model = new("model", "Model", ["model", "model no", "type", "typ", "modell", "type no"]);
     public static readonly Column Serial = new("serial", "Serial number",
         ["serial", "serial no", "serial number", "s n", "sn", "ser no", "ser", "seriennummer", "seriennr", "serien nr"]);
     public static readonly Column DeviceId = new("micregister-id", "Id of the device in this register or in another one", []);
-    public static readonly Column Place = new("place", "Place", ["place", "location", "where", "stored at", "ort", "lagerort", "standort", "shelf"]);
+    public static readonly Column Place = new("place", "Place",
+        ["place", "location", "where", "stored at", "ort", "lagerort", "standort", "shelf"]);
     public static readonly Column Status = new("status", "State of use", ["status", "state", "condition", "zustand"]);
-    public static readonly Column Note = new("note", "Note", ["note", "notes", "remarks", "comment", "comments", "bemerkung", "bemerkungen"]);
+    public static readonly Column Note = new("note", "Note",
+        ["note", "notes", "remarks", "comment", "comments", "bemerkung", "bemerkungen"]);
 
     public static readonly Column Day = new("day", "Day of calibration",
         ["date", "day", "calibration date", "cal date", "calibrated", "calibrated on", "date of calibration", "last calibration", "datum",
@@ -40,7 +43,8 @@ public sealed partial class Column
     public static readonly Column Value = new("value", "Result",
         ["value", "result", "sensitivity", "sens", "sensitivity level", "level", "calibrator level", "gain", "output level", "wert",
         "empfindlichkeit", "ubertragungsmass", "pegel"]);
-    public static readonly Column FoundValue = new("found", "Result as found", ["as found", "found", "before adjustment", "vor justierung"]);
+    public static readonly Column FoundValue = new("found", "Result as found",
+        ["as found", "found", "before adjustment", "vor justierung"]);
     public static readonly Column LeftValue = new("left", "Result as left", ["as left", "left", "after adjustment", "nach justierung"]);
     public static readonly Column Uncertainty = new("uncertainty", "Expanded uncertainty",
         ["uncertainty", "expanded uncertainty", "u", "unc", "u k 2", "messunsicherheit", "unsicherheit", "erweiterte messunsicherheit"]);
@@ -54,11 +58,13 @@ public sealed partial class Column
     public static readonly Column Field = new("sound-field", "Sound field of the result", ["field", "sound field", "schallfeld"]);
     public static readonly Column CalibrationHz = new("calibration-hz", "Frequency of the result, Hz",
         ["cal frequency", "calibration frequency", "frequency", "freq", "frequenz"]);
-    public static readonly Column Pressure = new("pressure", "Static pressure, kPa", ["pressure", "static pressure", "air pressure", "luftdruck"]);
+    public static readonly Column Pressure = new("pressure", "Static pressure, kPa",
+        ["pressure", "static pressure", "air pressure", "luftdruck"]);
     public static readonly Column Temperature = new("temperature", "Temperature, °C", ["temperature", "temp", "temperatur"]);
     public static readonly Column Humidity = new("humidity", "Relative humidity, %",
         ["humidity", "rh", "relative humidity", "luftfeuchte", "feuchte"]);
-    public static readonly Column Reference = new("reference", "Reference used", ["reference", "reference used", "standard used", "normal"]);
+    public static readonly Column Reference = new("reference", "Reference used",
+        ["reference", "reference used", "standard used", "normal"]);
     public static readonly Column UncertaintyUnit = new("uncertainty-unit", "Unit of the expanded uncertainty", []);
     public static readonly Column Angle = new("angle-deg", "Angle of incidence of the result, °", []);
     public static readonly Column Loading = new("loading", "Loading of the result: open-circuit, or the preamplifier", []);
@@ -76,15 +82,18 @@ public sealed partial class Column
 
     public static readonly Column Inspected = new("inspected", "Day of inspection",
         ["inspected", "inspection", "inspection date", "inspected on", "last inspection", "gepruft am", "prufdatum"]);
-    public static readonly Column Passed = new("passed", "Inspection passed", ["passed", "inspection result", "inspection ok", "prufergebnis"]);
+    public static readonly Column Passed = new("passed", "Inspection passed",
+        ["passed", "inspection result", "inspection ok", "prufergebnis"]);
     public static readonly Column FlushStep = new("flush-step-mm", "Step of the capsule, mm",
         ["flush step", "capsule step", "step", "proud", "uberstand"]);
     public static readonly Column Gap = new("gap-mm", "Gap of an inverted capsule, mm", ["gap", "capsule gap", "spalt"]);
     public static readonly Column Flatness = new("flatness-mm", "Deviation from flat, mm", ["flatness", "ebenheit"]);
 
     public static readonly Column Undamaged = new("undamaged", "Found undamaged", ["undamaged", "intact", "unbeschadigt"]);
-    public static readonly Column Uncontaminated = new("uncontaminated", "Found uncontaminated", ["uncontaminated", "clean", "unverschmutzt"]);
-    public static readonly Column MakersData = new("makers-data", "Maker's data that are kept", ["maker s data", "makers data", "herstellerdaten"]);
+    public static readonly Column Uncontaminated = new("uncontaminated", "Found uncontaminated",
+        ["uncontaminated", "clean", "unverschmutzt"]);
+    public static readonly Column MakersData = new("makers-data", "Maker's data that are kept",
+        ["maker s data", "makers data", "herstellerdaten"]);
 
     public static readonly Column InspectionRemark = new("inspection-remark", "Remark on the inspection", []);
 
@@ -96,7 +105,8 @@ public sealed partial class Column
     public static readonly Column LimitEdition = new("limit-edition", "Edition of that document", []);
     public static readonly Column LimitClause = new("limit-clause", "Clause of that document", []);
     public static readonly Column Campaign = new("campaign", "Campaign", ["campaign", "campaign name", "kampagne"]);
-    public static readonly Column FirstDay = new("first-day", "First day", ["first day", "start", "start date", "begins", "from", "beginn"]);
+    public static readonly Column FirstDay = new("first-day", "First day",
+        ["first day", "start", "start date", "begins", "from", "beginn"]);
     public static readonly Column LastDay = new("last-day", "Last day", ["last day", "end", "end date", "ends", "until", "ende"]);
     public static readonly Column Zone = new("zone", "Time zone", ["time zone", "zone", "timezone", "zeitzone"]);
     public static readonly Column Offset = new(
@@ -107,7 +117,8 @@ public sealed partial class Column
     public static readonly Column Source = new("source", "Source class", ["source", "source class", "aircraft", "quelle"]);
     public static readonly Column BandFrom = new("band-from", "Lowest frequency of interest, Hz",
         ["band from", "lowest frequency of interest", "from hz"]);
-    public static readonly Column BandTo = new("band-to", "Highest frequency of interest, Hz", ["band to", "highest frequency of interest", "to hz"]);
+    public static readonly Column BandTo = new("band-to", "Highest frequency of interest, Hz",
+        ["band to", "highest frequency of interest", "to hz"]);
     public static readonly Column QuietDb = new("lowest-level", "Lowest level of interest, dB", ["lowest level", "quietest level"]);
     public static readonly Column LoudDb = new("expected-level", "Highest level expected, dB",
         ["expected level", "loudest level", "highest expected level"]);

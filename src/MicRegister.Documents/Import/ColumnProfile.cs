@@ -94,7 +94,8 @@ internal sealed class ColumnProfile
 
     // Which of two days a text with slashes means does not matter here.
     private static bool IsDay(Cell cell) => !cell.Text!.All(char.IsAsciiDigit)
-        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null);
+        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
+            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null);
 
     /// <summary>First values in a sentence.</summary>
     public string Shown => string.Join(", ", First.Select(f => f.Length > 24 ? f[..24] + "…" : f));

@@ -16,16 +16,19 @@ internal static class CrossTable
         {
             if (SerialsOf(rows[i]) is not { Count: > 1 } places) continue;
             var below = rows.Skip(i + 1).TakeWhile(r => IsDay(r.At(0))).ToList();
-            if (below.Count < 2 || i + 1 + below.Count < rows.Count || !below.TrueForAll(r => places.TrueForAll(p => IsNumberOrBlank(r.At(p))))) return null;
+            if (below.Count < 2 || i + 1 + below.Count < rows.Count
+                || !below.TrueForAll(r => places.TrueForAll(p => IsNumberOrBlank(r.At(p))))) return null;
             return [.. rows.Take(i).Where(r => Label(r, places, rules) is null), .. Long(rows, i, places, below, rules)];
         }
         return null;
     }
 
-    private static IEnumerable<SheetRow> Long(IReadOnlyList<SheetRow> rows, int at, List<int> places, List<SheetRow> below, ImportMapping rules)
+    private static IEnumerable<SheetRow> Long(IReadOnlyList<SheetRow> rows, int at, List<int> places, List<SheetRow> below,
+        ImportMapping rules)
     {
         var labels = rows.Take(at).Select(r => (Row: r, Label: Label(r, places, rules))).Where(l => l.Label is not null).ToList();
-        yield return new(rows[at].Number, [.. labels.Select(l => new Cell(l.Label)), new("Serial number"), new("Calibration date"), new("Result")]);
+        yield return new(rows[at].Number, [.. labels.Select(l => new Cell(l.Label)), new("Serial number"), new("Calibration date"),
+            new("Result")]);
         foreach (var row in below)
         {
             foreach (var place in places.Where(p => !row.At(p).IsBlank))
@@ -36,7 +39,8 @@ internal static class CrossTable
     // "Model | MK-50 | MK-50 | MK-12" above the serial numbers.
     private static string? Label(SheetRow row, List<int> places, ImportMapping rules) =>
         !row.At(0).IsBlank && places.TrueForAll(p => !row.At(p).IsBlank)
-            && (rules.OfHeader(row.At(0).Shown) is not null || HeaderReading.Of(row.At(0).Shown) is { Column: not null, IsGuess: false }) ? row.At(0).Shown : null;
+            && (rules.OfHeader(row.At(0).Shown) is not null || HeaderReading.Of(row.At(0).Shown) is { Column: not null, IsGuess: false })
+                ? row.At(0).Shown : null;
 
     // Every header but the first names one device.
     private static List<int>? SerialsOf(SheetRow row)
@@ -45,12 +49,16 @@ internal static class CrossTable
         if (row.Fault is not null || (!row.At(0).IsBlank && first != Column.Day && first != Column.Serial)) return null;
         var places = Enumerable.Range(1, Math.Max(0, row.Cells.Length - 1)).Where(n => !row.At(n).IsBlank).ToList();
         var texts = places.Select(n => row.At(n)).ToList();
-        return texts.TrueForAll(c => c.Day is null && c.Shown.Count(char.IsAsciiDigit) >= 2 && !c.Shown.Contains(' ', StringComparison.Ordinal)
-            && HeaderReading.Of(c.Shown) is { Year: null, Column: null, Unit: null }) && texts.Select(c => c.Shown).Distinct().Count() == texts.Count ? places : null;
+        return texts.TrueForAll(c => c.Day is null && c.Shown.Count(char.IsAsciiDigit) >= 2
+            && !c.Shown.Contains(' ', StringComparison.Ordinal)
+            && HeaderReading.Of(c.Shown) is { Year: null, Column: null, Unit: null }) && texts.Select(c => c.Shown).Distinct()
+                .Count() == texts.Count ? places : null;
     }
 
     private static bool IsDay(Cell cell) => !cell.IsBlank && (cell.Day is not null || (!cell.Shown.All(char.IsAsciiDigit)
-        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null)));
+        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
+            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null)));
 
-    private static bool IsNumberOrBlank(Cell cell) => cell.IsBlank || RowReader.IsAbsent(cell.Shown) || MeasuredText.TryRead(cell.Shown, out _, out _);
+    private static bool IsNumberOrBlank(Cell cell) => cell.IsBlank || RowReader.IsAbsent(cell.Shown)
+        || MeasuredText.TryRead(cell.Shown, out _, out _);
 }

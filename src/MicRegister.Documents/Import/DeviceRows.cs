@@ -8,7 +8,7 @@ namespace MicRegister.Documents.Import;
 /// <summary>Takes rows that speak of devices, their calibrations and inspections. A row is taken whole or not at all.</summary>
 internal sealed class DeviceRows(ImportSession session)
 {
-    private const string Nothing = "nothing";
+    internal const string Nothing = "nothing";
 
     private static readonly string[] StatusWords = ["in service", "away", "out of service", "lost", "retired"];
 
@@ -22,9 +22,11 @@ internal sealed class DeviceRows(ImportSession session)
         var outcomes = parts.Select(p => p.Take()).ToList();
         foreach (var (device, others) in Beside(parts))
         {
-            if (session.State(new DeviceNoted(others), Occurred.Unknown, 4, device.Id)) outcomes.Add(new(sheet, row.Row.Number, RowSort.New, others));
+            if (session.State(new DeviceNoted(others), Occurred.Unknown, 4, device.Id)) outcomes.Add(new(sheet, row.Row.Number, RowSort.New,
+                others));
         }
-        var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New) ? RowSort.New
+        var sort = outcomes.Exists(o => o.Sort == RowSort.Changed) ? RowSort.Changed : outcomes.Exists(o => o.Sort == RowSort.New)
+            ? RowSort.New
             : outcomes.Exists(o => o.Sort == RowSort.NewerStands) ? RowSort.NewerStands : RowSort.AlreadyThere;
         return new(sheet, row.Row.Number, sort,
             string.Join("; ", outcomes.Select(o => o.Text).Distinct()))
@@ -52,7 +54,7 @@ internal sealed class DeviceRows(ImportSession session)
         var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
         var (device, isNew) = Find(row, isChecked);
         var kind = DeviceKind.Find(device.Kind)!;
-        var details = Details(row, kind, device);
+        var details = DeviceDetails.Details(row, kind, device);
         var place = row.Text(Column.Place);
         // What a cell cannot hold, such as a blank at its end, is no change.
         if (place is not null && device.Place is { } at && CellText.Same(place, at)) place = at;
@@ -64,13 +66,14 @@ internal sealed class DeviceRows(ImportSession session)
         var status = row.Word(Column.Status, Words.Status, StatusWords);
         var notes = Notes(row);
         if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
-        var changes = isNew ? [] : Changes(device, row, details);
+        var changes = isNew ? [] : DeviceDetails.Changes(device, row, details);
         var newer = isNew ? [] : session.Standing.KeepNewer(row, device, changes, ref place, ref status);
         var certificates = Certificates(row, kind, device, details, isChecked);
         var inspection = InspectionRow.Of(row);
 
         // Nothing from here on refuses, so that a row is never half taken.
-        return new(device, () => Take(row, sheet, new(device, isNew, details, changes, newer, place, status, notes, certificates, inspection)));
+        return new(device, () => Take(row, sheet, new(device, isNew, details, changes, newer, place, status, notes, certificates,
+            inspection)));
     }
 
     private sealed record Read(
@@ -96,10 +99,10 @@ internal sealed class DeviceRows(ImportSession session)
         }
         else if (changes.Count > 0)
         {
-            said.AddRange(changes.Select(c => $"{c.Key} {Before(device, c.Key)} → {c.Value}"));
+            said.AddRange(changes.Select(c => $"{c.Key} {DeviceDetails.Before(device, c.Key)} → {c.Value}"));
             changed.AddRange(changes.Select(c => new FieldChange(
-                DeviceField.Find(c.Key)?.Label ?? c.Key, Before(device, c.Key), c.Value.ToString())));
-            foreach (var (key, value) in changes) Set(device, key, value);
+                DeviceField.Find(c.Key)?.Label ?? c.Key, DeviceDetails.Before(device, c.Key), c.Value.ToString())));
+            foreach (var (key, value) in changes) DeviceDetails.Set(device, key, value);
             session.Standing.Said(device, changes.Keys);
             isChange = session.State(new DeviceDescribed(new(changes, StringComparer.Ordinal), []), null, 1, device.Id, changedOn);
         }
@@ -238,7 +241,8 @@ internal sealed class DeviceRows(ImportSession session)
     // Only microphones have results in volts for a pascal.
     private static bool SaysSensitivity(RowReader row) =>
         (row.Text(Column.Unit) is { } unit && MeasuredText.Unit(unit) is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")
-        || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated) && stated is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa");
+        || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated)
+            && stated is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa");
 
     private static List<string> Notes(RowReader row)
     {
@@ -252,68 +256,6 @@ internal sealed class DeviceRows(ImportSession session)
         }
         return notes;
     }
-
-    private static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind, PlannedDevice device)
-    {
-        var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
-        var columns = new Dictionary<DeviceField, Column>();
-        foreach (var (field, column) in FieldsOf(row))
-        {
-            if (row.Text(column) is not { } text) continue;
-            var meant = Meant(field, kind, row.HeaderOf(column));
-            if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
-            columns[meant] = column;
-            details[meant.Key] = meant switch
-            {
-                _ when meant == DeviceField.PolarisationV && Column.Plain(text).StartsWith("prepol", StringComparison.Ordinal) => FieldValue.Of(0),
-                { IsNumber: true } => FieldValue.Of(row.Number(column, meant.Unit, meant.Least!.Value, meant.Greatest!.Value)!.Value),
-                { Choices: not null } => FieldValue.Of(Words.Choice(meant, text) ?? throw row.Refused(column, "allowed are "
-                    + string.Join(", ", meant.Choices))),
-                _ => FieldValue.Of(text),
-            };
-        }
-        var settled = InstrumentClasses.Settle(details, f => device.Details.TryGetValue(f.Key, out var known) ? known.Text : null, out var wrong);
-        if (wrong is var (unclear, why)) throw row.Refused(columns[unclear], why);
-        return ReferenceEquals(settled, details) ? details : new(settled.ToDictionary(), StringComparer.Ordinal);
-    }
-
-    // A heading may say a size that no column holds.
-    private static IEnumerable<(DeviceField Field, Column Column)> FieldsOf(RowReader row) => row.Beside.Count == 0
-        ? row.Header.Fields
-        : row.Header.Fields.Concat(Column.Fields.Where(f => row.Beside.ContainsKey(f.Value) && !row.Has(f.Value)).Select(f => (f.Key, f.Value)));
-
-    // One header means different details of different kinds.
-    private static DeviceField Meant(DeviceField field, DeviceKind kind, string header) => field switch
-    {
-        _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" =>
-            DeviceField.DiameterMm,
-        _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
-        _ when field == DeviceField.NominalSensitivity && kind == DeviceKind.Calibrator => DeviceField.NominalLevelDb,
-        _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
-        _ => field,
-    };
-
-    private static SortedDictionary<string, FieldValue> Changes(PlannedDevice device, RowReader row, SortedDictionary<string, FieldValue> details)
-    {
-        var changes = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
-        foreach (var (key, value) in details)
-        {
-            if (!device.Details.TryGetValue(key, out var known) || known != value) changes[key] = value;
-        }
-        if (row.Text(Column.Maker) is { } maker && string.IsNullOrEmpty(device.Maker)) changes["maker"] = FieldValue.Of(maker);
-        if (row.Text(Column.Model) is { } model && string.IsNullOrEmpty(device.Model)) changes["model"] = FieldValue.Of(model);
-        return changes;
-    }
-
-    private static string Before(PlannedDevice device, string key) => device.Details.TryGetValue(key, out var value) ? value.ToString() : Nothing;
-
-    private static void Set(PlannedDevice device, string key, FieldValue value)
-    {
-        if (key == "maker") device.Maker = value.Text;
-        else if (key == "model") device.Model = value.Text;
-        else device.Details[key] = value;
-    }
-
     private List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates(
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {
@@ -339,7 +281,8 @@ internal sealed class DeviceRows(ImportSession session)
         if (!isChecked)
         {
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
-            foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result, session.Siblings);
+            foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result,
+                session.Siblings);
         }
         var isYear = issued.Remark == CalibrationCells.YearOnly;
         RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear, isChecked, row, results.Count > 0
@@ -355,7 +298,8 @@ internal sealed class DeviceRows(ImportSession session)
         var unit = row.UnitAbove(Column.Value) ?? (row.Header.Places.TryGetValue(Column.Value, out var first)
             ? row.Header.Units.GetValueOrDefault(first) : null);
         var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
-        if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header, text);
+        if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header,
+            text);
         RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
     }
 }

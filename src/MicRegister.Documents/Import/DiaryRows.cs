@@ -71,7 +71,8 @@ internal sealed class DiaryRows(ImportSession session)
         else if (cells.Cells.Skip(row.Reader.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank) is { IsBlank: false } beyond)
             row.Became(new RowProblem(
                 RowSort.Refused,
-                $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null, beyond.Shown));
+                $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
+                    beyond.Shown));
     }
 
     // A workbook has several tables, and a change of another one makes no new table of this.

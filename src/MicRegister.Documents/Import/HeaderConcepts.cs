@@ -18,7 +18,8 @@ internal static partial class HeaderConcepts
 
     // Said of a thing without changing which thing is meant.
     private static readonly HashSet<string> Passing =
-        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place", "current", "by", "loading", "air"];
+        ["performed", "device", "last", "calibration", "number", "value", "laboratory", "id", "code", "description", "place", "current",
+            "by", "loading", "air"];
 
     // A price, a purchase or an owner, whatever else stands beside it, unless something that the register keeps does.
     private static readonly HashSet<string> Useless =
@@ -46,7 +47,8 @@ internal static partial class HeaderConcepts
         var (unknown, hasSlip) = (0, false);
         foreach (Match token in Tokens().Matches(Plain(header)))
         {
-            var found = Find(token.Value, ref hasSlip) ?? (token.Groups["short"].Success ? OfShort(token.Value.TrimEnd('.'), ref hasSlip) : null);
+            var found = Find(token.Value, ref hasSlip) ?? (token.Groups["short"].Success ? OfShort(token.Value.TrimEnd('.'), ref hasSlip)
+                : null);
             if (found is null) unknown++;
             else concepts.AddRange(found.Where(c => c != Filler && !concepts.Contains(c)));
         }
@@ -54,8 +56,9 @@ internal static partial class HeaderConcepts
     }
 
     /// <summary>Whether a concept beside another makes it mean something else: a nominal value is no result, and a next day is no last one.</summary>
-    public static bool ChangesMeaning(string concept) => concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
-        or "limit" or "purchase" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion";
+    public static bool ChangesMeaning(string concept) =>
+        concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
+        or "limit" or "purchase" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion" or "one_sigma";
 
     public static bool IsFiller(string word) => ByWord.GetValueOrDefault(word) == Filler;
 
@@ -145,10 +148,12 @@ internal static partial class HeaderConcepts
         for (var cut = word.Length - 2; cut >= ShortestPart; cut--)
         {
             var first = word[..cut];
-            if (!ByWord.TryGetValue(first, out var head) && !(first[^1] is 's' or 'e' or 'n' && ByWord.TryGetValue(first[..^1], out head))) continue;
+            if (!ByWord.TryGetValue(first, out var head)
+                && !(first[^1] is 's' or 'e' or 'n' && ByWord.TryGetValue(first[..^1], out head))) continue;
             if (head == Filler) continue;
             var rest = word[cut..];
-            if (ByWord.TryGetValue(rest, out var tail) && tail != Filler && (rest.Length >= ShortestPart || rest == "nr")) return [head, tail];
+            if (ByWord.TryGetValue(rest, out var tail) && tail != Filler && (rest.Length >= ShortestPart || rest == "nr")) return [head,
+                tail];
             if (depth == 0 && Parts(rest, 1) is { } more) return [head, .. more];
         }
         return null;
@@ -184,7 +189,8 @@ internal static partial class HeaderConcepts
         var sets = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var line in Lines("headers.txt"))
         {
-            var (key, ways) = (line[..line.IndexOf('=', StringComparison.Ordinal)].Trim(), line[(line.IndexOf('=', StringComparison.Ordinal) + 1)..]);
+            var (key, ways) = (line[..line.IndexOf('=', StringComparison.Ordinal)].Trim(),
+                line[(line.IndexOf('=', StringComparison.Ordinal) + 1)..]);
             foreach (var way in ways.Split('|')) sets.TryAdd(Key(way.Split(' ', StringSplitOptions.RemoveEmptyEntries)), key);
         }
         return sets;

@@ -12,6 +12,9 @@ internal sealed partial record HeaderReading(string Text)
     private const int PreviousIndex = -1;
     private const int LongestSymbol = 4;
     private const int ShortestDay = 8;
+
+    // "Level 94" is no ninety-fourth result.
+    private const int MostResults = 40;
     private const int ShortestCamel = 6;
 
     private static readonly Dictionary<string, DeviceKind> Kinds = new(StringComparer.Ordinal)
@@ -53,6 +56,9 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>Whether a word was taken for another that differs by a slip, or one word is not known.</summary>
     public bool IsGuess { get; private init; }
 
+    /// <summary>Whether it says that an uncertainty is a standard one.</summary>
+    public bool IsOneSigma { get; private init; }
+
     /// <summary>Whether a word of it is not known, so that it may mean something else.</summary>
     public bool IsPartly { get; private init; }
 
@@ -63,20 +69,24 @@ internal sealed partial record HeaderReading(string Text)
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
-        if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null && !text.All(char.IsAsciiDigit))
+        if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null
+            && !text.All(char.IsAsciiDigit))
             return reading with { Column = Column.Value, Year = day, IsDay = true };
-        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit" : null };
+        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit"
+            : null };
         // "Sensitivity (nominal)": what stands in brackets can change the meaning.
-        var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} " : " ");
+        var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} "
+            : " ");
         if (!Brackets().Matches(text).Any(b => Says(b.Value))
             && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
         var year = YearIn().Match(words);
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
         else if (MonthNames.ReadMonth(words.Trim()) is { } month) (reading, words) = (reading with { Year = month }, "");
         // "M [mV/Pa]" has its unit; the M is no metre.
-        var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 1) ? "" : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
+        var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 1) ? ""
+            : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
-        if (index.Success) (reading, short_) = (reading with
+        if (index.Success && int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture) <= MostResults) (reading, short_) = (reading with
         {
             Index = int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture)
         }, short_.Remove(index.Index, index.Length));
@@ -90,7 +100,8 @@ internal sealed partial record HeaderReading(string Text)
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         if (kind.Count == 1) reading = reading with { Kind = kind[0] };
-        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_, unit) with { IsGuess = true };
+        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
+            unit) with { IsGuess = true };
         // "Previous date" and "previous result" are one result more.
         if (others.Count > 1 && others.Remove(Previous)) reading = reading with { Index = PreviousIndex };
         var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);
@@ -105,6 +116,7 @@ internal sealed partial record HeaderReading(string Text)
             Open = meaning is not null && meaning[0] == '?' ? meaning : null,
             IsGuess = hasSlip || isLoose || unknown > 0,
             IsPartly = unknown > 0,
+            IsOneSigma = others.Contains("one_sigma"),
         };
     }
 
@@ -112,7 +124,8 @@ internal sealed partial record HeaderReading(string Text)
     private static HeaderReading BySymbol(HeaderReading reading, string text, string? unit) => unit switch
     {
         "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => reading with { Column = Column.Value },
-        "dB" when HeaderConcepts.Split(text).Where(w => !HeaderConcepts.IsFiller(w)).Sum(w => w.Length) <= LongestSymbol => reading with { Open = "?unit" },
+        "dB" when HeaderConcepts.Split(text).Where(w => !HeaderConcepts.IsFiller(w)).Sum(w => w.Length) <= LongestSymbol =>
+            reading with { Open = "?unit" },
         "Hz" or "kHz" when Symbol().Match(text).Groups["f"].Success => reading with { Column = Column.CalibrationHz },
         "Pa" or "hPa" or "kPa" when Symbol().Match(text).Groups["p"].Success => reading with { Column = Column.Pressure },
         "°C" when Symbol().Match(text).Groups["t"].Success => reading with { Column = Column.Temperature },
@@ -122,7 +135,8 @@ internal sealed partial record HeaderReading(string Text)
     private static bool Says(string bracket)
     {
         var inner = bracket[1..^1];
-        return MeasuredText.Unit(inner) is null && !FactorIn().IsMatch(inner) && HeaderConcepts.Of(inner).Concepts.Any(HeaderConcepts.ChangesMeaning);
+        return MeasuredText.Unit(inner) is null && !FactorIn().IsMatch(inner)
+            && HeaderConcepts.Of(inner).Concepts.Any(HeaderConcepts.ChangesMeaning);
     }
 
     // "serial_no", "sens_mv_pa" and "SerialNumber": words as databases join them.
@@ -138,10 +152,15 @@ internal sealed partial record HeaderReading(string Text)
     {
         var cut = Purpose().Match(FoldedForKind(text));
         var words = cut.Success ? cut.Groups[cut.Groups[1].Success ? 1 : 2].Value : text;
+        if (OtherThings().IsMatch(FoldedForKind(text)) || Words.Status(OtherWords(words)) is not null) return null;
         var kinds = HeaderConcepts.Of(words).Concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().Distinct().ToList();
         if (kinds.Count > 1) kinds.Remove(DeviceKind.Microphone);
         return kinds.Count == 1 ? kinds[0] : kinds.Count == 0 ? KindByEnd(words) : null;
     }
+
+    // "Lost microphone" says more than a kind: what is left without the words of kinds is a state of use.
+    internal static string OtherWords(string text) => string.Join(' ', text.Split([' ', ',', ';', ':', '(', ')', '/'], StringSplitOptions.RemoveEmptyEntries)
+        .Where(w => !HeaderConcepts.Of(w).Concepts.Any(Kinds.ContainsKey)));
 
     // What it is stands last in a joined word: "Kondensatormikrofon", "Mikrofonkabel".
     private static DeviceKind? KindByEnd(string words)
@@ -162,7 +181,8 @@ internal sealed partial record HeaderReading(string Text)
     private static double? Frequency(string text)
     {
         if (FrequencyIn().Match(text) is not { Success: true } m) return null;
-        return MeasuredText.TryRead(m.Groups[1].Value, out var value, out _) ? value * (m.Groups[2].Value.StartsWith('k') ? 1000 : 1) : null;
+        return MeasuredText.TryRead(m.Groups[1].Value, out var value, out _) ? value * (m.Groups[2].Value.StartsWith('k') ? 1000 : 1)
+            : null;
     }
 
     private static string WithoutFrequency(string text) => FrequencyIn().Replace(text, " ");
@@ -184,6 +204,9 @@ internal sealed partial record HeaderReading(string Text)
 
     [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
     private static partial Regex FrequencyIn();
+
+    [GeneratedRegex(@"^(?:no|not|non|kein|keine|ohne|sans|sin|senza|geen|without|former|ehemalig[a-z]*)(?![a-z])|(?<![a-z])(?:stands?|tripods?|stativ[a-z]*|holders?|clips?|brackets?|halter[a-z]*|cases?|boxes|box|koffer|set|sets|satz)(?![a-z])")]
+    private static partial Regex OtherThings();
 
     [GeneratedRegex(@"(?<=[^\s([])\s+m?V\s*/\s*Pa(?=\s)")]
     private static partial Regex SensitivityUnit();

@@ -19,6 +19,9 @@ public sealed record ImportMapping(
         ["days-without-results"] = ["keep", "leave-out"],
         ["missing-results"] = ["keep", "leave-out"],
         ["hidden-rows"] = ["read", "leave-out"],
+        ["due-months"] = ["begin", "end"],
+        ["results-without-days"] = ["leave-out"],
+        ["headings"] = ["place", "model", "maker", "status", "laboratory", "left-out"],
         ["sheet"] = ["read", "leave-out"],
         ["day-numbers"] = ["1900", "1904"],
         ["odd-signs"] = ["usual"],
@@ -28,7 +31,8 @@ public sealed record ImportMapping(
         ["missing-pressure"] = ["estimate"],
     };
 
-    public static ImportMapping None { get; } = new(new Dictionary<string, (Column, string?)>(), new Dictionary<Column, string>(), null, false);
+    public static ImportMapping None { get; } = new(new Dictionary<string, (Column, string?)>(), new Dictionary<Column, string>(), null,
+        false);
 
     /// <summary>What a word under a column means: key of the column, word in small letters, meaning.</summary>
     public IReadOnlyDictionary<(string Column, string Word), string> Meanings { get; init; } = new Dictionary<(string, string), string>();

@@ -258,7 +258,8 @@ public sealed class ImportSession
             else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
                 "two columns may hold the same; the row waits until that is settled"), row);
             else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
-            else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question, report);
+            else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question,
+                report);
             if (report.Rows % 1000 == 0) tell();
         }
     }
@@ -275,7 +276,8 @@ public sealed class ImportSession
         report.Add(question is null ? outcome : outcome with { Question = question.Key }, row);
     }
 
-    private RowOutcome Take(TableReading table, SheetRow row, IReadOnlyDictionary<Column, string>? beside, string sheet, out ImportQuestion? question)
+    private RowOutcome Take(TableReading table, SheetRow row, IReadOnlyDictionary<Column, string>? beside, string sheet,
+        out ImportQuestion? question)
     {
         question = null;
         if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);

@@ -13,9 +13,11 @@ internal static class InspectionRow
     public static (DateOnly Day, DeviceInspected Body)? Of(RowReader row)
     {
         var day = row.Day(Column.Inspected);
-        double? step = row.Number(Column.FlushStep, "mm", -50, 50), gap = row.Number(Column.Gap, "mm", 0, 200), flat = row.Number(Column.Flatness, "mm", 0, 50);
+        double? step = row.Number(Column.FlushStep, "mm", -50, 50), gap = row.Number(Column.Gap, "mm", 0, 200),
+            flat = row.Number(Column.Flatness, "mm", 0, 50);
         var passed = row.Word(Column.Passed, Words.YesNo, YesOrNo);
-        var (undamaged, uncontaminated) = (row.Word(Column.Undamaged, Words.YesNo, YesOrNo), row.Word(Column.Uncontaminated, Words.YesNo, YesOrNo));
+        var (undamaged, uncontaminated) = (row.Word(Column.Undamaged, Words.YesNo, YesOrNo),
+            row.Word(Column.Uncontaminated, Words.YesNo, YesOrNo));
         var (data, remark) = (row.Text(Column.MakersData), row.Text(Column.InspectionRemark));
         if (day is null)
         {

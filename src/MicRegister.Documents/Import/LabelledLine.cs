@@ -14,7 +14,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     // A bare date above a table is as likely the day on which it was printed.
     private static readonly HashSet<Column> Sayable =
     [
-        Column.Kind, Column.Maker, Column.Model, Column.Serial, Column.Place, Column.Status, Column.Laboratory, Column.Certificate, Column.Unit,
+        Column.Kind, Column.Maker, Column.Model, Column.Serial, Column.Place, Column.Status, Column.Laboratory, Column.Certificate,
+            Column.Unit,
         Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Method, Column.Factor, Column.Uncertainty,
         Column.Fields[DeviceField.InventoryCode], Column.Fields[DeviceField.SizeMm], Column.Fields[DeviceField.NominalSensitivity],
         Column.Fields[DeviceField.Owner],
@@ -105,7 +106,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
-        if (!isLone && !text.Any(char.IsAsciiDigit) && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null }) return null;
+        if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null } header
+            && (!text.Any(char.IsAsciiDigit) || header.Unit is not null || (header.Year is not null && !header.IsDay))) return null;
         return new(column, text.Trim(), isLone);
     }
 

@@ -96,7 +96,8 @@ internal static partial class LegendText
         switch (key)
         {
             case "dates":
-                part.Dates = ImportMapping.Order(value) ?? throw Wrong(name, number, $"dates := {value}; allowed are day-first and month-first");
+                part.Dates = ImportMapping.Order(value) ?? throw Wrong(name, number,
+                    $"dates := {value}; allowed are day-first and month-first");
                 break;
             case "as-of":
                 part.AsOf = AsOfDay.Read(value) ?? throw Wrong(name, number, $"as-of := {value}; allowed is a day such as 2024-11-30");

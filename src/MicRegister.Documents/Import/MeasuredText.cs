@@ -19,7 +19,8 @@ public static partial class MeasuredText
         ("years", ["years", "year", "a", "yr", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar"]), ("°C", ["°c", "c", "degc"]),
         ("in", ["\"", "in", "inch", "inches", "zoll", "pouce", "pouces", "pulgada", "pulgadas", "pollice", "pollici", "duim", "\u2033"]),
         ("mm³", ["mm³", "mm3"]), ("dB/kPa", ["db/kpa"]), ("dB/K", ["db/k"]), ("°", ["°"]), ("pF", ["pf"]),
-    }.SelectMany(u => u.Written.Select(w => (Written: Canonical(w), u.Usual))).ToDictionary(u => u.Written, u => u.Usual, StringComparer.Ordinal);
+    }.SelectMany(u => u.Written.Select(w => (Written: Canonical(w), u.Usual)))
+        .ToDictionary(u => u.Written, u => u.Usual, StringComparer.Ordinal);
 
     /// <summary>Reads a number.</summary>
     /// <param name="text">

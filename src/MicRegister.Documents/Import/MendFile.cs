@@ -21,7 +21,8 @@ public static class MendFile
         csv.NextRecord();
         foreach (var (row, outcome) in rows)
         {
-            for (var i = 0; i < own; i++) csv.WriteField(Guarded(i == header.Places.GetValueOrDefault(Column.Why, -1) ? outcome.Text : row.At(i).Shown));
+            for (var i = 0; i < own; i++) csv.WriteField(Guarded(i == header.Places.GetValueOrDefault(Column.Why, -1) ? outcome.Text
+                : row.At(i).Shown));
             if (!header.Has(Column.Checked)) csv.WriteField("");
             if (!header.Has(Column.Why)) csv.WriteField(Guarded(outcome.Text));
             csv.NextRecord();
@@ -33,10 +34,12 @@ public static class MendFile
     private static string HeaderWithUnit(TableHeader header, int column)
     {
         var text = header.Row.At(column).Shown;
-        return header.Units.GetValueOrDefault(column) is { } unit && MeasuredText.UnitOfHeader(text) is null && text.Length > 0 ? $"{text} [{unit}]" : text;
+        return header.Units.GetValueOrDefault(column) is { } unit && MeasuredText.UnitOfHeader(text) is null && text.Length > 0
+            ? $"{text} [{unit}]" : text;
     }
 
     /// <summary>A text that a spreadsheet would run as a formula gets a quote before it; the import takes it off again. Numbers stay.</summary>
     public static string Guarded(string text) =>
-        text.Length > 0 && text[0] is '=' or '+' or '-' or '@' && !MeasuredText.TryRead(text, out _, out _) && !RowReader.IsAbsent(text) ? "'" + text : text;
+        text.Length > 0 && text[0] is '=' or '+' or '-' or '@' && !MeasuredText.TryRead(text, out _, out _) && !RowReader.IsAbsent(text)
+            ? "'" + text : text;
 }

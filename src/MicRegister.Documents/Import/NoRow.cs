@@ -11,12 +11,17 @@ internal static partial class NoRow
     {
         var first = row.Row.Cells.FirstOrDefault(c => !c.IsBlank).Shown;
         if (IsSumWord(first)) return "a total";
+        if (IsSentence(row)) return "a footnote";
         if (TableHeader.Naming.Any(c => row.Header.Places.ContainsKey(c) && row.Text(c) is not null)
             || row.Header.Devices.Any(d => row.Of(d).Text(Column.Serial) is not null)) return null;
         if (IsSum(first)) return "a total";
         if (PageWords().IsMatch(FoldedText.Of(first)) && row.Row.Cells.Count(c => !c.IsBlank) <= 3) return "a footer";
         return row.Row.Cells.Select(c => c.Shown).Where(s => s.Length > 0).Distinct().Count() == 1 ? "a title or a footnote" : null;
     }
+
+    // "* re-calibrated after repair" in the column of the serial numbers, and nothing beside it.
+    private static bool IsSentence(RowReader row) => row.Header.Row.Cells.Count(c => !c.IsBlank) > 2 && RowHeading.Lone(row.Row) is { } text
+        && (text[0] == '*' || text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length > 3);
 
     private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count"
         or "anzahl" or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal";

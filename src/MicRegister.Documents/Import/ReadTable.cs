@@ -18,7 +18,8 @@ public sealed record ReadTable(
     internal static ReadTable Of(string sheet, IReadOnlyList<UnderstoodColumn> columns, IReadOnlyList<SheetRow> rows)
     {
         return new(sheet, columns,
-            [.. rows.Take(RowsShown).Select(r => new ReadRow(r.Number, r.Fault, [.. columns.Select(c => r.At(c.Place).Shown)]))], rows.Count);
+            [.. rows.Take(RowsShown).Select(r => new ReadRow(r.Number, r.Fault, [.. columns.Select(c => r.At(c.Place).Shown)]))],
+                rows.Count);
     }
 }
 

@@ -24,7 +24,8 @@ internal static partial class ResultText
     /// <summary>A result that stands twice in one cell, as in <c>49.7 mV/Pa (-26.07 dB re 1 V/Pa)</c>; null where it does not.</summary>
     public static (string First, string Second)? Twice(string text) =>
         InBrackets().Match(text) is { Success: true } m && MeasuredText.TryRead(m.Groups[1].Value, out _, out var a) && a is not null
-            && MeasuredText.TryRead(m.Groups[2].Value, out _, out var b) && b is not null && a != b ? (m.Groups[1].Value, m.Groups[2].Value) : null;
+            && MeasuredText.TryRead(m.Groups[2].Value, out _, out var b) && b is not null && a != b
+                ? (m.Groups[1].Value, m.Groups[2].Value) : null;
 
     [GeneratedRegex(@"^([^()]+?)\s*\(([^()]+(?:\([^()]*\))?)\)$")]
     private static partial Regex InBrackets();

@@ -50,7 +50,8 @@ internal static class RivalResults
     }
 
     // Two laboratories measure one device on one day, and one laboratory may write two certificates: both are kept.
-    private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory) || Differ(a.Number, b.Number);
+    private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory)
+        || Differ(a.Number, b.Number);
 
     private static bool Differ(string? a, string? b) => !string.IsNullOrEmpty(a) && !string.IsNullOrEmpty(b)
         && DeviceIdentity.Normal(a) != DeviceIdentity.Normal(b);

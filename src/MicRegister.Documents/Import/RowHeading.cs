@@ -42,6 +42,11 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
             if (model.Length > 0) says[Column.Model] = model;
             return new(kind, text, says);
         }
+        // "Lost microphones": the kind, and the state of those below.
+        if (kind is null && Words.Status(HeaderReading.OtherWords(text)) is not null && text.Split(' ').Length <= 6
+            && string.Join(' ', text.Split([' ', ',', ':', ';', '(', ')'], StringSplitOptions.RemoveEmptyEntries)
+                .Except(HeaderReading.OtherWords(text).Split(' '))) is { Length: > 0 } only && Words.Kind(only) is { } told)
+            return new(told, text, new Dictionary<Column, string> { [Column.Status] = HeaderReading.OtherWords(text) });
         // A sentence about microphones is a footnote.
         if (kind is null || text.Count(char.IsAsciiDigit) > 4 || text.EndsWith('.') || text.Split(' ').Length > 6) return null;
         var size = Size().Match(text);

@@ -79,7 +79,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         return text.Split(how.Separator) is [var first, var second]
             ? column == how.First ? first.Trim() : second.Trim()
             : throw new RowProblem(RowSort.Refused,
-                $"{header.Row.At(place).Shown} '{text}': two things are wanted, with '{how.Separator.Trim()}' between them", header.Row.At(place).Shown, text);
+                $"{header.Row.At(place).Shown} '{text}': two things are wanted, with '{how.Separator.Trim()}' between them",
+                    header.Row.At(place).Shown, text);
     }
 
     /// <summary>A number in a wanted unit; null where there is none.</summary>
@@ -106,7 +107,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public DateOnly? Day(Column column)
     {
         if (Text(column) is not { } text) return null;
-        var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) && !header.Divided.ContainsKey(place) ? row.At(place) : new Cell(text);
+        var cell = PlaceOf(column) is { } place && !IsAbsent(row.At(place).Shown) && !header.Divided.ContainsKey(place) ? row.At(place)
+            : new Cell(text);
         return column == Column.Due && cell.Day is null && MonthNames.ReadMonth(text) is { } month ? DueIn(month, text) : Day(column, cell);
     }
 
@@ -118,7 +120,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
                 cell.Shown)
             { Question = open.Question };
         var problem = DateText.TryRead(cell, mapping.Dates ?? Hand.Order, mapping.Uses1904, out var day);
-        return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column), cell.Shown);
+        return problem is null ? day : throw new RowProblem(RowSort.Refused, $"{HeaderOf(column)}: {problem}", HeaderOf(column),
+            cell.Shown);
     }
 
     /// <summary>First day of the year that stands beside a result without a day; null where none does.</summary>
@@ -150,7 +153,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         var words = allowed.Select(a => a.ToLowerInvariant()).Distinct().ToList();
         return new(RowSort.Refused, $"{HeaderOf(column)} '{text}': allowed are {string.Join(", ", words)}", HeaderOf(column), text)
         {
-            Question = new($"word {column.Key} {text.Trim().ToLowerInvariant()}", Sheet, $"What does '{text}' under '{HeaderOf(column)}' mean?",
+            Question = new($"word {column.Key} {text.Trim().ToLowerInvariant()}", Sheet,
+                $"What does '{text}' under '{HeaderOf(column)}' mean?",
                 [.. words.Select(w => new ImportChoice(w, LegendText.WordRule(column, text, w)))]),
         };
     }
@@ -160,7 +164,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     // What stands beside no result of its own is of all results of the row.
     private bool IsShared(Column column) =>
-        Shared.Contains(column) || (!header.Has(Column.Value) && column != Column.Day && column != Column.Due && column != Column.Certificate);
+        Shared.Contains(column) || (!header.Has(Column.Value) && column != Column.Day && column != Column.Due
+            && column != Column.Certificate);
 
     /// <summary>Where a column stands for this row, this result, this device; null where the table has none.</summary>
     public int? PlaceOf(Column column)
@@ -173,11 +178,11 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         return header.Places.TryGetValue(column, out var place) ? place : null;
     }
 
-    /// <summary>k as stated in a header such as "U (k = 2)".</summary>
+    /// <summary>k as stated in a header such as "U (k = 2)"; 1 where it says that the uncertainty is a standard one.</summary>
     public double? FactorAbove(Column column) =>
         PlaceOf(column) is { } place && Factor().Match(header.Row.At(place).Shown) is { Success: true } m
             ? double.Parse(m.Groups[1].Value.Replace(',', '.'), CultureInfo.InvariantCulture)
-            : null;
+            : column == Column.Uncertainty && PlaceOf(column) is { } at && header.Readings[at] is { IsOneSigma: true } ? 1 : null;
 
     /// <summary>Frequency that the header of a column names, Hz; null where it names none.</summary>
     public double? FrequencyAbove(Column column) => PlaceOf(column) is { } place ? header.Readings[place]?.FrequencyHz : null;

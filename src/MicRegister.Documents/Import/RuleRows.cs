@@ -23,8 +23,10 @@ internal sealed partial class RuleRows(ImportSession session)
         var id = row.Text(Column.Profile) ?? throw Missing(row, Column.Profile);
         if (!IdShape().IsMatch(id)) throw row.Refused(Column.Profile, "an id of a profile has small letters, digits and dashes");
         var key = row.Text(Column.Limit)!;
-        var known = LimitKey.Find(key) ?? throw row.Refused(Column.Limit, "allowed are " + string.Join(", ", LimitKey.All.Select(k => k.Key))
-            + ", and KIND/QUANTITY after interval-months/, interval-days/, change/, " + string.Join(", ", CertificateLimits.Kinds.Select(k => k.Begin)));
+        var known = LimitKey.Find(key) ?? throw row.Refused(Column.Limit, "allowed are "
+            + string.Join(", ", LimitKey.All.Select(k => k.Key))
+            + ", and KIND/QUANTITY after interval-months/, interval-days/, change/, "
+                + string.Join(", ", CertificateLimits.Kinds.Select(k => k.Begin)));
         var words = row.Text(Column.LimitText);
         var value = row.Number(Column.Value, known.Unit, known.Least, known.Greatest);
         if (value is null && words is null) throw Missing(row, Column.Value);
@@ -124,7 +126,8 @@ internal sealed partial class RuleRows(ImportSession session)
         _ => settings.InspectionDays,
     };
 
-    private static RowProblem Missing(RowReader row, Column column) => new(RowSort.Refused, $"{column.Meaning} is missing.", row.HeaderOf(column), "");
+    private static RowProblem Missing(RowReader row, Column column) =>
+        new(RowSort.Refused, $"{column.Meaning} is missing.", row.HeaderOf(column), "");
 
     [GeneratedRegex("^[a-z0-9]+(-[a-z0-9]+)*$")]
     private static partial Regex IdShape();

@@ -25,7 +25,8 @@ internal static class SplitRows
         if (row.Fault is not null) return null;
         if (Lines(row, header) is { } lines) return lines;
         if (!header.Places.TryGetValue(Column.Serial, out var place) || header.Divided.ContainsKey(place)) return null;
-        if (Counted(row, header) is not { } count || Serials(row.At(place).Shown) is not { } serials || serials.Length != count) return null;
+        if (Counted(row, header) is not { } count || Serials(row.At(place).Shown) is not { } serials
+            || serials.Length != count) return null;
         return [.. serials.Select(s => With(row, c => c == place ? new Cell(s) : row.At(c)))];
     }
 
@@ -33,7 +34,8 @@ internal static class SplitRows
     public static string[]? Serials(string text)
     {
         var parts = text.Split([',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
-        return parts.Length is > 1 and <= MostOfARow && parts.All(p => p.Any(char.IsAsciiDigit) && !p.Contains(' ', StringComparison.Ordinal)) ? parts : null;
+        return parts.Length is > 1 and <= MostOfARow && parts.All(p => p.Any(char.IsAsciiDigit)
+            && !p.Contains(' ', StringComparison.Ordinal)) ? parts : null;
     }
 
     // A column of quantities that says how many there are.
@@ -41,7 +43,8 @@ internal static class SplitRows
     {
         for (var i = 0; i < header.Row.Cells.Length; i++)
         {
-            if (HeaderConcepts.Of(header.Row.At(i).Shown).Concepts.Contains("quantity_of") && int.TryParse(row.At(i).Shown, out var count)) return count;
+            if (HeaderConcepts.Of(header.Row.At(i).Shown).Concepts.Contains("quantity_of")
+                && int.TryParse(row.At(i).Shown, out var count)) return count;
         }
         return null;
     }
@@ -53,8 +56,10 @@ internal static class SplitRows
         var days = row.At(day).Shown.Split('\n', StringSplitOptions.TrimEntries);
         if (days.Length is < 2 or > MostOfARow || row.At(value).Shown.Split('\n').Length != days.Length) return null;
         return [.. Enumerable.Range(0, days.Length).Select(n => With(row, c =>
-            row.At(c).Shown.Split('\n', StringSplitOptions.TrimEntries) is var lines && lines.Length == days.Length ? new Cell(lines[n]) : row.At(c)))];
+            row.At(c).Shown.Split('\n', StringSplitOptions.TrimEntries) is var lines && lines.Length == days.Length ? new Cell(lines[n])
+                : row.At(c)))];
     }
 
-    private static SheetRow With(SheetRow row, Func<int, Cell> cell) => row with { Cells = [.. Enumerable.Range(0, row.Cells.Length).Select(cell)] };
+    private static SheetRow With(SheetRow row, Func<int, Cell> cell) =>
+        row with { Cells = [.. Enumerable.Range(0, row.Cells.Length).Select(cell)] };
 }

@@ -52,14 +52,17 @@ public sealed class TableHeader
     // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
     private void SettleNeighbours()
     {
-        var serials = Enumerable.Range(0, _readings.Length).Where(i => _readings[i] is { Kind: null } r && r.Column == Column.Serial).ToList();
+        var serials = Enumerable.Range(0, _readings.Length).Where(i => _readings[i] is { Kind: null } r && r.Column == Column.Serial)
+            .ToList();
         if (serials.Count < 2) return;
-        var kinds = serials.Select(s => Enumerable.Range(0, s).Where(i => BareKind(i) is not null).Select(BareKind).LastOrDefault()).ToList();
+        var kinds = serials.Select(s => Enumerable.Range(0, s).Where(i => BareKind(i) is not null).Select(BareKind).LastOrDefault())
+            .ToList();
         if (kinds.Contains(null) || kinds.Distinct().Count() != kinds.Count) return;
         foreach (var (place, kind) in serials.Zip(kinds)) _readings[place] = _readings[place]! with { Kind = kind };
     }
 
-    private DeviceKind? BareKind(int i) => _readings[i] is not { } r ? null : r.Kind is { } kind && r.Column is null && r.Open is null ? kind
+    private DeviceKind? BareKind(int i) => _readings[i] is not { } r ? null : r.Kind is { } kind && r.Column is null && r.Open is null
+        ? kind
         : r.Column is { } column ? Column.Parts.FirstOrDefault(p => p.Column == column).Kind : null;
 
     /// <summary>How many columns are understood by their headers alone.</summary>
@@ -147,7 +150,8 @@ public sealed class TableHeader
     }
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
-    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0 || _readings.Any(r => r?.Open == "?two" && HalvesOf(r.Text) is var (a, b) && (a == Column.Serial || b == Column.Serial))
+    internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0
+        || _readings.Any(r => r?.Open == "?two" && HalvesOf(r.Text) is var (a, b) && (a == Column.Serial || b == Column.Serial))
         || _readings.Any(r => r is { Kind: not null }
             && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));
 
@@ -227,7 +231,8 @@ public sealed class TableHeader
             "model" or "type" => Column.Model,
             _ => null,
         }).OfType<Column>().Distinct().ToList();
-        return parts.Count == 2 ? (parts[0], parts[1]) : parts is [var one] && one == Column.Serial ? (one, Column.Model) : (Column.Model, Column.Serial);
+        return parts.Count == 2 ? (parts[0], parts[1]) : parts is [var one] && one == Column.Serial ? (one, Column.Model)
+            : (Column.Model, Column.Serial);
     }
 
     /// <summary>Gives a unit to the results whose headers have none.</summary>
@@ -243,7 +248,8 @@ public sealed class TableHeader
     internal void Leave(int place) => LeftOut.Add(place);
 
     private void SetFields(ImportMapping mapping) =>
-        Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value)).Select(f => (f.Key, f.Value))];
+        Fields = [.. Column.Fields.Where(f => _places.ContainsKey(f.Value) || mapping.Constants.ContainsKey(f.Value))
+            .Select(f => (f.Key, f.Value))];
 
     private void Place(HeaderReading reading, int place)
     {
@@ -254,7 +260,8 @@ public sealed class TableHeader
         if (reading.Year is { } year)
         {
             if (!ResultGroup.Family.Contains(column)) Place(column, place, text);
-            else if (!PlaceIn(Group(g => g.Year == year && g.IsDay == reading.IsDay, () => new(year) { IsDay = reading.IsDay }), column, place)) Twice.Add(text);
+            else if (!PlaceIn(Group(g => g.Year == year && g.IsDay == reading.IsDay, () => new(year) { IsDay = reading.IsDay }), column,
+                place)) Twice.Add(text);
         }
         else if (reading.Index is { } index && ResultGroup.Family.Contains(column))
         {
@@ -316,29 +323,4 @@ public sealed class TableHeader
         group.Places[column] = place;
         return true;
     }
-}
-
-/// <summary>Columns of a table that hold one further result.</summary>
-/// <param name="Year">First day of the year or month that their headers name.</param>
-/// <param name="Index">Number in their headers.</param>
-public sealed record ResultGroup(DateOnly? Year, int? Index = null)
-{
-    /// <summary>Columns that a result has of its own.</summary>
-    internal static IReadOnlySet<Column> Family { get; } = new HashSet<Column>
-    {
-        Column.Day, Column.Value, Column.FoundValue, Column.LeftValue, Column.Uncertainty, Column.Factor, Column.Unit, Column.Laboratory,
-            Column.Certificate,
-        Column.Method, Column.CalibrationHz, Column.Pressure, Column.Temperature, Column.Humidity, Column.Due, Column.Reference,
-    };
-
-    /// <summary>Whether <see cref="Year"/> is the day itself.</summary>
-    public bool IsDay { get; init; }
-
-    public Dictionary<Column, int> Places { get; } = [];
-}
-
-/// <summary>Columns of a table that speak of one more device.</summary>
-public sealed record DevicePart(DeviceKind Kind)
-{
-    public Dictionary<Column, int> Places { get; } = [];
 }

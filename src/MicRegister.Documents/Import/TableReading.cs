@@ -28,7 +28,8 @@ internal sealed class TableReading
         rows = _rows = SplitRows.Of(rows, header);
         _headings = RepeatedHeadings.Of(rows, header, rules);
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
-        Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name, before.Any(r => LabelledLine.AllOf(r, rules).Count > 0))];
+        Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name,
+            before.Any(r => LabelledLine.AllOf(r, rules).Count > 0))];
         var days = new[] { Column.Day, Column.Due, Column.Inspected, Column.FirstDay, Column.LastDay };
         var columns = days.Where(header.Has).Select(c => header.Places[c])
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => days.Contains(p.Key)).Select(p => p.Value))).ToHashSet();
@@ -41,9 +42,12 @@ internal sealed class TableReading
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
         _above = _said;
-        if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
-        IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value) && IsSensitivityUnit(header.Units.GetValueOrDefault(value))
-            || header.Groups.Any(g => g.Places.TryGetValue(Column.Value, out var place) && IsSensitivityUnit(header.Units.GetValueOrDefault(place)));
+        if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
+            && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
+        IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value)
+            && IsSensitivityUnit(header.Units.GetValueOrDefault(value))
+            || header.Groups.Any(g => g.Places.TryGetValue(Column.Value, out var place)
+                && IsSensitivityUnit(header.Units.GetValueOrDefault(place)));
     }
 
     public TableHeader Header { get; }
@@ -65,7 +69,8 @@ internal sealed class TableReading
         // Keys of limits and settings, and many a serial, read as headers too: a table that left a register is one, and upright.
         if (rows.Count > 0 && LeftARegister(rows[0]))
             return [Of(new(TableHeader.Read(rows[0], rules), [], Below(rows, 1), 1), sheet, rules)];
-        if ((StackedCards.Turned(rows, rules) ?? CrossTable.Turned(rows, rules) ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
+        if ((StackedCards.Turned(rows, rules) ?? CrossTable.Turned(rows, rules)
+            ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
         var found = new List<TableReading>();
         for (var part = First(rows, rules); part is not null;)
         {
@@ -85,7 +90,8 @@ internal sealed class TableReading
             || (columns.Count > 1 && !columns.Contains(null) && (columns.Contains(Column.Limit) || columns.Contains(Column.Setting)));
     }
 
-    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) => new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);
+    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) =>
+        new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);
 
     private static Part? First(IReadOnlyList<SheetRow> rows, ImportMapping rules)
     {
@@ -101,7 +107,8 @@ internal sealed class TableReading
                 continue;
             }
             var (header, used) = At(rows, i, rules);
-            if (header.Known >= 2 && (header.NamesRows || isNamed && header.HoldsResults)) return new(header, [.. rows.Take(i)], Below(rows, i + used), used);
+            if (header.Known >= 2 && (header.NamesRows || isNamed && header.HoldsResults)) return new(header, [.. rows.Take(i)],
+                Below(rows, i + used), used);
             if (header.Known >= 2 && (likely is not { } l || header.Known > l.Header.Known)) likely = (i, header);
         }
         // A header that names nothing to know a row by is asked about, where a table stands below it.
@@ -125,7 +132,8 @@ internal sealed class TableReading
         return null;
     }
 
-    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null && (LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
+    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null
+        && (LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
 
     // Rows of devices hold numbers or days; this is asked of every row, and must be quick.
     private static bool LooksLikeHeader(SheetRow row)
@@ -159,11 +167,13 @@ internal sealed class TableReading
 
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
-        Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place ? RowHeading.Of(row.At(place).Shown) : null);
+        Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place
+            ? RowHeading.Of(row.At(place).Shown) : null);
 
     private IReadOnlyDictionary<Column, string>? WithModel(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
     {
-        if (!Header.HasModelBesideKind || RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is not var (model, maker)) return beside;
+        if (!Header.HasModelBesideKind || RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is not var (model,
+            maker)) return beside;
         var says = new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [Column.Model] = model };
         if (maker is not null && !Header.Has(Column.Maker)) says[Column.Maker] = maker;
         return says;
@@ -245,7 +255,8 @@ internal sealed class TableReading
         var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
         if (!joined.NamesRows) return (one, 1);
         // A word broken over two rows makes no more columns, but loses its unit or its meaning where the second is left out.
-        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && two.Known < joined.Known) ? (joined, 2) : (one, 1);
+        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && two.Known < joined.Known) ? (joined, 2)
+            : (one, 1);
     }
 
     // "2023" over two columns, and below it "mV/Pa" and "dB": a row of units that tells columns apart which have no header of their own.
@@ -288,7 +299,8 @@ internal sealed class TableReading
             // A title over several columns stands in the first of them.
             if (!above.At(i).IsBlank) last = above.At(i).Shown;
             var (top, bottom) = (above.At(i).IsBlank && !below.At(i).IsBlank ? last : above.At(i).Shown, below.At(i).Shown);
-            cells[i] = new(bottom == "k" ? bottom : bottom.Length == 0 || bottom == top ? top : top.Length == 0 ? bottom : top + " " + bottom);
+            cells[i] = new(bottom == "k" ? bottom : bottom.Length == 0 || bottom == top ? top : top.Length == 0 ? bottom : top + " "
+                + bottom);
         }
         return below with { Cells = cells };
     }

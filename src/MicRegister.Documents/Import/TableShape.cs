@@ -34,7 +34,8 @@ public static class TableShape
     internal static string Of(string sheet, SheetRow header)
     {
         var headers = header.Cells.Select(c => c.Shown).Where(t => t.Length > 0)
-            .Select(t => Column.Plain(t) is { Length: > 0 } plain ? plain : t.Trim().ToLowerInvariant()).Distinct().Order(StringComparer.Ordinal);
+            .Select(t => Column.Plain(t) is { Length: > 0 } plain ? plain : t.Trim().ToLowerInvariant()).Distinct()
+                .Order(StringComparer.Ordinal);
         var text = sheet.Trim().ToLowerInvariant() + "\n" + string.Join('\n', headers);
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
     }

@@ -57,7 +57,8 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
                 .Select(p => $"{p.Key.Meaning} of the {d.Kind.Label.ToLowerInvariant()}")))
             .Concat(header.Groups.SelectMany(g => g.Places.Where(p => p.Value == i)
                 .Select(p => p.Key.Meaning + (g.Year is { } year ? FormattableString.Invariant($" of {year:yyyy}") : "")))).ToList();
-        if (header.HasModelBesideKind && header.Places.TryGetValue(Column.Kind, out var kind) && kind == i) meant.Add("the model beside it");
+        if (header.HasModelBesideKind && header.Places.TryGetValue(Column.Kind, out var kind)
+            && kind == i) meant.Add("the model beside it");
         if (meant.Count > 0) return (string.Join(" and ", meant) + unit, Known(header, i, isSaid), SortOf(header, i, isSaid));
         if (isEmpty) return ("nothing", "nothing stands below it", ColumnCertainty.LeftOut);
         return header.Twice.Contains(header.Row.At(i).Shown)

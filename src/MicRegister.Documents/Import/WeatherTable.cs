@@ -107,12 +107,15 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
         {
             var before = table.Bad.Count;
             var at = Time(table, row, times, stated, offsets);
-            double? Of(string column) => table.Number(row, column) is { } v ? Math.Round(Units[column].Of(table.UnitOf(column))!(v), 6) : null;
-            var reading = new LoggedWeather(at ?? "", Of("from"), Of("wind"), Of("gust"), Of("temperature"), Of("humidity"), Of("pressure"));
+            double? Of(string column) => table.Number(row, column) is { } v ? Math.Round(Units[column].Of(table.UnitOf(column))!(v), 6)
+                : null;
+            var reading = new LoggedWeather(at ?? "", Of("from"), Of("wind"), Of("gust"), Of("temperature"), Of("humidity"),
+                Of("pressure"));
             if (at is not null && !seen.TryAdd(at, row))
                 table.Say(row, times, table.Text(row, times), FormattableString.Invariant($"a time once; it stands in row {seen[at]} too"));
             if (table.Bad.Count > before) continue;
-            var said = new WeatherNoted(reading.WindFromDeg, reading.WindMs, reading.TemperatureC, reading.HumidityPercent, reading.PressureKPa);
+            var said = new WeatherNoted(reading.WindFromDeg, reading.WindMs, reading.TemperatureC, reading.HumidityPercent,
+                reading.PressureKPa);
             // A gap of the logger is no reading.
             if (figures.TrueForAll(c => Of(c) is null)) continue;
             if (DeploymentDecisions.Wrong(said, reading.GustMs) is { } wrong)

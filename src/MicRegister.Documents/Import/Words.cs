@@ -11,7 +11,8 @@ internal static class Words
         ("mic", DeviceKind.Microphone), ("microphones", DeviceKind.Microphone), ("capsule", DeviceKind.Microphone),
             ("mikrofon", DeviceKind.Microphone), ("microphone capsule", DeviceKind.Microphone),
         ("preamp", DeviceKind.Preamplifier), ("previo de microfono", DeviceKind.Preamplifier), ("previo", DeviceKind.Preamplifier),
-            ("source etalon", DeviceKind.Calibrator), ("pre amplifier", DeviceKind.Preamplifier), ("vorverstarker", DeviceKind.Preamplifier),
+            ("source etalon", DeviceKind.Calibrator), ("pre amplifier", DeviceKind.Preamplifier),
+                ("vorverstarker", DeviceKind.Preamplifier),
             ("preamplifiers", DeviceKind.Preamplifier),
         ("plate", DeviceKind.GroundPlate), ("ground board", DeviceKind.GroundPlate), ("bodenplatte", DeviceKind.GroundPlate),
             ("board", DeviceKind.GroundPlate),
@@ -23,11 +24,13 @@ internal static class Words
             ("foam", DeviceKind.Windscreen),
         ("barometer", DeviceKind.Barometer), ("weather station", DeviceKind.Barometer), ("cable", DeviceKind.Cable),
             ("kabel", DeviceKind.Cable), ("gps receiver", DeviceKind.TimeReceiver),
-        ("power supply", DeviceKind.PowerModule), ("hats", DeviceKind.HeadAndTorso), ("other", DeviceKind.General), ("misc", DeviceKind.General),
+        ("power supply", DeviceKind.PowerModule), ("hats", DeviceKind.HeadAndTorso), ("other", DeviceKind.General),
+            ("misc", DeviceKind.General),
     ]);
 
     private static readonly Dictionary<string, DeviceKind> AllKinds = Kinds
-        .Concat(DeviceKind.All.SelectMany(k => new[] { KeyValuePair.Create(Column.Plain(k.Label), k), KeyValuePair.Create(Column.Plain(k.Key), k) }))
+        .Concat(DeviceKind.All.SelectMany(k => new[] { KeyValuePair.Create(Column.Plain(k.Label), k),
+            KeyValuePair.Create(Column.Plain(k.Key), k) }))
         .DistinctBy(p => p.Key).ToDictionary(p => p.Key, p => p.Value);
 
     private static readonly Dictionary<string, DeviceStatus> Statuses = new (DeviceStatus Status, string[] Words)[]
@@ -127,7 +130,8 @@ internal static class Words
             "abgegangen", "escluso dall inventario", "abgang", "ausgebucht und entsorgt", "uit de inventaris", "weggedaan",
             "taken off inventory", "abgeschrieben und entsorgt",
             "retirado del inventario",
-            "excluido del inventario", "retired", "scrapped", "disposed", "disposed of", "decommissioned", "obsolete", "written off", "withdrawn",
+            "excluido del inventario", "retired", "scrapped", "disposed", "disposed of", "decommissioned", "obsolete", "written off",
+                "withdrawn",
             "ausgemustert", "verschrottet", "ausgesondert", "entsorgt", "stillgelegt", "reforme", "mis au rebut", "au rebut",
             "retire", "declasse", "dado de baja", "baja", "retirado", "desechado", "dismesso", "rottamato", "ritirato",
             "alienato", "afgevoerd", "afgeschreven", "verwijderd", "buiten gebruik gesteld",
@@ -173,10 +177,14 @@ internal static class Words
         ("insertion voltage", "insertion-voltage"), ("general", "general"),
     ]);
 
-    public static DeviceKind? Kind(string text) => DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
+    public static DeviceKind? Kind(string text) => text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
+        && Find(Statuses, text[at..].Trim(' ', '(', ')')) is not null ? null : DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
         ?? AllKinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(text))) ?? HeaderReading.KindIn(text);
 
-    public static DeviceStatus? Status(string text) => Find(Statuses, text);
+    /// <summary>A state of use; null for other words, and where a question mark or a word in brackets says something else.</summary>
+    public static DeviceStatus? Status(string text) => text.Contains('?', StringComparison.Ordinal)
+        || (text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0 && Find(Statuses, text[at..].Trim(' ', '(', ')')) != Find(Statuses, text))
+        ? null : Find(Statuses, text);
 
     public static Mount? MountOf(string text) => Find(Mounts, text);
 
@@ -184,7 +192,8 @@ internal static class Words
 
     public static KitPurpose? Purpose(string text) => Find(Purposes, text);
 
-    public static string? Quantity(string text) => Quantities.GetValueOrDefault(Column.Plain(text)) ?? (HeaderConcepts.Of(text) is { Unknown: 0 } of
+    public static string? Quantity(string text) => Quantities.GetValueOrDefault(Column.Plain(text))
+        ?? (HeaderConcepts.Of(text) is { Unknown: 0 } of
         ? of.Concepts switch
         {
             ["sensitivity"] or ["sensitivity", "level"] or ["microphone", "sensitivity"] => "sensitivity",

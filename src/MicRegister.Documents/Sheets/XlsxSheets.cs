@@ -152,7 +152,8 @@ internal static partial class XlsxSheets
             while (cells.Count <= column) cells.Add(default);
             var type = xml.GetAttribute("t");
             var style = int.TryParse(xml.GetAttribute("s"), NumberStyles.None, CultureInfo.InvariantCulture, out var s) ? s : 0;
-            cells[column] = Value(xml, type, styles.IsDate(style), styles.IsPercent(style), package, title, row, texts, uses1904, limits);
+            var cell = Value(xml, type, styles.IsDate(style), styles.IsPercent(style), package, title, row, texts, uses1904, limits);
+            cells[column] = cell.IsNumber && styles.Filled(style, cell.Text!) is var shown && shown != cell.Text ? new(shown) : cell;
         }
         return true;
     }

@@ -1,14 +1,22 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 namespace MicRegister.Documents.Sheets;
 
 /// <summary>Which of a workbook's cell formats show a date.</summary>
-internal sealed class XlsxStyles
+internal sealed partial class XlsxStyles
 {
     private readonly List<bool> _isDate;
     private readonly List<bool> _isPercent;
+    private readonly List<(string Before, int Digits)?> _filled;
 
-    private XlsxStyles(List<bool> isDate, List<bool> isPercent) => (_isDate, _isPercent) = (isDate, isPercent);
+    private XlsxStyles(List<bool> isDate, List<bool> isPercent, List<(string Before, int Digits)?> filled) =>
+        (_isDate, _isPercent, _filled) = (isDate, isPercent, filled);
+
+    /// <summary>A whole number as a format such as <c>00000</c> or <c>"S"0000</c> shows it: it may be a serial number; others as they are.</summary>
+    public string Filled(int style, string number) =>
+        style >= 0 && style < _filled.Count && _filled[style] is var (before, digits) && number.Length > 0 && number.All(char.IsAsciiDigit)
+            ? before + number.PadLeft(digits, '0') : number;
 
     public bool IsDate(int style) => style >= 0 && style < _isDate.Count && _isDate[style];
 
@@ -20,7 +28,8 @@ internal sealed class XlsxStyles
         var custom = new Dictionary<int, string>();
         var isDate = new List<bool>();
         var isPercent = new List<bool>();
-        if (!package.Has("xl/styles.xml")) return new(isDate, isPercent);
+        var filled = new List<(string, int)?>();
+        if (!package.Has("xl/styles.xml")) return new(isDate, isPercent, filled);
         var inCellFormats = false;
         package.Each("xl/styles.xml", xml =>
         {
@@ -32,13 +41,17 @@ internal sealed class XlsxStyles
                 case "xf" when inCellFormats:
                     var id = Number(xml.GetAttribute("numFmtId"));
                     isDate.Add(custom.TryGetValue(id, out var code) ? ShowsDate(code) : id is (>= 14 and <= 22) or (>= 27 and <= 36) or (>= 50 and <= 58));
+                    filled.Add(code is not null && OfZeros().Match(code) is { Success: true } m ? (m.Groups[1].Value, m.Groups[2].Length) : null);
                     isPercent.Add(code is null ? id is 9 or 10 : Unquoted(code).Contains('%', StringComparison.Ordinal));
                     break;
                 default: break;
             }
         });
-        return new(isDate, isPercent);
+        return new(isDate, isPercent, filled);
     }
+
+    [GeneratedRegex("^(?:\"([^\"]*)\")?(0{2,})$")]
+    private static partial Regex OfZeros();
 
     /// <summary>Whether a format code has a day, month or year outside quoted texts and brackets.</summary>
     internal static bool ShowsDate(string code)

@@ -33,7 +33,8 @@ public static class FactText
     public static Fact Write(FactId id, FactStamp stamp, FactBody body, IReadOnlyList<string> subjects, FactId? replaces = null)
     {
         var kind = FactKinds.Of(body);
-        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces));
+        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects,
+            replaces));
         return new(envelope, body, Assemble(envelope, BodyBytes(body, kind)));
     }
 
@@ -48,7 +49,8 @@ public static class FactText
             + FormattableString.Invariant($"{string.Join('\n', subjects)}\n{replaces}\n")));
         content.Write(bodyBytes);
         var id = FactId.Derive(stamp.Occurred, content.WrittenSpan);
-        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects, replaces));
+        var envelope = Checked(new(id, stamp.Occurred, stamp.Client, stamp.Counter, stamp.Author, kind.Name, kind.Version, subjects,
+            replaces));
         return new(envelope, body, Assemble(envelope, bodyBytes));
     }
 
@@ -273,7 +275,8 @@ public static class FactText
     /// <summary>Makes a reader refuse an object that lacks a part which cannot be absent.</summary>
     public static void RequireWhatCannotBeAbsent(JsonTypeInfo type)
     {
-        if (type.Type.Namespace?.StartsWith("MicRegister", StringComparison.Ordinal) != true) return; // other people's types have rules of their own
+        if (type.Type.Namespace?.StartsWith("MicRegister",
+            StringComparison.Ordinal) != true) return; // other people's types have rules of their own
         foreach (var property in type.Properties.Where(p => p.Set is not null || p.AssociatedParameter is not null))
             property.IsRequired = property.PropertyType.IsValueType
                 ? Nullable.GetUnderlyingType(property.PropertyType) is null

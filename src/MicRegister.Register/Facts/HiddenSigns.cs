@@ -33,7 +33,8 @@ public static class HiddenSigns
             var text = reader.GetString()!;
             foreach (var sign in text)
             {
-                if (Holds(sign)) return new(isName ? text : Encoding.UTF8.GetString(json.Slice(from, length)), Name(sign), "a text without control signs and signs of direction");
+                if (Holds(sign)) return new(isName ? text : Encoding.UTF8.GetString(json.Slice(from, length)), Name(sign),
+                    "a text without control signs and signs of direction");
             }
         }
         return null;

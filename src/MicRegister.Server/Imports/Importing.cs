@@ -175,7 +175,8 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
         }
         var isChanged = false;
         var answer = await live.Submit(
-            r => onlyAsWorkedOut && (isChanged = !IsAsWorkedOut(r)) ? new Rejection(RejectionSort.Conflict, "The register changed meanwhile.")
+            r => onlyAsWorkedOut && (isChanged = !IsAsWorkedOut(r))
+                ? new Rejection(RejectionSort.Conflict, "The register changed meanwhile.")
                 : Doorkeeper.Refusal(access, r, speaker, facts) is { } refusal ? refusal : new Result<IReadOnlyList<Fact>>.Accepted(facts),
             speaker.Kind == Speaker.Open ? "import by " + person : speaker.Door("import"),
             cancel);

@@ -124,7 +124,8 @@ internal static class Comparer
             if (!truth.TryGetValue(what, out var said))
             {
                 // The k of a header says nothing where no U stands below it.
-                if (!IsHarmless(what, value) && !(what == Said.Day && truth.ContainsKey(Said.Year)) && !(what == Said.K && !taken.ContainsKey(Said.U)))
+                if (!IsHarmless(what, value) && !(what == Said.Day && truth.ContainsKey(Said.Year))
+                    && !(what == Said.K && !taken.ContainsKey(Said.U)))
                     wrong.Add($"{name}: {what} {value}, of which the file says nothing");
             }
             else if (said != Stated.Anything && !AreEqual(what, said, value))

@@ -40,7 +40,8 @@ internal sealed class Truth
             // Where everything of it stands in doubt, so does it.
             device.IsDoubtful |= draft.NeedsPerson || !device.WasStated;
             // A day of calibration without any result: whether it counts, and as what, only a person can say.
-            device.IsDoubtful |= device.Results.Values.Any(r => !r.IsDoubtful && r.Fields.ContainsKey(Said.Day) && !r.Fields.ContainsKey(Said.Value)
+            device.IsDoubtful |= device.Results.Values.Any(r => !r.IsDoubtful && r.Fields.ContainsKey(Said.Day)
+                && !r.Fields.ContainsKey(Said.Value)
                 && !r.Fields.ContainsKey(Said.Again));
             foreach (var result in device.Results.Values) result.Settle();
         }

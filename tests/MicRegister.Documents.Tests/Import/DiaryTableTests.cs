@@ -11,7 +11,8 @@ public sealed class DiaryTableTests
 {
     // The campaign without what was done outdoors in it.
     private static readonly Register.Register Planned = PastCampaign.Imported(null, PastCampaign.Files.Take(4)).Register;
-    private static readonly Register.Register Placed = PastCampaign.Imported(Planned, PastCampaign.Files.Where(f => f.Name == "placements.csv")).Register;
+    private static readonly Register.Register Placed = PastCampaign.Imported(Planned,
+        PastCampaign.Files.Where(f => f.Name == "placements.csv")).Register;
 
     [Theory]
     [InlineData("Station,Time,Microphone", "placements")]
@@ -31,7 +32,9 @@ public sealed class DiaryTableTests
     public void A_table_is_known_by_its_columns(string header, string sort)
     {
         var cells = header.Split(header.Contains(';', StringComparison.Ordinal) ? ';' : ',');
-        var (_, reports, _) = PastCampaign.Imported(Planned, ("one.csv", header + "\n" + string.Join(header.Contains(';', StringComparison.Ordinal) ? ';' : ',', cells.Select(_ => "x")) + "\n"));
+        var (_, reports, _) = PastCampaign.Imported(Planned,
+            ("one.csv", header + "\n" + string.Join(header.Contains(';', StringComparison.Ordinal) ? ';' : ',', cells.Select(_ => "x"))
+            + "\n"));
 
         Assert.Contains(reports[0].Notices, n => n.EndsWith($"a table of {sort}.", StringComparison.Ordinal));
         Assert.All(reports[0].Understood, u => Assert.Equal("by its header", u.Certainty));
@@ -71,7 +74,8 @@ public sealed class DiaryTableTests
         Assert.Equal(2, facts);
         var placement = Assert.Single(ArrayDeployment.Of(register, PastCampaign.C).Placements);
         Assert.Equal(12 * 3_600_000, placement.Until - placement.From);
-        Assert.Equal((RowSort.Refused, true), (reports[0].Outcomes[1].Sort, reports[0].Outcomes[1].Text.Contains("not after it was placed", StringComparison.Ordinal)));
+        Assert.Equal((RowSort.Refused, true), (reports[0].Outcomes[1].Sort,
+            reports[0].Outcomes[1].Text.Contains("not after it was placed", StringComparison.Ordinal)));
     }
 
     [Fact]
@@ -99,10 +103,13 @@ public sealed class DiaryTableTests
     }
 
     [Theory]
-    [InlineData("Station,Time,Moment,Calibrator,Reading\nS1,2025-06-03 08:00,before,501,94.0\n", "column reading", "\"Reading\" = reading [dB]", 94.0)]
-    [InlineData("Station,Time,Moment,Calibrator,Reading\nS1,2025-06-03 08:00,before,501,12.4\n", "column reading", "\"Reading\" = reading [mV]", 0.0124)]
+    [InlineData("Station,Time,Moment,Calibrator,Reading\nS1,2025-06-03 08:00,before,501,94.0\n", "column reading",
+        "\"Reading\" = reading [dB]", 94.0)]
+    [InlineData("Station,Time,Moment,Calibrator,Reading\nS1,2025-06-03 08:00,before,501,12.4\n", "column reading",
+        "\"Reading\" = reading [mV]", 0.0124)]
     [InlineData("Station,Time,Calibrator,Reading [dB]\nS1,2025-06-03 08:00,501,94.0\n", "moment", "moment := before", 94.0)]
-    [InlineData("Station,Time,Moment,Calibrator,Reading [dB],Ground\nS1,2025-06-03 08:00,before,501,94.0,grass\n", "column ground", "\"Ground\" = noted", 94.0)]
+    [InlineData("Station,Time,Moment,Calibrator,Reading [dB],Ground\nS1,2025-06-03 08:00,before,501,94.0,grass\n", "column ground",
+        "\"Ground\" = noted", 94.0)]
     public void What_a_table_leaves_open_is_asked_and_the_answer_is_taken(string text, string key, string rule, double reading)
     {
         var (_, asked, none) = PastCampaign.Imported(Placed, ("a.csv", text));
@@ -125,7 +132,8 @@ public sealed class DiaryTableTests
             "a.csv", "Station,Time,Moment,Calibrator,Reading 1 [dB],Reading 2 [dB]\nS1,2025-06-03 08:00,before,501,94.0,94.1\nS2,2025-06-03 08:00,before,501,93.9 / 94.0,94.2\n"));
 
         Assert.Equal(["94 94.1", "93.9 94 94.2"], CheckBook.OfCampaign(register, PastCampaign.C)
-            .Select(c => string.Join(' ', c.Check.Readings.Select(r => r.ToString(System.Globalization.CultureInfo.InvariantCulture)))).OrderByDescending(r => r.Length == 7));
+            .Select(c => string.Join(' ', c.Check.Readings.Select(r => r.ToString(System.Globalization.CultureInfo.InvariantCulture))))
+                .OrderByDescending(r => r.Length == 7));
     }
 
     [Fact]
@@ -148,7 +156,8 @@ public sealed class DiaryTableTests
     {
         const string text = "Time,Wind\n2025-06-03 10:00,18\n";
         var (_, asked, none) = PastCampaign.Imported(Planned, ("a.csv", text));
-        Assert.Equal(["\"Wind\" = wind [m/s]", "\"Wind\" = wind [km/h]", "\"Wind\" = wind [kt]", "\"Wind\" = wind [mph]"], Assert.Single(asked[0].Questions).Choices.Select(c => c.Rule));
+        Assert.Equal(["\"Wind\" = wind [m/s]", "\"Wind\" = wind [km/h]", "\"Wind\" = wind [kt]", "\"Wind\" = wind [mph]"],
+            Assert.Single(asked[0].Questions).Choices.Select(c => c.Rule));
         Assert.Equal(0, none);
 
         // 18 km/h are 5 m/s.
@@ -161,7 +170,8 @@ public sealed class DiaryTableTests
     {
         var (register, _, _) = PastCampaign.Imported(Planned,
             ("stations.csv", "Station,Latitude,Longitude,Mount\nS5,53.005,10.001,flush\n"),
-            ("placements.csv", "Station,Time,Microphone\n" + string.Concat(Enumerable.Range(1, 5).Select(i => $"S{i},2025-06-03 07:0{i},10{i}\n"))));
+            ("placements.csv", "Station,Time,Microphone\n"
+                + string.Concat(Enumerable.Range(1, 5).Select(i => $"S{i},2025-06-03 07:0{i},10{i}\n"))));
         var text = "Station,Time,Level [dB],Expected [dB],Sound source,Frequency [Hz]\n"
             + string.Concat(Enumerable.Range(1, 5).Select(i => $"S{i},2025-06-03 09:00,7{i}.0,{i}.0,a loudspeaker,250\n"));
 
@@ -174,17 +184,20 @@ public sealed class DiaryTableTests
         Assert.Equal(0, PastCampaign.Imported(after, ("c.csv", text)).Facts);
         var (_, bad, none) = PastCampaign.Imported(register, ("c.csv", text.Replace("73.0", "loud", StringComparison.Ordinal)));
         Assert.Equal(0, none);
-        Assert.Equal([RowSort.Questioned, RowSort.Questioned, RowSort.Refused, RowSort.Questioned, RowSort.Questioned], bad[0].Outcomes.Select(o => o.Sort));
+        Assert.Equal([RowSort.Questioned, RowSort.Questioned, RowSort.Refused, RowSort.Questioned, RowSort.Questioned],
+            bad[0].Outcomes.Select(o => o.Sort));
     }
 
     [Fact]
     public void Rows_put_aside_can_be_mended_and_taken()
     {
-        var (register, reports, _) = PastCampaign.Imported(Planned, ("a.csv", "Station,Time,Microphone\nS1,2025-06-03 07:00,101\nS2,2025-06-03 07:05,999\n"));
+        var (register, reports, _) = PastCampaign.Imported(Planned,
+            ("a.csv", "Station,Time,Microphone\nS1,2025-06-03 07:00,101\nS2,2025-06-03 07:05,999\n"));
         using var mend = new StringWriter();
         Assert.Equal(1, MendFile.Write(reports[0], 0, mend));
 
-        var (_, mended, facts) = PastCampaign.Imported(register, ("a.csv.mend.csv", mend.ToString().Replace(",999,", ",102,", StringComparison.Ordinal)));
+        var (_, mended, facts) = PastCampaign.Imported(register,
+            ("a.csv.mend.csv", mend.ToString().Replace(",999,", ",102,", StringComparison.Ordinal)));
 
         Assert.True(mended[0].IsGood, string.Join(' ', mended[0].Outcomes));
         Assert.Equal(1, facts);

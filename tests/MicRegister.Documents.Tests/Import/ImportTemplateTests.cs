@@ -25,7 +25,8 @@ public sealed class ImportTemplateTests
             Assert.Equal((1, 0), (report.Tables, report.Rows));
             Assert.All(report.Understood, c => Assert.Equal(ColumnCertainty.Sure, c.Sort));
             Assert.Equal(template.Columns.Select(c => c.Header), report.Understood.Select(c => c.Header));
-            Assert.All(template.Columns.Zip(report.Understood), c => Assert.StartsWith(c.First.Column.Meaning, c.Second.Meaning, StringComparison.Ordinal));
+            Assert.All(template.Columns.Zip(report.Understood), c =>
+                Assert.StartsWith(c.First.Column.Meaning, c.Second.Meaning, StringComparison.Ordinal));
         }
     }
 

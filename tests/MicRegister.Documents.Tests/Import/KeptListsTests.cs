@@ -14,10 +14,11 @@ public sealed class KeptListsTests
 {
     private static string Folder => Path.Combine(AppContext.BaseDirectory, "Import", "Lists");
 
-    public static TheoryData<string> Names => [.. Directory.EnumerateFiles(Folder, "*.csv").Select(f => Path.GetFileNameWithoutExtension(f)).Order()];
+    public static TheoryData<string> Names => [.. Directory.EnumerateFiles(Folder, "*.csv")
+        .Select(f => Path.GetFileNameWithoutExtension(f)).Order()];
 
     [Fact]
-    public void The_lists_are_all_here() => Assert.Equal(34, Names.Count);
+    public void The_lists_are_all_here() => Assert.Equal(41, Names.Count);
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -37,19 +38,39 @@ public sealed class KeptListsTests
         Assert.Equal(File.ReadAllText(Path.Combine(Folder, name + ".txt")).ReplaceLineEndings("\n").TrimEnd('\n'), said);
     }
 
+    [Fact]
+    public void Each_answer_that_is_offered_settles_its_question()
+    {
+        var offered = Names.Select(n => n.Data).SelectMany(name => Taken(name, ImportMapping.None).Questions
+            .SelectMany(q => q.Choices.Select(c => (Name: name, Question: q, Rule: q.RuleOf(c))))).ToList();
+
+        Assert.True(offered.Count > 20, "hardly anything is asked");
+        Assert.All(offered, o => Assert.DoesNotContain(o.Question.Key,
+            Taken(o.Name, ImportMapping.Read(new StringReader(o.Rule), "answer")).Questions.Select(q => q.Key)));
+    }
+
+    private static FileReport Taken(string name, ImportMapping mapping)
+    {
+        using var file = File.OpenRead(Path.Combine(Folder, name + ".csv"));
+        return new ImportSession(Register.Register.Empty(new FactList()), new DateOnly(2026, 6, 1)).Take(file, name + ".csv", mapping);
+    }
+
     private static IEnumerable<string> Devices(ImportSession session)
     {
         var register = FactList.RegisterOf([.. session.Facts]);
         foreach (var device in register.DeviceIds.Select(id => register.Device(id)!).OrderBy(d => d.Serial, StringComparer.Ordinal)
             .ThenBy(d => d.Kind, StringComparer.Ordinal))
         {
-            yield return Line([device.Kind, device.Maker, device.Model, device.Serial, device.Text(DeviceField.InventoryCode), device.Place]);
+            yield return Line(
+                [device.Kind, device.Maker, device.Model, device.Serial, device.Text(DeviceField.InventoryCode), device.Place,
+                    device.Statuses.IsEmpty ? null : device.Status.ToString()]);
             foreach (var certificate in device.Certificates)
             {
                 var issued = certificate.Issued;
                 var results = issued.Results.Select(r => FormattableString.Invariant(
-                    $"{r.Value} {r.Unit}{(r.ExpandedUncertainty is { } u ? FormattableString.Invariant($" U {u} {r.UncertaintyUnit}") : "")}"));
-                yield return "   " + Line([certificate.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), issued.Quantity, .. results, issued.Laboratory,
+                    $"{r.Value} {r.Unit}{(r.ExpandedUncertainty is { } u ? FormattableString.Invariant($" U {u} {r.UncertaintyUnit}") : "")}{(r.CoverageFactor is { } k ? FormattableString.Invariant($" k {k}") : "")}"));
+                yield return "   " + Line([certificate.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), issued.Quantity,
+                    .. results, issued.Laboratory,
                     issued.Number, issued.DueDay?.ToString("'due' yyyy-MM-dd", CultureInfo.InvariantCulture), issued.Remark]);
             }
         }

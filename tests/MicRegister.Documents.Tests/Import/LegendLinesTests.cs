@@ -11,7 +11,8 @@ public sealed class LegendLinesTests
     [Fact]
     public void Rules_are_told_one_by_one_with_their_sheet()
     {
-        Assert.Equal(["Nr = serial", "[sheet Old] Nr = inventory-code", "[sheet Old] word kind \"Kapsel\" := microphone"], LegendLines.Rules(Legend));
+        Assert.Equal(["Nr = serial", "[sheet Old] Nr = inventory-code", "[sheet Old] word kind \"Kapsel\" := microphone"],
+            LegendLines.Rules(Legend));
         Assert.Empty(LegendLines.Rules(null));
     }
 
@@ -29,7 +30,8 @@ public sealed class LegendLinesTests
     [Theory]
     [InlineData("nr. = model", "nr. = model,[sheet Old] Nr = inventory-code,[sheet Old] word kind \"Kapsel\" := microphone")]
     [InlineData("[sheet old] NR = model", "Nr = serial,[sheet old] NR = model,[sheet Old] word kind \"Kapsel\" := microphone")]
-    [InlineData("[sheet Old] word kind \"kapsel\" := cable", "Nr = serial,[sheet Old] word kind \"kapsel\" := cable,[sheet Old] Nr = inventory-code")]
+    [InlineData("[sheet Old] word kind \"kapsel\" := cable",
+        "Nr = serial,[sheet Old] word kind \"kapsel\" := cable,[sheet Old] Nr = inventory-code")]
     public void What_is_said_of_a_thing_stands_in_the_place_of_what_was_said(string rule, string rules) =>
         Assert.Equal(rules.Split(','), LegendLines.Rules(LegendLines.With(Legend, rule)));
 

@@ -76,10 +76,13 @@ internal static class PastCampaign
         var text = new StringBuilder("Kind,Model,Serial,Response,Highest frequency [Hz],Quantity,Date,Result,U [dB],k,Lab\n");
         for (var i = 1; i <= 5; i++)
         {
-            text.Append(System.Globalization.CultureInfo.InvariantCulture, $"microphone,A-12,10{i},pressure,40000,sensitivity,2025-03-01,-38.06 dB re 1 V/Pa,0.06,2,House\n");
+            text.Append(System.Globalization.CultureInfo.InvariantCulture,
+                $"microphone,A-12,10{i},pressure,40000,sensitivity,2025-03-01,-38.06 dB re 1 V/Pa,0.06,2,House\n");
             if (i == 5) break;
-            text.Append(System.Globalization.CultureInfo.InvariantCulture, $"preamplifier,B-7,20{i},,,gain,2025-02-01,-0.1 dB,0.04,2,House\n");
-            text.Append(System.Globalization.CultureInfo.InvariantCulture, $"recorder channel,C-4,30{i},,,gain,2025-02-01,0.003 dB,0.04,2,House\n");
+            text.Append(System.Globalization.CultureInfo.InvariantCulture,
+                $"preamplifier,B-7,20{i},,,gain,2025-02-01,-0.1 dB,0.04,2,House\n");
+            text.Append(System.Globalization.CultureInfo.InvariantCulture,
+                $"recorder channel,C-4,30{i},,,gain,2025-02-01,0.003 dB,0.04,2,House\n");
         }
         return text.Append("sound calibrator,D-1,501,,,level,2025-01-05,94.00 dB,0.1,2,House\n").ToString();
     }

@@ -30,7 +30,8 @@ public sealed class PastCampaignTests
     [InlineData("RUN-3", "S1", TraceVerdict.Valid, "101", -38.15, "")]
     [InlineData("RUN-3", "S3", TraceVerdict.Valid, "103", -38.155, "")]
     [InlineData("RUN-3", "S4", TraceVerdict.NotValid, null, null, "nothing-placed")]
-    public void The_trace_says_what_the_papers_say(string run, string station, TraceVerdict verdict, string? microphone, double? levelDb, string reasons)
+    public void The_trace_says_what_the_papers_say(string run, string station, TraceVerdict verdict, string? microphone, double? levelDb,
+        string reasons)
     {
         var trace = Assert.Single(Tracer.Of(Register, $"{PastCampaign.C}.{run}", station)!.Stations);
 
@@ -45,7 +46,8 @@ public sealed class PastCampaignTests
     [Fact]
     public void A_deviation_without_a_reading_is_named_where_it_is_missed()
     {
-        string Why(string station) => Assert.Single(Assert.Single(Tracer.Of(Register, PastCampaign.C + ".RUN-1", station)!.Stations).Reasons).Text;
+        string Why(string station) => Assert.Single(Assert.Single(Tracer.Of(Register, PastCampaign.C + ".RUN-1",
+            station)!.Stations).Reasons).Text;
 
         // 18:15 at the site.
         Assert.Contains("a check of 16:15:00 UTC lacks readings, devices or a budget", Why("S4"), StringComparison.Ordinal);
@@ -92,13 +94,15 @@ public sealed class PastCampaignTests
         // 1008.0 hPa and 18.5 °C at 9:50 of clocks that run two hours ahead.
         var sample = WeatherLog.Of(Register, PastCampaign.C).Samples[0];
         Assert.Equal(("2025-06-03T07:50:00.000Z", 100.8, 18.5, 2.5),
-            (DateTimeOffset.FromUnixTimeMilliseconds(sample.Instant).ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'"), sample.Said.PressureKPa!.Value,
+            (DateTimeOffset.FromUnixTimeMilliseconds(sample.Instant).ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'"),
+                sample.Said.PressureKPa!.Value,
                 sample.Said.TemperatureC!.Value, sample.Said.WindMs!.Value));
         var survey = Register.Campaign(PastCampaign.C)!.Surveys["S1"].Said;
         Assert.Equal((53.00101, 0.02, "total station"), (survey.LatitudeDeg, survey.HorizontalStandardM, survey.Method));
         // Two seconds ahead at seven, four at nineteen: three at thirteen, eleven o'clock UTC.
         var reading = EventBook.Clock(Register, PastCampaign.C, "REC-A").Read("2025-06-03T13:00:03.000");
-        Assert.Equal(DateTimeOffset.Parse("2025-06-03T11:00:00Z", System.Globalization.CultureInfo.InvariantCulture).ToUnixTimeMilliseconds(), reading.UnixMilliseconds!.Value, 2.0);
+        Assert.Equal(DateTimeOffset.Parse("2025-06-03T11:00:00Z", System.Globalization.CultureInfo.InvariantCulture)
+            .ToUnixTimeMilliseconds(), reading.UnixMilliseconds!.Value, 2.0);
         Assert.Equal(TimeScale.Local, EventBook.SetOf(Register, PastCampaign.C, "REC-A")!.Scale);
     }
 
@@ -129,19 +133,24 @@ public sealed class PastCampaignTests
     }
 
     [Theory]
-    [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS2,2025-06-04 20:00,999\n", "999': no microphone with that serial number is known")]
+    [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS2,2025-06-04 20:00,999\n",
+        "999': no microphone with that serial number is known")]
     [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS9,2025-06-04 20:00,102\n", "S9': Marsh 25 has no such station")]
     [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS2,2025-06-04,102\n", "2025-06-04': a time of day is missing")]
     [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS2,2025-06-04 25:00,102\n", "2025-06-04 25:00")]
     [InlineData("Station,Time,Microphone\nS1,2025-06-04 20:00,101\nS2,2025-06-04 20:00,\n", "no device is named")]
     [InlineData("Station,Time,Out,In\nS2,2025-06-04 08:00,105,104\nS3,2025-06-04 08:00,104,102\n", "it did not stand at S3")]
     [InlineData("Station,Time,Action\nS3,2025-06-04 20:00,taken in\nS4,2025-06-04 20:00,taken in\n", "nothing stood at S4")]
-    [InlineData("Station,Time,Action\nS3,2025-06-04 20:00,taken in\nS2,2025-06-04 20:00,painted\n", "painted': allowed are placed, swapped, taken in")]
-    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-04 09:00,before,501,94.0 dB\nS2,2025-06-04 09:10,before,502,94.0 dB\n", "502': no sound calibrator")]
-    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-04 09:00,before,501,94.0 dB\nS4,2025-06-04 09:10,before,501,94.0 dB\n", "nothing stood there")]
+    [InlineData("Station,Time,Action\nS3,2025-06-04 20:00,taken in\nS2,2025-06-04 20:00,painted\n",
+        "painted': allowed are placed, swapped, taken in")]
+    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-04 09:00,before,501,94.0 dB\nS2,2025-06-04 09:10,before,502,94.0 dB\n",
+        "502': no sound calibrator")]
+    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-04 09:00,before,501,94.0 dB\nS4,2025-06-04 09:10,before,501,94.0 dB\n",
+        "nothing stood there")]
     [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-04 09:00,before,501,12.4 mV\nS3,2025-06-04 09:10,before,501,32000 counts\n", "32000 counts': allowed are levels in dB")]
     [InlineData("Station,Serial,Time,Moment,Calibrator,Reading\nS2,105,2025-06-04 09:00,before,501,94.0 dB\nS2,102,2025-06-04 09:10,before,501,94.0 dB\n", "does not hold it")]
-    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-03 20:00,before,501,94.0 dB\nS2,2025-06-03,before,501,94.0 dB\n", "write the time of the check")]
+    [InlineData("Station,Time,Moment,Calibrator,Reading\nS2,2025-06-03 20:00,before,501,94.0 dB\nS2,2025-06-03,before,501,94.0 dB\n",
+        "write the time of the check")]
     [InlineData("Event,Start,End\nRun 8,2025-06-04 11:00,11:01\nRun 9,2025-06-04 11:10,2025-06-04 11:09\n", "later than the start")]
     [InlineData("Event,Start,End\nRun 8,2025-06-04 11:00,11:01\nRun 1,2025-06-04 11:10,11:11\n", "There is an event Run 1 already")]
     [InlineData("Station,Latitude,Longitude,Horizontal uncertainty [m],Method\nS2,53.0,10.0,0.02,total station\nS3,53.0,10.0,0,total station\n", "no place is exact")]
@@ -152,7 +161,8 @@ public sealed class PastCampaignTests
         var (_, reports, facts) = PastCampaign.Imported(Register, ("more.csv", text));
 
         var report = Assert.Single(reports);
-        Assert.Equal([RowSort.New, report.Outcomes[1].Question is null ? RowSort.Refused : RowSort.Questioned], report.Outcomes.Select(o => o.Sort));
+        Assert.Equal([RowSort.New, report.Outcomes[1].Question is null ? RowSort.Refused : RowSort.Questioned],
+            report.Outcomes.Select(o => o.Sort));
         Assert.Contains(why, report.Outcomes[1].Text, StringComparison.Ordinal);
         Assert.Equal(1, facts);
         Assert.False(report.IsGood);
@@ -205,7 +215,8 @@ public sealed class PastCampaignTests
         var (after, reports, _) = PastCampaign.Imported(Register, rules, [("more.csv", $"Event,Start,End\nRun 8,{start},23:00Z\n")]);
 
         Assert.True(reports[0].IsGood, string.Join(' ', reports[0].Outcomes));
-        Assert.Equal(DateTimeOffset.Parse(at, System.Globalization.CultureInfo.InvariantCulture).ToUnixTimeMilliseconds(), EventBook.Find(after, "MARSH-25.RUN-8")!.StartMs);
+        Assert.Equal(DateTimeOffset.Parse(at, System.Globalization.CultureInfo.InvariantCulture).ToUnixTimeMilliseconds(),
+            EventBook.Find(after, "MARSH-25.RUN-8")!.StartMs);
     }
 
     [Fact]

@@ -46,7 +46,8 @@ public sealed class PlannedRowsTests
         var station = register.Import(Station.Replace("{0}", "52.2", StringComparison.Ordinal)
             .Replace("{1}", "pole", StringComparison.Ordinal)).Report.Outcomes[0];
         Assert.Equal("Station", station.About);
-        Assert.Equal(["Latitude, °: 52.1 → 52.2", "Mount"], station.Changes.Select((c, i) => i == 0 ? $"{c.Field}: {c.Before} → {c.After}" : c.Field));
+        Assert.Equal(["Latitude, °: 52.1 → 52.2", "Mount"],
+            station.Changes.Select((c, i) => i == 0 ? $"{c.Field}: {c.Before} → {c.After}" : c.Field));
         register.Import("Setting,Value\nswap-days,9\n");
         var setting = register.Import("Setting,Value\nswap-days,11\n").Report.Outcomes[0];
         Assert.Equal(("Setting", new FieldChange("swap-days", "9", "11")), (setting.About, setting.Changes.Single()));
@@ -57,12 +58,15 @@ public sealed class PlannedRowsTests
     {
         var mapping = ImportMapping.Read(new StringReader("\"Key box\" = left-out\nColour = noted\nTag = inventory-code\n"), "legend");
         var report = new ImportSession(new ImportedRegister().Now, ImportedRegister.Today).Take(
-            new MemoryStream("Kind,Model,Serial,Key box,Colour,Tag,Xyzzy,Plugh,Price\nmic,A,1,7,red,T1,,foo,12\n"u8.ToArray()), "x.csv", mapping);
+            new MemoryStream("Kind,Model,Serial,Key box,Colour,Tag,Xyzzy,Plugh,Price\nmic,A,1,7,red,T1,,foo,12\n"u8.ToArray()), "x.csv",
+                mapping);
 
         Assert.Equal(
             [
-                "Kind: by its header, Sure", "Model: by its header, Sure", "Serial: by its header, Sure", "Key box: said by the legend, LeftOut",
-                "Colour: said by the legend, Said", "Tag: said by the legend, Said", "Xyzzy: nothing stands below it, LeftOut", "Plugh: asked, Asked",
+                "Kind: by its header, Sure", "Model: by its header, Sure", "Serial: by its header, Sure",
+                    "Key box: said by the legend, LeftOut",
+                "Colour: said by the legend, Said", "Tag: said by the legend, Said", "Xyzzy: nothing stands below it, LeftOut",
+                    "Plugh: asked, Asked",
                 "Price: of no use here, LeftOut",
             ],
             report.Understood.Select(c => $"{c.Header}: {c.Certainty}, {c.Sort}"));
@@ -103,7 +107,8 @@ public sealed class PlannedRowsTests
         Assert.True(Shapes("a title\nNR;GATTUNG\n2;mic\n").Contains(report.Shape.Single()));
         Assert.False(Shapes("NR;GATTUNG;Ort\n2;mic;x\n").Contains(report.Shape.Single()));
 
-        static IReadOnlySet<string> Shapes(string text) => TableShape.InFile(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(text)), "y.csv");
+        static IReadOnlySet<string> Shapes(string text) =>
+            TableShape.InFile(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(text)), "y.csv");
     }
 
     private static (string Digest, string Ids) Plan(ImportedRegister register, string list)

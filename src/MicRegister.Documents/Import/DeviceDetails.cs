@@ -1,0 +1,74 @@
+using MicRegister.Register.Devices;
+using MicRegister.Register.Facts;
+
+namespace MicRegister.Documents.Import;
+
+/// <summary>Details of a device, such as its size or nominal sensitivity, as a row states them.</summary>
+internal static class DeviceDetails
+{
+    public static SortedDictionary<string, FieldValue> Details(RowReader row, DeviceKind kind, PlannedDevice device)
+    {
+        var details = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        var columns = new Dictionary<DeviceField, Column>();
+        foreach (var (field, column) in FieldsOf(row))
+        {
+            if (row.Text(column) is not { } text) continue;
+            var meant = Meant(field, kind, row.HeaderOf(column));
+            if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
+            columns[meant] = column;
+            details[meant.Key] = meant switch
+            {
+                _ when meant == DeviceField.PolarisationV && Column.Plain(text).StartsWith("prepol", StringComparison.Ordinal) =>
+                    FieldValue.Of(0),
+                { IsNumber: true } => FieldValue.Of(row.Number(column, meant.Unit, meant.Least!.Value, meant.Greatest!.Value)!.Value),
+                { Choices: not null } => FieldValue.Of(Words.Choice(meant, text) ?? throw row.Refused(column, "allowed are "
+                    + string.Join(", ", meant.Choices))),
+                _ => FieldValue.Of(text),
+            };
+        }
+        var settled = InstrumentClasses.Settle(details, f => device.Details.TryGetValue(f.Key, out var known) ? known.Text : null,
+            out var wrong);
+        if (wrong is var (unclear, why)) throw row.Refused(columns[unclear], why);
+        return ReferenceEquals(settled, details) ? details : new(settled.ToDictionary(), StringComparer.Ordinal);
+    }
+
+    // A heading may say a size that no column holds.
+    private static IEnumerable<(DeviceField Field, Column Column)> FieldsOf(RowReader row) => row.Beside.Count == 0
+        ? row.Header.Fields
+        : row.Header.Fields.Concat(Column.Fields.Where(f => row.Beside.ContainsKey(f.Value) && !row.Has(f.Value))
+            .Select(f => (f.Key, f.Value)));
+
+    // One header means different details of different kinds.
+    private static DeviceField Meant(DeviceField field, DeviceKind kind, string header) => field switch
+    {
+        _ when field == DeviceField.SizeMm && kind == DeviceKind.GroundPlate && Column.Plain(header) is "diameter" or "durchmesser" =>
+            DeviceField.DiameterMm,
+        _ when field == DeviceField.SizeMm && !kind.Has(field) && kind.Has(DeviceField.FitsMm) => DeviceField.FitsMm,
+        _ when field == DeviceField.NominalSensitivity && kind == DeviceKind.Calibrator => DeviceField.NominalLevelDb,
+        _ when field == DeviceField.WorkingStandardClass && kind == DeviceKind.Calibrator => DeviceField.CalibratorClass,
+        _ => field,
+    };
+
+    public static SortedDictionary<string, FieldValue> Changes(PlannedDevice device, RowReader row, SortedDictionary<string,
+        FieldValue> details)
+    {
+        var changes = new SortedDictionary<string, FieldValue>(StringComparer.Ordinal);
+        foreach (var (key, value) in details)
+        {
+            if (!device.Details.TryGetValue(key, out var known) || known != value) changes[key] = value;
+        }
+        if (row.Text(Column.Maker) is { } maker && string.IsNullOrEmpty(device.Maker)) changes["maker"] = FieldValue.Of(maker);
+        if (row.Text(Column.Model) is { } model && string.IsNullOrEmpty(device.Model)) changes["model"] = FieldValue.Of(model);
+        return changes;
+    }
+
+    public static string Before(PlannedDevice device, string key) => device.Details.TryGetValue(key, out var value) ? value.ToString()
+        : DeviceRows.Nothing;
+
+    public static void Set(PlannedDevice device, string key, FieldValue value)
+    {
+        if (key == "maker") device.Maker = value.Text;
+        else if (key == "model") device.Model = value.Text;
+        else device.Details[key] = value;
+    }
+}

@@ -1,0 +1,183 @@
+using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <content>What the cells below a header say, whatever it says itself.</content>
+internal sealed partial class HeaderSettling
+{
+    // "in use | defective | lost", with a cross in one of them.
+    private void SettleMarks()
+    {
+        if (header.Has(Column.Status)) return;
+        var marked = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { } r && Words.Status(r.Text) is not null
+            && Profile(i) is { Filled: > 0, IsOfMarks: true }).ToList();
+        if (marked.Count < 2) return;
+        foreach (var i in marked)
+        {
+            foreach (var column in header.Places.Where(p => p.Value == i).Select(p => p.Key).ToList()) header.Unsettle(column, i, mapping);
+            header.StatusMarks.Add(i);
+        }
+    }
+
+    // A result of before whose day nobody gives is no result of the register.
+    private void SettlePrevious()
+    {
+        foreach (var group in header.Groups.Where(g => g.Index < 0 && !g.Places.ContainsKey(Column.Day)).ToList())
+        {
+            foreach (var place in group.Places.Values) header.Noted.Add(place);
+            header.Groups.Remove(group);
+        }
+    }
+
+    // A year alone beside each result, and no day.
+    private void SettleYears()
+    {
+        if (header.Has(Column.Day) || !header.Has(Column.Value)) return;
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts is not ["year" or "date"]
+                || IsPlaced(i)
+                || Profile(i) is not { Filled: > 0, Least: >= 1950, Greatest: <= 2200 } p || p.Numbers < p.Filled) continue;
+            header.YearPlace = i;
+            _questions.RemoveAll(q => q.Key == "column " + r.Text.ToLowerInvariant());
+            return;
+        }
+    }
+
+    // "Microphone MK-50" under the header of the kinds, and no column of models.
+    private void SettleModelBesideKind()
+    {
+        if (header.Has(Column.Model) || !header.Places.TryGetValue(Column.Kind, out var place)) return;
+        var texts = _sample.Select(r => r.At(place).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        header.HasModelBesideKind = texts.Count > 0 && texts.Count(t => RowHeading.ModelIn(t) is not null) * 10 >= texts.Count * 9;
+    }
+
+    // Day, month and year in columns of their own.
+    private void SettleDateParts()
+    {
+        int? Of(string concept, double least, double greatest)
+        {
+            var at = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Year: null } r
+                && HeaderConcepts.Of(r.Text).Concepts is [var only] && only == concept && Profile(i) is { Filled: > 0 } p
+                    && p.Numbers == p.Filled
+                && p.Least >= least && p.Greatest <= greatest).ToList();
+            return at.Count == 1 ? at[0] : null;
+        }
+        if (Of("date", 1, 31) is { } day && Of("month", 1, 12) is { } month && Of("year", 1950, 2200) is { } year)
+        {
+            header.Unsettle(Column.Day, day, mapping);
+            header.DateParts = (day, month, year);
+        }
+    }
+
+    // "Mikrofon MK-50 SN 114532" in nearly all cells.
+    private bool Describes(int i)
+    {
+        if (header.Has(Column.Serial) || header.Described is not null) return false;
+        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        return texts.Count >= 2 && texts.Count(t => RowHeading.Of(t)?.Says.ContainsKey(Column.Serial) == true) * 10 >= texts.Count * 9;
+    }
+
+    // A header of unknown words: where nearly all cells name kinds, states of use, or results with their unit, they say what it is.
+    private bool SettleByCells(int i, HeaderReading reading, ColumnProfile profile)
+    {
+        if (Describes(i))
+        {
+            header.Described = i;
+            return true;
+        }
+        if (reading.Column is not null || reading.Open is not null || profile.Filled < 2) return false;
+        if (HalvesOfHeader(reading.Text) is var (first, second) && IsFree((first, second)) && Separator(i) is { } separator)
+        {
+            header.Divide(i, separator, (first, second), mapping);
+            header.Guessed.Add((i, $"{first.Meaning} and {second.Meaning}"));
+            return true;
+        }
+        var column = profile.NearlyAll(profile.Kinds) ? Column.Kind
+            : profile.NearlyAll(profile.Days) && IsDue(i) ? Column.Due
+            : profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 ? Column.Status
+            : profile.NearlyAll(profile.Sensitivities) && profile.LooksMeasured ? Column.Value
+            : null;
+        if (column is null || header.Has(column)) return false;
+        header.Settle(i, column, mapping);
+        header.Guessed.Add((i, column.Meaning));
+        return true;
+    }
+
+    // Days that lie months after those of the calibrations, row by row.
+    private bool IsDue(int i)
+    {
+        if (!header.Places.TryGetValue(Column.Day, out var day) || header.Has(Column.Due)) return false;
+        var (later, all) = (0, 0);
+        foreach (var row in _sample)
+        {
+            if (DayOf(row.At(i)) is not { } due || DayOf(row.At(day)) is not { } done) continue;
+            all++;
+            if (due.DayNumber - done.DayNumber is > 80 and < 4000) later++;
+        }
+        return all >= 2 && later * 10 >= all * 9;
+    }
+
+    private static DateOnly? DayOf(Cell cell) => DateText.TryRead(cell, DateOrder.DayFirst, false, out var day) is null ? day
+        : DateText.TryRead(cell, DateOrder.MonthFirst, false, out day) is null ? day : null;
+
+    // Whatever a header says: a laboratory, a maker, a place or a state is no day, and a model does not count its rows.
+    private void CheckTexts()
+    {
+        foreach (var (column, i) in header.Places.ToList())
+        {
+            if (header.Readings[i] is not { } reading || header.Divided.ContainsKey(i)
+                || Profile(i) is not { Filled: > 0 } profile) continue;
+            var isText = column == Column.Laboratory || column == Column.Maker || column == Column.Place || column == Column.Status
+                || column == Column.Kind;
+            if (!(isText && profile.Mostly(profile.Days))
+                && !((column == Column.Model || column == Column.Laboratory || column == Column.Maker)
+                && profile.Filled > 2 && profile.CountsRows)) continue;
+            header.Unsettle(column, i, mapping);
+            Ask(i, profile);
+        }
+    }
+
+    // A header with a slip in it counts when the cells agree.
+    private void CheckGuesses()
+    {
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
+            var fits = Fits(column, profile) && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
+            if (!IsPlaced(i)) continue;
+            if (fits)
+            {
+                header.Guessed.Add((i, column.Meaning));
+                continue;
+            }
+            header.Unsettle(column, i, mapping);
+            if (!SettleByCells(i, header.Readings[i]! with { Column = null }, profile)) Ask(i, profile, column);
+        }
+    }
+
+    private static bool Fits(Column column, ColumnProfile profile) => !profile.IsOfMarks && FitsCells(column, profile);
+
+    private static bool FitsCells(Column column, ColumnProfile profile) =>
+        column == Column.Day || column == Column.Due || column == Column.Inspected ? profile.Mostly(profile.Days)
+        : column == Column.Value ? profile.Mostly(profile.Numbers) && profile.LooksMeasured
+        : column == Column.Uncertainty ? profile.Mostly(profile.Numbers) && profile.Least >= 0
+        : column == Column.Factor ? profile.Mostly(profile.Numbers) && profile is { Least: >= 1, Greatest: <= 4 }
+        : column == Column.Pressure || column == Column.Temperature || column == Column.Humidity || column == Column.CalibrationHz
+            || column == Column.Fields[DeviceField.IntervalMonths] ? profile.Mostly(profile.Numbers)
+        : column == Column.Serial || column == Column.Fields[DeviceField.InventoryCode] ? profile.AllDiffer || profile.Distinct > 20
+        : column == Column.Kind ? profile.Mostly(profile.Kinds)
+        : column == Column.Status ? profile.Mostly(profile.Statuses)
+        : column == Column.Model || column == Column.Maker || column == Column.Place || column == Column.Note
+            || column == Column.Laboratory || column == Column.Certificate || column == Column.Method || column == Column.Unit
+            || column == Column.Quantity || OfField(column) is { IsNumber: false }
+            || (OfField(column) is { IsNumber: true } && profile.Mostly(profile.Numbers));
+
+    // Names of makers and laboratories have no digits, models and certificates have: a word that is not known may have said something else.
+    private static bool IsLike(Column column, ColumnProfile profile) =>
+        column == Column.Maker || column == Column.Laboratory ? !profile.Mostly(profile.WithDigits)
+        : column != Column.Model && column != Column.Certificate || profile.Mostly(profile.WithDigits);
+
+    private static DeviceField? OfField(Column column) => Column.Fields.FirstOrDefault(f => f.Value == column).Key;
+}

@@ -1,0 +1,89 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <content>Which devices the columns of a row speak of.</content>
+internal sealed partial class HeaderSettling
+{
+    // "Mic S/N" beside "Preamp S/N": a device each. Where only one kind is spoken of, the table is about it.
+    private void SettleDevices()
+    {
+        if (header.Has(Column.Station)) return;
+        var parts = new List<DevicePart>();
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            var reading = header.Readings[i];
+            var kind = reading?.Kind ?? (reading?.Column is { } c ? Column.Parts.FirstOrDefault(p => p.Column == c).Kind : null);
+            if (reading is null || kind is null) continue;
+            var isBare = reading.Kind is null || (reading.Column is null && reading.Open is null);
+            // "Mikrofon" above "MK-50" beside serial numbers: the models of what the table is about.
+            if (isBare && parts.Count == 0 && header.Has(Column.Serial) && !header.Has(Column.Model) && !header.Has(Column.Kind) && IsLoneKind(i))
+            {
+                header.Settle(i, Column.Model, mapping);
+                header.SettleDevices(kind, []);
+                return;
+            }
+            // A blank or a stroke alone may belong to a serial number.
+            if (isBare && Separator(i) is { } separator and not " " and not "/")
+            {
+                var pair = parts.Find(p => p.Kind == kind);
+                if (pair is null) parts.Add(pair = new(kind));
+                if (pair.Places.TryAdd(Column.Model, i) && pair.Places.TryAdd(Column.Serial, i)) header.Divided[i] = (separator,
+                    SerialStandsFirst(i, separator)
+                    ? Column.Serial : Column.Model);
+                continue;
+            }
+            var column = isBare ? header.Readings.Any(r => r?.Kind == kind && r.Column == Column.Serial) ? Column.Model : OfPart(i)
+                : reading.Open switch
+            {
+                "?number" => Column.Serial,
+                "?type" or "?what" => Column.Model,
+                null => reading.Column,
+                _ => null,
+            };
+            if (column is null || ResultGroup.Family.Contains(column)) continue;
+            var part = parts.Find(p => p.Kind == kind);
+            if (part is null) parts.Add(part = new(kind));
+            if (!part.Places.TryAdd(column, i)) header.Twice.Add(header.Row.At(i).Shown);
+        }
+        var code = Column.Fields[DeviceField.InventoryCode];
+        parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code) && p.Places.Count > 0 && !IsModelOnly(p));
+        if (parts.Count == 0) return;
+        // "Mic ID" beside "S/N": one device, and what kind it is.
+        if (header.Has(Column.Serial) && parts is [var sole] && !sole.Places.ContainsKey(Column.Serial)
+            && sole.Places.Keys.All(c => !header.Has(c)))
+        {
+            foreach (var (column, place) in sole.Places) header.Settle(place, column, mapping);
+            header.SettleDevices(sole.Kind, []);
+            return;
+        }
+        if (!header.Has(Column.Serial) && !header.Has(code))
+        {
+            // The first kind, or the microphones, are what results without a kind of their own belong to.
+            var main = parts.Find(p => p.Kind == DeviceKind.Microphone && p.Places.ContainsKey(Column.Serial))
+                ?? parts.Find(p => p.Places.ContainsKey(Column.Serial) || p.Places.ContainsKey(code));
+            if (main is null) return;
+            foreach (var (column, place) in main.Places.Where(p => !header.Has(p.Key))) header.Settle(place, column, mapping);
+            parts.Remove(main);
+            parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code));
+            header.SettleDevices(main.Kind, parts);
+            return;
+        }
+        parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code));
+        header.SettleDevices(null, parts);
+    }
+
+    private bool IsLoneKind(int place) => !header.Readings.Where((r, i) => i != place && r?.Kind is not null).Any();
+
+    // Of the two halves, the serial numbers differ more.
+    private bool SerialStandsFirst(int i, string separator)
+    {
+        var halves = _sample.Select(r => r.At(i).Shown.Split(separator)).Where(h => h.Length == 2).ToList();
+        return halves.Select(h => h[0]).Distinct().Count() > halves.Select(h => h[1]).Distinct().Count();
+    }
+
+    private static bool IsModelOnly(DevicePart part) => part.Places.ContainsKey(Column.Model);
+
+    // A header that names nothing but a kind: serials differ from row to row, models repeat.
+    private Column OfPart(int i) => Profile(i) is { AllDiffer: true } or { Distinct: > 20 } ? Column.Serial : Column.Model;
+}
