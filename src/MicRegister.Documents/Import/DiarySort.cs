@@ -116,8 +116,20 @@ internal sealed record DiarySort(string Name, IReadOnlyList<(Column Column, stri
 
     /// <summary>The column of this table that a header names; null where none.</summary>
     /// <param name="plain">The header in small letters, without accents, blanks and marks.</param>
-    public Column? Named(string plain) => plain.Length == 0 ? null
-        : Columns.FirstOrDefault(c => c.Names.Concat(c.Column.Synonyms).Any(n => Squeezed(n) == plain)).Column;
+    public Column? Named(string plain) => (_byName ??= ByName()).GetValueOrDefault(plain);
+
+    private Dictionary<string, Column>? _byName;
+
+    // The first column that claims a name keeps it.
+    private Dictionary<string, Column> ByName()
+    {
+        var names = new Dictionary<string, Column>(StringComparer.Ordinal);
+        foreach (var (column, name) in Columns.SelectMany(c => c.Names.Concat(c.Column.Synonyms).Select(n => (c.Column, Squeezed(n)))))
+        {
+            if (name.Length > 0) names.TryAdd(name, column);
+        }
+        return names;
+    }
 
     public bool Equals(DiarySort? other) => ReferenceEquals(this, other);
 

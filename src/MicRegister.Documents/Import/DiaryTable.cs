@@ -56,7 +56,7 @@ internal sealed class DiaryTable
     {
         for (var i = 0; i < Math.Min(rows.Count, RowsBeforeHeader); i++)
         {
-            if (rows[i].Fault is not null || rows[i].Cells.Count(c => !c.IsBlank) < 2) continue;
+            if (rows[i].Fault is not null || rows[i].Cells.Count(c => !c.IsBlank) < 2 || HoldsDays(rows[i])) continue;
             foreach (var sort in DiarySort.All)
             {
                 var layout = Layout.Of(rows[i], sort, rules);
@@ -65,6 +65,9 @@ internal sealed class DiaryTable
         }
         return null;
     }
+
+    // Rows below a header hold days and numbers; each sort is tried on every row that is left.
+    private static bool HoldsDays(SheetRow row) => row.Cells.Any(c => c.Day is not null || (!c.IsBlank && char.IsAsciiDigit(c.Text![0])));
 
     /// <summary>A row for whoever takes it.</summary>
     public RowReader Reader(SheetRow row) => new(Header, row, _rules) { Hand = Hand, Sheet = Sheet };

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text.RegularExpressions;
 using MicRegister.Documents.Sheets;
 
@@ -124,9 +125,26 @@ internal static partial class HeaderConcepts
         return concepts;
     }
 
+    private const int MostSeen = 20_000;
+
+    private static readonly ConcurrentDictionary<string, (IReadOnlyList<string>? Concepts, bool HasSlip)> Seen = new(StringComparer.Ordinal);
+
+    // Words of cells come again and again, and one that nobody knows is held against all that are known.
     private static IReadOnlyList<string>? Find(string token, ref bool hasSlip)
     {
         var word = token.TrimEnd('.');
+        if (!Seen.TryGetValue(word, out var seen))
+        {
+            var isSlip = false;
+            seen = (Search(word, ref isSlip), isSlip);
+            if (Seen.Count < MostSeen) Seen.TryAdd(word, seen);
+        }
+        hasSlip |= seen.HasSlip;
+        return seen.Concepts;
+    }
+
+    private static IReadOnlyList<string>? Search(string word, ref bool hasSlip)
+    {
         if (ByWord.TryGetValue(word, out var known)) return [known];
         if (Parts(word) is { } parts) return parts;
         if (word.Length < ShortestForSlip) return null;

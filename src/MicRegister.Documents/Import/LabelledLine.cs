@@ -97,6 +97,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             "?what" when Words.Kind(text) is not null => Column.Kind,
             "?what" when text.Any(char.IsAsciiDigit) => Column.Model,
             "?room" => Column.Place,
+            "?performed" => text.Any(char.IsAsciiDigit) ? Column.Day : Column.Laboratory,
             "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
             _ => reading.Column,
         };

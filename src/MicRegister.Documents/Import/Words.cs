@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 
@@ -177,7 +178,21 @@ internal static class Words
         ("insertion voltage", "insertion-voltage"), ("general", "general"),
     ]);
 
-    public static DeviceKind? Kind(string text) => text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
+    /// <summary>The kind that a text names; null where it names none, or says more than a kind.</summary>
+    public static DeviceKind? Kind(string text)
+    {
+        // The same few words stand in every row of a large list.
+        if (SeenKinds.TryGetValue(text, out var seen)) return seen;
+        var kind = KindOf(text);
+        if (SeenKinds.Count < MostSeen) SeenKinds.TryAdd(text, kind);
+        return kind;
+    }
+
+    private const int MostSeen = 20_000;
+
+    private static readonly ConcurrentDictionary<string, DeviceKind?> SeenKinds = new(StringComparer.Ordinal);
+
+    private static DeviceKind? KindOf(string text) => text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
         && Find(Statuses, text[at..].Trim(' ', '(', ')')) is not null ? null : DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
         ?? AllKinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(text))) ?? HeaderReading.KindIn(text);
 
