@@ -30,8 +30,11 @@ public static partial class XlsxExport
     private static readonly DateTimeOffset EntryTime = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
     // A line break stays as it is, a carriage return is written as a reference: a reader would make one break of both.
-    private static readonly XmlWriterSettings Settings = new() { Encoding = new UTF8Encoding(false),
-        NewLineHandling = NewLineHandling.Entitize };
+    private static readonly XmlWriterSettings Settings = new()
+    {
+        Encoding = new UTF8Encoding(false),
+        NewLineHandling = NewLineHandling.Entitize
+    };
 
     private static readonly ExportCell[] ColumnHeader = Texts([.. BesideTables.ColumnsHeader]);
     private static readonly ExportCell[] ProvenanceHeader = Texts([.. BesideTables.ProvenanceHeader]);

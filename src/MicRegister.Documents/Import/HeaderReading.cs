@@ -72,8 +72,12 @@ internal sealed partial record HeaderReading(string Text)
         if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null
             && !text.All(char.IsAsciiDigit))
             return reading with { Column = Column.Value, Year = day, IsDay = true };
-        if (MeasuredText.Unit(text) is { } whole) return reading with { Column = OfUnit(whole), Open = whole is "dB" or "mV" ? "?unit"
-            : null };
+        if (MeasuredText.Unit(text) is { } whole) return reading with
+        {
+            Column = OfUnit(whole),
+            Open = whole is "dB" or "mV" ? "?unit"
+            : null
+        };
         // "Sensitivity (nominal)": what stands in brackets can change the meaning.
         var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} "
             : " ");
@@ -101,7 +105,8 @@ internal sealed partial record HeaderReading(string Text)
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         if (kind.Count == 1) reading = reading with { Kind = kind[0] };
         if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
-            unit) with { IsGuess = true };
+            unit) with
+        { IsGuess = true };
         // "Previous date" and "previous result" are one result more.
         if (others.Count > 1 && others.Remove(Previous)) reading = reading with { Index = PreviousIndex };
         var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);

@@ -35,12 +35,12 @@ internal sealed partial class HeaderSettling
             }
             var column = isBare ? header.Readings.Any(r => r?.Kind == kind && r.Column == Column.Serial) ? Column.Model : OfPart(i)
                 : reading.Open switch
-            {
-                "?number" => Column.Serial,
-                "?type" or "?what" => Column.Model,
-                null => reading.Column,
-                _ => null,
-            };
+                {
+                    "?number" => Column.Serial,
+                    "?type" or "?what" => Column.Model,
+                    null => reading.Column,
+                    _ => null,
+                };
             if (column is null || ResultGroup.Family.Contains(column)) continue;
             var part = parts.Find(p => p.Kind == kind);
             if (part is null) parts.Add(part = new(kind));

@@ -37,8 +37,14 @@ internal sealed class PlannedDevice(string id, string kind)
 
     public static PlannedDevice Of(DeviceState state)
     {
-        var planned = new PlannedDevice(state.Id, state.Kind ?? "general") { Maker = state.Maker, Model = state.Model,
-            Serial = state.Serial, Place = state.Place, Status = state.Status };
+        var planned = new PlannedDevice(state.Id, state.Kind ?? "general")
+        {
+            Maker = state.Maker,
+            Model = state.Model,
+            Serial = state.Serial,
+            Place = state.Place,
+            Status = state.Status
+        };
         foreach (var (key, value) in state.Details) planned.Details[key] = value;
         planned.Certificates.AddRange(state.Certificates.Where(c => !c.IsAnnulled)
             .Select(c => new PlannedCertificate(c.Fact, c.Day, c.Issued)));
