@@ -28,6 +28,10 @@ internal static class Accessibility
     {
         var said = await page.EvaluateAsync<string[]>("""
             async options => {
+              // A colour on its way from light to dark is neither; what spins for ever is not waited for.
+              const moving = () => document.getAnimations().filter(a => a.playState === 'running' && Number.isFinite(a.effect?.getComputedTiming().endTime));
+              await new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+              while (moving().length > 0) await Promise.allSettled(moving().map(a => a.finished));
               const { violations, passes } = await axe.run(document, options);
               const told = violations.map(v => `${v.id} (${v.help}): ${v.nodes.slice(0, 3).map(n => n.html).join(' | ')}`);
               return [String(violations.length + passes.length), ...told];

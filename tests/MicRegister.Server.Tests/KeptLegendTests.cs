@@ -4,7 +4,9 @@ using MicRegister.Server.Commands;
 
 namespace MicRegister.Server.Tests;
 
-/// <summary>Answers kept with an import, by command and API; empty tables; the command asks, and always answers as it was asked to.</summary>
+/// <summary>
+/// Answers kept with an import, by command and API; empty tables; the command asks, and always answers as it was asked to.
+/// </summary>
 public sealed class KeptLegendTests
 {
     private const string List = "Gattung,Nr\nmicrophone,A1\n";
@@ -15,14 +17,16 @@ public sealed class KeptLegendTests
     public async Task Answers_are_kept_printed_and_used_by_name()
     {
         using var folder = new TemporaryFolder();
-        var (first, next, data) = (folder.Write("own.csv", List), folder.Write("next.csv", "Nr,Gattung\nA2,microphone\n"), folder.At("data"));
+        var (first, next, data) = (folder.Write("own.csv", List), folder.Write("next.csv", "Nr,Gattung\nA2,microphone\n"),
+            folder.At("data"));
         folder.Write("own.csv.mapping", "# of the cupboard\nGattung = kind\nNr = serial\nas-of := 2026-01-01\n");
         Assert.Equal(0, (await CommandLine.Run("import", first, "--data", data)).Exit);
 
         var rows = JsonNode.Parse((await CommandLine.Run("imports", "--data", data, "--json")).Out)!.AsArray();
         Assert.Equal("own.csv", (string)rows[0]!["legend"]!);
         var (exit, printed, _) = await CommandLine.Run("imports", "--legend", (string)rows[0]!["id"]!, "--data", data);
-        Assert.Equal((0, "# of the cupboard\nGattung = kind\nNr = serial\nas-of := 2026-01-01"), (exit, printed.TrimEnd().ReplaceLineEndings("\n")));
+        Assert.Equal((0, "# of the cupboard\nGattung = kind\nNr = serial\nas-of := 2026-01-01"),
+            (exit, printed.TrimEnd().ReplaceLineEndings("\n")));
 
         Assert.Equal(2, (await CommandLine.Run("import", next, "--data", data)).Exit);
         var (unknown, _, why) = await CommandLine.Run("import", next, "--data", data, "--legend", "other");
@@ -38,7 +42,8 @@ public sealed class KeptLegendTests
     {
         await using var server = await ServerUnderTest.Open();
         using var list = new StringContent(List);
-        (await server.Client.PostAsync("/api/imports?name=own.csv&store=true&mapping=" + Uri.EscapeDataString("Gattung = kind\nNr = serial"), list, Cancel))
+        (await server.Client.PostAsync("/api/imports?name=own.csv&store=true&mapping="
+            + Uri.EscapeDataString("Gattung = kind\nNr = serial"), list, Cancel))
             .EnsureSuccessStatusCode();
         var id = server.Live.Now.TakenImports().Single().Fact.Id;
 
@@ -105,5 +110,6 @@ public sealed class KeptLegendTests
     }
 
     private static async Task<(int Exit, string File)> Import(TemporaryFolder folder, ImportDialogue dialogue, string file) =>
-        (await ImportCommand.Make(() => dialogue).Parse([file, "--data", folder.At("data"), "--today", "2026-08-03"]).InvokeAsync(null, Cancel), file);
+        (await ImportCommand.Make(() => dialogue).Parse([file, "--data", folder.At("data"), "--today", "2026-08-03"])
+            .InvokeAsync(null, Cancel), file);
 }

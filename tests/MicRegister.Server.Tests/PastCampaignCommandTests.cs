@@ -17,7 +17,8 @@ public sealed class PastCampaignCommandTests
         using var folder = new TemporaryFolder();
         var data = folder.At("data");
         // Rules first, the others from the last to the first.
-        string[] files = [.. PastCampaign.Files.Take(1).Concat(PastCampaign.Files.Skip(1).Reverse()).Select(f => folder.Write(f.Name, f.Text))];
+        string[] files = [.. PastCampaign.Files.Take(1).Concat(PastCampaign.Files.Skip(1).Reverse())
+            .Select(f => folder.Write(f.Name, f.Text))];
 
         var (exit, output, error) = await CommandLine.Run(["import", .. files, "--data", data, "--by", "Ada"]);
 
@@ -55,7 +56,8 @@ public sealed class PastCampaignCommandTests
         {
             var imports = JsonNode.Parse((await CommandLine.Run("imports", "--data", data, "--json")).Out)!.AsArray();
             var id = (string)imports.Single(i => (string?)i!["file"] == file)!["id"]!;
-            var (exit, output, error) = await CommandLine.Run("imports", "--take-back", id, "--reason", "another campaign's", "--data", data);
+            var (exit, output, error) = await CommandLine.Run("imports", "--take-back", id, "--reason", "another campaign's", "--data",
+                data);
             Assert.True(exit == 0, output + error);
         }
         Assert.Contains("0 valid, 4 doubtful", await Run1(), StringComparison.Ordinal);
@@ -76,7 +78,8 @@ public sealed class PastCampaignCommandTests
         var (exit, output, error) = await CommandLine.Run("import", file, "--data", data);
 
         Assert.Equal(2, exit);
-        Assert.Contains("row 3: refused: Microphone '999': no microphone with that serial number is known", output, StringComparison.Ordinal);
+        Assert.Contains("row 3: refused: Microphone '999': no microphone with that serial number is known", output,
+            StringComparison.Ordinal);
         Assert.Contains("Nothing was stored", error, StringComparison.Ordinal);
         var (_, tried, _) = await CommandLine.Run("import", file, "--data", data, "--dry-run", "--json");
         Assert.Equal(1, (int)JsonNode.Parse(tried)!["files"]![0]!["facts"]!);
@@ -99,10 +102,12 @@ public sealed class PastCampaignCommandTests
         var (refused, isTaken) = await Try(
             server, Duties.Plan, "c.csv", "Station,Time,Moment,Calibrator,Reading [dB]\nS4,2025-06-04 07:30,before,501,94.0\n");
         Assert.False(isTaken);
-        Assert.Contains("To state 'chain checked' needs one of the duties", refused.ToJsonString().Replace("\\u0027", "'", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("To state 'chain checked' needs one of the duties", refused.ToJsonString()
+            .Replace("\\u0027", "'", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
-    private static async Task<JsonNode> Post(ServerUnderTest server, Duties duty, string name, string text) => (await Try(server, duty, name, text)).Answer;
+    private static async Task<JsonNode> Post(ServerUnderTest server, Duties duty, string name, string text) =>
+        (await Try(server, duty, name, text)).Answer;
 
     private static async Task<(JsonNode Answer, bool IsTaken)> Try(ServerUnderTest server, Duties duty, string name, string text)
     {

@@ -4,7 +4,9 @@ using MicRegister.Register.Intake;
 
 namespace MicRegister.Server.Tests;
 
-/// <summary>The demo's register with something said of everything that can be read, and an address of each read with which it is found.</summary>
+/// <summary>
+/// The demo's register with something said of everything that can be read, and an address of each read with which it is found.
+/// </summary>
 internal static class ReadDemo
 {
     public const string C = "QUILLMERE-26";
@@ -31,23 +33,31 @@ internal static class ReadDemo
             readings = new[] { volts, volts * 1.001 },
             air = new { pressureKPa = 99.8 },
         };
-        await Say(server, "/api/checks", new { checks = new[] { Check(0.39, "before", "S01"), Check(0.40, "after", "S01"), Check(0.40, "before", "S02") } });
-        await Say(server, $"/api/devices/{microphone}/services", new { what = "damage", text = "dropped", beginsAnew = false, day = "2026-08-01" });
-        await Say(server, $"/api/devices/{calibrator}/couplings", new { microphoneModel = demo.Device(microphone)!.Model, loadVolumeDb = 0.02, fieldDb = -0.15, source = "papers" });
-        using var curve = await server.Client.PostAsync("/api/attachments", new StringContent("Hz;dB;U\n20;0;0,2\n250;0;0,2\n20000;-2;0,4\n"), Cancel);
+        await Say(server, "/api/checks", new { checks = new[] { Check(0.39, "before", "S01"), Check(0.40, "after", "S01"),
+            Check(0.40, "before", "S02") } });
+        await Say(server, $"/api/devices/{microphone}/services",
+            new { what = "damage", text = "dropped", beginsAnew = false, day = "2026-08-01" });
+        await Say(server, $"/api/devices/{calibrator}/couplings",
+            new { microphoneModel = demo.Device(microphone)!.Model, loadVolumeDb = 0.02, fieldDb = -0.15, source = "papers" });
+        using var curve = await server.Client.PostAsync("/api/attachments",
+            new StringContent("Hz;dB;U\n20;0;0,2\n250;0;0,2\n20000;-2;0,4\n"), Cancel);
         var sha = (string)JsonNode.Parse(await curve.Content.ReadAsStringAsync(Cancel))!["sha256"]!;
         var certificate = await Say(server, "/api/certificates", new
         {
             devices = new[] { microphone },
             day = "2026-07-01",
-            issued = new { quantity = "response", field = "pressure", results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } }, curve = sha },
+            issued = new { quantity = "response", field = "pressure",
+                results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } }, curve = sha },
         });
-        await Say(server, $"/api/campaigns/{C}/sessions", new { name = "Night", startUtc = "2026-08-01T20:00:00.000Z", stopUtc = "2026-08-02T02:00:00.000Z" });
-        var ours = new { name = "Ours", statement = "Invented.", limits = new[] { new { key = "drift-db", value = 0.3, source = "invented", certainty = "own" } } };
+        await Say(server, $"/api/campaigns/{C}/sessions",
+            new { name = "Night", startUtc = "2026-08-01T20:00:00.000Z", stopUtc = "2026-08-02T02:00:00.000Z" });
+        var ours = new { name = "Ours", statement = "Invented.",
+            limits = new[] { new { key = "drift-db", value = 0.3, source = "invented", certainty = "own" } } };
         var (written, answer, _) = await server.Send(HttpMethod.Put, "/api/profiles/ours", ours);
         Assert.True(written == 200, answer?.ToJsonString());
         using var list = new StringContent("Gattung,Nr\ncable,K1\n");
-        (await server.Client.PostAsync("/api/imports?name=own.csv&store=true&mapping=" + Uri.EscapeDataString("Gattung = kind\nNr = serial"), list, Cancel))
+        (await server.Client.PostAsync("/api/imports?name=own.csv&store=true&mapping="
+            + Uri.EscapeDataString("Gattung = kind\nNr = serial"), list, Cancel))
             .EnsureSuccessStatusCode();
         var doubt = (string)(await server.Get($"/api/doubts?device={microphone}"))["items"]![0]!["key"]!;
         const string label = "2AYS641TS";

@@ -3,7 +3,9 @@ using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Exports;
 
-/// <summary>Writes what belongs to a table of comma-separated values and has no place in it: what columns mean, and where it came from.</summary>
+/// <summary>
+/// Writes what belongs to a table of comma-separated values and has no place in it: what columns mean, and where it came from.
+/// </summary>
 /// <remarks>
 /// W3C, Metadata Vocabulary for Tabular Data (2015; seen in its test suite, numbers of sections from memory): a description of one table,
 /// 5.3, with a schema, 5.5, of columns, 5.6; prefixed properties of other vocabularies, 5.8. A column's <c>titles</c> hold its cell of the

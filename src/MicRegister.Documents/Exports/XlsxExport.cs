@@ -8,7 +8,9 @@ using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Exports;
 
-/// <summary>Writes an export as a workbook (.xlsx) of three sheets: data, with the keys in its first row; columns, with what they mean; provenance.</summary>
+/// <summary>
+/// Writes an export as a workbook (.xlsx) of three sheets: data, with the keys in its first row; columns, with what they mean; provenance.
+/// </summary>
 /// <remarks>
 /// ISO/IEC 29500-1 (clauses from memory): sheets 18.3, inline texts 18.3.1.53, styles 18.8, package ISO/IEC 29500-2. Numbers are numbers,
 /// days are texts. A text has at most 32,767 characters (Excel's limit, seen in its maker's list) and is cut there; characters that XML 1.0

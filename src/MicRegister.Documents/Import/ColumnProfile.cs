@@ -45,7 +45,9 @@ internal sealed class ColumnProfile
     /// </summary>
     public bool LooksMeasured => _fine * 2 > Numbers && (Distinct > 20 || Distinct * 2 > Filled);
 
-    /// <summary>Whether the numbers count the rows: nearly each one more than the one before, whatever stands between and below them.</summary>
+    /// <summary>
+    /// Whether the numbers count the rows: nearly each one more than the one before, whatever stands between and below them.
+    /// </summary>
     public bool CountsRows => Numbers >= 2 && _steps * 10 >= (Numbers - 1) * 8 && Numbers * 10 >= Filled * 8;
 
     public double Least { get; private set; } = double.PositiveInfinity;
@@ -82,7 +84,7 @@ internal sealed class ColumnProfile
         }
         if (MeasuredText.TryRead(text, out var number, out var unit))
         {
-            if (unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa") Sensitivities++;
+            if (MeasuredText.IsOfSensitivity(unit)) Sensitivities++;
             Numbers++;
             if (text.Count(char.IsAsciiDigit) >= DigitsOfResult && text.AsSpan().IndexOfAny('.', ',') >= 0) _fine++;
             (Least, Greatest) = (Math.Min(Least, number), Math.Max(Greatest, number));

@@ -3,7 +3,9 @@ using MicRegister.Register.InPlace;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>Reads levels of chains compared in place: rows of station, level and, where places are not alike, what is to be expected of them.</summary>
+/// <summary>
+/// Reads levels of chains compared in place: rows of station, level and, where places are not alike, what is to be expected of them.
+/// </summary>
 public static class ComparisonFile
 {
     private const int MostRows = 1001;

@@ -71,4 +71,24 @@ internal static class DeviceDetails
         else if (key == "model") device.Model = value.Text;
         else device.Details[key] = value;
     }
+
+    /// <summary>
+    /// Asks about a file that says two things of one device: nobody can know which row is right, and taking both would add facts at each
+    /// import.
+    /// </summary>
+    public static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details,
+        string? place, DeviceStatus? status)
+    {
+        const string Why = "an earlier row of this import says otherwise; if the later one is right, write yes under 'checked'";
+        foreach (var (key, value) in details)
+        {
+            if (device.Said.Contains(key) && device.Details.TryGetValue(key, out var known) && known != value)
+                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}",
+                    DeviceField.Find(key)?.Label, value.ToString());
+        }
+        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place,
+            $"before '{device.Place}': {Why}");
+        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status,
+            $"before '{device.Status}': {Why}");
+    }
 }

@@ -65,7 +65,7 @@ internal sealed class DeviceRows(ImportSession session)
         }
         var status = row.Word(Column.Status, Words.Status, StatusWords);
         var notes = Notes(row);
-        if (!isChecked && !isNew) AskAboutContradictions(row, device, details, place, status);
+        if (!isChecked && !isNew) DeviceDetails.AskAboutContradictions(row, device, details, place, status);
         var changes = isNew ? [] : DeviceDetails.Changes(device, row, details);
         var newer = isNew ? [] : session.Standing.KeepNewer(row, device, changes, ref place, ref status);
         var certificates = Certificates(row, kind, device, details, isChecked);
@@ -165,23 +165,6 @@ internal sealed class DeviceRows(ImportSession session)
     private static string InForce(CertificateIssued issued) =>
         issued.Results.Count > 0 ? FormattableString.Invariant($"{issued.Results[^1].Value} {issued.Results[^1].Unit}").TrimEnd() : Nothing;
 
-    // One file that says two things of one device: nobody can know which row is right, and taking both would add facts at each import.
-    private static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details,
-        string? place, DeviceStatus? status)
-    {
-        const string Why = "an earlier row of this import says otherwise; if the later one is right, write yes under 'checked'";
-        foreach (var (key, value) in details)
-        {
-            if (device.Said.Contains(key) && device.Details.TryGetValue(key, out var known) && known != value)
-                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}",
-                    DeviceField.Find(key)?.Label, value.ToString());
-        }
-        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place,
-            $"before '{device.Place}': {Why}");
-        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status,
-            $"before '{device.Status}': {Why}");
-    }
-
     private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
     {
         var kind = row.Text(Column.Kind) is { } words
@@ -240,9 +223,9 @@ internal sealed class DeviceRows(ImportSession session)
 
     // Only microphones have results in volts for a pascal.
     private static bool SaysSensitivity(RowReader row) =>
-        (row.Text(Column.Unit) is { } unit && MeasuredText.Unit(unit) is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")
+        (row.Text(Column.Unit) is { } unit && MeasuredText.IsOfSensitivity(MeasuredText.Unit(unit)))
         || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated)
-            && stated is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa");
+            && MeasuredText.IsOfSensitivity(stated));
 
     private static List<string> Notes(RowReader row)
     {
@@ -256,6 +239,7 @@ internal sealed class DeviceRows(ImportSession session)
         }
         return notes;
     }
+
     private List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates(
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {

@@ -56,7 +56,9 @@ internal static partial class HeaderConcepts
         return (concepts, unknown, hasSlip);
     }
 
-    /// <summary>Whether a concept beside another makes it mean something else: a nominal value is no result, and a next day is no last one.</summary>
+    /// <summary>
+    /// Whether a concept beside another makes it mean something else: a nominal value is no result, and a next day is no last one.
+    /// </summary>
     public static bool ChangesMeaning(string concept) =>
         concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
         or "limit" or "purchase" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion" or "one_sigma";
@@ -127,7 +129,8 @@ internal static partial class HeaderConcepts
 
     private const int MostSeen = 20_000;
 
-    private static readonly ConcurrentDictionary<string, (IReadOnlyList<string>? Concepts, bool HasSlip)> Seen = new(StringComparer.Ordinal);
+    private static readonly ConcurrentDictionary<string,
+        (IReadOnlyList<string>? Concepts, bool HasSlip)> Seen = new(StringComparer.Ordinal);
 
     // Words of cells come again and again, and one that nobody knows is held against all that are known.
     private static IReadOnlyList<string>? Find(string token, ref bool hasSlip)

@@ -90,7 +90,8 @@ internal sealed partial record HeaderReading(string Text)
         var short_ = MeasuredText.Unit(words) is not null && (unit is null || words.Trim().Length > 1) ? ""
             : MeasuredText.WithoutUnit(words.Trim(' ', ',', ';', ':', '-', '–', '_', '/'));
         var index = IndexIn().Match(short_);
-        if (index.Success && int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture) <= MostResults) (reading, short_) = (reading with
+        if (index.Success && int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture) <= MostResults) (reading,
+            short_) = (reading with
         {
             Index = int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture)
         }, short_.Remove(index.Index, index.Length));
@@ -113,7 +114,7 @@ internal sealed partial record HeaderReading(string Text)
         // Of a year's columns only the words of the result tell them apart.
         if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         // "Cal 1 mV/Pa" is no day.
-        if (meaning == Column.Day.Key && (unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")) meaning = Column.Value.Key;
+        if (meaning == Column.Day.Key && MeasuredText.IsOfSensitivity(unit)) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         return reading with
         {
@@ -144,6 +145,24 @@ internal sealed partial record HeaderReading(string Text)
             && HeaderConcepts.Of(inner).Concepts.Any(HeaderConcepts.ChangesMeaning);
     }
 
+    // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
+    /// <summary>Gives serial numbers the kinds to their left, where several stand in one header.</summary>
+    internal static void OfNeighbours(HeaderReading?[] readings)
+    {
+        var serials = Enumerable.Range(0, readings.Length).Where(i => readings[i] is { Kind: null } r && r.Column == Column.Serial)
+            .ToList();
+        if (serials.Count < 2) return;
+        var kinds = serials.Select(s => Enumerable.Range(0, s).Select(i => BareKind(readings[i])).Where(k => k is not null).LastOrDefault())
+            .ToList();
+        if (kinds.Contains(null) || kinds.Distinct().Count() != kinds.Count) return;
+        foreach (var (place, kind) in serials.Zip(kinds)) readings[place] = readings[place]! with { Kind = kind };
+    }
+
+    private static DeviceKind? BareKind(HeaderReading? reading) => reading is not { } r ? null : r.Kind is { } kind && r.Column is null
+        && r.Open is null
+        ? kind
+        : r.Column is { } column ? Column.Parts.FirstOrDefault(p => p.Column == column).Kind : null;
+
     // "serial_no", "sens_mv_pa" and "SerialNumber": words as databases join them.
     private static string Spread(string text) => text.Contains(' ', StringComparison.Ordinal) ? text
         : text.Contains('_', StringComparison.Ordinal) ? text.Replace('_', ' ').Trim()
@@ -164,7 +183,8 @@ internal sealed partial record HeaderReading(string Text)
     }
 
     // "Lost microphone" says more than a kind: what is left without the words of kinds is a state of use.
-    internal static string OtherWords(string text) => string.Join(' ', text.Split([' ', ',', ';', ':', '(', ')', '/'], StringSplitOptions.RemoveEmptyEntries)
+    internal static string OtherWords(string text) => string.Join(' ',
+        text.Split([' ', ',', ';', ':', '(', ')', '/'], StringSplitOptions.RemoveEmptyEntries)
         .Where(w => !HeaderConcepts.Of(w).Concepts.Any(Kinds.ContainsKey)));
 
     // What it is stands last in a joined word: "Kondensatormikrofon", "Mikrofonkabel".

@@ -17,7 +17,8 @@ internal sealed partial class HeaderSettling
             if (reading is null || kind is null) continue;
             var isBare = reading.Kind is null || (reading.Column is null && reading.Open is null);
             // "Mikrofon" above "MK-50" beside serial numbers: the models of what the table is about.
-            if (isBare && parts.Count == 0 && header.Has(Column.Serial) && !header.Has(Column.Model) && !header.Has(Column.Kind) && IsLoneKind(i))
+            if (isBare && parts.Count == 0 && header.Has(Column.Serial) && !header.Has(Column.Model) && !header.Has(Column.Kind)
+                && IsLoneKind(i))
             {
                 header.Settle(i, Column.Model, mapping);
                 header.SettleDevices(kind, []);

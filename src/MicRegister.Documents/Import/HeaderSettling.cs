@@ -101,7 +101,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 header.Settle(i, Column.Kind, mapping);
                 return;
             case "?noted" or "?verdict" when !header.Has(Column.Value) && (profile.NearlyAll(profile.Sensitivities)
-                || (profile.LooksMeasured && reading.Unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa")):
+                || (profile.LooksMeasured && MeasuredText.IsOfSensitivity(reading.Unit))):
                 header.Settle(i, Column.Value, mapping);
                 header.Guessed.Add((i, Column.Value.Meaning));
                 return;

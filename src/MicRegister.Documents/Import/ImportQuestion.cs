@@ -13,7 +13,9 @@ public sealed record ImportQuestion(string Key, string Sheet, string Text, IRead
     /// <summary>How many rows wait for the answer.</summary>
     public int Rows { get; internal set; }
 
-    /// <summary>Whether its answer holds for every sheet that raises it: the same header, or the same word, means the same in one workbook.</summary>
+    /// <summary>
+    /// Whether its answer holds for every sheet that raises it: the same header, or the same word, means the same in one workbook.
+    /// </summary>
     internal bool IsOfAllSheets => Key.StartsWith("column ", StringComparison.Ordinal) || Key.StartsWith("word ", StringComparison.Ordinal)
         || Key is "missing-results" or "days-without-results" or "hidden-rows" or "dates";
 

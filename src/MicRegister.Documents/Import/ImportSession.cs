@@ -10,7 +10,7 @@ namespace MicRegister.Documents.Import;
 /// Takes files in and works out, against a register, which facts their rows stand for. Nothing is stored: the facts are there
 /// for whoever decides to. The same rows always stand for the same facts.
 /// </summary>
-public sealed class ImportSession
+public sealed partial class ImportSession
 {
     /// <summary>Least number of a change that the import itself makes; facts of rows have the numbers below it.</summary>
     internal const int FirstChange = 100;
@@ -141,8 +141,8 @@ public sealed class ImportSession
         void Tell() => progress?.Report(new(report.Rows, total));
         foreach (var (table, sheet, rules) in tables)
         {
-            var order = table.Header.Has(Column.Limit) || table.Header.Has(Column.Setting) ? 0 : table.Header.Has(Column.Station) ? 1
-                : table.Header.Has(Column.Purpose) && !(table.Header.Has(Column.FirstDay) && table.Header.Has(Column.LastDay)) ? 2 : 0;
+            // Stations and what goes along may name devices and campaigns of a later file.
+            var order = RowSubject.SortOf(table.Header) switch { RowSubject.Station => 1, RowSubject.Kit => 2, _ => 0 };
             var campaign = _campaigns.Last;
             if (order == 0) Take(table, sheet, rules, report, Tell, cancel);
             else diaries.Add(new(report, order, () =>
@@ -231,95 +231,6 @@ public sealed class ImportSession
     private FactStamp Stamp(Occurred? occurred, int rank, DateOnly? changedOn = null) =>
         occurred is { } when ? FactStamp.Imported(when, rank)
             : FactStamp.Imported(Occurred.On(changedOn ?? Today), Register.Count + FirstChange + _stated.All.Count);
-
-    private RowOutcome Remarked(RowOutcome outcome) =>
-        _stated.TakeRemarks() is { } remarks ? outcome with { Text = $"{outcome.Text} ({remarks})" } : outcome;
-
-    private void Take(TableReading table, Sheet sheet, ImportMapping rules, FileReport report, Action tell, CancellationToken cancel)
-    {
-        report.Begin(sheet.Name, table.Header, table.Rows);
-        foreach (var question in table.Questions) report.Ask(question);
-        foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
-        var (beside, into) = LongRows.Join(table);
-        NamedIds = table.Header.Places.TryGetValue(Column.DeviceId, out var ids)
-            ? table.Rows.Select(r => r.At(ids).Shown).ToHashSet(StringComparer.Ordinal) : new HashSet<string>();
-        Siblings = SiblingLevels.Of(table, Register);
-        IsOfSensitivities = table.IsOfSensitivities;
-        var isFirst = true;
-        // Where nobody knows which of two columns holds the results, no row can be taken.
-        var waits = table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal));
-        foreach (var row in table.Rows)
-        {
-            cancel.ThrowIfCancellationRequested();
-            if (isFirst && table.Header.TakeUnits(row)) continue;
-            isFirst = false;
-            if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver,
-                FormattableString.Invariant($"read with row {result}")), row);
-            else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
-                "two columns may hold the same; the row waits until that is settled"), row);
-            else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
-            else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question,
-                report);
-            if (report.Rows % 1000 == 0) tell();
-        }
-    }
-
-    private static void TakeHidden(SheetRow row, string sheet, ImportMapping rules, FileReport report)
-    {
-        if (rules.Of("hidden-rows") == "leave-out") report.Add(new(sheet, row.Number, RowSort.PassedOver, "hidden; left out"), row);
-        else Report(new(sheet, row.Number, RowSort.Questioned, "the row is hidden"), row, SheetQuestions.HiddenRows(sheet), report);
-    }
-
-    private static void Report(RowOutcome outcome, SheetRow row, ImportQuestion? question, FileReport report)
-    {
-        if (question is not null) report.Ask(question, outcome.Value);
-        report.Add(question is null ? outcome : outcome with { Question = question.Key }, row);
-    }
-
-    private RowOutcome Take(TableReading table, SheetRow row, IReadOnlyDictionary<Column, string>? beside, string sheet,
-        out ImportQuestion? question)
-    {
-        question = null;
-        if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
-        if (table.TakeHeading(row) is { } heading) return new(sheet, row.Number, RowSort.PassedOver, heading);
-        return Take(table.Reader(row, beside), sheet, out question);
-    }
-
-    private RowOutcome Take(RowReader row, string sheet, out ImportQuestion? question)
-    {
-        question = null;
-        if (row.Header.IsRepeatedBy(row.Row)) return Passed(row, sheet, "the header again");
-        if (NoRow.Why(row) is { } why) return Passed(row, sheet, why);
-        try
-        {
-            var beyond = row.Row.Cells.Skip(row.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank);
-            if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused,
-                $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
-                beyond.Shown);
-            var outcome = RowSubject.SortOf(row) switch
-            {
-                RowSubject.Limit => _rules.TakeLimit(row, sheet),
-                RowSubject.Setting => _rules.TakeSetting(row, sheet),
-                RowSubject.Station => _campaigns.TakeStation(row, sheet),
-                RowSubject.Campaign => _campaigns.TakeCampaign(row, sheet),
-                RowSubject.Kit => _campaigns.TakeKit(row, sheet),
-                _ => _devices.TakeAll(row, sheet),
-            };
-            return outcome with { About = outcome.About ?? RowSubject.Of(row) };
-        }
-        catch (RowProblem problem)
-        {
-            question = problem.Question;
-            var sort = question is null ? problem.Sort : RowSort.Questioned;
-            return new(sheet, row.Row.Number, sort, problem.Message, problem.Header, problem.Value) { About = RowSubject.Of(row) };
-        }
-        catch (FormatException e)
-        {
-            return new(sheet, row.Row.Number, RowSort.Refused, e.Message) { About = RowSubject.Of(row) };
-        }
-    }
-
-    private static RowOutcome Passed(RowReader row, string sheet, string why) => new(sheet, row.Row.Number, RowSort.PassedOver, why);
 
     private static string Where(string name, Sheet sheet) => sheet.Name.Length == 0 ? name : $"{name}, sheet {sheet.Name}";
 

@@ -5,7 +5,9 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>A line outside a table that says one thing of all rows below it, such as <i>Serial no.: 14552</i> or <i>Status | in use</i>.</summary>
+/// <summary>
+/// A line outside a table that says one thing of all rows below it, such as <i>Serial no.: 14552</i> or <i>Status | in use</i>.
+/// </summary>
 /// <param name="Column">What it speaks of.</param>
 /// <param name="Text">What it says.</param>
 /// <param name="IsLone">Whether label and text stand in one cell.</param>
@@ -34,7 +36,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         null => null,
     };
 
-    /// <summary>All that a row says, also where two such lines stand side by side, each label with a colon; empty where it is no such row.</summary>
+    /// <summary>
+    /// All that a row says, also where two such lines stand side by side, each label with a colon; empty where it is no such row.
+    /// </summary>
     public static IReadOnlyList<LabelledLine> AllOf(SheetRow row, ImportMapping rules)
     {
         if (Of(row, rules) is { } one) return [one];

@@ -60,6 +60,9 @@ public static partial class MeasuredText
         return points <= 1 && text.Length is > 0 and < 16 && char.IsAsciiDigit(text[^1]) && (char.IsAsciiDigit(text[0]) || text.Length > 1);
     }
 
+    /// <summary>Whether a unit, in its usual writing, is one that only sensitivities of microphones have.</summary>
+    public static bool IsOfSensitivity(string? unit) => unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa";
+
     /// <summary>A unit in its usual writing; null where it is not known.</summary>
     public static string? Unit(string text) => Units.GetValueOrDefault(Canonical(text));
 
@@ -80,7 +83,9 @@ public static partial class MeasuredText
         return s.EndsWith("vpa-1", StringComparison.Ordinal) || s.EndsWith("vpa⁻¹", StringComparison.Ordinal) ? s[..^4] + "/pa" : s;
     }
 
-    /// <summary>The unit in brackets, or behind a comma or slash, of a header such as "Sensitivity [mV/Pa]"; null where none stands there.</summary>
+    /// <summary>
+    /// The unit in brackets, or behind a comma or slash, of a header such as "Sensitivity [mV/Pa]"; null where none stands there.
+    /// </summary>
     public static string? UnitOfHeader(string header)
     {
         foreach (Match m in Bracketed().Matches(header))

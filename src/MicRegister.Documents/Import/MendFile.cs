@@ -38,7 +38,9 @@ public static class MendFile
             ? $"{text} [{unit}]" : text;
     }
 
-    /// <summary>A text that a spreadsheet would run as a formula gets a quote before it; the import takes it off again. Numbers stay.</summary>
+    /// <summary>
+    /// A text that a spreadsheet would run as a formula gets a quote before it; the import takes it off again. Numbers stay.
+    /// </summary>
     public static string Guarded(string text) =>
         text.Length > 0 && text[0] is '=' or '+' or '-' or '@' && !MeasuredText.TryRead(text, out _, out _) && !RowReader.IsAbsent(text)
             ? "'" + text : text;

@@ -13,7 +13,8 @@ internal sealed class RepeatedHeadings
     private readonly Column? _column;
     private readonly bool _isLeftOut;
 
-    private RepeatedHeadings(Dictionary<int, string> texts, Column? column, bool isLeftOut) => (_texts, _column, _isLeftOut) = (texts, column, isLeftOut);
+    private RepeatedHeadings(Dictionary<int, string> texts, Column? column, bool isLeftOut) =>
+        (_texts, _column, _isLeftOut) = (texts, column, isLeftOut);
 
     /// <summary>Finds them: rows with one cell that names no device, each with a row of a device below it.</summary>
     public static RepeatedHeadings Of(IReadOnlyList<SheetRow> rows, TableHeader header, ImportMapping rules)
@@ -46,14 +47,17 @@ internal sealed class RepeatedHeadings
     }
 
     private static bool MayBe(string text, ImportMapping rules) => text.Length <= 40 && text.Any(char.IsLetter) && !text.EndsWith('.')
-        && !text.Contains(':', StringComparison.Ordinal) && !NoRow.IsNoHeading(text) && RowHeading.Of(rules.Meaning(Column.Kind, text)) is null;
+        && !text.Contains(':', StringComparison.Ordinal) && !NoRow.IsNoHeading(text)
+            && RowHeading.Of(rules.Meaning(Column.Kind, text)) is null;
 
     private static Column? Settled(List<string> texts, TableHeader header)
     {
         if (texts.Count == 0) return null;
         if (!header.Has(Column.Status) && texts.TrueForAll(t => Words.Status(t) is not null)) return Column.Status;
-        if (!header.Has(Column.Place) && texts.TrueForAll(t => HeaderConcepts.Of(t).Concepts.Any(c => c is "place" or "room" or "key"))) return Column.Place;
+        if (!header.Has(Column.Place) && texts.TrueForAll(t =>
+            HeaderConcepts.Of(t).Concepts.Any(c => c is "place" or "room" or "key"))) return Column.Place;
         // "MK-50" is a model; "Van 1" may be anything.
-        return !header.Has(Column.Model) && texts.TrueForAll(t => t.Any(char.IsAsciiDigit) && !t.Contains(' ', StringComparison.Ordinal)) ? Column.Model : null;
+        return !header.Has(Column.Model) && texts.TrueForAll(t => t.Any(char.IsAsciiDigit) && !t.Contains(' ', StringComparison.Ordinal))
+            ? Column.Model : null;
     }
 }

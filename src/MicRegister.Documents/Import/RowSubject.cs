@@ -11,16 +11,16 @@ internal static class RowSubject
     public const string Device = "Device";
 
     /// <summary>Which sort of table it stands in.</summary>
-    public static string SortOf(RowReader row) =>
-        row.Header.Has(Column.Limit) ? Limit
-        : row.Header.Has(Column.Setting) ? Setting
-        : row.Header.Has(Column.Station) ? Station
-        : row.Header.Has(Column.FirstDay) && row.Header.Has(Column.LastDay) ? Campaign
-        : row.Header.Has(Column.Purpose) ? Kit
+    public static string SortOf(TableHeader header) =>
+        header.Has(Column.Limit) ? Limit
+        : header.Has(Column.Setting) ? Setting
+        : header.Has(Column.Station) ? Station
+        : header.Has(Column.FirstDay) && header.Has(Column.LastDay) ? Campaign
+        : header.Has(Column.Purpose) ? Kit
         : Device;
 
     /// <summary>The same in more words: the kind of a device where the row says it.</summary>
-    public static string Of(RowReader row) => SortOf(row) is var sort && sort != Device ? sort
+    public static string Of(RowReader row) => SortOf(row.Header) is var sort && sort != Device ? sort
         : (row.Row.Fault is null && row.PlaceOf(Column.Kind) is { } place ? Words.Kind(row.Row.At(place).Shown) : null)?.Label
             ?? row.KindAround?.Label ?? Device;
 }

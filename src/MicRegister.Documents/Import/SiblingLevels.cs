@@ -18,7 +18,9 @@ internal sealed class SiblingLevels
 
     public static SiblingLevels None { get; } = new([]);
 
-    /// <summary>How far a level lies from the median of the others of its model, dB, where that is too far; null where it is not, or none is known.</summary>
+    /// <summary>
+    /// How far a level lies from the median of the others of its model, dB, where that is too far; null where it is not, or none is known.
+    /// </summary>
     public double? TooFarOff(string? model, double level)
     {
         if (model is null || !_levels.TryGetValue(Key(model), out var all)) return null;

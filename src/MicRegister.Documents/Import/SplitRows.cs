@@ -2,7 +2,9 @@ using MicRegister.Documents.Sheets;
 
 namespace MicRegister.Documents.Import;
 
-/// <summary>Rows that say several things one below the other in their cells: three days and three results, or three serial numbers.</summary>
+/// <summary>
+/// Rows that say several things one below the other in their cells: three days and three results, or three serial numbers.
+/// </summary>
 internal static class SplitRows
 {
     private const int MostOfARow = 60;

@@ -8,7 +8,9 @@ internal static class StackedCards
     private const int MostRows = 20_000;
     private const int FewestLabels = 3;
 
-    /// <summary>The same as a table: labels as its header, a row a card, numbered as the card's first line; null where it is none.</summary>
+    /// <summary>
+    /// The same as a table: labels as its header, a row a card, numbered as the card's first line; null where it is none.
+    /// </summary>
     public static IReadOnlyList<SheetRow>? Turned(IReadOnlyList<SheetRow> rows, ImportMapping rules)
     {
         if (rows.Count is < FewestLabels * 2 or > MostRows) return null;

@@ -32,7 +32,7 @@ public sealed class TableHeader
                 _readings[i] = reading;
             }
         }
-        SettleNeighbours();
+        HeaderReading.OfNeighbours(_readings);
         // What is only likely yields to what is said; what it would say twice is settled by the cells.
         for (var i = 0; i < _readings.Length; i++)
         {
@@ -49,22 +49,6 @@ public sealed class TableHeader
 
     private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
 
-    // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
-    private void SettleNeighbours()
-    {
-        var serials = Enumerable.Range(0, _readings.Length).Where(i => _readings[i] is { Kind: null } r && r.Column == Column.Serial)
-            .ToList();
-        if (serials.Count < 2) return;
-        var kinds = serials.Select(s => Enumerable.Range(0, s).Where(i => BareKind(i) is not null).Select(BareKind).LastOrDefault())
-            .ToList();
-        if (kinds.Contains(null) || kinds.Distinct().Count() != kinds.Count) return;
-        foreach (var (place, kind) in serials.Zip(kinds)) _readings[place] = _readings[place]! with { Kind = kind };
-    }
-
-    private DeviceKind? BareKind(int i) => _readings[i] is not { } r ? null : r.Kind is { } kind && r.Column is null && r.Open is null
-        ? kind
-        : r.Column is { } column ? Column.Parts.FirstOrDefault(p => p.Column == column).Kind : null;
-
     /// <summary>How many columns are understood by their headers alone.</summary>
     public int Known => _places.Count + Groups.Sum(g => g.Places.Count) + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
 
@@ -79,9 +63,6 @@ public sealed class TableHeader
 
     /// <summary>Columns that are of no use here, and are left out.</summary>
     public List<int> LeftOut { get; } = [];
-
-    /// <summary>A second column of results in another unit, which has to agree with the first.</summary>
-    public int? AlsoValue { get; private set; }
 
     /// <summary>A column that says in words what a device is, with its serial number; null where there is none.</summary>
     internal int? Described { get; set; }
@@ -220,7 +201,9 @@ public sealed class TableHeader
         SetFields(mapping);
     }
 
-    /// <summary>What the two things of a cell are, in their order: maker, model and serial number, whichever two the header names.</summary>
+    /// <summary>
+    /// What the two things of a cell are, in their order: maker, model and serial number, whichever two the header names.
+    /// </summary>
     internal static (Column First, Column Second) HalvesOf(string header)
     {
         var parts = HeaderConcepts.Of(header).Concepts.Select(c => c switch
@@ -302,8 +285,8 @@ public sealed class TableHeader
         else if (column == Column.Noted) Noted.Add(place);
         else if (_places.TryAdd(column, place)) return;
         else if (column == Column.Note) Noted.Add(place);
-        else if (column == Column.Value && AlsoValue is null && Units.GetValueOrDefault(place) is { } unit
-            && unit != Units.GetValueOrDefault(_places[column])) Again.Add((_places[column], (int)(AlsoValue = place)));
+        else if (column == Column.Value && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])
+            && !Again.Exists(a => a.First == _places[column])) Again.Add((_places[column], place));
         else if (!IsRepeated(column, place)) Twice.Add(text);
     }
 

@@ -7,9 +7,6 @@ namespace MicRegister.Documents.Import;
 /// <summary>A table as it is understood: its header, what its rows share, and its rows for whoever takes them.</summary>
 internal sealed class TableReading
 {
-    private const int RowsBeforeHeader = 100;
-    private const int RowsThatMakeAColumn = 2;
-
     private readonly ImportMapping _rules;
     private readonly IReadOnlyList<SheetRow> _rows;
     private readonly string _sheet;
@@ -20,8 +17,9 @@ internal sealed class TableReading
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
 
-    private TableReading(TableHeader header, IReadOnlyList<SheetRow> before, IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
+    private TableReading(FoundTable found, Sheet sheet, ImportMapping rules)
     {
+        var (header, before, rows, _) = found;
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
@@ -45,9 +43,9 @@ internal sealed class TableReading
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
             && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value)
-            && IsSensitivityUnit(header.Units.GetValueOrDefault(value))
+            && MeasuredText.IsOfSensitivity(header.Units.GetValueOrDefault(value))
             || header.Groups.Any(g => g.Places.TryGetValue(Column.Value, out var place)
-                && IsSensitivityUnit(header.Units.GetValueOrDefault(place)));
+                && MeasuredText.IsOfSensitivity(header.Units.GetValueOrDefault(place)));
     }
 
     public TableHeader Header { get; }
@@ -64,94 +62,8 @@ internal sealed class TableReading
     public IReadOnlyList<SheetRow> Rows => _rows;
 
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
-    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules)
-    {
-        // Keys of limits and settings, and many a serial, read as headers too: a table that left a register is one, and upright.
-        if (rows.Count > 0 && LeftARegister(rows[0]))
-            return [Of(new(TableHeader.Read(rows[0], rules), [], Below(rows, 1), 1), sheet, rules)];
-        if ((StackedCards.Turned(rows, rules) ?? CrossTable.Turned(rows, rules)
-            ?? SidewaysTable.Turned(rows, rules)) is { } turned) return First(turned, rules) is { } aside ? [Of(aside, sheet, rules)] : [];
-        var found = new List<TableReading>();
-        for (var part = First(rows, rules); part is not null;)
-        {
-            var next = Next(part, rules);
-            found.Add(Of(next is null ? part : part with { Rows = [.. part.Rows.Take(part.Rows.Count - next.Before.Count - next.Used - next.Rows.Count)] },
-                sheet, rules));
-            part = next;
-        }
-        return found;
-    }
-
-    private static bool LeftARegister(SheetRow header)
-    {
-        var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown)).ToList();
-        // Only registers have such ids, whatever columns people put beside them; limits and settings are words of other lists too.
-        return columns.Contains(Column.DeviceId) || columns.Contains(Column.CampaignId)
-            || (columns.Count > 1 && !columns.Contains(null) && (columns.Contains(Column.Limit) || columns.Contains(Column.Setting)));
-    }
-
-    private static TableReading Of(Part part, Sheet sheet, ImportMapping rules) =>
-        new(Named(part.Header, part.Rows, rules), part.Before, part.Rows, sheet, rules);
-
-    private static Part? First(IReadOnlyList<SheetRow> rows, ImportMapping rules)
-    {
-        var looked = Math.Min(rows.Count, RowsBeforeHeader);
-        (int At, TableHeader Header)? likely = null;
-        var isNamed = false;
-        for (var i = 0; i < looked; i++)
-        {
-            if (rows[i].Fault is not null) continue;
-            if (LabelledLine.AllOf(rows[i], rules) is { Count: > 0 } lines)
-            {
-                isNamed |= lines.Any(l => l.NamesDevice);
-                continue;
-            }
-            var (header, used) = At(rows, i, rules);
-            if (header.Known >= 2 && (header.NamesRows || isNamed && header.HoldsResults)) return new(header, [.. rows.Take(i)],
-                Below(rows, i + used), used);
-            if (header.Known >= 2 && (likely is not { } l || header.Known > l.Header.Known)) likely = (i, header);
-        }
-        // A header that names nothing to know a row by is asked about, where a table stands below it.
-        return likely is var (at, found) && rows.Count > at + 2 ? new(found, [.. rows.Take(at)], Below(rows, at + 1), 1) : null;
-    }
-
-    // A row of words only, under which another table begins; the lines just above it belong to it.
-    private static Part? Next(Part part, ImportMapping rules)
-    {
-        for (var i = 1; i < part.Rows.Count; i++)
-        {
-            if (!LooksLikeHeader(part.Rows[i]) || part.Header.IsRepeatedBy(part.Rows[i])) continue;
-            var from = i;
-            while (from > 0 && IsAbove(part.Rows[from - 1], rules)) from--;
-            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.AllOf(part.Rows[n], rules).Any(l => l.NamesDevice));
-            var (header, used) = At(part.Rows, i, rules);
-            if (header.Known < 3 || header.Known * 2 < header.Row.Cells.Count(c => !c.IsBlank)) continue;
-            if (header.NamesRows || (isNamed && header.HoldsResults))
-                return new(header, [.. part.Rows.Skip(from).Take(i - from)], Below(part.Rows, i + used), used);
-        }
-        return null;
-    }
-
-    private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null
-        && (LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
-
-    // Rows of devices hold numbers or days; this is asked of every row, and must be quick.
-    private static bool LooksLikeHeader(SheetRow row)
-    {
-        if (row.Fault is not null) return false;
-        var (filled, withDigits) = (0, 0);
-        foreach (var cell in row.Cells)
-        {
-            if (cell.IsBlank) continue;
-            if (cell.Day is not null || char.IsAsciiDigit(cell.Text![0]) || cell.Text[0] == '-') return false;
-            filled++;
-            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')) withDigits++;
-        }
-        return filled >= 3 && withDigits * 2 < filled;
-    }
-
-    /// <summary>A table of a sheet before it is read: its header, the lines above it, and how many rows the header takes.</summary>
-    private sealed record Part(TableHeader Header, IReadOnlyList<SheetRow> Before, IReadOnlyList<SheetRow> Rows, int Used);
+    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules) =>
+        [.. TableFinder.Find(rows, rules).Select(t => new TableReading(t, sheet, rules))];
 
     /// <summary>Lets tables of one file settle the order of each other's dates: one 14 in any of them, unless two contradict.</summary>
     public static void SettleDates(IReadOnlyList<TableReading> tables)
@@ -170,32 +82,31 @@ internal sealed class TableReading
         Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place
             ? RowHeading.Of(row.At(place).Shown) : null);
 
+    // What cells beside a column say of it, before what headings say.
+    private static Dictionary<Column, string> With(IReadOnlyDictionary<Column, string>? beside, Column column, string text) =>
+        new(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [column] = text };
+
     private IReadOnlyDictionary<Column, string>? WithModel(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
     {
-        if (!Header.HasModelBesideKind || RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is not var (model,
-            maker)) return beside;
-        var says = new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty) { [Column.Model] = model };
-        if (maker is not null && !Header.Has(Column.Maker)) says[Column.Maker] = maker;
-        return says;
+        if (!Header.HasModelBesideKind) return beside;
+        if (RowHeading.ModelIn(row.At(Header.Places[Column.Kind]).Shown) is not var (model, maker)) return beside;
+        var says = With(beside, Column.Model, model);
+        return maker is null || Header.Has(Column.Maker) ? says : With(says, Column.Maker, maker);
     }
 
     private IReadOnlyDictionary<Column, string>? WithState(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
     {
-        if (Header.StatusMarks.Count == 0) return beside;
         var marked = Header.StatusMarks.Where(i => !RowReader.IsAbsent(row.At(i).Shown)).ToList();
         // Of two marks in a row nobody knows which one holds; their words together are asked about.
-        return marked.Count == 0 ? beside : new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty)
-        {
-            [Column.Status] = string.Join(" and ", marked.Select(i => Header.Row.At(i).Shown)),
-        };
+        return marked.Count == 0 ? beside : With(beside, Column.Status, string.Join(" and ", marked.Select(i => Header.Row.At(i).Shown)));
     }
 
-    private IReadOnlyDictionary<Column, string>? WithDate(SheetRow row, IReadOnlyDictionary<Column, string>? beside) =>
-        Header.DateParts is not var (day, month, year) || row.At(day).IsBlank && row.At(year).IsBlank ? beside
-        : new Dictionary<Column, string>(beside ?? ReadOnlyDictionary<Column, string>.Empty)
-        {
-            [Column.Day] = $"{row.At(year).Shown}-{row.At(month).Shown.PadLeft(2, '0')}-{row.At(day).Shown.PadLeft(2, '0')}",
-        };
+    private IReadOnlyDictionary<Column, string>? WithDate(SheetRow row, IReadOnlyDictionary<Column, string>? beside)
+    {
+        if (Header.DateParts is not var (day, month, year) || (row.At(day).IsBlank && row.At(year).IsBlank)) return beside;
+        string Two(int place) => row.At(place).Shown.PadLeft(2, '0');
+        return With(beside, Column.Day, $"{row.At(year).Shown}-{Two(month)}-{Two(day)}");
+    }
 
     private RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside, RowHeading? described) => new(Header, row, _rules)
     {
@@ -243,69 +154,4 @@ internal sealed class TableReading
         foreach (var (column, text) in own) both[column] = text;
         return both;
     }
-
-    // A header may stand in two rows: "Microphone | Microphone | Calibration" above "Type | S/N | Date".
-    private static (TableHeader Header, int Used) At(IReadOnlyList<SheetRow> rows, int i, ImportMapping rules)
-    {
-        var one = TableHeader.Read(rows[i], rules);
-        if (i + 1 >= rows.Count || rows[i + 1].Fault is not null || rows[i].Cells.Count(c => !c.IsBlank) < 2) return (one, 1);
-        if (SplitsColumns(rows[i], rows[i + 1])) return (TableHeader.Read(Joined(rows[i], rows[i + 1]), rules), 2);
-        if (!IsWords(rows[i + 1])) return (one, 1);
-        var two = TableHeader.Read(rows[i + 1], rules);
-        var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
-        if (!joined.NamesRows) return (one, 1);
-        // A word broken over two rows makes no more columns, but loses its unit or its meaning where the second is left out.
-        return joined.Known > Math.Max(one.Known, two.Known) || (joined.Known >= one.Known && two.Known < joined.Known) ? (joined, 2)
-            : (one, 1);
-    }
-
-    // "2023" over two columns, and below it "mV/Pa" and "dB": a row of units that tells columns apart which have no header of their own.
-    private static bool SplitsColumns(SheetRow above, SheetRow units) =>
-        units.Cells.All(c => c.IsBlank || c.Shown == "k" || MeasuredText.Unit(c.Shown) is not null)
-            && Enumerable.Range(1, Math.Max(0, units.Cells.Length - 1)).Any(n => !units.At(n).IsBlank && above.At(n).IsBlank);
-
-    // A column without a header that holds something must not be lost: it is called by its place, and asked about.
-    private static TableHeader Named(TableHeader header, IReadOnlyList<SheetRow> rows, ImportMapping rules)
-    {
-        var width = rows.Take(RowsBeforeHeader).Where(r => r.Fault is null).Select(r => r.Cells.Length).DefaultIfEmpty().Max();
-        var cells = header.Row.Cells.Concat(Enumerable.Repeat(default(Cell), Math.Max(0, width - header.Row.Cells.Length))).ToArray();
-        var isNamed = false;
-        for (var n = 0; n < cells.Length; n++)
-        {
-            if (!cells[n].IsBlank || rows.Take(RowsBeforeHeader).Count(r => r.Fault is null && !r.At(n).IsBlank
-                && r.Cells.Count(c => !c.IsBlank) > 2) < RowsThatMakeAColumn) continue;
-            cells[n] = new(FormattableString.Invariant($"column {n + 1}"));
-            isNamed = true;
-        }
-        return isNamed ? TableHeader.Read(header.Row with { Cells = cells }, rules) : header;
-    }
-
-    // Every cell is made of words of headers, or a unit: no row of a device is.
-    private static bool IsWords(SheetRow row)
-    {
-        var filled = row.Cells.Where(c => !c.IsBlank).ToList();
-        if (filled.Count < 2 || filled.All(c => MeasuredText.Unit(c.Shown) is not null)) return false;
-        return filled.TrueForAll(c => c.Day is null && (MeasuredText.Unit(c.Shown) is not null
-            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, Concepts.Count: > 0, HasSlip: false }
-                && Words.Kind(c.Shown) is null)));
-    }
-
-    internal static SheetRow Joined(SheetRow above, SheetRow below)
-    {
-        var cells = new Cell[Math.Max(above.Cells.Length, below.Cells.Length)];
-        var last = "";
-        for (var i = 0; i < cells.Length; i++)
-        {
-            // A title over several columns stands in the first of them.
-            if (!above.At(i).IsBlank) last = above.At(i).Shown;
-            var (top, bottom) = (above.At(i).IsBlank && !below.At(i).IsBlank ? last : above.At(i).Shown, below.At(i).Shown);
-            cells[i] = new(bottom == "k" ? bottom : bottom.Length == 0 || bottom == top ? top : top.Length == 0 ? bottom : top + " "
-                + bottom);
-        }
-        return below with { Cells = cells };
-    }
-
-    private static IReadOnlyList<SheetRow> Below(IReadOnlyList<SheetRow> rows, int from) => from == 0 ? rows : [.. rows.Skip(from)];
-
-    private static bool IsSensitivityUnit(string? unit) => unit is "mV/Pa" or "V/Pa" or "dB re 1 V/Pa";
 }

@@ -23,7 +23,7 @@ public static class TableShape
             for (var i = 0; i < rows.Count; i++)
             {
                 shapes.Add(Of(sheet.Name, rows[i]));
-                if (i + 1 < rows.Count) shapes.Add(Of(sheet.Name, TableReading.Joined(rows[i], rows[i + 1])));
+                if (i + 1 < rows.Count) shapes.Add(Of(sheet.Name, TwoRowHeader.Joined(rows[i], rows[i + 1])));
             }
             if (SidewaysTable.Turned(rows, ImportMapping.None) is [var first, ..]) shapes.Add(Of(sheet.Name, first));
         }

@@ -193,12 +193,14 @@ internal static class Words
     private static readonly ConcurrentDictionary<string, DeviceKind?> SeenKinds = new(StringComparer.Ordinal);
 
     private static DeviceKind? KindOf(string text) => text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
-        && Find(Statuses, text[at..].Trim(' ', '(', ')')) is not null ? null : DeviceKind.Find(text.Trim()) ?? AllKinds.GetValueOrDefault(Column.Plain(text))
+        && Find(Statuses, text[at..].Trim(' ', '(', ')')) is not null ? null : DeviceKind.Find(text.Trim())
+            ?? AllKinds.GetValueOrDefault(Column.Plain(text))
         ?? AllKinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(text))) ?? HeaderReading.KindIn(text);
 
     /// <summary>A state of use; null for other words, and where a question mark or a word in brackets says something else.</summary>
     public static DeviceStatus? Status(string text) => text.Contains('?', StringComparison.Ordinal)
-        || (text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0 && Find(Statuses, text[at..].Trim(' ', '(', ')')) != Find(Statuses, text))
+        || (text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
+            && Find(Statuses, text[at..].Trim(' ', '(', ')')) != Find(Statuses, text))
         ? null : Find(Statuses, text);
 
     public static Mount? MountOf(string text) => Find(Mounts, text);

@@ -16,7 +16,9 @@ internal static class FormulaGuard
 
     public static string Plain(string text) => text.Length > 1 && text[0] == Apostrophe && IsFormula(text.AsSpan(1)) ? text[1..] : text;
 
-    /// <summary>Whether a spreadsheet could take a text as a formula, after the blanks, marks and quotes that one or another passes over.</summary>
+    /// <summary>
+    /// Whether a spreadsheet could take a text as a formula, after the blanks, marks and quotes that one or another passes over.
+    /// </summary>
     private static bool IsFormula(ReadOnlySpan<char> text)
     {
         foreach (var c in text)

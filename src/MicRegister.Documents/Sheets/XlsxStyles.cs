@@ -13,7 +13,9 @@ internal sealed partial class XlsxStyles
     private XlsxStyles(List<bool> isDate, List<bool> isPercent, List<(string Before, int Digits)?> filled) =>
         (_isDate, _isPercent, _filled) = (isDate, isPercent, filled);
 
-    /// <summary>A whole number as a format such as <c>00000</c> or <c>"S"0000</c> shows it: it may be a serial number; others as they are.</summary>
+    /// <summary>
+    /// A whole number as a format such as <c>00000</c> or <c>"S"0000</c> shows it: it may be a serial number; others as they are.
+    /// </summary>
     public string Filled(int style, string number) =>
         style >= 0 && style < _filled.Count && _filled[style] is var (before, digits) && number.Length > 0 && number.All(char.IsAsciiDigit)
             ? before + number.PadLeft(digits, '0') : number;
@@ -40,8 +42,10 @@ internal sealed partial class XlsxStyles
                 case "cellStyleXfs" or "cellStyles" or "dxfs": inCellFormats = false; break;
                 case "xf" when inCellFormats:
                     var id = Number(xml.GetAttribute("numFmtId"));
-                    isDate.Add(custom.TryGetValue(id, out var code) ? ShowsDate(code) : id is (>= 14 and <= 22) or (>= 27 and <= 36) or (>= 50 and <= 58));
-                    filled.Add(code is not null && OfZeros().Match(code) is { Success: true } m ? (m.Groups[1].Value, m.Groups[2].Length) : null);
+                    isDate.Add(custom.TryGetValue(id, out var code) ? ShowsDate(code)
+                        : id is (>= 14 and <= 22) or (>= 27 and <= 36) or (>= 50 and <= 58));
+                    filled.Add(code is not null && OfZeros().Match(code) is { Success: true } m ? (m.Groups[1].Value, m.Groups[2].Length)
+                        : null);
                     isPercent.Add(code is null ? id is 9 or 10 : Unquoted(code).Contains('%', StringComparison.Ordinal));
                     break;
                 default: break;

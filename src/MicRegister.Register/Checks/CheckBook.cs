@@ -49,7 +49,9 @@ public static class CheckBook
             Session = Session(register, campaign, at, at.UnixMilliseconds),
         };
 
-    /// <summary>Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.</summary>
+    /// <summary>
+    /// Checks of a campaign whose facts cannot be worked with, such as one without a budget: they are stored, shown and not used.
+    /// </summary>
     public static IReadOnlyList<UnsoundCheck> Unsound(Register register, string campaign) =>
         register.Memory.Of<Shelf<IReadOnlyList<UnsoundCheck>>>().Of(campaign, register.Version(Subject.Campaign(campaign)), id =>
         [

@@ -56,7 +56,9 @@ public sealed record EventTable(IReadOnlyList<EventRow> Good, IReadOnlyList<BadE
         return new(good, bad);
     }
 
-    /// <summary>The id of an event by its name: letters A to Z in capitals and digits, and a dash for all that stands between them.</summary>
+    /// <summary>
+    /// The id of an event by its name: letters A to Z in capitals and digits, and a dash for all that stands between them.
+    /// </summary>
     /// <param name="name">Name as people call it.</param>
     /// <returns>At most 60 characters, with no dash at either end; empty where the name has no such letter or digit.</returns>
     public static string IdOf(string name)

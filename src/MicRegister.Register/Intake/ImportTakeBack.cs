@@ -57,7 +57,8 @@ public static class ImportTakeBack
             if (builders.GetValueOrDefault(fact.Subjects[0]) is not { } on) goes.Add(fact);
             else if (fact.Body is IObservation && Subject.IsCampaign(fact.Subjects[0]))
             {
-                if (on.Where(s => SpeaksOfDevicesOf(register.Source.Read(s), fact)).ToList() is { Count: > 0 } there) stays.Add(Staying(fact, there));
+                if (on.Where(s => SpeaksOfDevicesOf(register.Source.Read(s), fact))
+                    .ToList() is { Count: > 0 } there) stays.Add(Staying(fact, there));
                 else goes.Add(fact);
             }
             else if (fact.Subjects[0] != Subject.TheRegister) stays.Add(Staying(fact, on));

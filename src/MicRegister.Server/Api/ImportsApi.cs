@@ -77,14 +77,17 @@ internal static class ImportsApi
         else XlsxExport.Write(template.Table, content);
         content.Position = 0;
         return Results.File(
-            content, format == "csv" ? "text/csv" : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", $"{table}.{format}");
+            content, format == "csv" ? "text/csv" : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+                $"{table}.{format}");
     }
 
     private static IResult Legend(Desk desk, string id) =>
-        desk.Now.TakenImports().FirstOrDefault(i => i.Fact.Id.ToString() == id) is not { } import ? Answers.NotFound($"There is no import {id}.")
+        desk.Now.TakenImports().FirstOrDefault(i => i.Fact.Id.ToString() == id) is not { } import
+            ? Answers.NotFound($"There is no import {id}.")
         : import.Accepted.Legend is not { } legend ? Answers.NotFound($"No answers are kept with the import of {import.Accepted.File}.")
         : Results.File(
-            System.Text.Encoding.UTF8.GetBytes(legend.Text + "\n"), "text/plain; charset=utf-8", import.Accepted.File + ImportDraft.LegendEnd);
+            System.Text.Encoding.UTF8.GetBytes(legend.Text + "\n"), "text/plain; charset=utf-8", import.Accepted.File
+                + ImportDraft.LegendEnd);
 
     internal sealed record NewTakeBack(string? Reason);
 }

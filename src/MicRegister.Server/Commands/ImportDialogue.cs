@@ -13,7 +13,9 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
     private readonly HashSet<(string File, string Sheet, string Key)> _asked = [];
     private bool _isOver;
 
-    /// <summary>The terminal of this program; null where what goes in or out is a file or another program, so that nobody sits there.</summary>
+    /// <summary>
+    /// The terminal of this program; null where what goes in or out is a file or another program, so that nobody sits there.
+    /// </summary>
     public static ImportDialogue? AtTerminal =>
         Console.IsInputRedirected || Console.IsOutputRedirected ? null : new(Console.In, Console.Out);
 

@@ -253,7 +253,8 @@ public sealed class HardTablesTests
         Device("M", "microphone", "A-12", "1");
         string[] keys = ["micregister-id", "lowest-hz"];
         var table = new ExportTable(
-            "", [.. keys.Select((k, i) => new ExportColumn(k, k, i == 0 ? "" : "Hz", ""))], [[ExportCell.Of("M"), ExportCell.Of(31.585)]], []);
+            "", [.. keys.Select((k, i) => new ExportColumn(k, k, i == 0 ? "" : "Hz", ""))], [[ExportCell.Of("M"), ExportCell.Of(31.585)]],
+                []);
         using var content = new MemoryStream();
         XlsxExport.Write(table, content);
 

@@ -5,7 +5,9 @@ using MicRegister.Register.Tests.Tracing;
 
 namespace MicRegister.Register.Tests.Checks;
 
-/// <summary>The microphones of the heath are certified at 250 Hz; its calibrators' certificates say 250 Hz too, unless a case says otherwise.</summary>
+/// <summary>
+/// The microphones of the heath are certified at 250 Hz; its calibrators' certificates say 250 Hz too, unless a case says otherwise.
+/// </summary>
 public sealed class CheckFrequencyTests
 {
     [Theory]

@@ -13,7 +13,9 @@ using MudBlazor;
 
 namespace MicRegister.Server.Tests.Pages;
 
-/// <summary>Taking lists over on the page: what was understood, every change before it is stored, and what was shown is what is stored.</summary>
+/// <summary>
+/// Taking lists over on the page: what was understood, every change before it is stored, and what was shown is what is stored.
+/// </summary>
 public sealed partial class ImportPageTests : PageContext
 {
     private const string Fleet = "Kind,Model,Serial,Location,Date,Sensitivity [mV/Pa]\n"
@@ -64,7 +66,8 @@ public sealed partial class ImportPageTests : PageContext
     [Fact]
     public void A_long_list_is_drawn_a_page_at_a_time_and_counted_whole()
     {
-        var text = "Kind,Model,Serial\n" + string.Concat(Enumerable.Range(1, 3000).Select(i => FormattableString.Invariant($"mic,A,{i}\n")));
+        var text = "Kind,Model,Serial\n" + string.Concat(Enumerable.Range(1, 3000)
+            .Select(i => FormattableString.Invariant($"mic,A,{i}\n")));
         var page = Open(("long.csv", text));
 
         Assert.Contains("3000 of 3000 rows", page.Markup, StringComparison.Ordinal);
@@ -119,13 +122,15 @@ public sealed partial class ImportPageTests : PageContext
 
         await StoreShown(page);
 
-        page.WaitForAssertion(() => Assert.Contains("Nothing was stored: the register changed meanwhile", Words(page.Markup), StringComparison.Ordinal));
+        page.WaitForAssertion(() => Assert.Contains("Nothing was stored: the register changed meanwhile", Words(page.Markup),
+            StringComparison.Ordinal));
         Assert.Equal(before, Live.Now.Count);
         Assert.Contains("newer: place Bench", Rows(page)[0].TextContent, StringComparison.Ordinal);
 
         await StoreShown(page);
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
-        Assert.Equal(("Bench", "Van"), (Live.Now.Device(Id("microphone", "A", "1"))!.Place, Live.Now.Device(Id("microphone", "A", "2"))!.Place));
+        Assert.Equal(("Bench", "Van"), (Live.Now.Device(Id("microphone", "A", "1"))!.Place,
+            Live.Now.Device(Id("microphone", "A", "2"))!.Place));
     }
 
     [Fact]
@@ -139,18 +144,21 @@ public sealed partial class ImportPageTests : PageContext
         await StoreShown(page);
 
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
-        Assert.Equal(("Van", "Bench"), (Live.Now.Device(Id("microphone", "A", "1"))!.Place, Live.Now.Device(Id("microphone", "A", "2"))!.Place));
+        Assert.Equal(("Van", "Bench"), (Live.Now.Device(Id("microphone", "A", "1"))!.Place,
+            Live.Now.Device(Id("microphone", "A", "2"))!.Place));
     }
 
     [Fact]
     public async Task Answers_are_kept_with_an_import_and_offered_to_the_next_list_of_the_same_columns()
     {
         const string First = "Gattung,Nr,Fach\nmicrophone,A1,7\n";
-        var page = Open(("own.csv", First), ("own.csv.mapping", "# of the cupboard\nGattung = kind\nNr = serial\nFach = place\nas-of := 2026-01-02\n"));
+        var page = Open(("own.csv", First), ("own.csv.mapping",
+            "# of the cupboard\nGattung = kind\nNr = serial\nFach = place\nas-of := 2026-01-02\n"));
         await StoreShown(page);
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
         var kept = Live.Now.TakenImports().Single().Accepted.Legend!;
-        Assert.Equal(("own.csv", "# of the cupboard\nGattung = kind\nNr = serial\nFach = place\nas-of := 2026-01-02"), (kept.Name, kept.Text));
+        Assert.Equal(("own.csv", "# of the cupboard\nGattung = kind\nNr = serial\nFach = place\nas-of := 2026-01-02"),
+            (kept.Name, kept.Text));
 
         await Drop(page, ("next.csv", "Fach,Gattung,Nr\n8,microphone,A2\n9,microphone,A3\n"));
         Assert.Contains("The list own.csv of 2026-08-03 had the same columns", Words(page.Markup), StringComparison.Ordinal);
@@ -183,7 +191,8 @@ public sealed partial class ImportPageTests : PageContext
             page.FindAll("[aria-label='Files'] .file-row").Select(f => Words(f.TextContent)));
 
         page.Find("button[aria-label='Take out a.csv']").Click();
-        page.WaitForAssertion(() => Assert.Equal(["b.csv"], page.FindAll("h2").Select(h => h.TextContent).Where(t => t.EndsWith(".csv", StringComparison.Ordinal))));
+        page.WaitForAssertion(() => Assert.Equal(["b.csv"], page.FindAll("h2").Select(h => h.TextContent)
+            .Where(t => t.EndsWith(".csv", StringComparison.Ordinal))));
         await StoreShown(page);
         page.WaitForAssertion(() => Assert.Contains("facts stored", page.Markup, StringComparison.Ordinal));
         Assert.Equal([Id("microphone", "A", "2")], Live.Now.DeviceIds);

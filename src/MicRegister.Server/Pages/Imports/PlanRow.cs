@@ -25,7 +25,8 @@ internal sealed record PlanSorts(RowSort Sort, string Sign, string Words, string
     /// <summary>All, in the order in which they are told.</summary>
     public static IReadOnlyList<PlanSorts> All { get; } =
     [
-        new(RowSort.New, "+", "new", "ready"), new(RowSort.Changed, "△", "changed", "risks"), new(RowSort.AlreadyThere, "=", "already there", "quiet"),
+        new(RowSort.New, "+", "new", "ready"), new(RowSort.Changed, "△", "changed", "risks"),
+            new(RowSort.AlreadyThere, "=", "already there", "quiet"),
         new(RowSort.NewerStands, "◇", "left: newer stands", "risks"), new(RowSort.Questioned, "▲", "questioned", "risks"),
         new(RowSort.Refused, "■", "refused", "stops"), new(RowSort.PassedOver, "○", "passed over", "quiet"),
     ];

@@ -3,7 +3,7 @@ using MicRegister.Documents.Exports;
 using MicRegister.Documents.Import;
 using MicRegister.Register;
 
-namespace MicRegister.Documents.Tests.Import;
+namespace MicRegister.Documents.Tests.Exports;
 
 /// <summary>Empty tables are understood without a question, and an example row of each goes in.</summary>
 public sealed class ImportTemplateTests

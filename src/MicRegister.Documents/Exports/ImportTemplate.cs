@@ -1,6 +1,6 @@
-using MicRegister.Documents.Exports;
+using MicRegister.Documents.Import;
 
-namespace MicRegister.Documents.Import;
+namespace MicRegister.Documents.Exports;
 
 /// <summary>An empty table to fill in, whose headers are understood without a question.</summary>
 /// <param name="Key">Its name in addresses.</param>
