@@ -21,7 +21,7 @@ internal static class Doors
     }
 
     // The field pages, how a phone joins, what both ask for, and what pages are drawn with.
-    private static readonly string[] ServedPlain = ["/field", "/api", "/join", "/account/join", "/_content", "/fonts"];
+    private static readonly string[] ServedPlain = ["/field", "/api", "/join", "/account/join", "/_content", "/fonts", "/look.css"];
 
     /// <summary>At the plain door a phone of a campaign may speak, and nobody else.</summary>
     public static Func<HttpContext, RequestDelegate, Task> LetPhonesAlone(ServerOptions options) => (context, next) =>
@@ -53,7 +53,7 @@ internal static class Doors
             context.Response.Redirect($"/field/#{Uri.EscapeDataString(code.Value!.Trim('/'))}");
             return Task.CompletedTask;
         }
-        if (path.StartsWithSegments("/trust", StringComparison.Ordinal) || path == "/app.css") return next(context);
+        if (path.StartsWithSegments("/trust", StringComparison.Ordinal) || path == "/app.css" || path == "/look.css") return next(context);
         if (options.PlainServesField && ServedPlain.Any(p => path.StartsWithSegments(p, StringComparison.Ordinal)))
         {
             // Tokens and passwords are never taken here: whoever listens would have them.

@@ -76,6 +76,7 @@ public static class RegisterServer
             .AddInteractiveServerComponents(circuit => circuit.JSInteropDefaultCallTimeout = TimeSpan.FromMinutes(5))
             .AddHubOptions(hub => hub.MaximumReceiveMessageSize = 4 << 20); // a table to mend is typed text
         builder.Services.AddScoped<Pages.Shell.Screen>();
+        builder.Services.AddScoped<Pages.Parts.FigureDesk>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddMudServices();
 
@@ -100,6 +101,7 @@ public static class RegisterServer
         app.Use(EarlierStates.Lead);
         app.MapStaticAssets();
         app.MapOpenApi("/api/openapi.json").AsOfNowAlone("This document is of the program, not of the register.");
+        Pages.Shell.LookSheet.Map(app);
         AccountApi.Map(app, options);
         var api = app.MapGroup("").AddEndpointFilter(NoNullItems.Filter).AddEndpointFilter(BoundsOfBodies.Filter)
             .AddEndpointFilterFactory(DecimalQuery.Filter);

@@ -97,6 +97,6 @@ public sealed class AccessibilityTests : IAsyncLifetime
             await page.ReloadAsync();
             await DeskUnderTest.Heard(page);
         }
-        await Expect(page.Locator("main.dark")).ToBeVisibleAsync();
+        await Expect(page.Locator("body")).ToHaveCSSAsync("background-color", "rgb(25, 24, 21)"); // #191815
     }
 }

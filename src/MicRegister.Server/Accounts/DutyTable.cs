@@ -155,6 +155,7 @@ public static class DutyTable
         ["POST /account/leave-everywhere"] = Any,
         ["POST /account/password"] = Any,
         ["GET /trust/authority.crt"] = Anybody,
+        ["GET /look.css"] = Anybody,
         ["* /{**path:file}"] = Anybody, // files of wwwroot while it is developed
         ["* /_blazor"] = Any,
         ["* /_blazor/negotiate"] = Any,

@@ -2,6 +2,7 @@ using Bunit;
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
+using MicRegister.Server.Pages.Parts;
 using MicRegister.Server.Pages.Shell;
 using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
@@ -33,6 +34,7 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
         Services.AddScoped<Screen>();
+        Services.AddScoped<FigureDesk>();
         Services.AddSingleton(new Speaking(null));
         Services.AddSingleton(new Desk(Live, TimeProvider.System, new DateOnly(2026, 8, 3)));
         JSInterop.Mode = JSRuntimeMode.Loose;

@@ -1,0 +1,110 @@
+// What the desk does in the browser by itself: turn the look, open the search and work it by keys, leave dialogs by Escape,
+// keep the focus in long lists.
+(() => {
+  'use strict';
+  const root = document.documentElement;
+  const prefersDark = matchMedia('(prefers-color-scheme: dark)');
+  const isDark = () => root.dataset.look ? root.dataset.look === 'dark' : prefersDark.matches;
+  const turnLook = () => {
+    root.dataset.look = isDark() ? 'light' : 'dark';
+    const secure = location.protocol === 'https:' ? '; secure' : '';
+    document.cookie = `look=${root.dataset.look}; path=/; max-age=31536000; samesite=lax${secure}`;
+  };
+
+  const search = () => document.getElementById('search');
+  const words = () => document.getElementById('search-words');
+  const hits = () => [...search().querySelectorAll('[role=option]')];
+  const mark = i => {
+    const all = hits();
+    const at = all.length === 0 ? -1 : (i + all.length) % all.length;
+    all.forEach((hit, n) => {
+      hit.id = `search-hit-${n}`;
+      hit.setAttribute('aria-selected', String(n === at));
+      if (n === at) hit.scrollIntoView({ block: 'nearest' });
+    });
+    if (at < 0) words().removeAttribute('aria-activedescendant');
+    else words().setAttribute('aria-activedescendant', `search-hit-${at}`);
+  };
+  const marked = () => hits().findIndex(hit => hit.getAttribute('aria-selected') === 'true');
+  const openSearch = () => {
+    const dialog = search();
+    if (!dialog || dialog.open) return;
+    dialog.showModal();
+    words().select();
+    mark(0);
+    if (dialog.dataset.watched) return;
+    dialog.dataset.watched = 'yes';
+    new MutationObserver(() => mark(0)).observe(document.getElementById('search-hits'), { childList: true, characterData: true, subtree: true });
+  };
+  // Enter may come before the answer to the last key: what is opened belongs to what stands in the field.
+  const answered = async () => {
+    const until = Date.now() + 5000;
+    while (document.getElementById('search-hits').dataset.for !== words().value && Date.now() < until)
+      await new Promise(next => setTimeout(next, 15));
+    return document.getElementById('search-hits').dataset.for === words().value;
+  };
+  const go = hit => {
+    if (!hit) return;
+    search().close();
+    Blazor.navigateTo(new URL(hit.dataset.href, document.baseURI).href);
+  };
+
+  addEventListener('click', e => {
+    if (e.target.closest('[data-turn-look]')) turnLook();
+    if (e.target.closest('[data-open-search]')) openSearch();
+    const hit = e.target.closest('#search [role=option]');
+    if (hit) go(hit);
+    if (e.target === search()) search().close(); // beside it
+  });
+  addEventListener('keydown', async e => {
+    if (e.key.toLowerCase() === 'k' && (e.ctrlKey || e.metaKey) && !e.altKey && !e.shiftKey && search()) {
+      e.preventDefault();
+      openSearch();
+      return;
+    }
+    if (search()?.open) {
+      if (e.key === 'ArrowDown' || e.key === 'ArrowUp') {
+        e.preventDefault();
+        mark(marked() + (e.key === 'ArrowDown' ? 1 : -1));
+      } else if (e.key === 'Enter' && !e.isComposing) {
+        e.preventDefault();
+        const at = marked(), before = document.getElementById('search-hits').dataset.for;
+        if (await answered()) go(hits()[before === words().value ? at : 0]);
+      }
+      return;
+    }
+    // The library closes a dialog by Escape without asking: its own way out is pressed instead.
+    if (e.key === 'Escape' && !document.querySelector('.mud-popover-open')) {
+      const dialogs = document.querySelectorAll('.mud-dialog');
+      dialogs[dialogs.length - 1]?.querySelector('[data-cancel]')?.click();
+    }
+  }, true);
+
+  // A virtualised list takes away the row that has the focus; it gets it back when it is drawn again.
+  let last = null;
+  const seen = new WeakSet();
+  const again = () => last && document.activeElement === document.body
+    && document.querySelector(`.fleet tbody a[href="${CSS.escape(last)}"]`)?.focus({ preventScroll: true });
+  addEventListener('focusin', e => {
+    last = e.target.matches('.fleet tbody a') ? e.target.getAttribute('href') : null;
+    const pane = last && e.target.closest('.mud-table-container');
+    if (pane && !seen.has(pane)) {
+      seen.add(pane);
+      new MutationObserver(again).observe(pane, { childList: true, subtree: true });
+    }
+  });
+  addEventListener('keydown', e => {
+    const link = e.target.closest?.('.fleet tbody a');
+    if (!link || (e.key !== 'ArrowDown' && e.key !== 'ArrowUp')) return;
+    e.preventDefault();
+    const links = [...link.closest('tbody').querySelectorAll('a')];
+    links[links.indexOf(link) + (e.key === 'ArrowDown' ? 1 : -1)]?.focus();
+  });
+  // What is filtered begins at its top.
+  addEventListener('input', e => {
+    if (!e.target.closest('[data-filters]')) return;
+    for (const pane of document.querySelectorAll('.fleet .mud-table-container')) pane.scrollTop = 0;
+  });
+
+  window.desk = { isDark, turnLook };
+})();
