@@ -5,197 +5,237 @@ namespace MicRegister.Documents.Tests.Corpus;
 /// <summary>Shapes that no reader was made by: they count alone, and tell how it fares with what nobody foresaw.</summary>
 internal static class LastShapes
 {
+    private static readonly DateOnly Kept = new(2026, 4, 20);
+
     public static IReadOnlyList<Shape> All { get; } =
     [
-        // A university's laboratory: a sheet a sort of device.
-        LastBook("last-21", (pen, fleet) =>
+        // An airport's monitoring group: its microphones, as levels, with the days that are left to each.
+        Last("last-31", (pen, fleet, grid) =>
         {
-            pen.Days = DayStyle.Typed;
-            var sheets = new[] { Sort.Microphone, Sort.Calibrator, Sort.Preamplifier }
-                .Select(s => new Grid(pen.Words.Plural(s)[0])).ToArray();
-            sheets[0].Table(
+            grid.Add($"{pen.Words.Plural(Sort.Microphone)[0]} – {Word(pen, "AirTitle")}");
+            grid.Add($"{Word(pen, "AsOfDay")} {DayText.Of(Kept, pen.Days, pen.Words)}");
+            grid.Blank();
+            grid.Table(
                 [
-                    pen.Maker(), pen.Model(), pen.Serial(), Size(pen), Nominal(pen),
-                    new(pen.With($"{pen.Head(Said.Value)} {Word(pen, "At")}", "mV/Pa"), Pen.Result((i, r) =>
-                        new(pen.Value(r), Pen.Of(Said.Value, i, r, r.Value, r.Unit), Pen.Of(Said.Hz, i, r, 250, "Hz"))
-                        { Typed = r.Value })),
-                    pen.Uncertainty(tellsFactor: true), pen.Day(), pen.Place(),
-                    pen.Other(Said.Initials, _ => pen.Dice.One(["HB", "MO", "TS"])),
+                    Numbered(Word(pen, "Row")), pen.Code(), pen.Maker(), pen.Model(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(),
+                    new($"{pen.Head(Said.Value)} [dB re 1 V/Pa]", Pen.Result(pen.AsLevel)), pen.Uncertainty(), pen.Day(), pen.Due(),
+                    new(Word(pen, "DaysLeft"), Pen.Result((_, r) => Count(r.Day.AddYears(1).DayNumber - Kept.DayNumber))),
+                    Told(Word(pen, "Spare"), _ => Word(pen, pen.Dice.Once(3) ? "Yes" : "No")),
                 ],
                 Mics(fleet));
-            sheets[1].Table(
-                [pen.Maker(), pen.Model(), pen.Serial(), pen.Level(), pen.Frequency(), pen.Day(), pen.Place()],
-                fleet.Where(i => i.IsCalibrator));
-            sheets[2].Table([pen.Maker(), pen.Model(), pen.Serial(), pen.Place()], fleet.Where(i => i.Sort == Sort.Preamplifier));
-            foreach (var sheet in sheets) sheet.Lines.ImplyKind();
-            return sheets;
+            grid.Lines.ImplyKind();
         }),
 
-        // An airport's noise office: a row a monitoring point, with the microphone and the preamplifier that stand there.
-        Last("last-22", (pen, fleet, grid) =>
-        {
-            var columns = new[]
-            {
-                Numbered(Word(pen, "Point")), pen.Place(), Of(pen, Said.Model, Sort.Microphone), Of(pen, Said.Serial, Sort.Microphone),
-                pen.Sensitivity(), pen.Day(), pen.Due(),
-            };
-            var amplifier = new[] { Of(pen, Said.Model, Sort.Preamplifier), Of(pen, Said.Serial, Sort.Preamplifier) };
-            var since = new Column(Word(pen, "Since"), (_, _) => Count(pen.Dice.From(2009, 2021)));
-            grid.Add(Word(pen, "AirportTitle"), "", $"{Word(pen, "AsOfDay")}: {DayText.Of(new(2026, 3, 16), pen.Days, pen.Words)}");
-            grid.Blank();
-            grid.Lines.Add(new(LineSort.Header,
-                columns.Take(4).Concat(amplifier).Concat(columns.Skip(4)).Append(since).Select(c => new Cell(c.Header))));
-            foreach (var mic in Mics(fleet))
-            {
-                var other = Amplifier(pen, mic);
-                var cells = columns.Select(c => c.Write(mic, mic.Last)).ToList();
-                // The place is that of both.
-                cells[1] = cells[1] with { Means = [.. cells[1].Means, Pen.Text(Said.Place, other, mic.Place)] };
-                cells.InsertRange(4, amplifier.Select(c => c.Write(other, null)));
-                cells.Add(since.Write(mic, null));
-                grid.Lines.Add(new Line(LineSort.Data, cells).Implying(
-                    [Pen.Text(Said.Kind, mic, mic.Kind), Pen.Text(Said.Kind, other, other.Kind)]));
-            }
-        }),
-
-        // A test centre: a table of its database as it was exported, a row a calibration.
-        Last("last-23", (pen, fleet, grid) =>
-        {
-            pen.Days = DayStyle.Iso;
-            Column[] columns =
-            [
-                pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Certificate(), pen.Laboratory(), pen.Day(),
-                new(pen.Head(Said.Result), Pen.Result(pen.Bare)), Unit(pen), pen.Uncertainty(), pen.Factor(), pen.Frequency(),
-                pen.Pressure(), pen.Temperature(), pen.Humidity(),
-            ];
-            grid.Table([.. columns.Select(c => c with { Header = AsField(c.Header) })], fleet.EachResult());
-        }),
-
-        // A contractor: what a thing is stands in one cell, in words.
-        LastBook("last-24", (pen, fleet) =>
-        {
-            var grid = new Grid(pen.Words.Word("Inventory"));
-            grid.Add(Word(pen, "ContractorTitle"));
-            grid.Add($"{Word(pen, "AsOfDay")}: {DayText.Of(new(2026, 1, 12), pen.Days, pen.Words)}");
-            grid.Blank();
-            grid.Table(
-                [
-                    Numbered(pen.Words.Word("Item")), pen.Code(),
-                    new(Word(pen, "Description"), (i, _) => new($"{pen.Words.Singular(i.Sort)[0]} {i.Model} ({i.Maker})",
-                        Pen.Text(Said.Kind, i, i.Kind), Pen.Text(Said.Model, i, i.Model), Pen.Text(Said.Maker, i, i.Maker))),
-                    pen.Serial(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Day(), pen.Certificate(), pen.Due(),
-                    pen.Other(Said.Remark, _ => ""),
-                ],
-                fleet);
-            grid.Blank();
-            grid.Add($"{Word(pen, "CheckedBy")}: HB");
-            return [grid];
-        }),
-
-        // A rental company: what is there to be lent, and what it costs.
-        Last("last-25", (pen, fleet, grid) => grid.Table(
-            [
-                pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(),
-                new(Word(pen, "Rate"), (i, _) => new(pen.Number(i.IsMicrophone ? 18.5 : 12, 2))), pen.Day(),
-                new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Due(),
-            ],
-            fleet)),
-
-        // What a laboratory puts into the box with the devices that it sends back.
-        Last("last-26", (pen, fleet, grid) =>
-        {
-            var laboratory = pen.Dice.One(fleet.Where(i => i.Last is not null).ToList()).Last!.Laboratory;
-            grid.Add(Word(pen, "DeliveryNote"), $"L-2026-{pen.Dice.From(100, 999)}");
-            grid.Add(Word(pen, "Customer"), Word(pen, "CustomerName"));
-            grid.Add(pen.Head(Said.Lab), laboratory);
-            grid.Add(Word(pen, "Sent"), DayText.Of(new(2026, 2, 2), pen.Days, pen.Words));
-            grid.Blank();
-            Column[] columns =
-            [
-                Numbered(pen.Words.Word("Item")), pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(), pen.Frequency(),
-                new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Uncertainty(tellsFactor: true), pen.Certificate(),
-                pen.Day(), pen.Due(),
-            ];
-            grid.Lines.Add(columns.Header());
-            foreach (var i in fleet.Where(i => i.IsMicrophone || i.IsCalibrator))
-                grid.Lines.Add(columns.Row(i, i.Last).Implying([Pen.Text(Said.Lab, i, laboratory, i.Last)]));
-            grid.Blank();
-            grid.Add(Word(pen, "Thanks"));
-        }),
-
-        // A small consultancy: one sheet, calibrations side by side, calibrators below the microphones.
-        LastBook("last-27", (pen, fleet) =>
+        // A hire company's stock, and a sheet of its terms.
+        LastBook("last-32", (pen, fleet) =>
         {
             pen.Days = DayStyle.Typed;
-            var grid = new Grid(Word(pen, "Owned"));
-            Part(Sort.Microphone, "mV/Pa", Mics(fleet));
-            grid.Blank();
-            Part(Sort.Calibrator, "dB", fleet.Where(i => i.IsCalibrator));
-            grid.Lines.ImplyKind();
-            return [grid];
-
-            void Part(Sort sort, string unit, IEnumerable<Instrument> devices)
-            {
-                grid.Add(pen.Words.Plural(sort)[0]);
-                Column[] first = [pen.Code(), pen.Model(), pen.Serial()];
-                var each = Enumerable.Range(1, 4).Select(n => $"{Word(pen, "Cal")} {n}")
-                    .SelectMany(c => new Cell[] { new($"{c} {Word(pen, "CalDate")}"), new($"{c} [{unit}]") });
-                grid.Lines.Add(new(LineSort.Header, first.Select(c => new Cell(c.Header)).Concat(each)));
-                grid.Lines.AddRange(devices.Select(i => new Line(LineSort.Data,
-                    first.Select(c => c.Write(i, null)).Concat(i.Results.SelectMany(r => new[] { pen.DayCell(i, r), pen.Bare(i, r) })))));
-            }
+            var stock = new Grid(Word(pen, "Stock"));
+            stock.Table(
+                [
+                    pen.Code(), new(Word(pen, "Barcode"), (i, _) => new($"BC{pen.Dice.From(100_000, 999_999)}")), pen.KindInAnyWord(),
+                    pen.Maker(), pen.Model(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(),
+                    Money(pen, "DayRate", 9, 24), Money(pen, "WeekRate", 38, 96), Money(pen, "NewValue", 700, 2600),
+                    Told(Word(pen, "Accessories"), i => i.IsMicrophone ? Word(pen, "Windscreen") : Word(pen, "CarryCase")),
+                    pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Certificate(),
+                ],
+                fleet);
+            var terms = new Grid(Word(pen, "Terms"));
+            terms.Add(Word(pen, "Term1"));
+            terms.Add(Word(pen, "Term2"));
+            return [stock, terms];
         }),
 
-        // A factory's gauges: a wide table, most of which is of no use to a register.
-        Last("last-28", (pen, fleet, grid) => grid.Table(
+        // A university's inventory office: what it asks about any thing that was bought.
+        Last("last-33", (pen, fleet, grid) => grid.Table(
             [
-                pen.Code(), pen.Kind(), pen.Model(), pen.Maker(), pen.Serial(),
-                new(Word(pen, "Department"), (_, _) => new(Department(pen))),
-                pen.Place(), pen.Other(Said.Initials, _ => pen.Dice.One(["KR", "LW", "PN"])), pen.Status(),
-                new(Word(pen, "Months12"), (i, _) => i.Last is null ? Cell.Blank : Count(12)), pen.Day(),
-                Limit(pen, "Lower", -1.5), new(pen.Head(Said.Result), Pen.Result(pen.Bare)), Limit(pen, "Upper", 1.5), Unit(pen),
-                new(Word(pen, "Verdict"), (_, r) => new(r is null ? "" : Word(pen, "Passed"))), pen.Certificate(), pen.Due(),
+                pen.Code(), Told(Word(pen, "SubNo"), _ => "0"), Told(Word(pen, "Class"), _ => "2310"), pen.Kind(), pen.Maker(),
+                pen.Model(), pen.Serial(), Told(Word(pen, "AcqDate"), _ => Earlier(pen, 2010, 2021)), Money(pen, "AcqValue", 600, 2900),
+                Money(pen, "BookValue", 0, 400), Told(Word(pen, "Life"), _ => "8"),
+                Told(Word(pen, "Supplier"), _ => pen.Dice.One(["Brackwerk Handel", "Ohmsen Trading"])),
+                Told(Word(pen, "OrderNo"), _ => $"45000{pen.Dice.From(10_000, 99_999)}"),
+                Told(pen.Words.Word("Centre"), _ => $"{pen.Dice.From(880_100, 880_190)}"),
+                Told(Word(pen, "Holder"), _ => pen.Dice.One(["Inst. 4", "Inst. 7"])), pen.Place(), pen.Status(),
+                Told(Word(pen, "Stocktaken"), _ => Earlier(pen, 2023, 2025)),
+                Told(Word(pen, "Funding"), _ => pen.Dice.One(["A", "B", "C"])),
             ],
             fleet)),
 
-        // A broadcaster: a sheet of devices, and a log that knows them by their numbers.
-        LastBook("last-29", (pen, fleet) =>
+        // A calibration office's schedule: what is due, month by month.
+        Last("last-34", (pen, fleet, grid) =>
         {
-            var stock = new Grid(Word(pen, "Stock"));
-            stock.Table([pen.Code(), pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(), pen.Place(), pen.Status()], fleet);
-            var log = new Grid(Word(pen, "Log"));
-            log.Table(
-                [
-                    pen.Day(), pen.Code(), pen.Model(),
-                    new(pen.Head(Said.Result), Pen.Result((i, r) => i.IsMicrophone ? pen.AsLevel(i, r) : pen.Bare(i, r))),
-                    new(pen.Head(Said.Unit), Pen.Result((i, _) => new(i.IsMicrophone ? "dB re 1 V/Pa" : "dB"))), pen.Laboratory(),
-                ],
-                fleet.EachResult().OrderBy(p => p.Item2!.Day));
-            return [stock, log];
+            grid.Add(Word(pen, "Schedule"), "", "2026");
+            Column[] columns =
+            [
+                pen.Code(), pen.Kind(), pen.Model(), pen.Serial(), Told(Word(pen, "Section"), _ => pen.Dice.One(["AK", "LM", "VT"])),
+                pen.Day(), pen.ValueWithUnit(), Told(pen.Words.Word("Interval"), _ => "12"), pen.Due(),
+                Told(Word(pen, "Booked"), _ => Word(pen, pen.Dice.Once(2) ? "Yes" : "No")),
+            ];
+            grid.Lines.Add(columns.Header());
+            foreach (var month in fleet.Where(i => i.Last is not null).OrderBy(i => i.Last!.Day).GroupBy(i => i.Last!.Day.Month))
+            {
+                grid.Add($"{pen.Words.Months[month.Key - 1]} 2026");
+                grid.Rows(columns, month.Select(i => (i, i.Last)));
+            }
         }),
 
-        // A military range: days without marks, a column for what each sort of device gives.
-        Last("last-30", (pen, fleet, grid) =>
+        // A technician's own workbook: short heads, a sheet of checks in the field that are no calibrations, and one of things to do.
+        LastBook("last-35", (pen, fleet) =>
         {
-            Column Only(Column column, Func<Instrument, bool> of) =>
-                column with { Write = (i, r) => of(i) ? column.Write(i, r) : Cell.Blank };
+            pen.Days = DayStyle.Typed;
+            var mics = new Grid(pen.Words.Plural(Sort.Microphone)[0]);
+            mics.Table(
+                [
+                    pen.Serial(), pen.Model(), Size(pen), pen.Day(), new("mV/Pa", Pen.Result(pen.Bare)), pen.Place(),
+                    Told("?", _ => pen.Dice.One(["", "", "ok"])),
+                ],
+                Mics(fleet));
+            var calibrators = new Grid(pen.Words.Plural(Sort.Calibrator)[0]);
+            calibrators.Table(
+                [
+                    pen.Serial(), pen.Model(), new("dB", Pen.Result(pen.Bare)), new("Hz", pen.Frequency().Write), pen.Day(),
+                    pen.Certificate(),
+                ],
+                fleet.Where(i => i.IsCalibrator));
+            foreach (var sheet in new[] { mics, calibrators }) sheet.Lines.ImplyKind();
+            return [mics, calibrators, Checks(pen, Mics(fleet)), ToDo(pen)];
+        }),
 
-            grid.Add(Word(pen, "Marking"));
+        // One list by rooms: each room is named above what stands in it, and counted below.
+        Last("last-36", (pen, fleet, grid) =>
+        {
+            var place = pen.Head(Said.Place);
+            Column[] columns =
+                [pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Code(), pen.StatusInAnyWord(), pen.Other(Said.Remark, _ => "")];
+            grid.Lines.Add(columns.Header());
+            foreach (var room in fleet.GroupBy(i => i.Place).OrderBy(g => g.Key, StringComparer.Ordinal))
+            {
+                grid.Add(place, room.Key);
+                foreach (var i in room) grid.Lines.Add(columns.Row(i).Implying([Pen.Text(Said.Place, i, i.Place)]));
+                grid.Add(Word(pen, "Subtotal"), "", room.Count().ToString(CultureInfo.InvariantCulture));
+            }
+        }),
+
+        // All certificates of the house, in the order in which they came: each has a day of its issue too, which is not the calibration's.
+        LastBook("last-37", (pen, fleet) =>
+        {
+            pen.Days = DayStyle.Typed;
+            var grid = new Grid(Word(pen, "CertRegister"));
+            grid.Add(Word(pen, "CertRegister"));
             grid.Table(
                 [
-                    Numbered(Word(pen, "Line")), pen.Kind(), pen.Model(), pen.Serial(), pen.Status(),
-                    new(Word(pen, "Custodian"), (_, _) => new(pen.Dice.One(["Sgt. Ohm", "Lt. Brack"]))), pen.Place(),
-                    Only(Compact(pen, Said.Day, 0), i => i.IsMicrophone || i.IsCalibrator),
-                    Only(pen.Sensitivity(), i => i.IsMicrophone), Only(pen.Level(), i => i.IsCalibrator),
-                    Only(pen.Frequency(), i => i.IsMicrophone || i.IsCalibrator),
-                    Only(Compact(pen, Said.Due, 1), i => i.IsMicrophone || i.IsCalibrator),
+                    Numbered(Word(pen, "Row")), pen.Certificate(),
+                    new(Word(pen, "IssuedOn"), Pen.Result((i, r) =>
+                        pen.DayCell(i, r with { Day = r.Day.AddDays(pen.Dice.From(1, 9)) }) with { Means = [] })),
+                    pen.Laboratory(), Told(Word(pen, "OrderNo"), _ => $"A{pen.Dice.From(1000, 9999)}"),
+                    pen.Kind(), pen.Model(), pen.Serial(), pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.Bare)),
+                    new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit))), pen.Uncertainty(), pen.Factor(), pen.Frequency(),
+                    pen.Pressure(), pen.Temperature(), pen.Humidity(), new(Word(pen, "Pages"), (_, _) => Count(pen.Dice.From(3, 7))),
+                    new(Word(pen, "FileName"), Pen.Result((_, r) => new($"{r.Number}.pdf"))),
                 ],
-                fleet);
-            grid.Add(Word(pen, "Marking"));
+                fleet.EachResult().OrderBy(p => p.Item2!.Day));
+            return [grid];
+        }),
+
+        // A sheet to be printed: a form a device, two entries side by side.
+        LastBook("last-38", (pen, fleet) =>
+        {
+            var grid = new Grid(Word(pen, "Forms"));
+            (Column Left, Column Right)[] pairs =
+            [
+                (pen.KindInAnyWord(), pen.Code()), (pen.Maker(), pen.Model()), (pen.Serial(), pen.Place()),
+                (pen.StatusInAnyWord(), pen.Laboratory()), (pen.Day(), pen.ValueWithUnit()), (pen.Certificate(), pen.Due()),
+            ];
+            foreach (var (i, n) in fleet.Where(i => i.Last is not null).Select((i, n) => (i, n)))
+            {
+                grid.Add($"{Word(pen, "Form")} {n + 1}");
+                grid.Lines.AddRange(pairs.Select(p => new Line(LineSort.Data,
+                    [new(p.Left.Header + ":"), p.Left.Write(i, i.Last), new(p.Right.Header + ":"), p.Right.Write(i, i.Last)])));
+                grid.Add($"{Word(pen, "Signature")}:", "________________");
+                grid.Blank();
+            }
+            return [grid];
+        }),
+
+        // Four columns a year, the newest year first.
+        Last("last-39", (pen, fleet, grid) =>
+        {
+            var (day, value, u, number) = (pen.Day(), pen.Sensitivity(), pen.Uncertainty(), pen.Certificate());
+            Column InYear(Column column, int year) => new($"{year} {column.Header}",
+                (i, _) => column.Write(i, i.Results.FirstOrDefault(r => r.Day.Year == year)));
+
+            var years = fleet.SelectMany(i => i.Results).Select(r => r.Day.Year).Distinct().OrderDescending();
+            grid.Table(
+                [
+                    pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(),
+                    .. years.SelectMany(y => new[] { day, value, u, number }.Select(c => InYear(c, y))),
+                ],
+                Mics(fleet));
+        }),
+
+        // Sets with their parts below them, then what belongs to no set.
+        Last("last-40", (pen, fleet, grid) =>
+        {
+            List<Instrument> Sorted(params Sort[] sorts) => [.. fleet.Where(i => sorts.Contains(i.Sort))];
+
+            var (mics, amplifiers, plates) = (Sorted(Sort.Microphone), Sorted(Sort.Preamplifier), Sorted(Sort.Plate));
+            var calibrators = Sorted(Sort.Calibrator, Sort.Pistonphone);
+            List<Instrument[]> sets =
+            [
+                [mics[0], amplifiers[0], calibrators[0]], [mics[1], amplifiers[1], calibrators[1]], [mics[2], mics[3], plates[0]],
+                [mics[4], plates[1], calibrators[2]],
+            ];
+            var position = "";
+            Column[] columns =
+            [
+                new(Word(pen, "Position"), (_, _) => new(position)), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Code(),
+                pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Due(),
+            ];
+            grid.Lines.Add(columns.Header());
+            foreach (var (set, s) in sets.Append([.. fleet.Except(sets.SelectMany(s => s))]).Select((set, s) => (set, s)))
+            {
+                var name = s < sets.Count ? $"{pen.Words.Word("Set")} {s + 1}" : Word(pen, "Loose");
+                grid.Add($"{s + 1}", name);
+                foreach (var (i, n) in set.Select((i, n) => (i, n)))
+                {
+                    position = $"{s + 1}.{n + 1}";
+                    grid.Lines.Add(columns.Row(i, i.Last));
+                }
+            }
         }),
     ];
 
-    private static IEnumerable<Instrument> Mics(IEnumerable<Instrument> fleet) => fleet.Where(i => i.IsMicrophone);
+    // The readings of a sound calibrator before and after a day in the field.
+    private static Grid Checks(Pen pen, IEnumerable<Instrument> mics)
+    {
+        var grid = new Grid(Word(pen, "Checks")) { IsDoubtful = true };
+        grid.Lines.Add(new(LineSort.Header, new[]
+        {
+            pen.Words.Word("Date"), pen.Head(Said.Serial), $"{pen.Words.Word("Before")} [dB]", $"{pen.Words.Word("After")} [dB]",
+            Word(pen, "Weather"),
+        }.Select(h => new Cell(h))));
+        foreach (var i in mics.Take(5))
+        {
+            var (before, day) = (pen.Dice.Between(93.8, 94.2, 1), Kept.AddDays(-pen.Dice.From(1, 40)));
+            var after = before + pen.Dice.Between(-0.1, 0.1, 1);
+            grid.Lines.Add(new(LineSort.Data,
+            [
+                new(DayText.Of(day, pen.Days, pen.Words)) { Typed = DayText.Number(day, false), Shown = Shown.Day }, Pen.Number(i),
+                new(pen.Number(before, 1)) { Typed = before }, new(pen.Number(after, 1)) { Typed = Math.Round(after, 1) },
+                new(Word(pen, pen.Dice.Once(2) ? "Dry" : "Windy")),
+            ]));
+        }
+        return grid;
+    }
+
+    private static Grid ToDo(Pen pen)
+    {
+        var grid = new Grid(Word(pen, "ToDo"));
+        foreach (var key in new[] { "ToDo1", "ToDo2", "ToDo3" }) grid.Add("-", Word(pen, key));
+        return grid;
+    }
+
+    private static IEnumerable<Instrument> Mics(IEnumerable<Instrument> fleet) => InventoryShapes.Mics(fleet);
 
     private static string Word(Pen pen, string key) => Vocabulary.Last(pen.Words.Tongue).Word(key);
 
@@ -207,44 +247,20 @@ internal static class LastShapes
 
     private static Cell Count(int number) => new(number.ToString(CultureInfo.InvariantCulture)) { Typed = number };
 
+    /// <summary>A column of which a register knows nothing.</summary>
+    private static Column Told(string header, Func<Instrument, string> text) => new(header, (i, _) => new(text(i)));
+
+    private static Column Money(Pen pen, string key, int least, int most) => new(Word(pen, key), (_, _) =>
+    {
+        var euros = pen.Dice.From(least, most) + 0.5;
+        return new(pen.Number(euros, 2)) { Typed = euros };
+    });
+
     private static Column Size(Pen pen) =>
         new(pen.Head(Said.Size), (i, _) => new(i.SizeMm > 10 ? "1/2\"" : "1/4\"", Pen.Of(Said.Size, i, null, i.SizeMm!.Value, "mm")));
 
-    private static Column Nominal(Pen pen) => new(pen.Head(Said.Nominal, "mV/Pa"),
-        (i, _) => new(pen.Number(i.Nominal!.Value, i.Nominal % 1 == 0 ? 0 : 1)) { Typed = i.Nominal });
-
-    private static Column Unit(Pen pen) => new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit)));
-
-    /// <summary>A column of one of two devices in a row: its header says of which.</summary>
-    private static Column Of(Pen pen, Said what, Sort sort) => new($"{pen.Head(what)} ({pen.Words.Singular(sort)[0]})",
-        (i, _) => what == Said.Serial ? Pen.Number(i) : new(i.Model, Pen.Text(Said.Model, i, i.Model)));
-
-    private static Instrument Amplifier(Pen pen, Instrument mic) => new(mic.Id + "p", Sort.Preamplifier, "Velmora", "VP-2",
-        $"{50 + pen.Dice.Below(40)}{mic.Id[1..]}{pen.Dice.From(100, 999)}", "", mic.Status, mic.Place, 12.7, null, []);
-
-    private static string Department(Pen pen) => pen.Dice.One(["QS-3", "QS-4", "NVH"]);
-
-    private static Column Limit(Pen pen, string key, double decibels) => new(Word(pen, key), (i, r) => r is null ? Cell.Blank
-        : new(pen.Number(i.IsMicrophone ? i.Nominal!.Value * Math.Pow(10, decibels / 20) : (i.Nominal ?? 0) + decibels, 2)));
-
-    private static Column Compact(Pen pen, Said what, int years) => new($"{pen.Head(what)} ({Word(pen, "Compact")})", Pen.Result((i, r) =>
-    {
-        var day = r.Day.AddYears(years);
-        return new(day.ToString("yyyyMMdd", CultureInfo.InvariantCulture),
-            Pen.Text(what, i, day.ToString("O", CultureInfo.InvariantCulture), r));
-    }));
-
-    /// <summary>A header as a database spells it: capitals without marks, underscores between words.</summary>
-    private static string AsField(string header)
-    {
-        var plain = header.ToLowerInvariant().Replace("°c", "c", StringComparison.Ordinal).Replace("%", "pct", StringComparison.Ordinal)
-            .Replace("ä", "ae", StringComparison.Ordinal).Replace("ö", "oe", StringComparison.Ordinal)
-            .Replace("ü", "ue", StringComparison.Ordinal).Replace("ß", "ss", StringComparison.Ordinal);
-        var signs = plain
-            .Select(c => "áàâéèêëíîïóôúûçñ".IndexOf(c, StringComparison.Ordinal) is var n and >= 0 ? "aaaeeeeiiioouucn"[n] : c)
-            .Where(c => c is not ('º' or '°')).Select(c => char.IsAsciiLetterOrDigit(c) ? char.ToUpperInvariant(c) : '_');
-        return string.Join('_', string.Concat(signs).Split('_', StringSplitOptions.RemoveEmptyEntries));
-    }
+    private static string Earlier(Pen pen, int first, int last) =>
+        DayText.Of(new(pen.Dice.From(first, last), pen.Dice.From(1, 12), pen.Dice.From(1, 28)), pen.Days, pen.Words);
 
     private static Shape Last(string name, Action<Pen, IReadOnlyList<Instrument>, Grid> draw) =>
         Shape.Text(name, draw) with { Words = Vocabulary.Last };

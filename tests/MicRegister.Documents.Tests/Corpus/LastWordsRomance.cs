@@ -4,203 +4,260 @@ namespace MicRegister.Documents.Tests.Corpus;
 internal static class LastWordsRomance
 {
     public const string French = """
-        Kind: Type d'appareil|Désignation|Famille
-        Maker: Marque|Fabricant|Constructeur
-        Model: Modèle|Référence|Type
-        Serial: N° de série|Numéro de série|N° série
-        Code: N° d'équipement|N° d'inventaire|Repère
-        Status: Disponibilité|État|Situation
-        Place: Emplacement|Lieu de stockage|Local
-        Size: Taille nominale|Diamètre de membrane
-        Day: Dernier étalonnage|Étalonné le|Date de l'étalonnage
-        Value: Sensibilité|Sensibilité en circuit ouvert|Efficacité
-        Level: Niveau de pression acoustique|Niveau du calibreur|Niveau mesuré
-        Result: Valeur mesurée|Valeur relevée|Valeur d'étalonnage
-        U: Incertitude élargie|Incertitude de mesure
-        K: Facteur d'élargissement k
-        Lab: Étalonné par|Laboratoire d'étalonnage|Labo
-        Number: N° de certificat|Certificat d'étalonnage|Réf. certificat
-        Hz: Fréquence d'étalonnage|Fréquence
-        Pressure: Pression barométrique|Pression statique
-        Temperature: Température ambiante|Température de l'air
-        Humidity: Humidité rel.|Hygrométrie
-        Due: Prochain étalonnage|À étalonner le|Échéance
-        Unit: Unité de mesure|Unité
-        Nominal: Sensibilité nom.|Sensibilité selon notice
-        Remark: Commentaires|Remarques
-        OneMicrophone: Microphone|Micro à condensateur
-        ManyMicrophone: Microphones
-        OnePreamplifier: Préamplificateur|Préampli micro
-        ManyPreamplifier: Préamplificateurs
-        OneCalibrator: Calibreur acoustique|Calibreur
-        ManyCalibrator: Calibreurs acoustiques
-        InService: en service|disponible|opérationnel
-        Away: prêté|en location|au laboratoire d'étalonnage
-        OutOfService: hors service|défectueux|en réparation
-        Lost: perdu|introuvable
-        Retired: réformé|mis au rebut|retiré du parc
-        At: à 250 Hz
-        Point: Balise
-        Since: En service depuis
-        AirportTitle: Balises de mesure du bruit : microphones installés
-        AsOfDay: Mise à jour
-        Description: Descriptif
-        ContractorTitle: Matériel de mesure du service acoustique
-        CheckedBy: Liste vérifiée par
-        Line: Ligne
-        Rate: Tarif journalier (EUR)
-        DeliveryNote: Bon de livraison
-        Customer: Client
-        CustomerName: Groupe bruit des avions
-        Sent: Date d'expédition
-        Thanks: Merci de vérifier la livraison à réception.
-        Cal: Étal.
-        CalDate: date
-        Owned: Nos appareils de mesure
-        Lower: Limite inférieure
-        Upper: Limite supérieure
-        Verdict: Verdict
-        Passed: conforme
-        Months12: Périodicité (mois)
-        Department: Service
-        Log: Suivi des étalonnages
-        Stock: Matériel
-        Custodian: Détenteur
-        Compact: AAAAMMJJ
-        Marking: DIFFUSION RESTREINTE
+        Kind: Nature du matériel|Catégorie d'appareil|Quoi
+        Maker: Entreprise fabricante|Firme|Fab.
+        Model: Type du fabricant|Modèle (réf.)|Mod.
+        Serial: Numéro de fabrication|N° de fab.|SN appareil
+        Code: Code d'inventaire|Matricule interne|Inv. n°
+        Status: État de fonctionnement|Usage|Dispo.
+        Place: Lieu d'utilisation|Où|Rangement
+        Size: Taille de la capsule|Diamètre capsule|Pouces
+        Day: Date du plus récent étalonnage|Étalonné|Étal. le
+        Value: Sensibilité du microphone|Sens. mesurée|Sens. micro
+        Level: Niveau de pression acoustique délivré|Niveau délivré|SPL en sortie
+        Result: Résultat de l'étalonnage|Valeur étalonnée|Val. mes.
+        U: Incertitude du résultat|Incert.|Inc.
+        K: Coefficient d'élargissement (k)|coeff. k
+        Lab: Laboratoire ayant étalonné|Labo d'étalonnage|Étal. chez
+        Number: Numéro du certificat d'étalonnage|Certif. n°|N° CE
+        Hz: Fréquence de l'étalonnage|Fréq. d'essai|Fréq.
+        Pressure: Pression de l'air|Baromètre|Press.
+        Temperature: Température de l'air ambiant|Temp. air|Temp
+        Humidity: Humidité de l'air|HR air|HR
+        Due: Date du prochain étalonnage|Prochain étal.|À refaire avant
+        Unit: Unité du résultat|Unité employée|Un.
+        Remark: Remarques complémentaires|Divers|Rem.
+        OneMicrophone: Capsule microphonique|Micro de mesure
+        ManyMicrophone: Capsules microphoniques|Micros de mesure
+        OnePreamplifier: Préamplificateur microphonique|Préamp micro
+        OneCalibrator: Calibreur de niveau sonore|Calibr.
+        ManyCalibrator: Calibreurs de niveau sonore|Calibr.
+        InService: en utilisation courante|marche|bon
+        Away: envoyé à l'étalonnage|chez le client|sorti
+        OutOfService: inutilisable|ne marche plus|à réparer
+        Lost: porté manquant|on ne le trouve plus|disparu
+        Retired: sorti du parc|à la casse|jeté
+        AirTitle: surveillance du bruit des avions
+        AsOfDay: Arrêté au
+        Row: N° d'ordre
+        DaysLeft: Jours restants
+        Spare: Appareil de réserve
+        Yes: oui
+        No: non
+        Stock: Parc de location
+        Barcode: Code-barres
+        DayRate: Par jour (EUR)
+        WeekRate: Par semaine (EUR)
+        NewValue: Valeur de remplacement (EUR)
+        Accessories: Accessoires
+        Windscreen: bonnette
+        CarryCase: mallette
+        Terms: Conditions
+        Term1: Prix hors TVA. Durée minimale de location : un jour.
+        Term2: Le locataire répond des pertes et des dommages.
+        SubNo: Sous-numéro
+        Class: Classe d'actif
+        AcqDate: Date d'acquisition
+        AcqValue: Valeur d'acquisition (EUR)
+        BookValue: Valeur comptable (EUR)
+        Life: Durée d'usage (années)
+        Supplier: Fournisseur
+        OrderNo: N° de commande
+        Holder: Unité détentrice
+        Stocktaken: Dernier récolement
+        Funding: Origine des fonds
+        Schedule: Programme d'étalonnage
+        Section: Section
+        Booked: Rendez-vous pris
+        Checks: Contrôles de terrain
+        Weather: Météo
+        Dry: sec
+        Windy: venteux
+        ToDo: À faire
+        ToDo1: commander des piles
+        ToDo2: se renseigner sur les nouvelles bonnettes
+        ToDo3: ranger le tiroir des câbles
+        Subtotal: Sous-total
+        CertRegister: Certificats classés
+        IssuedOn: Délivré le
+        Pages: Pages
+        FileName: Fichier
+        Forms: Fiches
+        Form: Fiche d'appareil
+        Signature: Signature
+        Position: Position
+        Loose: Pièces isolées
         """;
 
     public const string Spanish = """
-        Kind: Tipo de equipo|Denominación|Familia
-        Maker: Marca|Fabricante|Casa
-        Model: Modelo|Referencia|Tipo
-        Serial: N.º de serie|Número de serie|Nº serie
-        Code: N.º de equipo|Nº de inventario|Identificación
-        Status: Disponibilidad|Estado|Situación
-        Place: Ubicación|Lugar de almacenamiento|Sala
-        Size: Tamaño nominal|Diámetro de membrana
-        Day: Última calibración|Calibrado el|Fecha de la calibración
-        Value: Sensibilidad|Sensibilidad en circuito abierto|Sensibilidad medida
-        Level: Nivel de presión sonora|Nivel del calibrador|Nivel medido
-        Result: Valor medido|Valor real|Valor de calibración
-        U: Incertidumbre expandida|Incertidumbre de medida
-        K: Factor de cobertura k
-        Lab: Calibrado por|Laboratorio de calibración|Laboratorio
-        Number: N.º de certificado|Certificado de calibración|Ref. certificado
-        Hz: Frecuencia de calibración|Frecuencia
-        Pressure: Presión barométrica|Presión estática
-        Temperature: Temperatura ambiente|Temperatura del aire
-        Humidity: Humedad rel.|Humedad del aire
-        Due: Próxima calibración|A calibrar el|Vence el
-        Unit: Unidad de medida|Unidad
-        Nominal: Sensibilidad nom.|Sensibilidad según hoja de datos
-        Remark: Comentarios|Notas
-        OneMicrophone: Micrófono|Micrófono de condensador
-        ManyMicrophone: Micrófonos
-        OnePreamplifier: Preamplificador|Previo de micrófono
-        ManyPreamplifier: Preamplificadores
-        OneCalibrator: Calibrador acústico|Calibrador sonoro
-        ManyCalibrator: Calibradores acústicos
-        InService: en uso|disponible|operativo
-        Away: prestado|alquilado|en el laboratorio de calibración
-        OutOfService: fuera de servicio|defectuoso|en reparación
-        Lost: perdido|en paradero desconocido
-        Retired: retirado|dado de baja|desechado
-        At: a 250 Hz
-        Point: Punto de medida
-        Since: En servicio desde
-        AirportTitle: Terminales de monitorado de ruido: micrófonos instalados
-        AsOfDay: Actualizado
-        Description: Descripción
-        ContractorTitle: Equipos de medida del grupo de acústica
-        CheckedBy: Lista revisada por
-        Line: Línea
-        Rate: Tarifa diaria (EUR)
-        DeliveryNote: Albarán
-        Customer: Cliente
-        CustomerName: Grupo de ruido de aeronaves
-        Sent: Fecha de envío
-        Thanks: Compruebe la entrega a su recepción.
-        Cal: Cal.
-        CalDate: fecha
-        Owned: Nuestros equipos de medida
-        Lower: Límite inferior
-        Upper: Límite superior
-        Verdict: Dictamen
-        Passed: conforme
-        Months12: Periodo (meses)
-        Department: Departamento
-        Log: Registro de calibraciones
-        Stock: Equipos
-        Custodian: Depositario
-        Compact: AAAAMMDD
-        Marking: DIFUSIÓN LIMITADA
+        Kind: Clase de equipo|Clase de aparato|Qué es
+        Maker: Empresa fabricante|Firma|Fab.
+        Model: Tipo del fabricante|Modelo (ref.)|Mod.
+        Serial: Número de fabricación|N.º fab.|Serie n.º
+        Code: Código de inventario|Código patrimonial|Cód. inv.
+        Status: Estado de funcionamiento|Uso|Dispon.
+        Place: Lugar de uso|Dónde está|Ubic.
+        Size: Tamaño de la cápsula|Diámetro cápsula|Pulgadas
+        Day: Fecha de calibración más reciente|Calibrado|Cal. el
+        Value: Sensibilidad microfónica|Sens. medida|Sens. micro
+        Level: Nivel de presión sonora emitido|Nivel emitido|SPL de salida
+        Result: Resultado de la calibración|Valor calibrado|Val. med.
+        U: Incertidumbre del resultado|Incert.|Inc.
+        K: Coeficiente de cobertura (k)|factor k
+        Lab: Laboratorio que calibró|Labo. de cal.|Cal. en
+        Number: Número de certificado de calibración|Certif. n.º|N.º CC
+        Hz: Frecuencia de la calibración|Frec. de ensayo|Frec.
+        Pressure: Presión del aire|Barómetro|Pres.
+        Temperature: Temperatura del aire ambiente|Temp. aire|Temp
+        Humidity: Humedad del ambiente|HR aire|HR
+        Due: Fecha de la próxima calibración|Próxima cal.|Toca calibrar
+        Unit: Unidad del resultado|Unidad usada|Ud.
+        Remark: Observaciones complementarias|Varios|Obs.
+        OneMicrophone: Cápsula microfónica|Micro de medida
+        ManyMicrophone: Cápsulas microfónicas|Micros de medida
+        OnePreamplifier: Preamplificador para micrófono|Previo micro
+        OneCalibrator: Calibrador de nivel sonoro|Calibr.
+        ManyCalibrator: Calibradores de nivel sonoro|Calibr.
+        InService: en uso habitual|funciona|bien
+        Away: enviado a calibrar|con el cliente|fuera
+        OutOfService: inservible|ya no funciona|por reparar
+        Lost: dado por extraviado|no aparece|no se encuentra
+        Retired: retirado del inventario|a la chatarra|tirado
+        AirTitle: vigilancia del ruido de aviones
+        AsOfDay: Situación al
+        Row: N.º de orden
+        DaysLeft: Días restantes
+        Spare: Equipo de reserva
+        Yes: sí
+        No: no
+        Stock: Parque de alquiler
+        Barcode: Código de barras
+        DayRate: Por día (EUR)
+        WeekRate: Por semana (EUR)
+        NewValue: Valor de reposición (EUR)
+        Accessories: Accesorios
+        Windscreen: paraviento
+        CarryCase: maletín
+        Terms: Condiciones
+        Term1: Precios sin IVA. Alquiler mínimo: un día.
+        Term2: El arrendatario responde de pérdidas y daños.
+        SubNo: Subnúmero
+        Class: Clase de activo
+        AcqDate: Fecha de adquisición
+        AcqValue: Valor de adquisición (EUR)
+        BookValue: Valor contable (EUR)
+        Life: Vida útil (años)
+        Supplier: Proveedor
+        OrderNo: N.º de pedido
+        Holder: Unidad tenedora
+        Stocktaken: Último recuento
+        Funding: Origen de fondos
+        Schedule: Programa de calibraciones
+        Section: Sección
+        Booked: Cita reservada
+        Checks: Controles de campo
+        Weather: Tiempo
+        Dry: seco
+        Windy: ventoso
+        ToDo: Pendiente
+        ToDo1: pedir pilas
+        ToDo2: preguntar por los nuevos paravientos
+        ToDo3: ordenar el cajón de los cables
+        Subtotal: Subtotal
+        CertRegister: Certificados archivados
+        IssuedOn: Expedido el
+        Pages: Páginas
+        FileName: Archivo
+        Forms: Fichas
+        Form: Ficha de equipo
+        Signature: Firma del responsable
+        Position: Posición
+        Loose: Piezas sueltas
         """;
 
     public const string Italian = """
-        Kind: Tipo di strumento|Denominazione|Famiglia
-        Maker: Marca|Costruttore|Casa costruttrice
-        Model: Modello|Tipo|Sigla
-        Serial: Numero di serie|Matricola|N. serie
-        Code: N. strumento|N. inventario|Codice interno
-        Status: Disponibilità|Stato|Condizione
-        Place: Ubicazione|Deposito|Locale
-        Size: Dimensione nominale|Diametro membrana
-        Day: Ultima taratura|Tarato il|Data della taratura
-        Value: Sensibilità|Sensibilità a circuito aperto|Sensibilità misurata
-        Level: Livello di pressione sonora|Livello del calibratore|Livello misurato
-        Result: Valore misurato|Valore reale|Valore di taratura
-        U: Incertezza estesa|Incertezza di misura
-        K: Fattore di copertura k
-        Lab: Tarato da|Laboratorio di taratura|Centro di taratura
-        Number: N. certificato|Certificato di taratura|Rif. certificato
-        Hz: Frequenza di taratura|Frequenza
-        Pressure: Pressione barometrica|Pressione statica
-        Temperature: Temperatura ambiente|Temperatura dell'aria
-        Humidity: Umidità rel.|Umidità dell'aria
-        Due: Prossima taratura|Da tarare il|Scadenza taratura
-        Unit: Unità di misura|Unità
-        Nominal: Sensibilità nom.|Sensibilità da scheda tecnica
-        Remark: Commenti|Note
-        OneMicrophone: Microfono|Microfono a condensatore
-        ManyMicrophone: Microfoni
-        OnePreamplifier: Preamplificatore|Preamplificatore microfonico
-        ManyPreamplifier: Preamplificatori
-        OneCalibrator: Calibratore acustico|Calibratore di livello sonoro
-        ManyCalibrator: Calibratori acustici
-        InService: in uso|disponibile|operativo
-        Away: in prestito|noleggiato|al centro di taratura
-        OutOfService: fuori servizio|guasto|in riparazione
-        Lost: smarrito|irreperibile
-        Retired: ritirato|dismesso|rottamato
-        At: a 250 Hz
-        Point: Stazione di misura
-        Since: In funzione dal
-        AirportTitle: Centraline di monitoraggio del rumore: microfoni installati
-        AsOfDay: Aggiornato al
-        Description: Descrizione
-        ContractorTitle: Strumenti di misura del gruppo acustica
-        CheckedBy: Elenco verificato da
-        Line: Riga
-        Rate: Tariffa giornaliera (EUR)
-        DeliveryNote: Documento di trasporto
-        Customer: Cliente
-        CustomerName: Gruppo rumore aeroportuale
-        Sent: Data di spedizione
-        Thanks: Si prega di controllare la consegna al ricevimento.
-        Cal: Tar.
-        CalDate: data
-        Owned: I nostri strumenti di misura
-        Lower: Limite inferiore
-        Upper: Limite superiore
-        Verdict: Esito
-        Passed: conforme
-        Months12: Periodicità (mesi)
-        Department: Reparto
-        Log: Registro tarature
-        Stock: Strumenti
-        Custodian: Consegnatario
-        Compact: AAAAMMGG
-        Marking: DIFFUSIONE LIMITATA
+        Kind: Natura dello strumento|Genere di apparecchio|Cos'è
+        Maker: Azienda costruttrice|Ditta|Costr.
+        Model: Tipo del costruttore|Modello (rif.)|Mod.
+        Serial: Numero di fabbricazione|N. fabbr.|Matr.
+        Code: Codice inventariale|Codice di casa|Cod. inv.
+        Status: Stato di funzionamento|Impiego|Disp.
+        Place: Luogo d'impiego|Dove|Ubicaz.
+        Size: Misura della capsula|Diametro capsula|Pollici
+        Day: Data di taratura più recente|Tarato|Tar. il
+        Value: Sensibilità microfonica|Sens. misurata|Sens. mic.
+        Level: Livello di pressione sonora emesso|Livello emesso|SPL in uscita
+        Result: Risultato della taratura|Valore tarato|Val. mis.
+        U: Incertezza del risultato|Incert.|Inc.
+        K: Coefficiente di copertura (k)|fattore k
+        Lab: Laboratorio esecutore|Lab. di taratura|Tar. presso
+        Number: Numero del certificato di taratura|Certif. n.|N. CT
+        Hz: Frequenza della taratura|Freq. di prova|Freq.
+        Pressure: Pressione dell'aria|Barometro|Press.
+        Temperature: Temperatura dell'aria ambiente|Temp. aria|Temp
+        Humidity: Umidità ambiente|UR aria|UR
+        Due: Data della prossima taratura|Prossima tar.|Da rifare entro
+        Unit: Unità del risultato|Unità usata|U.M.
+        Remark: Osservazioni aggiuntive|Varie|Oss.
+        OneMicrophone: Capsula microfonica|Microfono da misura
+        ManyMicrophone: Capsule microfoniche|Microfoni da misura
+        OnePreamplifier: Preamplificatore da microfono|Preampli mic
+        OneCalibrator: Calibratore di livello acustico|Calibr.
+        ManyCalibrator: Calibratori di livello acustico|Calibr.
+        InService: in uso corrente|funziona|va bene
+        Away: inviato in taratura|dal cliente|fuori sede
+        OutOfService: inutilizzabile|rotto|da riparare
+        Lost: dato per disperso|non si trova|sparito
+        Retired: tolto dal parco|buttato via|alienato
+        AirTitle: sorveglianza del rumore aereo
+        AsOfDay: Situazione del
+        Row: N. d'ordine
+        DaysLeft: Giorni restanti
+        Spare: Strumento di riserva
+        Yes: sì
+        No: no
+        Stock: Parco noleggio
+        Barcode: Codice a barre
+        DayRate: Al giorno (EUR)
+        WeekRate: Alla settimana (EUR)
+        NewValue: Valore di sostituzione (EUR)
+        Accessories: Accessori
+        Windscreen: cuffia antivento
+        CarryCase: valigetta
+        Terms: Condizioni
+        Term1: Prezzi senza IVA. Noleggio minimo: un giorno.
+        Term2: Il noleggiatore risponde di perdite e danni.
+        SubNo: Sottonumero
+        Class: Classe di bene
+        AcqDate: Data di acquisizione
+        AcqValue: Valore di acquisizione (EUR)
+        BookValue: Valore contabile (EUR)
+        Life: Vita utile (anni)
+        Supplier: Fornitore
+        OrderNo: N. d'ordine di acquisto
+        Holder: Unità detentrice
+        Stocktaken: Ultima ricognizione
+        Funding: Origine dei fondi
+        Schedule: Programma delle tarature
+        Section: Sezione
+        Booked: Appuntamento fissato
+        Checks: Controlli sul campo
+        Weather: Meteo
+        Dry: asciutto
+        Windy: ventoso
+        ToDo: Da fare
+        ToDo1: ordinare le batterie
+        ToDo2: chiedere delle nuove cuffie antivento
+        ToDo3: riordinare il cassetto dei cavi
+        Subtotal: Totale parziale
+        CertRegister: Certificati archiviati
+        IssuedOn: Rilasciato il
+        Pages: Pagine
+        FileName: File
+        Forms: Schede
+        Form: Scheda strumento
+        Signature: Firma
+        Position: Posizione
+        Loose: Pezzi singoli
         """;
 }

@@ -7,6 +7,6 @@ internal static class Shapes
     public static IReadOnlyList<Shape> All { get; } =
     [
         .. InventoryShapes.All, .. LayoutShapes.All, .. HistoryShapes.All, .. DayShapes.All, .. SetShapes.All, .. FormerlyLastShapes.All,
-        .. FurtherShapes.All, .. FormerlyLastShapes2.All,
+        .. FurtherShapes.All, .. FormerlyLastShapes2.All, .. FormerlyLastShapes3.All,
     ];
 }
