@@ -168,6 +168,7 @@ public static class DutyTable
     {
         ["/"] = Any,
         ["/fleet"] = Any,
+        ["/fleet/print"] = Any,
         ["/compare"] = Any,
         ["/devices/{Id}"] = Any,
         ["/drift"] = Any,

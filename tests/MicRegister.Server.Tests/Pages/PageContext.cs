@@ -38,6 +38,7 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
         Services.AddSingleton(new Speaking(null));
         Services.AddSingleton(new Desk(Live, TimeProvider.System, new DateOnly(2026, 8, 3)));
         JSInterop.Mode = JSRuntimeMode.Loose;
+        Renderer.SetRendererInfo(new("Server", true));
         return ValueTask.CompletedTask;
     }
 

@@ -1,10 +1,13 @@
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Checks;
+using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Settling;
 using MicRegister.Server.Api;
+using MicRegister.Server.Pages.Shell;
 
 namespace MicRegister.Server.Pages.Start;
 
@@ -29,6 +32,7 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         {
             if (CampaignReadiness.Judge(register, id, today, siteDay?.Invoke(id)) is not { } report) continue;
             sentences.AddRange(report.IsOver ? OfOver(report, today) : OfCampaign(report, today));
+            if (!report.IsOver && report.FirstDay <= today) sentences.AddRange(OfField(register, id, report.Name, today));
         }
         var overdue = Due(register, DateOnly.MinValue, today.AddDays(-1));
         if (overdue.Count > 0)
@@ -36,7 +40,9 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
             var those = overdue.Count == 1 ? "One device in service is" : $"{overdue.Count} devices in service are";
             var names = string.Join(", ", overdue.Take(3).Select(d => d.Device.Name)) + (overdue.Count > 3 ? " …" : "");
             sentences.Add(new(
-                today, Gravity.Risks, $"{those} overdue for calibration: {names}.", "look", "devices/" + overdue[0].Device.Id));
+                today, Gravity.Risks, $"{those} overdue for calibration: {names}.", overdue.Count == 1 ? "enter its result" : "look",
+                overdue.Count == 1 ? "bench?device=" + overdue[0].Device.Id
+                    : FormattableString.Invariant($"fleet?on={today:yyyy-MM-dd}&is=NotReady")));
         }
         // What was found lately and nobody has weighed yet.
         var since = new DateTimeOffset(today.AddDays(-60).ToDateTime(TimeOnly.MinValue), TimeSpan.Zero).ToUnixTimeMilliseconds();
@@ -77,6 +83,34 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         return [.. due.OrderBy(d => d.Item1).ThenBy(d => d.Item2.Name, StringComparer.Ordinal)];
     }
 
+    // Devices by their names; what is said of no device in its own words.
+    private static string Which(List<Finding> group)
+    {
+        var names = group.Select(f => f.DeviceName).OfType<string>().Distinct().ToList();
+        var texts = group.Where(f => f.DeviceName is null).Select(f => f.Text.TrimEnd('.')).Distinct().ToList();
+        var link = group[0].Clearing switch { Clearing.Plan => " for ", Clearing.Enter => " of ", _ => " " };
+        var named = names.Count == 0 ? ""
+            : link + string.Join(", ", names.Take(3)) + (names.Count > 3 ? $" and {names.Count - 3} more" : "");
+        return named + (texts.Count == 0 ? "" : (names.Count == 0 ? ": " : "; ") + string.Join("; ", texts.Take(3))
+            + (texts.Count > 3 ? $"; and {texts.Count - 3} more" : ""));
+    }
+
+    private static string Failing(int failing, int stations) => failing switch
+    {
+        0 => $"none of {stations} stations would fail",
+        1 => $"1 of {stations} stations would fail as it stands",
+        _ => $"{failing} of {stations} stations would fail as it stands",
+    };
+
+    // Who lays out has to know at once: a check that fails, a device that was dropped, a label that nobody knows.
+    private static IEnumerable<Sentence> OfField(Register.Register register, string id, string name, DateOnly today)
+    {
+        var standings = StationStanding.Of(register, register.Campaign(id)!, ArrayDeployment.Of(register, id), CheckBook.OfCampaign(register, id));
+        return standings.Where(s => s.State == StationState.Failing).Select(s => new Sentence(
+            today, Gravity.Stops, $"{name}, {s.Station}: {s.Reasons[0]}", "look",
+            $"board/{Uri.EscapeDataString(id)}?station={Uri.EscapeDataString(s.Station)}"));
+    }
+
     // Nobody is asked to make it ready; what its evidence lacks is said for two months.
     private static IEnumerable<Sentence> OfOver(ReadinessReport report, DateOnly today)
     {
@@ -88,7 +122,7 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
     {
         var address = "campaigns/" + report.Campaign;
         var days = report.FirstDay.DayNumber - today.DayNumber;
-        var when = days > 0 ? $"in {days} days" : "under way";
+        var when = days == 1 ? "in 1 day" : days > 0 ? $"in {days} days" : "under way";
         var failing = report.Stations.Count(s => s.Verdict == ReadinessVerdict.NotReady);
         if (report.Verdict == ReadinessVerdict.Ready)
         {
@@ -105,13 +139,12 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         foreach (var group in wanting.GroupBy(f => f.Clearing))
         {
             var first = group.OrderByDescending(f => f.Gravity).First();
-            var names = group.Select(f => f.DeviceName ?? f.Text).Distinct().ToList();
-            var rest = names.Count > 3 ? $" and {names.Count - 3} more" : "";
             var late = group.Any(f => f.IsTooLate) ? " It is too late for that: swap or change the plan." : "";
+            var single = group.Count() == 1;
             yield return new(group.Min(f => f.LatestStart), first.Gravity,
-                $"{report.Name}, {when}: {group.Key.InWords} {string.Join(", ", names.Take(3))}{rest}; "
-                    + $"{failing} of {report.Stations.Count} stations would fail as it stands.{late}",
-                group.Key.InWords, address);
+                $"{report.Name}, {when}: {group.Key.InWords}{Which([.. group])}; {Failing(failing, report.Stations.Count)}.{late}",
+                single ? WhatClears.Act(first) : group.Key.InWords,
+                single ? WhatClears.Address(first, report.Campaign) : WhatClears.Group(group.Key, report.Campaign));
         }
     }
 }
