@@ -13,6 +13,7 @@ internal sealed class CampaignRows(ImportSession session)
     public const string Utc = "utc";
 
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
+    private Dictionary<string, StationPositions> _positions = [];
 
     /// <summary>Id of the campaign that was named last: rows that name none are of it.</summary>
     public string? Last { get; set; }
@@ -64,16 +65,44 @@ internal sealed class CampaignRows(ImportSession session)
         { Changes = PlannedChanges.Of(known, plan), Name = name };
     }
 
+    /// <summary>Looks at a table of stations as a whole, before its rows are taken one by one.</summary>
+    public void Begin(TableReading table, string sheet, ImportMapping rules)
+    {
+        var said = new Dictionary<string, Dictionary<string, StationPositions.Spot>>(StringComparer.Ordinal);
+        foreach (var row in table.Rows.Where(r => r.Fault is null).Select(r => table.Reader(r)))
+        {
+            try
+            {
+                if (row.Text(Column.Station) is not { } station) continue;
+                var plan = PlanOf(row, station, row.Word(Column.Mount, Words.MountOf, []) ?? Mount.GroundStand);
+                var campaign = CampaignOf(row);
+                if (!said.TryGetValue(campaign, out var spots)) said[campaign] = spots = new(StringComparer.Ordinal);
+                spots.TryAdd(station, StationPositions.Spot.Of(plan));
+            }
+            catch (RowProblem)
+            {
+                continue; // said when the row is taken
+            }
+        }
+        _positions = said.ToDictionary(
+            s => s.Key,
+            s => new StationPositions(
+                [
+                    .. s.Value.Values,
+                    .. (session.Register.Campaign(s.Key)?.Stations.Values ?? []).Where(p => !s.Value.ContainsKey(p.Station))
+                        .Select(StationPositions.Spot.Of),
+                ],
+                s.Value.Keys.ToHashSet(StringComparer.Ordinal), rules, sheet),
+            StringComparer.Ordinal);
+    }
+
     public RowOutcome TakeStation(RowReader row, string sheet)
     {
         var campaign = CampaignOf(row);
         var station = row.Text(Column.Station) ?? throw Missing(row, Column.Station);
         var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"])
             ?? throw Missing(row, Column.Mount);
-        var plan = new StationPlanned(
-            station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude),
-                row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
-            mount, row.Number(Column.Height, "m", 0, 50));
+        var plan = PlanOf(row, station, mount);
         var devices = new List<string>();
         foreach (var (column, kind) in Column.Parts)
         {
@@ -86,6 +115,12 @@ internal sealed class CampaignRows(ImportSession session)
         // A cell loses outer blanks.
         station = state?.Stations.Keys.FirstOrDefault(k => CellText.Same(k, station)) ?? station;
         plan = plan with { Station = station };
+        if (state?.Stations.GetValueOrDefault(station) is not { } stands
+            || (stands.LatitudeDeg, stands.LongitudeDeg) != (plan.LatitudeDeg, plan.LongitudeDeg))
+        {
+            var (latitude, longitude) = _positions[campaign].Settle(row, station, plan.LatitudeDeg, plan.LongitudeDeg);
+            plan = plan with { LatitudeDeg = latitude, LongitudeDeg = longitude };
+        }
         Occurred? when = state?.Stations.ContainsKey(station) == true ? null : Occurred.Unknown;
         var said = new List<string>();
         var changes = new List<FieldChange>();
@@ -106,6 +141,11 @@ internal sealed class CampaignRows(ImportSession session)
         return new(sheet, row.Row.Number, sort, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}")
         { Changes = changes, Name = $"station {station}" };
     }
+
+    private static StationPlanned PlanOf(RowReader row, string station, Mount mount) => new(
+        station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude),
+        row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
+        mount, row.Number(Column.Height, "m", 0, 50));
 
     private string Names(IEnumerable<string> devices) => string.Join(", ", devices.Select(session.Lookup.NameOf));
 

@@ -50,8 +50,7 @@ internal sealed class DeviceRows(ImportSession session)
 
     private Prepared Prepare(RowReader row, string sheet)
     {
-        // Only beside 'why', as in a file to mend: many sheets have a column of their own that is called so.
-        var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+        var isChecked = row.IsChecked;
         var (device, isNew) = Find(row, isChecked);
         var kind = DeviceKind.Find(device.Kind)!;
         var details = DeviceDetails.Details(row, kind, device);

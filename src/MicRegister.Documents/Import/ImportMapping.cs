@@ -29,6 +29,8 @@ public sealed record ImportMapping(
         ["mV"] = ["mV/Pa"],
         ["times"] = ["site", "utc"],
         ["missing-pressure"] = ["estimate"],
+        ["far-stations"] = ["keep", "swap"],
+        ["one-spot"] = ["keep"],
     };
 
     public static ImportMapping None { get; } = new(new Dictionary<string, (Column, string?)>(), new Dictionary<Column, string>(), null,

@@ -87,12 +87,24 @@ internal sealed class ReaderRows(ImportSession session)
         var cells = CellsOf(table, rows, columns, r => r.Remark());
         var read = SurveyTable.Read(cells.All, null);
         if (StoppedBy(table, rows, columns, read.Bad)) return;
+        var told = read.Good.Select(s => s.Station).ToHashSet(StringComparer.Ordinal);
+        var positions = rows.Count == 0 ? null : new StationPositions(
+            [
+                .. read.Good.Select(s => StationPositions.Spot.Of(s, campaign.Stations.GetValueOrDefault(s.Station))),
+                .. campaign.Stations.Keys.Where(s => !told.Contains(s)).Select(s => StationPositions.Spot.Of(campaign.PlaceOf(s)!.AsBuilt)),
+            ],
+            told, rows[0].Reader.Mapping, table.Sheet);
         for (var i = 0; i < read.Good.Count; i++)
         {
             var (row, survey) = (rows.Find(r => r.Number == read.Rows[i])!, read.Good[i]);
             row.Try(() =>
             {
                 var known = campaign.Surveys.GetValueOrDefault(survey.Station)?.Said;
+                if (known is null || (known.LatitudeDeg, known.LongitudeDeg) != (survey.LatitudeDeg, survey.LongitudeDeg))
+                {
+                    var (latitude, longitude) = positions!.Settle(row.Reader, survey.Station, survey.LatitudeDeg, survey.LongitudeDeg);
+                    survey = survey with { LatitudeDeg = latitude, LongitudeDeg = longitude };
+                }
                 var same = known == survey with { Method = survey.Method.Trim() };
                 // A survey bears no day: one that says otherwise than the register counts from today on.
                 var saying = known is null ? ImportSession.Saying(Occurred.Unknown, Rank) : session.SayingOfChange();

@@ -59,6 +59,12 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     public ImportMapping Mapping => mapping;
 
+    /// <summary>
+    /// Whether somebody looked at the row and found it right. Only beside 'why', as in a file to mend: many sheets have a column of their
+    /// own that is called so.
+    /// </summary>
+    public bool IsChecked => header.Has(Column.Why) && Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+
     /// <summary>The text under a column, or what the mapping says for every row; null where there is none.</summary>
     public string? Text(Column column)
     {
