@@ -87,6 +87,7 @@ internal sealed class DeviceRows(ImportSession session)
         var changed = new List<FieldChange>();
         var isChange = false;
         var changedOn = device.IsNew ? null : session.AsOf?.Day;
+        var holds = (Action?)null;
         if (isNew)
         {
             foreach (var (key, value) in details) device.Details[key] = value;
@@ -123,6 +124,13 @@ internal sealed class DeviceRows(ImportSession session)
             device.Status = s;
             session.Standing.Said(device, [DeviceStatements.Status]);
         }
+        else if (status is not null && !session.Standing.IsStated(device, DeviceStatements.Status))
+        {
+            // Nothing said so far that it is in service. A list that was taken over before adds nothing: its rows bring nothing else.
+            if (device.IsNew) session.State(new DeviceStatusChanged(device.Status, null), Occurred.Unknown, 3, device.Id);
+            else if (changedOn is not null) holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
+            session.Standing.Said(device, [DeviceStatements.Status]);
+        }
         device.Said.UnionWith(details.Keys);
         if (place is not null) device.Said.Add("place");
         if (status is not null) device.Said.Add("status");
@@ -143,6 +151,7 @@ internal sealed class DeviceRows(ImportSession session)
             if (before is null) continue;
             changed.Add(new(FormattableString.Invariant($"Result of {day:yyyy-MM-dd}"), InForce(before), InForce(issued)));
         }
+        if (said.Count > 0) holds?.Invoke();
         var sort = said.Count > 0 ? (isChange ? RowSort.Changed : RowSort.New)
             : newer.Count > 0 ? RowSort.NewerStands
             : RowSort.AlreadyThere;

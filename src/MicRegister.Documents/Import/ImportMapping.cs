@@ -29,6 +29,7 @@ public sealed record ImportMapping(
         ["mV"] = ["mV/Pa"],
         ["times"] = ["site", "utc"],
         ["missing-pressure"] = ["estimate"],
+        ["mojibake"] = ["mend", "keep"],
         ["far-stations"] = ["keep", "swap"],
         ["one-spot"] = ["keep"],
     };

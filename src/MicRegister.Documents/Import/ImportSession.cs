@@ -119,6 +119,7 @@ public sealed partial class ImportSession
                 if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
             report.Notices.AddRange(sheet.Remarks);
+            if (!new SheetQuestions(sheet, rules).MayTake(rows, report)) continue;
             if (BesideTables.Holds(sheet.Name, rows))
             {
                 report.Notices.Add($"{Where(name, sheet)}: it says what the other sheets hold; passed over.");
@@ -135,7 +136,9 @@ public sealed partial class ImportSession
                 report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
         }
         TableReading.SettleDates([.. tables.Select(t => t.Table)]);
-        report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
+        report.AsOf = AsOfDay.Stated(name, mapping, Today)
+            ?? AsOfLine.Settle([.. tables.SelectMany(t => t.Table.AsOfLines)],
+                AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel), Today, report);
         var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
         progress?.Report(new(0, total));
         void Tell() => progress?.Report(new(report.Rows, total));
@@ -177,7 +180,7 @@ public sealed partial class ImportSession
     }
 
     /// <summary>Says that rows wait to be told as of which day their file speaks.</summary>
-    internal void AsksAsOf() => _stated.Report!.AsksAsOf = true;
+    internal void AsksAsOf() => _stated.Report!.AsksAsOf |= _stated.Report.Questions.All(q => q.Key != AsOfLine.Key);
 
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>

@@ -20,6 +20,33 @@ internal sealed partial class SheetQuestions(Sheet sheet, ImportMapping rules)
         return false;
     }
 
+    /// <summary>Mends signs that were read in the wrong encoding, or asks whether to.</summary>
+    /// <returns>Whether its rows can be taken.</returns>
+    public bool MayTake(List<SheetRow> rows, FileReport report)
+    {
+        if (rules.Of("mojibake") == "keep") return true;
+        var mended = 0;
+        for (var i = 0; i < rows.Count; i++)
+        {
+            if (!rows[i].Cells.Any(c => c.Text is { } text && Mojibake.Mended(text) is not null)) continue;
+            mended++;
+            if (rules.Of("mojibake") == "mend") rows[i] = rows[i] with { Cells = [.. rows[i].Cells.Select(Mended)] };
+            else report.Ask(Wrong(), Example(rows[i]));
+        }
+        if (mended == 0) return true;
+        if (rules.Of("mojibake") != "mend") return false;
+        report.Notices.Add(FormattableString.Invariant($"{report.Name}: signs of {mended} rows stood in a wrong encoding and were mended."));
+        return true;
+    }
+
+    private static Cell Mended(Cell cell) => cell.Text is { } text && Mojibake.Mended(text) is { } mended ? cell with { Text = mended } : cell;
+
+    private static string Example(SheetRow row) => row.Cells.Select(c => c.Text).OfType<string>()
+        .Where(t => Mojibake.Mended(t) is not null).Select(t => $"'{t}' for '{Mojibake.Mended(t)}'").First();
+
+    private static ImportQuestion Wrong() => new("mojibake", "", "Some texts were read in a wrong encoding when the file was written. Mend them?",
+        [new("Mend them", "mojibake := mend"), new("Take them as they stand", "mojibake := keep")]);
+
     public static ImportQuestion HiddenRows(string sheet) => new("hidden-rows", sheet, "Some rows are hidden. Read them?",
         [new("Leave them out", "hidden-rows := leave-out"), new("Read them", "hidden-rows := read")]);
 

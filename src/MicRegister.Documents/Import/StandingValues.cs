@@ -42,6 +42,9 @@ internal sealed class StandingValues(ImportSession session, Func<int, DateOnly?>
         return newer;
     }
 
+    /// <summary>Whether anything says what stands of a device.</summary>
+    public bool IsStated(PlannedDevice device, string key) => Since(device, key) is not null;
+
     /// <summary>Remembers as of which day this import states something.</summary>
     public void Said(PlannedDevice device, IEnumerable<string> keys)
     {

@@ -50,6 +50,9 @@ internal sealed class TableReading
 
     public TableHeader Header { get; }
 
+    /// <summary>What lines above it say of the day as of which it speaks.</summary>
+    public IEnumerable<AsOfLine> AsOfLines => Before.Select(r => AsOfLine.Of(r, _rules.Dates ?? _hand.Order)).OfType<AsOfLine>();
+
     /// <summary>Rows above the header.</summary>
     public IReadOnlyList<SheetRow> Before { get; }
 
