@@ -13,6 +13,7 @@ internal sealed class CampaignRows(ImportSession session)
     public const string Utc = "utc";
 
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
+    private readonly HashSet<(string Campaign, string Station)> _torn = [];
     private Dictionary<string, StationPositions> _positions = [];
 
     /// <summary>Id of the campaign that was named last: rows that name none are of it.</summary>
@@ -55,7 +56,9 @@ internal sealed class CampaignRows(ImportSession session)
         var id = row.Id(Column.CampaignId) ?? IdOf(name);
         Last = id;
         if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
-        if (!session.Campaigns.Add(id)) throw row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
+        if (!session.Campaigns.Add(id))
+            throw session.Torn.Against(Subject.Campaign(id), "plan", row, row.Refused(Column.Campaign, "it stands twice; a campaign has one row"));
+        session.Torn.Says(Subject.Campaign(id), "plan", row);
         var known = session.Register.Campaign(id)?.Plan;
         if (known is not null) plan = Kept(plan, known);
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
@@ -68,6 +71,7 @@ internal sealed class CampaignRows(ImportSession session)
     /// <summary>Looks at a table of stations as a whole, before its rows are taken one by one.</summary>
     public void Begin(TableReading table, string sheet, ImportMapping rules)
     {
+        _torn.Clear();
         var said = new Dictionary<string, Dictionary<string, StationPositions.Spot>>(StringComparer.Ordinal);
         foreach (var row in table.Rows.Where(r => r.Fault is null).Select(r => table.Reader(r)))
         {
@@ -77,7 +81,8 @@ internal sealed class CampaignRows(ImportSession session)
                 var plan = PlanOf(row, station, row.Word(Column.Mount, Words.MountOf, []) ?? Mount.GroundStand);
                 var campaign = CampaignOf(row);
                 if (!said.TryGetValue(campaign, out var spots)) said[campaign] = spots = new(StringComparer.Ordinal);
-                spots.TryAdd(station, StationPositions.Spot.Of(plan));
+                var spot = StationPositions.Spot.Of(plan);
+                if (!spots.TryAdd(station, spot) && spots[station] != spot) _torn.Add((campaign, station));
             }
             catch (RowProblem)
             {
@@ -103,6 +108,8 @@ internal sealed class CampaignRows(ImportSession session)
         var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"])
             ?? throw Missing(row, Column.Mount);
         var plan = PlanOf(row, station, mount);
+        if (_torn.Contains((campaign, station)) && !row.IsChecked)
+            throw row.Questioned(Column.Station, "another row puts it elsewhere; leave the right one");
         var devices = new List<string>();
         foreach (var (column, kind) in Column.Parts)
         {

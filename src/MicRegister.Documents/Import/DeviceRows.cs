@@ -63,8 +63,8 @@ internal sealed class DeviceRows(ImportSession session)
                 && CellText.Same(said, stands)) details[key] = held;
         }
         var status = row.Word(Column.Status, Words.Status, StatusWords);
-        var notes = Notes(row);
-        if (!isChecked && !isNew) DeviceDetails.AskAboutContradictions(row, device, details, place, status);
+        var notes = DeviceDetails.Notes(row);
+        if (!isChecked && !isNew) DeviceDetails.AskAboutContradictions(row, device, details, place, status, session.Torn);
         var changes = isNew ? [] : DeviceDetails.Changes(device, row, details);
         var newer = isNew ? [] : session.Standing.KeepNewer(row, device, changes, ref place, ref status);
         var certificates = Certificates(row, kind, device, details, isChecked);
@@ -83,6 +83,7 @@ internal sealed class DeviceRows(ImportSession session)
     private RowOutcome Take(RowReader row, string sheet, Read read)
     {
         var (device, isNew, details, changes, newer, place, status, notes, certificates, inspection) = read;
+        session.Journal(device, isNew);
         var said = new List<string>();
         var changed = new List<FieldChange>();
         var isChange = false;
@@ -131,9 +132,12 @@ internal sealed class DeviceRows(ImportSession session)
             else if (changedOn is not null) holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
             session.Standing.Said(device, [DeviceStatements.Status]);
         }
-        device.Said.UnionWith(details.Keys);
-        if (place is not null) device.Said.Add("place");
-        if (status is not null) device.Said.Add("status");
+        foreach (var key in details.Keys.Concat(place is null ? [] : [DeviceStatements.Place])
+            .Concat(status is null ? [] : [DeviceStatements.Status]))
+        {
+            device.Said.Add(key);
+            session.Torn.Says(device.Id, key, row);
+        }
         foreach (var note in notes)
         {
             if (session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
@@ -235,19 +239,6 @@ internal sealed class DeviceRows(ImportSession session)
         || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated)
             && MeasuredText.IsOfSensitivity(stated));
 
-    private static List<string> Notes(RowReader row)
-    {
-        var notes = new List<string>();
-        if (row.Text(Column.Note) is { } note) notes.Add(note);
-        if (row.Part is not null) return notes;
-        if (row.Beside.TryGetValue(Column.Noted, out var beside)) notes.Add(beside);
-        foreach (var column in row.Header.Noted)
-        {
-            if (row.Row.At(column).Shown is var text && !RowReader.IsAbsent(text)) notes.Add($"{row.Header.Row.At(column).Shown}: {text}");
-        }
-        return notes;
-    }
-
     private List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates(
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {
@@ -269,6 +260,7 @@ internal sealed class DeviceRows(ImportSession session)
         List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
         if (CalibrationCells.Of(row, kind, isChecked) is not var (day, issued, results)) return;
+        session.Torn.Says(device.Id, RivalResults.KeyOf(day, issued, isYear: false), row);
         if (HeldResults.Holds(device, day, issued)) return;
         if (!isChecked)
         {
@@ -278,7 +270,7 @@ internal sealed class DeviceRows(ImportSession session)
         }
         var isYear = issued.Remark == CalibrationCells.YearOnly;
         RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear, isChecked, row, results.Count > 0
-            ? results[^1].Column : Column.Value, taken);
+            ? results[^1].Column : Column.Value, taken, session.Torn);
     }
 
     private void OfYear(
@@ -292,6 +284,7 @@ internal sealed class DeviceRows(ImportSession session)
         var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
         if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header,
             text);
-        RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
+        session.Torn.Says(device.Id, RivalResults.KeyOf(year, statement, isYear: true), row);
+        RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken, session.Torn);
     }
 }

@@ -70,6 +70,7 @@ public sealed partial class ImportSession
             if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused,
                 $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
                 beyond.Shown);
+            if (Torn.Of(row) is { } torn) throw torn;
             var outcome = RowSubject.SortOf(row.Header) switch
             {
                 RowSubject.Limit => _rules.TakeLimit(row, sheet),

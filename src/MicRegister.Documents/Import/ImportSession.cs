@@ -142,18 +142,7 @@ public sealed partial class ImportSession
         var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
         progress?.Report(new(0, total));
         void Tell() => progress?.Report(new(report.Rows, total));
-        foreach (var (table, sheet, rules) in tables)
-        {
-            // Stations and what goes along may name devices and campaigns of a later file.
-            var order = RowSubject.SortOf(table.Header) switch { RowSubject.Station => 1, RowSubject.Kit => 2, _ => 0 };
-            var campaign = _campaigns.Last;
-            if (order == 0) Take(table, sheet, rules, report, Tell, cancel);
-            else diaries.Add(new(report, order, () =>
-            {
-                _campaigns.Last = campaign ?? _campaigns.Last;
-                Take(table, sheet, rules, report, Tell, cancel);
-            }));
-        }
+        diaries.AddRange(TakeUntorn([.. tables.Select(t => (t.Table, t.Sheet, t.Rules))], report, Tell, cancel));
         if (report.Tables == 0 && diaries.Count == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _rules.Finish();
@@ -171,6 +160,7 @@ public sealed partial class ImportSession
         {
             cancel.ThrowIfCancellationRequested();
             _stated.Report = waiting.Report;
+            Torn.Begin();
             waiting.Take();
             _campaigns.Finish();
             waiting.Report.Facts = waiting.Report.Own.Count;

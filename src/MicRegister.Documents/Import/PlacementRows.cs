@@ -123,19 +123,22 @@ internal sealed class PlacementRows(ImportSession session)
         foreach (var group in acts.Where(a => a.Sort == Sort.Place).GroupBy(a => (a.Station, a.At)).Where(g => g.Count() > 1).ToList())
         {
             var first = group.First();
-            foreach (var other in group.Skip(1))
+            var isTorn = group.Skip(1).Any(o => o.Rows[0].Reader.Header.Has(Column.Parts[0].Column))
+                || group.SelectMany(a => a.Devices).GroupBy(d => d, StringComparer.Ordinal).Any(g => g.Count() > 1);
+            foreach (var other in group.Where(a => isTorn || a != first))
             {
-                if (first.Devices.Intersect(other.Devices, StringComparer.Ordinal).Any()
-                    || other.Rows[0].Reader.Header.Has(Column.Parts[0].Column))
+                if (isTorn)
                 {
+                    // Nobody knows which of them is right.
+                    var rival = group.First(a => a != other).Rows[0].Number;
                     other.Rows[0].Became(new RowProblem(RowSort.Refused,
-                        $"another chain is placed at {first.Station} at that time in row {first.Rows[0].Number}", null, first.Station));
+                        $"another chain is placed at {first.Station} at that time in row {rival}", null, first.Station));
                     continue;
                 }
                 first.Devices = [.. first.Devices, .. other.Devices];
                 first.Rows.AddRange(other.Rows);
             }
-            acts.RemoveAll(a => group.Skip(1).Contains(a));
+            acts.RemoveAll(a => (isTorn ? group : group.Skip(1)).Contains(a));
         }
     }
 

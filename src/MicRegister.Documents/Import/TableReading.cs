@@ -13,6 +13,7 @@ internal sealed class TableReading
     private readonly RepeatedHeadings _headings;
     private DateHand _hand;
     private readonly DeviceKind? _kind;
+    private readonly RowHeading? _firstHeading;
     private RowHeading? _heading;
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
@@ -39,7 +40,7 @@ internal sealed class TableReading
             if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) _said = lines.Aggregate(_said, (said, line) => line.On(said));
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
-        _above = _said;
+        (_above, _firstHeading) = (_said, _heading);
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
             && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value)
@@ -119,6 +120,9 @@ internal sealed class TableReading
         Sheet = _sheet,
         Beside = Both(beside, Both(described?.Says, Both(_heading?.Says, _said))),
     };
+
+    /// <summary>Begins again above its first row.</summary>
+    public void Restart() => (_said, _heading) = (_above, _firstHeading);
 
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>
