@@ -13,6 +13,7 @@ internal sealed class CampaignRows(ImportSession session)
     public const string Utc = "utc";
 
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
+    private readonly Dictionary<string, CampaignPlanned> _plans = new(StringComparer.Ordinal);
     private readonly HashSet<(string Campaign, string Station)> _torn = [];
     private Dictionary<string, StationPositions> _positions = [];
 
@@ -57,7 +58,12 @@ internal sealed class CampaignRows(ImportSession session)
         Last = id;
         if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
         if (!session.Campaigns.Add(id))
-            throw session.Torn.Against(Subject.Campaign(id), "plan", row, row.Refused(Column.Campaign, "it stands twice; a campaign has one row"));
+        {
+            var twice = row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
+            throw _plans.TryGetValue(id, out var other) && Same(other, plan) ? twice
+                : session.Torn.Against(Subject.Campaign(id), "plan", row, twice);
+        }
+        _plans[id] = plan;
         session.Torn.Says(Subject.Campaign(id), "plan", row);
         var known = session.Register.Campaign(id)?.Plan;
         if (known is not null) plan = Kept(plan, known);

@@ -264,6 +264,8 @@ internal sealed class DeviceRows(ImportSession session)
         if (HeldResults.Holds(device, day, issued)) return;
         if (!isChecked)
         {
+            if (issued.DueDay < day)
+                throw row.Questioned(Column.Due, $"it lies before the day of calibration, {day:yyyy-MM-dd}; if it is right, write yes under 'checked'");
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result,
                 session.Siblings);

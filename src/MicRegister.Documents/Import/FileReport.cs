@@ -115,6 +115,7 @@ public sealed class FileReport(string name)
         if (table.Header.Noted.Count > 0) Notices.Add($"{where}: kept in the remarks: {Named(table.Header.Noted)}.");
         if (table.Sort.PassesOver && table.Unknown.Count > 0) Notices.Add($"{where}: passed over, not known: {Named(table.Unknown)}.");
         foreach (var question in table.Questions()) Ask(question);
+        if (table.RemarkOfDays is { } days) Notices.Add($"{where}: {days}");
     }
 
     /// <summary>The new facts that its rows stand for, as far as no other file states them.</summary>

@@ -89,6 +89,10 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             ? new Dictionary<Column, string>(said) { [Column] = Text, [Column.Model] = model }
             : new Dictionary<Column, string>(said) { [Column] = Text });
 
+    /// <summary>The factor that a title such as "all uncertainties k=1" states for all rows; null where it states none.</summary>
+    public static string? FactorIn(string title) => OfUncertainties().Match(FoldedText.Of(title)) is { Success: true } m
+        ? m.Groups[1].Value.Replace(',', '.') : null;
+
     private static LabelledLine? Of(string label, string text, bool isLone, ImportMapping rules)
     {
         // Two headers of a legend side by side are a header, and say nothing of a thing.
@@ -115,6 +119,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             && (!text.Any(char.IsAsciiDigit) || header.Unit is not null || (header.Year is not null && !header.IsDay))) return null;
         return new(column, text.Trim(), isLone);
     }
+
+    [GeneratedRegex(@"(?:uncertaint|unsicherheit|incertitude|incertidumbre|incertezz|onzekerhe)[^=]*\bk\s*=\s*([0-9]+(?:[.,][0-9]+)?)\s*\)?\.?\s*$")]
+    private static partial Regex OfUncertainties();
 
     [GeneratedRegex(@"^\s*([^:=]{1,40}?)\s*[:=]\s*(\S.*)$")]
     private static partial Regex Labelled();

@@ -51,6 +51,10 @@ internal sealed class PlacementRows(ImportSession session)
             foreach (var act in acts.Where(a => a.Sort == Sort.Place && a.Station == chain.Station && a.At == chain.At).ToList())
                 Wait(acts, act, bad.Number);
         }
+        DoubleStays.PutAside([.. acts.Where(a => !a.Rows.Exists(r => r.IsPutAside)).Select(a => new DoubleStays.Step(
+            a.Station, a.At, a.Sort == Sort.TakeIn, a.Sort == Sort.Swap,
+            [.. a.Devices.Append(a.In).OfType<string>().Where(d => register.Device(d)?.Kind == DeviceKind.Microphone.Key)], a.Rows))],
+            campaign.Plan?.Offsets ?? [], d => register.Device(d)!.Name);
         foreach (var act in acts.OrderBy(a => a.At.UnixMilliseconds).ThenBy(a => a.Sort == Sort.TakeIn ? 0 : 1))
         {
             // A row that says two things is taken with both of them or not at all.

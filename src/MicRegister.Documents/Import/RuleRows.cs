@@ -57,7 +57,11 @@ internal sealed partial class RuleRows(ImportSession session)
                 [.. stands?.Limits ?? []]);
         }
         if (!_said.Add((id, key)))
-            throw session.Torn.Against(Subject.Profile(id), key, row, row.Refused(Column.Limit, "it stands twice for this profile"));
+        {
+            var twice = row.Refused(Column.Limit, "it stands twice for this profile");
+            throw profile.Limits.Find(l => l.Key == key) is { } held && IsSame(held, limit) ? twice
+                : session.Torn.Against(Subject.Profile(id), key, row, twice);
+        }
         session.Torn.Says(Subject.Profile(id), key, row);
         var before = session.Register.Profile(id)?.Limit(key);
         if (before is not null && IsSame(before, limit)) limit = before;

@@ -47,8 +47,26 @@ internal sealed partial class SheetQuestions(Sheet sheet, ImportMapping rules)
     private static ImportQuestion Wrong() => new("mojibake", "", "Some texts were read in a wrong encoding when the file was written. Mend them?",
         [new("Mend them", "mojibake := mend"), new("Take them as they stand", "mojibake := keep")]);
 
-    public static ImportQuestion HiddenRows(string sheet) => new("hidden-rows", sheet, "Some rows are hidden. Read them?",
-        [new("Leave them out", "hidden-rows := leave-out"), new("Read them", "hidden-rows := read")]);
+    /// <summary>Whether a row that is hidden or struck through is meant to be taken.</summary>
+    /// <returns>Why it is left out, or what is open; null where it is taken.</returns>
+    public static (string? LeftOut, RowProblem? Open)? OfRow(SheetRow row, ImportMapping rules, string sheet)
+    {
+        if (row.IsHidden && rules.Of("hidden-rows") != "read")
+        {
+            return rules.Of("hidden-rows") == "leave-out" ? ("hidden; left out", null) : (null, new(RowSort.Questioned, "the row is hidden")
+            {
+                Question = new("hidden-rows", sheet, "Some rows are hidden. Read them?",
+                    [new("Leave them out", "hidden-rows := leave-out"), new("Read them", "hidden-rows := read")]),
+            });
+        }
+        if (!row.IsStruck || rules.Of("struck-rows") == "take") return null;
+        return rules.Of("struck-rows") == "leave-out" ? ("struck through; left out", null)
+            : (null, new(RowSort.Questioned, "the row is struck through", null, row.Cells.First(c => !c.IsBlank).Shown)
+            {
+                Question = new("struck-rows", sheet, "Some rows are struck through. Take them?",
+                    [new("Leave them out", "struck-rows := leave-out"), new("Take them", "struck-rows := take")]),
+            });
+    }
 
     [GeneratedRegex(@"(?<![a-z])(?:old|obsolete|outdated|archive[ds]?|archiv|backup|copy|kopie|alt|veraltet|ancien(?:ne)?|perime|antiguo|viejo|vecchio|oud|do not use|not valid|draft|test)(?![a-z])")]
     private static partial Regex OldWords();

@@ -10,6 +10,7 @@ namespace MicRegister.Documents.Import;
 internal sealed class TornRows
 {
     private readonly Dictionary<(string Subject, string Key), List<(SheetRow Row, string Sheet, bool IsChecked)>> _said = [];
+    private readonly Dictionary<(string Subject, string Key), (int Row, RowProblem Problem)> _keys = [];
     private readonly Dictionary<(string Sheet, int Row), RowProblem> _found = [];
     private readonly Dictionary<(string Sheet, int Row), RowProblem> _torn = [];
 
@@ -24,6 +25,7 @@ internal sealed class TornRows
     public void Again()
     {
         _said.Clear();
+        _keys.Clear();
         _found.Clear();
     }
 
@@ -41,21 +43,31 @@ internal sealed class TornRows
     /// <returns>The problem, to be thrown.</returns>
     public RowProblem Against(string subject, string key, RowReader row, RowProblem problem)
     {
-        if (!_said.TryGetValue((subject, key), out var rows)) return problem;
+        if (!_said.ContainsKey((subject, key))) return problem;
         _found.TryAdd((row.Sheet, row.Row.Number), problem);
-        foreach (var (other, sheet, _) in rows.Where(r => !r.IsChecked))
-        {
-            _found.TryAdd((sheet, other.Number), new(
-                RowSort.Questioned,
-                string.Create(CultureInfo.InvariantCulture, $"row {row.Row.Number} contradicts it ({problem.Message}); leave the right one"),
-                problem.Header, problem.Value));
-        }
+        _keys.TryAdd((subject, key), (row.Row.Number, problem));
         return problem;
     }
 
     /// <summary>Puts aside the rows that were found.</summary>
     /// <returns>Whether there are any that were not before.</returns>
-    public bool Settle() => _found.Count(f => _torn.TryAdd(f.Key, f.Value)) > 0;
+    public bool Settle()
+    {
+        // Those too that came later and say what the first one said.
+        foreach (var (key, (row, problem)) in _keys)
+        {
+            foreach (var (other, sheet, _) in _said[key].Where(r => !r.IsChecked))
+            {
+                _found.TryAdd((sheet, other.Number), new(
+                    RowSort.Questioned,
+                    string.Create(CultureInfo.InvariantCulture, $"row {row} contradicts it ({problem.Message}); leave the right one"),
+                    problem.Header, problem.Value));
+            }
+        }
+        var before = _torn.Count;
+        foreach (var (row, problem) in _found) _torn.TryAdd(row, problem);
+        return _torn.Count > before;
+    }
 
     /// <summary>Why a row is not taken; null where nothing contradicts it.</summary>
     public RowProblem? Of(RowReader row) => _torn.GetValueOrDefault((row.Sheet, row.Row.Number));

@@ -71,9 +71,9 @@ public sealed class TornRowTests
     [Fact]
     public void Two_campaigns_of_one_name_two_limits_and_two_settings_are_both_put_aside()
     {
-        var (register, report) = Take("Setting,Value\nlaboratory-days,21\nshipping-days,4\nlaboratory-days,22\n");
+        var (register, report) = Take("Setting,Value\nlaboratory-days,21\nshipping-days,9\nlaboratory-days,22\n");
         Assert.Equal((2, 1), (report.Count(RowSort.Questioned), report.Count(RowSort.Changed)));
-        Assert.Equal(4, register.State.Settings.ShippingDays);
+        Assert.Equal(9, register.State.Settings.ShippingDays);
 
         (register, report) = Take("Profile,Limit,Value,Text,Source\nown,drift-db,0.4,,x\nown,drift-db,0.5,,x\nown,check-deviation-db,0.3,,x\n");
         Assert.Equal("check-deviation-db", Assert.Single(register.Profile("own")!.Written.Limits).Key);
