@@ -32,7 +32,8 @@ internal static class DittoMarks
                 var cell = row.Cells[i];
                 if (cell.IsBlank) continue;
                 // Above the first cell of a column there is nothing that it could stand for.
-                if (cell.Text is not { Length: <= 16 } text || !Marks.Contains(text.Trim()) || above[i].IsBlank) above[i] = cell;
+                if (cell.Text is not { Length: <= 16 } text || !Marks.Contains(text.Trim()) || above[i].IsBlank
+                    || above[i].Text == text) above[i] = cell;
                 else if (said is null) open.TryAdd(row.Number, text);
                 else (cells ??= [.. row.Cells])[i] = above[i];
             }

@@ -69,9 +69,6 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?performed" when !profile.Mostly(profile.WithDigits) && !header.Has(Column.Laboratory):
                 header.Settle(i, Column.Laboratory, mapping);
                 return;
-            case "?performed" when header.Has(Column.Laboratory) && profile.Filled > 0 && !profile.Mostly(profile.WithDigits):
-                header.Noted.Add(i); // who at the laboratory
-                return;
             case "?type" or "?what" or "?number" when profile.CountsRows && (Names || profile.Least <= 1):
                 header.Leave(i);
                 return;

@@ -287,18 +287,7 @@ public sealed class TableHeader
         else if (column == Column.Note) Noted.Add(place);
         else if (column == Column.Value && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])
             && !Again.Exists(a => a.First == _places[column])) Again.Add((_places[column], place));
-        else if (!IsOfPerson(column, place) && !IsRepeated(column, place)) Twice.Add(text);
-    }
-
-    // "Calibrated by" beside "Lab" is who did it there: kept as a note.
-    private bool IsOfPerson(Column column, int place)
-    {
-        if (column != Column.Laboratory) return false;
-        bool SaysBy(int at) => HeaderConcepts.Of(Row.At(at).Shown).Concepts.Contains("by");
-        if (SaysBy(place) == SaysBy(_places[column])) return false;
-        Noted.Add(SaysBy(place) ? place : _places[column]);
-        if (!SaysBy(place)) _places[column] = place;
-        return true;
+        else if (!IsRepeated(column, place)) Twice.Add(text);
     }
 
     // Date, result, date, result: each pair belongs together, and only where the dates are told apart as often as the results.

@@ -99,18 +99,6 @@ public sealed class SilentChangeTests
         Assert.Empty(Said("03/04/2025 14/04/2025", "dates := day-first"));
     }
 
-    [Fact]
-    public void Who_calibrated_is_kept_beside_the_laboratory()
-    {
-        var device = Of(Take("Kind,Serial,Date,mV/Pa,Lab,Calibrated by\nmic,7,2025-03-01,50,North,Ada\n"), "7");
-
-        Assert.Equal("North", device.Certificates[0].Issued.Laboratory);
-        Assert.Equal("Calibrated by: Ada", Assert.Single(device.Notes).What.Text);
-        Assert.Equal("North", Of(Take("Kind,Serial,Date,mV/Pa,Calibrated by,Lab\nmic,7,2025-03-01,50,Ada,North\n"), "7").Certificates[0].Issued.Laboratory);
-        var alone = Of(Take("Kind,Serial,Date,mV/Pa,Calibrated by\nmic,7,2025-03-01,50,North\n"), "7");
-        Assert.Equal("North", alone.Certificates[0].Issued.Laboratory);
-    }
-
     [Theory]
     [InlineData("all uncertainties k=1", 1.0)]
     [InlineData("Alle Unsicherheiten mit k = 3", 3.0)]
