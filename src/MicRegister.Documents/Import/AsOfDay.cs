@@ -8,12 +8,15 @@ namespace MicRegister.Documents.Import;
 /// <param name="IsStated">Whether a person said so; otherwise it is the newest date of a calibration or inspection in the list.</param>
 public sealed record AsOfDay(DateOnly Day, bool IsStated)
 {
+    /// <summary>Whether a line above its table says so.</summary>
+    public bool IsOfLine { get; init; }
+
     /// <summary>What is asked where nobody stated the day and the list holds no date.</summary>
     public const string Question =
         "As of which day does this list speak? It holds no date of a calibration or inspection, and says other than the register";
 
     /// <summary>The day and where it is from, for people.</summary>
-    public string InWords => FormattableString.Invariant($"as of {Day:yyyy-MM-dd}, ") + (IsStated ? "as stated" : "its newest date");
+    public string InWords => FormattableString.Invariant($"as of {Day:yyyy-MM-dd}, ") + (IsStated ? "as stated" : IsOfLine ? "as a line above its table says" : "its newest date");
 
     /// <summary>Reads a day as it is stated for a file; null where it is none.</summary>
     public static DateOnly? Read(string text) =>

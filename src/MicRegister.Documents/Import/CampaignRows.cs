@@ -13,6 +13,9 @@ internal sealed class CampaignRows(ImportSession session)
     public const string Utc = "utc";
 
     private readonly Dictionary<(string Campaign, KitPurpose Purpose), List<string>> _kits = [];
+    private readonly Dictionary<string, CampaignPlanned> _plans = new(StringComparer.Ordinal);
+    private readonly HashSet<(string Campaign, string Station)> _torn = [];
+    private Dictionary<string, StationPositions> _positions = [];
 
     /// <summary>Id of the campaign that was named last: rows that name none are of it.</summary>
     public string? Last { get; set; }
@@ -54,7 +57,14 @@ internal sealed class CampaignRows(ImportSession session)
         var id = row.Id(Column.CampaignId) ?? IdOf(name);
         Last = id;
         if (name.Length > 150) throw row.Refused(Column.Campaign, "a name has at most 150 characters");
-        if (!session.Campaigns.Add(id)) throw row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
+        if (!session.Campaigns.Add(id))
+        {
+            var twice = row.Refused(Column.Campaign, "it stands twice; a campaign has one row");
+            throw _plans.TryGetValue(id, out var other) && Same(other, plan) ? twice
+                : session.Torn.Against(Subject.Campaign(id), "plan", row, twice);
+        }
+        _plans[id] = plan;
+        session.Torn.Says(Subject.Campaign(id), "plan", row);
         var known = session.Register.Campaign(id)?.Plan;
         if (known is not null) plan = Kept(plan, known);
         if (known is not null && Same(known, plan)) return new(sheet, row.Row.Number, RowSort.AlreadyThere, name);
@@ -64,16 +74,48 @@ internal sealed class CampaignRows(ImportSession session)
         { Changes = PlannedChanges.Of(known, plan), Name = name };
     }
 
+    /// <summary>Looks at a table of stations as a whole, before its rows are taken one by one.</summary>
+    public void Begin(TableReading table, string sheet, ImportMapping rules)
+    {
+        _torn.Clear();
+        var said = new Dictionary<string, Dictionary<string, StationPositions.Spot>>(StringComparer.Ordinal);
+        foreach (var row in table.Rows.Where(r => r.Fault is null).Select(r => table.Reader(r)))
+        {
+            try
+            {
+                if (row.Text(Column.Station) is not { } station) continue;
+                var plan = PlanOf(row, station, row.Word(Column.Mount, Words.MountOf, []) ?? Mount.GroundStand);
+                var campaign = CampaignOf(row);
+                if (!said.TryGetValue(campaign, out var spots)) said[campaign] = spots = new(StringComparer.Ordinal);
+                var spot = StationPositions.Spot.Of(plan);
+                if (!spots.TryAdd(station, spot) && spots[station] != spot) _torn.Add((campaign, station));
+            }
+            catch (RowProblem)
+            {
+                continue; // said when the row is taken
+            }
+        }
+        _positions = said.ToDictionary(
+            s => s.Key,
+            s => new StationPositions(
+                [
+                    .. s.Value.Values,
+                    .. (session.Register.Campaign(s.Key)?.Stations.Values ?? []).Where(p => !s.Value.ContainsKey(p.Station))
+                        .Select(StationPositions.Spot.Of),
+                ],
+                s.Value.Keys.ToHashSet(StringComparer.Ordinal), rules, sheet),
+            StringComparer.Ordinal);
+    }
+
     public RowOutcome TakeStation(RowReader row, string sheet)
     {
         var campaign = CampaignOf(row);
         var station = row.Text(Column.Station) ?? throw Missing(row, Column.Station);
         var mount = row.Word(Column.Mount, Words.MountOf, ["flush plate", "inverted plate", "ground stand", "pole"])
             ?? throw Missing(row, Column.Mount);
-        var plan = new StationPlanned(
-            station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude),
-                row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
-            mount, row.Number(Column.Height, "m", 0, 50));
+        var plan = PlanOf(row, station, mount);
+        if (_torn.Contains((campaign, station)) && !row.IsChecked)
+            throw row.Questioned(Column.Station, "another row puts it elsewhere; leave the right one");
         var devices = new List<string>();
         foreach (var (column, kind) in Column.Parts)
         {
@@ -86,6 +128,12 @@ internal sealed class CampaignRows(ImportSession session)
         // A cell loses outer blanks.
         station = state?.Stations.Keys.FirstOrDefault(k => CellText.Same(k, station)) ?? station;
         plan = plan with { Station = station };
+        if (state?.Stations.GetValueOrDefault(station) is not { } stands
+            || (stands.LatitudeDeg, stands.LongitudeDeg) != (plan.LatitudeDeg, plan.LongitudeDeg))
+        {
+            var (latitude, longitude) = _positions[campaign].Settle(row, station, plan.LatitudeDeg, plan.LongitudeDeg);
+            plan = plan with { LatitudeDeg = latitude, LongitudeDeg = longitude };
+        }
         Occurred? when = state?.Stations.ContainsKey(station) == true ? null : Occurred.Unknown;
         var said = new List<string>();
         var changes = new List<FieldChange>();
@@ -106,6 +154,11 @@ internal sealed class CampaignRows(ImportSession session)
         return new(sheet, row.Row.Number, sort, $"station {station}{(said.Count > 0 ? ": " + string.Join(", ", said) : "")}")
         { Changes = changes, Name = $"station {station}" };
     }
+
+    private static StationPlanned PlanOf(RowReader row, string station, Mount mount) => new(
+        station, row.Number(Column.Latitude, "°", -90, 90) ?? throw Missing(row, Column.Latitude),
+        row.Number(Column.Longitude, "°", -180, 180) ?? throw Missing(row, Column.Longitude),
+        mount, row.Number(Column.Height, "m", 0, 50));
 
     private string Names(IEnumerable<string> devices) => string.Join(", ", devices.Select(session.Lookup.NameOf));
 

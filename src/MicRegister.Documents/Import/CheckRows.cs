@@ -26,7 +26,8 @@ internal sealed class CheckRows(ImportSession session)
         var register = session.Ahead;
         var chains = new CheckedChains(register, campaign);
         var known = CheckBook.OfCampaign(register, campaign.Id).ToLookup(c => c.Check.Station ?? "", StringComparer.Ordinal);
-        foreach (var row in rows)
+        AskAboutOrder(table, campaign, rows);
+        foreach (var row in rows.Where(r => r.IsOpen))
         {
             row.Try(() =>
             {
@@ -38,6 +39,42 @@ internal sealed class CheckRows(ImportSession session)
                 row.Became(isNew ? RowSort.New : RowSort.AlreadyThere, string.Join("; ", checks.Select(c => c.Text)));
             });
         }
+    }
+
+    // A reading after what was recorded that lies before the one before it: the two are swapped, or a time is a slip.
+    private static void AskAboutOrder(DiaryTable table, CampaignState campaign, List<DiaryRow> rows)
+    {
+        var read = new List<(DiaryRow Row, string Where, CheckMoment Moment, DateOnly Day, Occurred At)>();
+        foreach (var row in rows.Where(r => !r.Reader.IsChecked))
+        {
+            try
+            {
+                var where = row.Reader.Text(Column.Station) ?? row.Reader.Text(Column.Serial) ?? "";
+                foreach (var part in Parts(table, row).Where(p => p.Time is { Clock: not null, Day: not null }))
+                    read.Add((row, where, part.Moment, part.Time.Day!.Value, part.Time.At(row.Reader, campaign.Plan?.Offsets ?? [])));
+            }
+            catch (RowProblem)
+            {
+                continue; // said when the row is taken
+            }
+        }
+        foreach (var day in read.GroupBy(r => (r.Where, r.Day)))
+        {
+            var inOrder = day.OrderBy(r => r.At.UnixMilliseconds).ToList();
+            var (first, last) = (inOrder[0], inOrder[^1]);
+            if (first.Moment == CheckMoment.After && last.Moment == CheckMoment.Before && first.At.UnixMilliseconds < last.At.UnixMilliseconds)
+            {
+                foreach (var row in new[] { first.Row, last.Row }.Distinct()) Ask(row, first.At, last.At);
+            }
+        }
+        foreach (var row in read.GroupBy(r => r.Row).Where(r => r.Key.IsOpen))
+        {
+            if (row.ToList() is [{ Moment: CheckMoment.Before } before, { Moment: CheckMoment.After } after]
+                && after.At.UnixMilliseconds < before.At.UnixMilliseconds) Ask(row.Key, after.At, before.At);
+        }
+
+        static void Ask(DiaryRow row, Occurred after, Occurred before) => row.Became(new RowProblem(
+            RowSort.Questioned, $"the check after, {after}, lies before the check before, {before}; if it is right, write yes under 'checked'"));
     }
 
     private static IEnumerable<Part> Parts(DiaryTable table, DiaryRow row)

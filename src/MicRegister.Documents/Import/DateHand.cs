@@ -10,12 +10,24 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
     /// <summary>Whether its columns prove two orders, so that no other table can settle it.</summary>
     public bool IsTorn { get; private init; }
 
+    /// <summary>The first cell that proves the order, for people; null where none does.</summary>
+    public string? Proof { get; private init; }
+
+    /// <summary>A day that only the order makes one; null where there is none.</summary>
+    public string? Settled { get; private init; }
+
+    /// <summary>What people should know of days that one cell settles; null where nothing.</summary>
+    public string? Remark(ImportMapping mapping) => Order is not { } order || Proof is null || Settled is null || mapping.Dates is not null
+        ? null
+        : $"days such as {Settled} are read as {(order == DateOrder.DayFirst ? "day/month" : "month/day")}, since {Proof}.";
+
     public static DateHand None { get; } = new(null, false);
 
     /// <summary>Looks for a day that can be read one way only: one 14 settles a table, unless another contradicts it.</summary>
     public static DateHand Of(IReadOnlyList<SheetRow> rows, IReadOnlyCollection<int> columns, bool uses1904)
     {
         var (day, month) = (false, false);
+        string? proof = null, settled = null;
         foreach (var row in rows)
         {
             foreach (var column in columns)
@@ -25,15 +37,21 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
                 var proven = DateText.Proven(text);
                 day |= proven == DateOrder.DayFirst;
                 month |= proven == DateOrder.MonthFirst;
+                if (proven is not null) proof ??= $"cell {NameOf(column)}{row.Number} says {text}";
+                else if (settled is null && DateText.Both(text) is not null) settled = text;
             }
         }
-        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904) { IsTorn = day && month };
+        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904) { IsTorn = day && month, Proof = day == month ? null : proof, Settled = settled };
     }
+
+    // As spreadsheets name columns.
+    private static string NameOf(int column) =>
+        column < 26 ? $"{(char)('A' + column)}" : NameOf((column / 26) - 1) + NameOf(column % 26);
 
     /// <summary>This hand, where other tables of the same file prove one order and it proves none.</summary>
     public DateHand ProvenBy(IEnumerable<DateHand> others) =>
-        Order is null && !IsTorn && others.Select(o => o.Order).OfType<DateOrder>().Distinct().Take(2).ToList() is [var order]
-            ? this with { Order = order } : this;
+        Order is null && !IsTorn && others.Where(o => o.Order is not null).DistinctBy(o => o.Order).Take(2).ToList() is [var other]
+            ? this with { Order = other.Order, Proof = other.Proof + " in another table" } : this;
 
     /// <summary>What a person has to say before a cell can be taken for a day; null where nothing.</summary>
     public (string Why, ImportQuestion Question)? Question(Cell cell, ImportMapping mapping, string header, string sheet)

@@ -72,23 +72,37 @@ internal static class DeviceDetails
         else device.Details[key] = value;
     }
 
+    /// <summary>What a row says that no detail holds.</summary>
+    public static List<string> Notes(RowReader row)
+    {
+        var notes = new List<string>();
+        if (row.Text(Column.Note) is { } note) notes.Add(note);
+        if (row.Part is not null) return notes;
+        if (row.Beside.TryGetValue(Column.Noted, out var beside)) notes.Add(beside);
+        foreach (var column in row.Header.Noted)
+        {
+            if (row.Row.At(column).Shown is var text && !RowReader.IsAbsent(text)) notes.Add($"{row.Header.Row.At(column).Shown}: {text}");
+        }
+        return notes;
+    }
+
     /// <summary>
     /// Asks about a file that says two things of one device: nobody can know which row is right, and taking both would add facts at each
     /// import.
     /// </summary>
     public static void AskAboutContradictions(RowReader row, PlannedDevice device, SortedDictionary<string, FieldValue> details,
-        string? place, DeviceStatus? status)
+        string? place, DeviceStatus? status, TornRows torn)
     {
         const string Why = "an earlier row of this import says otherwise; if the later one is right, write yes under 'checked'";
         foreach (var (key, value) in details)
         {
             if (device.Said.Contains(key) && device.Details.TryGetValue(key, out var known) && known != value)
-                throw new RowProblem(RowSort.Questioned, $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}",
-                    DeviceField.Find(key)?.Label, value.ToString());
+                throw torn.Against(device.Id, key, row, new(RowSort.Questioned,
+                    $"{DeviceField.Find(key)?.Label} '{value}', before '{known}': {Why}", DeviceField.Find(key)?.Label, value.ToString()));
         }
-        if (place is not null && device.Said.Contains("place") && place != device.Place) throw row.Questioned(Column.Place,
-            $"before '{device.Place}': {Why}");
-        if (status is { } s && device.Said.Contains("status") && s != device.Status) throw row.Questioned(Column.Status,
-            $"before '{device.Status}': {Why}");
+        if (place is not null && device.Said.Contains(DeviceStatements.Place) && place != device.Place)
+            throw torn.Against(device.Id, DeviceStatements.Place, row, row.Questioned(Column.Place, $"before '{device.Place}': {Why}"));
+        if (status is { } s && device.Said.Contains(DeviceStatements.Status) && s != device.Status)
+            throw torn.Against(device.Id, DeviceStatements.Status, row, row.Questioned(Column.Status, $"before '{device.Status}': {Why}"));
     }
 }

@@ -42,6 +42,16 @@ internal sealed class DeviceLookup
         if (device.Details.TryGetValue(DeviceField.InventoryCode.Key, out var code)) Add(_byCode, DeviceIdentity.Normal(code.Text), device.Id);
     }
 
+    /// <summary>Puts a device back to what it was; null takes it out.</summary>
+    public void PutBack(string id, PlannedDevice? before)
+    {
+        if (before is not null) _byId[id] = before;
+        else if (_byId.Remove(id))
+        {
+            foreach (var ids in _bySerial.Values.Concat(_byLooks.Values).Concat(_byCode.Values)) ids.Remove(id);
+        }
+    }
+
     /// <summary>The device that fits all that is known of it; null where there is none.</summary>
     /// <exception cref="RowProblem">Several fit.</exception>
     /// <param name="others">Ids of devices that are told apart from it already; null where there are none.</param>

@@ -50,8 +50,7 @@ internal sealed class DeviceRows(ImportSession session)
 
     private Prepared Prepare(RowReader row, string sheet)
     {
-        // Only beside 'why', as in a file to mend: many sheets have a column of their own that is called so.
-        var isChecked = row.Header.Has(Column.Why) && row.Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+        var isChecked = row.IsChecked;
         var (device, isNew) = Find(row, isChecked);
         var kind = DeviceKind.Find(device.Kind)!;
         var details = DeviceDetails.Details(row, kind, device);
@@ -64,8 +63,8 @@ internal sealed class DeviceRows(ImportSession session)
                 && CellText.Same(said, stands)) details[key] = held;
         }
         var status = row.Word(Column.Status, Words.Status, StatusWords);
-        var notes = Notes(row);
-        if (!isChecked && !isNew) DeviceDetails.AskAboutContradictions(row, device, details, place, status);
+        var notes = DeviceDetails.Notes(row);
+        if (!isChecked && !isNew) DeviceDetails.AskAboutContradictions(row, device, details, place, status, session.Torn);
         var changes = isNew ? [] : DeviceDetails.Changes(device, row, details);
         var newer = isNew ? [] : session.Standing.KeepNewer(row, device, changes, ref place, ref status);
         var certificates = Certificates(row, kind, device, details, isChecked);
@@ -84,10 +83,12 @@ internal sealed class DeviceRows(ImportSession session)
     private RowOutcome Take(RowReader row, string sheet, Read read)
     {
         var (device, isNew, details, changes, newer, place, status, notes, certificates, inspection) = read;
+        session.Journal(device, isNew);
         var said = new List<string>();
         var changed = new List<FieldChange>();
         var isChange = false;
         var changedOn = device.IsNew ? null : session.AsOf?.Day;
+        var holds = (Action?)null;
         if (isNew)
         {
             foreach (var (key, value) in details) device.Details[key] = value;
@@ -124,9 +125,19 @@ internal sealed class DeviceRows(ImportSession session)
             device.Status = s;
             session.Standing.Said(device, [DeviceStatements.Status]);
         }
-        device.Said.UnionWith(details.Keys);
-        if (place is not null) device.Said.Add("place");
-        if (status is not null) device.Said.Add("status");
+        else if (status is not null && !session.Standing.IsStated(device, DeviceStatements.Status))
+        {
+            // Nothing said so far that it is in service. A list that was taken over before adds nothing: its rows bring nothing else.
+            if (device.IsNew) session.State(new DeviceStatusChanged(device.Status, null), Occurred.Unknown, 3, device.Id);
+            else if (changedOn is not null) holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
+            session.Standing.Said(device, [DeviceStatements.Status]);
+        }
+        foreach (var key in details.Keys.Concat(place is null ? [] : [DeviceStatements.Place])
+            .Concat(status is null ? [] : [DeviceStatements.Status]))
+        {
+            device.Said.Add(key);
+            session.Torn.Says(device.Id, key, row);
+        }
         foreach (var note in notes)
         {
             if (session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
@@ -144,6 +155,7 @@ internal sealed class DeviceRows(ImportSession session)
             if (before is null) continue;
             changed.Add(new(FormattableString.Invariant($"Result of {day:yyyy-MM-dd}"), InForce(before), InForce(issued)));
         }
+        if (said.Count > 0) holds?.Invoke();
         var sort = said.Count > 0 ? (isChange ? RowSort.Changed : RowSort.New)
             : newer.Count > 0 ? RowSort.NewerStands
             : RowSort.AlreadyThere;
@@ -227,19 +239,6 @@ internal sealed class DeviceRows(ImportSession session)
         || (row.Text(Column.Value) is { } text && MeasuredText.TryRead(text, out _, out var stated)
             && MeasuredText.IsOfSensitivity(stated));
 
-    private static List<string> Notes(RowReader row)
-    {
-        var notes = new List<string>();
-        if (row.Text(Column.Note) is { } note) notes.Add(note);
-        if (row.Part is not null) return notes;
-        if (row.Beside.TryGetValue(Column.Noted, out var beside)) notes.Add(beside);
-        foreach (var column in row.Header.Noted)
-        {
-            if (row.Row.At(column).Shown is var text && !RowReader.IsAbsent(text)) notes.Add($"{row.Header.Row.At(column).Shown}: {text}");
-        }
-        return notes;
-    }
-
     private List<(DateOnly Day, CertificateIssued Issued, FactId? Replaces)> Certificates(
         RowReader row, DeviceKind kind, PlannedDevice device, SortedDictionary<string, FieldValue> details, bool isChecked)
     {
@@ -261,16 +260,19 @@ internal sealed class DeviceRows(ImportSession session)
         List<(DateOnly, CertificateIssued, FactId?)> taken)
     {
         if (CalibrationCells.Of(row, kind, isChecked) is not var (day, issued, results)) return;
+        session.Torn.Says(device.Id, RivalResults.KeyOf(day, issued, isYear: false), row);
         if (HeldResults.Holds(device, day, issued)) return;
         if (!isChecked)
         {
+            if (issued.DueDay < day)
+                throw row.Questioned(Column.Due, $"it lies before the day of calibration, {day:yyyy-MM-dd}; if it is right, write yes under 'checked'");
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result,
                 session.Siblings);
         }
         var isYear = issued.Remark == CalibrationCells.YearOnly;
         RivalResults.Against(device, day, issued, results.Count > 0 ? results[^1] : null, isYear, isChecked, row, results.Count > 0
-            ? results[^1].Column : Column.Value, taken);
+            ? results[^1].Column : Column.Value, taken, session.Torn);
     }
 
     private void OfYear(
@@ -284,6 +286,7 @@ internal sealed class DeviceRows(ImportSession session)
         var (statement, result) = CalibrationCells.OfYear(row, kind, text, unit, header);
         if (!isChecked) CalibrationQuestions.Ask(row, Column.Value, device, details, statement.Quantity, result, session.Siblings, header,
             text);
-        RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken);
+        session.Torn.Says(device.Id, RivalResults.KeyOf(year, statement, isYear: true), row);
+        RivalResults.Against(device, year, statement, result, isYear: true, isChecked, row, Column.Value, taken, session.Torn);
     }
 }

@@ -132,6 +132,10 @@ internal static class DiaryColumns
         [
             "stop", "end", "ends", "stop time", "end time", "to", "until", "ende", "bis", "fin", "fine", "einde", "tot",
         ]);
+    public static readonly Column Duration = new("duration", "How long it took, s, where its end was not written down",
+        [
+            "duration", "length", "dauer", "duree", "duracion", "durata", "duur",
+        ]);
     public static readonly Column EventKind = new("event-kind", "Fly-over, run, hover, ambient or other",
         [
             "kind", "kind of event", "type", "art", "typ", "genre", "sorte", "tipo", "soort",
@@ -196,7 +200,7 @@ internal static class DiaryColumns
     [
         Time, Date, Clock, Action, TakenIn, Out, In, Reason, Missing, Flush, Range, By, Moment, Calibrator, CheckAdapter, Barometer,
         Meter, Reading, Before, After, TimeBefore, TimeAfter, Deviation, Resolution, NominalDb, Wind, Gust, WindFrom, Horizontal,
-        Vertical, Event, Start, Stop, EventKind, Flew, TimesIn, Recorder, Scale, Shown, True, TimeU, Against, Level, Expected, Sound,
+        Vertical, Event, Start, Stop, Duration, EventKind, Flew, TimesIn, Recorder, Scale, Shown, True, TimeU, Against, Level, Expected, Sound,
         SoundHz, LevelU,
     ];
 

@@ -65,9 +65,11 @@ internal sealed class DiaryRows(ImportSession session)
         else if (row.Reader.Header.IsRepeatedBy(cells)) row.Became(RowSort.PassedOver, "the header again");
         else if (cells.Cells.Count(c => !c.IsBlank) == 1 && row.Reader.Header.Row.Cells.Count(c => !c.IsBlank) > 2)
             row.Became(RowSort.PassedOver, "a title or a footnote");
-        else if (cells.IsHidden && rules.Of("hidden-rows") == "leave-out") row.Became(RowSort.PassedOver, "hidden; left out");
-        else if (cells.IsHidden && rules.Of("hidden-rows") != "read")
-            row.Became(new RowProblem(RowSort.Questioned, "the row is hidden") { Question = SheetQuestions.HiddenRows(row.Reader.Sheet) });
+        else if (SheetQuestions.OfRow(cells, rules, row.Reader.Sheet) is var (leftOut, open))
+        {
+            if (leftOut is not null) row.Became(RowSort.PassedOver, leftOut);
+            else row.Became(open!);
+        }
         else if (cells.Cells.Skip(row.Reader.Header.Row.Cells.Length).FirstOrDefault(c => !c.IsBlank) is { IsBlank: false } beyond)
             row.Became(new RowProblem(
                 RowSort.Refused,

@@ -38,10 +38,10 @@ internal sealed record DiarySort(string Name, IReadOnlyList<(Column Column, stri
     public static DiarySort Events { get; } = new(
         "events",
         [
-            .. Shared, (Own.Event, []), (Own.Start, []), (Own.Stop, []), (Own.Date, []), (Own.EventKind, []), (Own.Flew, []),
+            .. Shared, (Own.Event, []), (Own.Start, []), (Own.Stop, []), (Own.Duration, []), (Own.Date, []), (Own.EventKind, []), (Own.Flew, []),
             (Own.TimesIn, []),
         ],
-        has => has(Own.Event) && has(Own.Start) && has(Own.Stop));
+        has => has(Own.Event) && has(Own.Start) && (has(Own.Stop) || has(Own.Duration)));
 
     /// <summary>What recorders' clocks were set to, and what they showed.</summary>
     public static DiarySort Clocks { get; } = new(

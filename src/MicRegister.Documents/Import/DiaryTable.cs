@@ -49,6 +49,9 @@ internal sealed class DiaryTable
     /// <summary>Filled columns that nobody knows.</summary>
     public IReadOnlyList<int> Unknown { get; }
 
+    /// <summary>What people should know of how its days are read; null where nothing.</summary>
+    public string? RemarkOfDays => Hand.Remark(_rules);
+
     private DateHand Hand { get; }
 
     /// <summary>Finds such a table; null where no row is a header of one.</summary>

@@ -65,6 +65,32 @@ public sealed class FileReport(string name)
     /// <summary>By what its tables are known again (<see cref="TableShape"/>).</summary>
     public List<string> Shape { get; } = [];
 
+    /// <summary>As much as it holds now, to come back to before rows are taken again.</summary>
+    internal Action Mark()
+    {
+        var (rows, aside, asked, notices, problems, read, shape, own, asksAsOf) = (_outcomes.Count, _aside.Count, _questions.Count,
+            Notices.Count, Problems.Count, Read.Count, Shape.Count, Own.Count, AsksAsOf);
+        return () =>
+        {
+            foreach (var gone in _outcomes.Skip(rows))
+            {
+                _counts[(int)gone.Sort]--;
+                if (gone.NewerStands) Newer--;
+            }
+            Cut(_outcomes, rows);
+            Cut(_aside, aside);
+            Cut(_questions, asked);
+            Cut(Notices, notices);
+            Cut(Problems, problems);
+            Cut(Read, read);
+            Cut(Shape, shape);
+            Cut(Own, own);
+            AsksAsOf = asksAsOf;
+        };
+
+        static void Cut<T>(List<T> list, int count) => list.RemoveRange(count, list.Count - count);
+    }
+
     internal void Begin(string sheet, TableHeader header, IReadOnlyList<Sheets.SheetRow> rows)
     {
         _aside.Add(new(header));
@@ -89,6 +115,7 @@ public sealed class FileReport(string name)
         if (table.Header.Noted.Count > 0) Notices.Add($"{where}: kept in the remarks: {Named(table.Header.Noted)}.");
         if (table.Sort.PassesOver && table.Unknown.Count > 0) Notices.Add($"{where}: passed over, not known: {Named(table.Unknown)}.");
         foreach (var question in table.Questions()) Ask(question);
+        if (table.RemarkOfDays is { } days) Notices.Add($"{where}: {days}");
     }
 
     /// <summary>The new facts that its rows stand for, as far as no other file states them.</summary>

@@ -19,6 +19,8 @@ public sealed record ImportMapping(
         ["days-without-results"] = ["keep", "leave-out"],
         ["missing-results"] = ["keep", "leave-out"],
         ["hidden-rows"] = ["read", "leave-out"],
+        ["struck-rows"] = ["take", "leave-out"],
+        ["ditto"] = ["above", "keep"],
         ["due-months"] = ["begin", "end"],
         ["results-without-days"] = ["leave-out"],
         ["headings"] = ["place", "model", "maker", "status", "laboratory", "left-out"],
@@ -29,6 +31,9 @@ public sealed record ImportMapping(
         ["mV"] = ["mV/Pa"],
         ["times"] = ["site", "utc"],
         ["missing-pressure"] = ["estimate"],
+        ["mojibake"] = ["mend", "keep"],
+        ["far-stations"] = ["keep", "swap"],
+        ["one-spot"] = ["keep"],
     };
 
     public static ImportMapping None { get; } = new(new Dictionary<string, (Column, string?)>(), new Dictionary<Column, string>(), null,

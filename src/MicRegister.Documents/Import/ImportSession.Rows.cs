@@ -12,15 +12,18 @@ public sealed partial class ImportSession
     {
         report.Begin(sheet.Name, table.Header, table.Rows);
         foreach (var question in table.Questions) report.Ask(question);
+        if (table.RemarkOfDays is { } days) report.Notices.Add($"{Where(report.Name, sheet)}: {days}");
         foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
         var (beside, into) = LongRows.Join(table);
         NamedIds = table.Header.Places.TryGetValue(Column.DeviceId, out var ids)
             ? table.Rows.Select(r => r.At(ids).Shown).ToHashSet(StringComparer.Ordinal) : new HashSet<string>();
         Siblings = SiblingLevels.Of(table, Register);
         IsOfSensitivities = table.IsOfSensitivities;
+        if (RowSubject.SortOf(table.Header) == RowSubject.Station) _campaigns.Begin(table, sheet.Name, rules);
         var isFirst = true;
         // Where nobody knows which of two columns holds the results, no row can be taken.
-        var waits = table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal));
+        var waits = table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal)
+            || q.Key.StartsWith("unit ", StringComparison.Ordinal));
         foreach (var row in table.Rows)
         {
             cancel.ThrowIfCancellationRequested();
@@ -29,18 +32,21 @@ public sealed partial class ImportSession
             if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver,
                 FormattableString.Invariant($"read with row {result}")), row);
             else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
-                "two columns may hold the same; the row waits until that is settled"), row);
-            else if (row.IsHidden && rules.Of("hidden-rows") != "read") TakeHidden(row, sheet.Name, rules, report);
+                table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal))
+                    ? "two columns may hold the same; the row waits until that is settled"
+                    : "the unit of a column is open; the row waits until that is settled"), row);
+            else if (SheetQuestions.OfRow(row, rules, sheet.Name) is var (leftOut, open))
+            {
+                if (leftOut is not null) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, leftOut), row);
+                else Report(new(sheet.Name, row.Number, open!.Sort, open.Message, null, open.Value), row, open.Question, report);
+            }
+            else if (table.DittoOf(row) is { } ditto)
+                Report(new(sheet.Name, row.Number, RowSort.Questioned, "a mark may stand for the cell above", null, ditto.Mark), row,
+                    ditto.Question, report);
             else Report(Remarked(Take(table, row, beside.GetValueOrDefault(row.Number), sheet.Name, out var question)), row, question,
                 report);
             if (report.Rows % 1000 == 0) tell();
         }
-    }
-
-    private static void TakeHidden(SheetRow row, string sheet, ImportMapping rules, FileReport report)
-    {
-        if (rules.Of("hidden-rows") == "leave-out") report.Add(new(sheet, row.Number, RowSort.PassedOver, "hidden; left out"), row);
-        else Report(new(sheet, row.Number, RowSort.Questioned, "the row is hidden"), row, SheetQuestions.HiddenRows(sheet), report);
     }
 
     private static void Report(RowOutcome outcome, SheetRow row, ImportQuestion? question, FileReport report)
@@ -69,6 +75,7 @@ public sealed partial class ImportSession
             if (!beyond.IsBlank) throw new RowProblem(RowSort.Refused,
                 $"The row has more cells than the header ('{beyond.Shown}'); is a decimal comma taken for a separator?", null,
                 beyond.Shown);
+            if (Torn.Of(row) is { } torn) throw torn;
             var outcome = RowSubject.SortOf(row.Header) switch
             {
                 RowSubject.Limit => _rules.TakeLimit(row, sheet),

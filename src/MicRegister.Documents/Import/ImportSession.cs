@@ -119,6 +119,7 @@ public sealed partial class ImportSession
                 if (!row.IsBlank || row.Fault is not null) rows.Add(row);
             }
             report.Notices.AddRange(sheet.Remarks);
+            if (!new SheetQuestions(sheet, rules).MayTake(rows, report)) continue;
             if (BesideTables.Holds(sheet.Name, rows))
             {
                 report.Notices.Add($"{Where(name, sheet)}: it says what the other sheets hold; passed over.");
@@ -135,22 +136,13 @@ public sealed partial class ImportSession
                 report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");
         }
         TableReading.SettleDates([.. tables.Select(t => t.Table)]);
-        report.AsOf = AsOfDay.Stated(name, mapping, Today) ?? AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel);
+        report.AsOf = AsOfDay.Stated(name, mapping, Today)
+            ?? AsOfLine.Settle([.. tables.SelectMany(t => t.Table.AsOfLines)],
+                AsOfDay.Newest(tables.SelectMany(t => t.Table.Readers), Today, cancel), Today, report);
         var total = tables.Sum(t => t.Table.Before.Count + t.Table.Rows.Count);
         progress?.Report(new(0, total));
         void Tell() => progress?.Report(new(report.Rows, total));
-        foreach (var (table, sheet, rules) in tables)
-        {
-            // Stations and what goes along may name devices and campaigns of a later file.
-            var order = RowSubject.SortOf(table.Header) switch { RowSubject.Station => 1, RowSubject.Kit => 2, _ => 0 };
-            var campaign = _campaigns.Last;
-            if (order == 0) Take(table, sheet, rules, report, Tell, cancel);
-            else diaries.Add(new(report, order, () =>
-            {
-                _campaigns.Last = campaign ?? _campaigns.Last;
-                Take(table, sheet, rules, report, Tell, cancel);
-            }));
-        }
+        diaries.AddRange(TakeUntorn([.. tables.Select(t => (t.Table, t.Sheet, t.Rules))], report, Tell, cancel));
         if (report.Tables == 0 && diaries.Count == 0 && report.Questions.Count == 0)
             throw new SheetException($"{name} holds no table that is understood: a header needs a serial number, inventory code, station, campaign, limit or setting, and one column more. Other headers can be named in a mapping file.");
         _rules.Finish();
@@ -168,6 +160,7 @@ public sealed partial class ImportSession
         {
             cancel.ThrowIfCancellationRequested();
             _stated.Report = waiting.Report;
+            Torn.Begin();
             waiting.Take();
             _campaigns.Finish();
             waiting.Report.Facts = waiting.Report.Own.Count;
@@ -177,7 +170,7 @@ public sealed partial class ImportSession
     }
 
     /// <summary>Says that rows wait to be told as of which day their file speaks.</summary>
-    internal void AsksAsOf() => _stated.Report!.AsksAsOf = true;
+    internal void AsksAsOf() => _stated.Report!.AsksAsOf |= _stated.Report.Questions.All(q => q.Key != AsOfLine.Key);
 
     /// <summary>States a fact about a device, unless it is known.</summary>
     /// <returns>Whether it is new.</returns>

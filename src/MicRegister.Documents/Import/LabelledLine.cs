@@ -30,7 +30,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     public bool NamesDevice => Column == Column.Serial || Column == Column.Fields[DeviceField.InventoryCode];
 
     /// <summary>Reads a row; null where it is no such line.</summary>
-    public static LabelledLine? Of(SheetRow row, ImportMapping rules) => Halves(row) switch
+    public static LabelledLine? Of(SheetRow row, ImportMapping rules) => AsOfLine.Is(row) ? null : Halves(row) switch
     {
         (var label, var text, var isLone) => Of(label, text, isLone, rules),
         null => null,
@@ -74,7 +74,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     {
         foreach (var row in before)
         {
-            if (Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
+            if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
             if ((isLone && !isCard) || HeaderReading.Of(label) is { Open: "?none" } or { Column: not null }) continue;
             var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
@@ -88,6 +88,10 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         new ReadOnlyDictionary<Column, string>(ModelBeside is { } model
             ? new Dictionary<Column, string>(said) { [Column] = Text, [Column.Model] = model }
             : new Dictionary<Column, string>(said) { [Column] = Text });
+
+    /// <summary>The factor that a title such as "all uncertainties k=1" states for all rows; null where it states none.</summary>
+    public static string? FactorIn(string title) => OfUncertainties().Match(FoldedText.Of(title)) is { Success: true } m
+        ? m.Groups[1].Value.Replace(',', '.') : null;
 
     private static LabelledLine? Of(string label, string text, bool isLone, ImportMapping rules)
     {
@@ -115,6 +119,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             && (!text.Any(char.IsAsciiDigit) || header.Unit is not null || (header.Year is not null && !header.IsDay))) return null;
         return new(column, text.Trim(), isLone);
     }
+
+    [GeneratedRegex(@"(?:uncertaint|unsicherheit|incertitude|incertidumbre|incertezz|onzekerhe)[^=]*\bk\s*=\s*([0-9]+(?:[.,][0-9]+)?)\s*\)?\.?\s*$")]
+    private static partial Regex OfUncertainties();
 
     [GeneratedRegex(@"^\s*([^:=]{1,40}?)\s*[:=]\s*(\S.*)$")]
     private static partial Regex Labelled();

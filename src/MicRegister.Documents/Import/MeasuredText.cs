@@ -13,7 +13,7 @@ public static partial class MeasuredText
         ("mV/Pa", ["mv/pa", "mv pa"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
         ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa", "db re 1 v pa"]),
         ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "%rf", "%hr", "percent", "pct", "prozent"]),
-        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]),
+        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("mmHg", ["mmhg", "torr"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]),
             ("m", ["m"]), ("V", ["v"]),
         ("months", ["months", "month", "mth", "monate", "monat", "mois", "meses", "mesi", "maanden"]),
         ("years", ["years", "year", "a", "yr", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar"]), ("°C", ["°c", "c", "degc"]),
@@ -123,6 +123,7 @@ public static partial class MeasuredText
         var (f, t) when f == t => value,
         ("hPa", "kPa") => value / 10,
         ("Pa", "kPa") => value / 1000,
+        ("mmHg", "kPa") => value * 0.133322, // NIST SP 811, appendix B (from memory)
         ("kHz", "Hz") => value * 1000,
         ("cm", "mm") => value * 10,
         ("m", "mm") => value * 1000,

@@ -51,6 +51,10 @@ internal sealed class PlacementRows(ImportSession session)
             foreach (var act in acts.Where(a => a.Sort == Sort.Place && a.Station == chain.Station && a.At == chain.At).ToList())
                 Wait(acts, act, bad.Number);
         }
+        DoubleStays.PutAside([.. acts.Where(a => !a.Rows.Exists(r => r.IsPutAside)).Select(a => new DoubleStays.Step(
+            a.Station, a.At, a.Sort == Sort.TakeIn, a.Sort == Sort.Swap,
+            [.. a.Devices.Append(a.In).OfType<string>().Where(d => register.Device(d)?.Kind == DeviceKind.Microphone.Key)], a.Rows))],
+            campaign.Plan?.Offsets ?? [], d => register.Device(d)!.Name);
         foreach (var act in acts.OrderBy(a => a.At.UnixMilliseconds).ThenBy(a => a.Sort == Sort.TakeIn ? 0 : 1))
         {
             // A row that says two things is taken with both of them or not at all.
@@ -123,19 +127,22 @@ internal sealed class PlacementRows(ImportSession session)
         foreach (var group in acts.Where(a => a.Sort == Sort.Place).GroupBy(a => (a.Station, a.At)).Where(g => g.Count() > 1).ToList())
         {
             var first = group.First();
-            foreach (var other in group.Skip(1))
+            var isTorn = group.Skip(1).Any(o => o.Rows[0].Reader.Header.Has(Column.Parts[0].Column))
+                || group.SelectMany(a => a.Devices).GroupBy(d => d, StringComparer.Ordinal).Any(g => g.Count() > 1);
+            foreach (var other in group.Where(a => isTorn || a != first))
             {
-                if (first.Devices.Intersect(other.Devices, StringComparer.Ordinal).Any()
-                    || other.Rows[0].Reader.Header.Has(Column.Parts[0].Column))
+                if (isTorn)
                 {
+                    // Nobody knows which of them is right.
+                    var rival = group.First(a => a != other).Rows[0].Number;
                     other.Rows[0].Became(new RowProblem(RowSort.Refused,
-                        $"another chain is placed at {first.Station} at that time in row {first.Rows[0].Number}", null, first.Station));
+                        $"another chain is placed at {first.Station} at that time in row {rival}", null, first.Station));
                     continue;
                 }
                 first.Devices = [.. first.Devices, .. other.Devices];
                 first.Rows.AddRange(other.Rows);
             }
-            acts.RemoveAll(a => group.Skip(1).Contains(a));
+            acts.RemoveAll(a => (isTorn ? group : group.Skip(1)).Contains(a));
         }
     }
 

@@ -35,6 +35,17 @@ internal sealed class PlannedDevice(string id, string kind)
 
     public string Name => $"{DeviceKind.Find(Kind)?.Label ?? Kind} {Serial ?? Details.GetValueOrDefault(DeviceField.InventoryCode.Key).Text ?? Id}";
 
+    /// <summary>As it is now, to come back to.</summary>
+    public PlannedDevice Copy()
+    {
+        var copy = new PlannedDevice(Id, Kind) { Maker = Maker, Model = Model, Serial = Serial, Place = Place, Status = Status, IsNew = IsNew };
+        foreach (var (key, value) in Details) copy.Details[key] = value;
+        copy.Said.UnionWith(Said);
+        copy.Certificates.AddRange(Certificates);
+        copy.Inspections.AddRange(Inspections);
+        return copy;
+    }
+
     public static PlannedDevice Of(DeviceState state)
     {
         var planned = new PlannedDevice(state.Id, state.Kind ?? "general")

@@ -52,7 +52,7 @@ internal sealed class ReaderRows(ImportSession session)
                 [
                     row.Reader.Text(Own.Event) ?? "", DiaryTimes.Of(row.Reader, Own.Start)?.Stated ?? "", StopOf(row),
                     Kinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(kind)), kind), row.Reader.Text(Own.Flew) ?? "",
-                    row.Remark() ?? "", row.Reader.Text(Own.TimesIn) ?? "",
+                    RemarkOf(row), row.Reader.Text(Own.TimesIn) ?? "",
                 ];
             });
         }
@@ -84,15 +84,33 @@ internal sealed class ReaderRows(ImportSession session)
             (Column.Station, "station"), (Column.Latitude, "latitude"), (Column.Longitude, "longitude"), (Column.Altitude, "altitude"),
             (Column.Height, "height"), (Own.Horizontal, "horizontal"), (Own.Vertical, "vertical"), (Column.Method, "method"),
         ];
+        foreach (var twice in rows.Where(r => r.IsOpen).GroupBy(r => r.Reader.Text(Column.Station)).Where(g => g.Key is not null && g.Count() > 1))
+        {
+            // Nobody knows which of them is right.
+            foreach (var row in twice)
+                row.Became(row.Reader.Questioned(Column.Station, $"it stands in rows {string.Join(", ", twice.Select(r => r.Number))}; leave one"));
+        }
         var cells = CellsOf(table, rows, columns, r => r.Remark());
         var read = SurveyTable.Read(cells.All, null);
         if (StoppedBy(table, rows, columns, read.Bad)) return;
+        var told = read.Good.Select(s => s.Station).ToHashSet(StringComparer.Ordinal);
+        var positions = rows.Count == 0 ? null : new StationPositions(
+            [
+                .. read.Good.Select(s => StationPositions.Spot.Of(s, campaign.Stations.GetValueOrDefault(s.Station))),
+                .. campaign.Stations.Keys.Where(s => !told.Contains(s)).Select(s => StationPositions.Spot.Of(campaign.PlaceOf(s)!.AsBuilt)),
+            ],
+            told, rows[0].Reader.Mapping, table.Sheet);
         for (var i = 0; i < read.Good.Count; i++)
         {
             var (row, survey) = (rows.Find(r => r.Number == read.Rows[i])!, read.Good[i]);
             row.Try(() =>
             {
                 var known = campaign.Surveys.GetValueOrDefault(survey.Station)?.Said;
+                if (known is null || (known.LatitudeDeg, known.LongitudeDeg) != (survey.LatitudeDeg, survey.LongitudeDeg))
+                {
+                    var (latitude, longitude) = positions!.Settle(row.Reader, survey.Station, survey.LatitudeDeg, survey.LongitudeDeg);
+                    survey = survey with { LatitudeDeg = latitude, LongitudeDeg = longitude };
+                }
                 var same = known == survey with { Method = survey.Method.Trim() };
                 // A survey bears no day: one that says otherwise than the register counts from today on.
                 var saying = known is null ? ImportSession.Saying(Occurred.Unknown, Rank) : session.SayingOfChange();
@@ -132,7 +150,29 @@ internal sealed class ReaderRows(ImportSession session)
         foreach (var row in rows.Where(r => r.IsOpen)) row.Became(RowSort.PassedOver, "a gap: nothing was read");
     }
 
-    private static string StopOf(DiaryRow row) => DiaryTimes.WithoutDate(row.Reader, Own.Stop)?.Stated ?? "";
+    // Beside an end, what was written as its duration is kept as it stands.
+    private static string RemarkOf(DiaryRow row) => row.Reader.Text(Own.Duration) is { } duration && row.Reader.Text(Own.Stop) is not null
+        ? string.Join("; ", new[] { row.Remark(), $"{row.Reader.HeaderOf(Own.Duration)}: {duration}" }.OfType<string>())
+        : row.Remark() ?? "";
+
+    private static string StopOf(DiaryRow row)
+    {
+        var stop = DiaryTimes.WithoutDate(row.Reader, Own.Stop)?.Stated;
+        return stop ?? (row.Reader.Text(Own.Duration) is null ? "" : EndOf(row));
+    }
+
+    private static string EndOf(DiaryRow row)
+    {
+        var unit = FieldTable.Parts(row.Reader.HeaderOf(Own.Duration)).Unit;
+        var scale = unit switch { "s" or "sec" or "sek" => 1, "min" => 60, "h" => 3600, _ => 0 };
+        if (scale == 0) throw row.Reader.Refused(Own.Duration, "a unit of s, min or h behind its header is wanted");
+        var start = DiaryTimes.Of(row.Reader, Own.Start) ?? throw row.MissingOf(Own.Start);
+        if (start is not { Day: { } day, Clock: { } clock } || !TimeSpan.TryParse(clock.TrimEnd('Z'), System.Globalization.CultureInfo.InvariantCulture, out var at))
+            throw row.Reader.Refused(Own.Duration, "a start with its day and time is wanted beside it");
+        var seconds = scale * (row.Reader.Number(Own.Duration, "", 0, 86_400) ?? 0);
+        var end = day.ToDateTime(TimeOnly.MinValue) + at + TimeSpan.FromSeconds(seconds);
+        return FormattableString.Invariant($"{end:yyyy-MM-dd HH:mm:ss.fff}") + (start.Stated.EndsWith('Z') ? "Z" : "");
+    }
 
     private static string ShownOf(long ms) => Occurred.At(DateTimeOffset.FromUnixTimeMilliseconds(ms)).ToString();
 

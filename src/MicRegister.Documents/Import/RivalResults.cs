@@ -10,7 +10,7 @@ internal static class RivalResults
     /// <summary>Holds a result against those of the same day, or of the same year where only that is known.</summary>
     public static void Against(
         PlannedDevice device, DateOnly day, CertificateIssued issued, CalibrationCells.Read? result, bool isYear, bool isChecked,
-        RowReader row, Column column, List<(DateOnly, CertificateIssued, FactId?)> taken)
+        RowReader row, Column column, List<(DateOnly, CertificateIssued, FactId?)> taken, TornRows torn)
     {
         if (row.Text(Column.OwnResult) is { } own && Words.YesNo(own) == true)
         {
@@ -39,15 +39,23 @@ internal static class RivalResults
             {
                 var held = CalibrationCells.Shown(rivals[0].LevelDb ?? double.NaN, issued.Quantity);
                 var here = CalibrationCells.Shown(result!.LevelDb, issued.Quantity);
-                throw new RowProblem(
+                var key = KeyOf(rivals[0].Day, rivals[0].Issued, isYear && rivals[0].Issued.Remark == CalibrationCells.YearOnly);
+                var who = torn.FirstOf(device.Id, key) is { } other && other != row.Row.Number
+                    ? FormattableString.Invariant($"Row {other} says") : "The register holds";
+                var problem = new RowProblem(
                     RowSort.Questioned,
-                    $"The register holds another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {held}, here {here}; which is right?",
+                    $"{who} another {issued.Quantity} of {rivals[0].Day:yyyy-MM-dd}: {held}, here {here}; which is right?",
                     row.HeaderOf(column), row.Text(column));
+                throw isYear && rivals[0].Issued.Remark != CalibrationCells.YearOnly ? problem : torn.Against(device.Id, key, row, problem);
             }
             return;
         }
         if (!isYear && Fuller(same.Issued, issued) is { } fuller) taken.Add((day, fuller, same.Fact));
     }
+
+    /// <summary>What tells results of a device that cannot stand beside each other.</summary>
+    public static string KeyOf(DateOnly day, CertificateIssued issued, bool isYear) => FormattableString.Invariant(
+        $"result {issued.Quantity} {(isYear ? "of " : "")}{day:yyyy-MM-dd} {issued.FrequencyHz} {DeviceIdentity.Normal(issued.Laboratory)} {DeviceIdentity.Normal(issued.Number)}");
 
     // Two laboratories measure one device on one day, and one laboratory may write two certificates: both are kept.
     private static bool IsOfAnother(CertificateIssued a, CertificateIssued b) => Differ(a.Laboratory, b.Laboratory)

@@ -59,6 +59,12 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     public ImportMapping Mapping => mapping;
 
+    /// <summary>
+    /// Whether somebody looked at the row and found it right. Only beside 'why', as in a file to mend: many sheets have a column of their
+    /// own that is called so.
+    /// </summary>
+    public bool IsChecked => header.Has(Column.Why) && Text(Column.Checked) is { } yes && Words.YesNo(yes) == true;
+
     /// <summary>The text under a column, or what the mapping says for every row; null where there is none.</summary>
     public string? Text(Column column)
     {
@@ -90,7 +96,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (unit == "mm" && MeasuredText.InchFraction(text) is { } inch) return MeasuredText.CapsuleSize(inch);
         if (!MeasuredText.TryRead(text, out var value, out var stated)) throw Refused(column,
             $"it is no number; allowed is {Range(unit, least, greatest)}");
-        if (unit == "Hz" && ThousandsMark().IsMatch(text) && !(PlaceOf(column) is { } place && row.At(place).IsNumber))
+        if (unit == "Hz" && MayBeOfThousands(text) && !(PlaceOf(column) is { } place && row.At(place).IsNumber))
             throw Refused(column,
             "it can be a number of thousands or one with three decimals; write 20000 or 20 kHz");
         var number = MeasuredText.Convert(value, stated ?? UnitAbove(column), unit)
@@ -198,6 +204,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     /// <summary>Whether a cell says that there is nothing to say.</summary>
     public static bool IsAbsent(string text) =>
         text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt" or "--" or "---" or "s/o" or "n.d.";
+
+    /// <summary>Whether a frequency may be one of thousands of Hz or one with three decimals, such as 20,000.</summary>
+    public static bool MayBeOfThousands(string text) => ThousandsMark().IsMatch(text);
 
     private static string Range(string unit, double least, double greatest) =>
         FormattableString.Invariant($"a number from {least} to {greatest} {unit}").TrimEnd();

@@ -56,7 +56,13 @@ internal sealed partial class RuleRows(ImportSession session)
                 Held(row.Text(Column.Statement), stands?.Statement) ?? "Own profile; follow the authority's current text.",
                 [.. stands?.Limits ?? []]);
         }
-        if (!_said.Add((id, key))) throw row.Refused(Column.Limit, "it stands twice for this profile");
+        if (!_said.Add((id, key)))
+        {
+            var twice = row.Refused(Column.Limit, "it stands twice for this profile");
+            throw profile.Limits.Find(l => l.Key == key) is { } held && IsSame(held, limit) ? twice
+                : session.Torn.Against(Subject.Profile(id), key, row, twice);
+        }
+        session.Torn.Says(Subject.Profile(id), key, row);
         var before = session.Register.Profile(id)?.Limit(key);
         if (before is not null && IsSame(before, limit)) limit = before;
         var at = profile.Limits.FindIndex(l => l.Key == key);
@@ -88,6 +94,9 @@ internal sealed partial class RuleRows(ImportSession session)
         if (days != Math.Floor(days)) throw row.Refused(Column.Value, "a whole number of days is wanted");
         var value = (int)days;
         var before = Value(session.Register.State.Settings, key);
+        if (_settings.TryGetValue(key, out var said) && said != value)
+            throw session.Torn.Against(Subject.TheRegister, key, row, row.Questioned(Column.Value, $"an earlier row says {Text(said)}"));
+        session.Torn.Says(Subject.TheRegister, key, row);
         _settings[key] = value;
         return new(sheet, row.Row.Number, value == before ? RowSort.AlreadyThere : RowSort.Changed, $"{key} {before} → {value}")
         {
@@ -111,11 +120,17 @@ internal sealed partial class RuleRows(ImportSession session)
         var now = session.Register.State.Settings;
         var chosen = new SettingsChosen(Of("laboratory-days"), Of("shipping-days"), Of("swap-days"), Of("inspection-days"));
         if (chosen != now) session.StateRule(chosen, null, 6, Subject.TheRegister);
+        Forget();
+
+        int Of(string key) => _settings.GetValueOrDefault(key, Value(now, key));
+    }
+
+    /// <summary>Forgets the rows since they were stated last.</summary>
+    public void Forget()
+    {
         _profiles.Clear();
         _said.Clear();
         _settings.Clear();
-
-        int Of(string key) => _settings.GetValueOrDefault(key, Value(now, key));
     }
 
     private static int Value(SettingsChosen settings, string key) => key switch

@@ -10,7 +10,7 @@ namespace MicRegister.Documents.Import;
 internal sealed class StandingValues(ImportSession session, Func<int, DateOnly?>? recorded)
 {
     private readonly Dictionary<string, IReadOnlyDictionary<string, Fact>> _statements = new(StringComparer.Ordinal);
-    private readonly Dictionary<(string Device, string Key), DateOnly> _said = [];
+    private Dictionary<(string Device, string Key), DateOnly> _said = [];
     private readonly Dictionary<TakenImport, bool> _agrees = [];
     private IReadOnlyList<TakenImport>? _imports;
 
@@ -40,6 +40,16 @@ internal sealed class StandingValues(ImportSession session, Func<int, DateOnly?>
         if (status is { } s && s != device.Status
             && Keeps(row, device, DeviceStatements.Status, true, device.Status.InWords, newer)) status = null;
         return newer;
+    }
+
+    /// <summary>Whether anything says what stands of a device.</summary>
+    public bool IsStated(PlannedDevice device, string key) => Since(device, key) is not null;
+
+    /// <summary>What this import said so far, to come back to.</summary>
+    public IReadOnlyDictionary<(string Device, string Key), DateOnly> Remembered
+    {
+        get => _said.ToDictionary();
+        set => _said = value.ToDictionary();
     }
 
     /// <summary>Remembers as of which day this import states something.</summary>

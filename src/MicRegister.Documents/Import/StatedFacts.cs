@@ -41,6 +41,15 @@ internal sealed class StatedFacts(Register.Register register)
         return true;
     }
 
+    /// <summary>Takes back what was added since there were so many.</summary>
+    public void TakeBack(int count)
+    {
+        foreach (var fact in _facts.Skip(count)) _ids.Remove(fact.Id);
+        _facts.RemoveRange(count, _facts.Count - count);
+        _remarks.Clear();
+        _ahead = null;
+    }
+
     /// <summary>What was noticed of facts since it was asked last; null where nothing.</summary>
     public string? TakeRemarks()
     {

@@ -9,10 +9,12 @@ internal sealed class TableReading
 {
     private readonly ImportMapping _rules;
     private readonly IReadOnlyList<SheetRow> _rows;
+    private readonly IReadOnlyDictionary<int, string> _dittos;
     private readonly string _sheet;
     private readonly RepeatedHeadings _headings;
     private DateHand _hand;
     private readonly DeviceKind? _kind;
+    private readonly RowHeading? _firstHeading;
     private RowHeading? _heading;
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
@@ -24,6 +26,9 @@ internal sealed class TableReading
         var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
         rows = _rows = SplitRows.Of(rows, header);
+        (_rows, _dittos) = DittoMarks.Of(rows, header, rules);
+        rows = _rows;
+        Questions = [.. Questions, .. FrequencyUnits.Questions(header, rows, sheet.Name)];
         _headings = RepeatedHeadings.Of(rows, header, rules);
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
         Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name,
@@ -36,10 +41,12 @@ internal sealed class TableReading
         // The title just above the header, if it speaks of a kind or of a device; and what lines above it say of all rows.
         foreach (var row in before)
         {
-            if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) _said = lines.Aggregate(_said, (said, line) => line.On(said));
+            if (RowHeading.Lone(row) is { } said && LabelledLine.FactorIn(said) is { } factor)
+                _said = new Dictionary<Column, string>(_said) { [Column.Factor] = factor };
+            else if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) _said = lines.Aggregate(_said, (said, line) => line.On(said));
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
-        _above = _said;
+        (_above, _firstHeading) = (_said, _heading);
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
             && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value)
@@ -50,8 +57,14 @@ internal sealed class TableReading
 
     public TableHeader Header { get; }
 
+    /// <summary>What lines above it say of the day as of which it speaks.</summary>
+    public IEnumerable<AsOfLine> AsOfLines => Before.Select(r => AsOfLine.Of(r, _rules.Dates ?? _hand.Order)).OfType<AsOfLine>();
+
     /// <summary>Rows above the header.</summary>
     public IReadOnlyList<SheetRow> Before { get; }
+
+    /// <summary>What people should know of how its days are read; null where nothing.</summary>
+    public string? RemarkOfDays => _hand.Remark(_rules);
 
     /// <summary>What only a person can say of columns.</summary>
     public IReadOnlyList<ImportQuestion> Questions { get; }
@@ -116,6 +129,13 @@ internal sealed class TableReading
         Sheet = _sheet,
         Beside = Both(beside, Both(described?.Says, Both(_heading?.Says, _said))),
     };
+
+    /// <summary>A mark of a row that may stand for the cell above, and what is asked of it; null where there is none.</summary>
+    public (string Mark, ImportQuestion Question)? DittoOf(SheetRow row) =>
+        _dittos.TryGetValue(row.Number, out var mark) ? (mark, DittoMarks.Question(_sheet)) : null;
+
+    /// <summary>Begins again above its first row.</summary>
+    public void Restart() => (_said, _heading) = (_above, _firstHeading);
 
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>

@@ -62,7 +62,7 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
         ["from"] = ("°", u => u is "" or "°" or "deg" or "grad" ? x => x : null),
         ["temperature"] = ("°C, °F or K", Temperature),
         ["humidity"] = ("%", u => u is "" or "%" or "%rh" or "% rh" ? x => x : null),
-        ["pressure"] = ("kPa, hPa, mbar or Pa", Pressure),
+        ["pressure"] = ("kPa, hPa, mbar, Pa or mmHg", Pressure),
     };
 
     /// <summary>Units that a column may have, as they are written; of a survey those of lengths.</summary>
@@ -173,6 +173,7 @@ public sealed record WeatherTable(IReadOnlyList<LoggedWeather> Good, IReadOnlyLi
     {
         "kpa" => x => x,
         "hpa" or "mbar" => x => x / 10,
+        "mmhg" or "torr" => x => MeasuredText.Convert(x, "mmHg", "kPa")!.Value,
         "pa" => x => x / 1000,
         _ => null,
     };

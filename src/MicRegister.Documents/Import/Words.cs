@@ -96,6 +96,7 @@ internal static class Words
             "not working", "non idoneo", "inapte", "funktionsunfahig", "nicht funktionsfahig", "ungeeignet", "niet werkend",
             "ongeschikt", "does not work", "malfunction",
             "por reparar", "bloque", "a reparer d urgence",
+            "not in service", "nicht in betrieb", "pas en service", "no en servicio", "non in servizio", "niet in gebruik",
             "out of service", "defect", "defective", "broken", "damaged", "defekt", "faulty", "in repair", "under repair",
             "in reparatur", "zur reparatur", "gesperrt", "blocked", "quarantine", "out of order", "not usable", "do not use",
             "kaputt", "beschadigt", "ausser betrieb", "nicht verwenden", "hors service", "hs", "en panne", "defectueux", "casse",

@@ -21,6 +21,9 @@ public sealed record Sheet(string Name, IEnumerable<SheetRow> Rows)
 /// <param name="Fault">Why its cells cannot be told apart; null for a good row.</param>
 public readonly record struct SheetRow(int Number, Cell[] Cells, bool IsHidden = false, string? Fault = null)
 {
+    /// <summary>Whether most of its texts are struck through.</summary>
+    public bool IsStruck { get; init; }
+
     public bool IsBlank => Cells.All(c => c.IsBlank);
 
     public Cell At(int column) => column < Cells.Length ? Cells[column] : default;

@@ -123,7 +123,8 @@ internal static partial class XlsxSheets
             if (number > limits.Rows) throw new SheetException($"{package.Name}, sheet {title}: more than {limits.Rows} rows.");
             cells.Clear();
             var isHidden = xml.GetAttribute("hidden") is "1" or "true";
-            package.Guard(() => ReadRow(xml, cells, number, package, title, styles, texts, uses1904, limits));
+            var struck = package.Guard(() => ReadRow(xml, cells, number, package, title, styles, texts, uses1904, limits));
+            var isStruck = struck > 0 && struck * 2 > cells.Count(c => !c.IsBlank);
             open.RemoveAll(o => o.Merge.Bottom < number);
             foreach (var merge in byTop[number]) open.Add((merge, merge.Left < cells.Count ? cells[merge.Left] : default));
             foreach (var (merge, value) in open)
@@ -134,16 +135,17 @@ internal static partial class XlsxSheets
                     if (cells[column].IsBlank) cells[column] = value;
                 }
             }
-            yield return new(number, [.. cells], isHidden);
+            yield return new(number, [.. cells], isHidden) { IsStruck = isStruck };
         }
     }
 
-    private static bool ReadRow(
+    /// <returns>How many of its texts are struck through.</returns>
+    private static int ReadRow(
         XmlReader xml, List<Cell> cells, int row, XlsxPackage package, string title, XlsxStyles styles, List<string> texts, bool uses1904,
             SheetLimits limits)
     {
-        if (xml.IsEmptyElement) return true;
-        var column = -1;
+        if (xml.IsEmptyElement) return 0;
+        var (column, struck) = (-1, 0);
         while (xml.Read() && !(xml.NodeType == XmlNodeType.EndElement && xml.LocalName == "row"))
         {
             if (xml.NodeType != XmlNodeType.Element || xml.LocalName != "c") continue;
@@ -153,9 +155,10 @@ internal static partial class XlsxSheets
             var type = xml.GetAttribute("t");
             var style = int.TryParse(xml.GetAttribute("s"), NumberStyles.None, CultureInfo.InvariantCulture, out var s) ? s : 0;
             var cell = Value(xml, type, styles.IsDate(style), styles.IsPercent(style), package, title, row, texts, uses1904, limits);
+            if (!cell.IsBlank && styles.IsStruck(style)) struck++;
             cells[column] = cell.IsNumber && styles.Filled(style, cell.Text!) is var shown && shown != cell.Text ? new(shown) : cell;
         }
-        return true;
+        return struck;
     }
 
     private static Cell Value(
