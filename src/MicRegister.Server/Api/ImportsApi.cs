@@ -94,8 +94,7 @@ internal static class ImportsApi
         try
         {
             if (!context.Request.HasFormContentType) return Answers.Invalid("The body is no form: allowed is multipart/form-data.");
-            var form = await context.Request.ReadFormAsync(
-                new Microsoft.AspNetCore.Http.Features.FormOptions { MultipartBodyLengthLimit = MaxBytes, ValueLengthLimit = Beside }, cancel);
+            var form = await Form(context.Request, cancel);
             if (ApiJson.Read<ImportAsk>(form[AskField].ToString()) is not { } ask) return Answers.Invalid("The part 'ask' is null.");
             var files = form.Files.GetFiles(FileField);
             if (Unfit(ask, files.Count) is { } unfit) return Answers.Invalid(unfit);
@@ -114,9 +113,11 @@ internal static class ImportsApi
                     return Answers.Of(new(RejectionSort.Conflict, "The register changed meanwhile, so that these files would do something "
                         + "else than was shown. Nothing was stored: repeat it to see what they would do now."));
                 }
-                if (!answer.IsGood && ask.Partial != true) return Answers.Invalid("Not all rows are good; 'partial' stores those that are.");
+                if (!answer.IsGood && ask.Partial != true)
+                    return Answers.Invalid("Not all rows are good; 'partial' stores those that are.");
                 // Where others stated something meanwhile, it is worked out anew and has to be the same.
-                if (await importing.StoreAsWorkedOut(desk.Live, desk.Access, Desk.Speaker(context), time, cancel) is not { } stored) continue;
+                var speaker = Desk.Speaker(context);
+                if (await importing.StoreAsWorkedOut(desk.Live, desk.Access, speaker, time, cancel) is not { } stored) continue;
                 if (stored > 0) desk.Tell();
                 return Results.Ok(answer with { Stored = stored });
             }
@@ -127,10 +128,6 @@ internal static class ImportsApi
         {
             return Answers.Invalid($"The part 'ask' does not fit: {UnfitJson.Words(e)}.");
         }
-        catch (InvalidDataException e)
-        {
-            return Answers.Invalid($"The form cannot be read: {e.Message}");
-        }
         catch (Exception e) when (e is SheetException or BadUseException or FormatException)
         {
             return Answers.Invalid(e.Message);
@@ -138,6 +135,20 @@ internal static class ImportsApi
         catch (StoreException e)
         {
             return Results.Problem(e.Message, statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+    }
+
+    private static async Task<IFormCollection> Form(HttpRequest request, CancellationToken cancel)
+    {
+        try
+        {
+            var limits = new Microsoft.AspNetCore.Http.Features.FormOptions
+            { MultipartBodyLengthLimit = MaxBytes, ValueLengthLimit = Beside };
+            return await request.ReadFormAsync(limits, cancel);
+        }
+        catch (Exception e) when (e is InvalidDataException or IOException and not BadHttpRequestException)
+        {
+            throw new BadUseException($"The form cannot be read: {e.Message.Trim()}");
         }
     }
 

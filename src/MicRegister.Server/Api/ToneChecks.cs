@@ -1,4 +1,3 @@
-using MicRegister.Documents.Recordings;
 using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Campaigns;
@@ -38,14 +37,11 @@ public sealed record NewToneChecks
     /// <summary>Peak voltage of the channels' full scale; null takes what their entries state.</summary>
     public double? RangeV { get; init; }
 
-    /// <summary>Text table of file, channel, station; null goes by the entries of the recorder channels.</summary>
-    public string? Map { get; init; }
+    /// <summary>Which channel is which station, before the entries of the recorder channels; null goes by those alone.</summary>
+    public IReadOnlyList<ChannelMapping>? Mappings { get; init; }
 
-    /// <summary>Name of that table.</summary>
-    public string? MapName { get; init; }
-
-    /// <summary>The recordings, as /api/tones measures them.</summary>
-    public required IReadOnlyList<RecordingView> Recordings { get; init; }
+    /// <summary>What was measured, channel by channel.</summary>
+    public required IReadOnlyList<MeasuredTone> Channels { get; init; }
 
     /// <summary>Day as of which is judged; null takes that of whoever works it out.</summary>
     public DateOnly? Today { get; init; }
@@ -70,7 +66,6 @@ internal sealed record ToneChecks(IReadOnlyList<CheckEntry> Entries, ToneChecksV
 {
     /// <summary>Matches tones with the chains of a campaign and works their checks out.</summary>
     /// <exception cref="BadUseException">Something that was asked for is not there, or cannot be.</exception>
-    /// <exception cref="Documents.Sheets.SheetException">The map cannot be read.</exception>
     public static ToneChecks Out(Register.Register register, NewToneChecks ask, Occurred now)
     {
         var campaign = register.Campaign(ask.Campaign)
@@ -78,7 +73,9 @@ internal sealed record ToneChecks(IReadOnlyList<CheckEntry> Entries, ToneChecksV
         var calibrator = Find(register, ask.Calibrator, DeviceKind.Calibrator, "Calibrator");
         var adapter = ask.Adapter is null ? null : Find(register, ask.Adapter, DeviceKind.Adapter, "Adapter");
         var barometer = ask.Barometer is null ? null : Find(register, ask.Barometer, DeviceKind.Barometer, "Barometer");
-        var mappings = ask.Map is null ? [] : ChannelMapFile.Read(ask.Map, ask.MapName ?? "map");
+        var matched = ChannelMatch.Of(
+            register, campaign, [.. ask.Channels.Select(c => new RecordedChannel(c.File, c.Recorder, c.Channel, c.Channels))],
+            ask.Mappings ?? []);
         var conditions = new CheckEntry
         {
             Campaign = campaign.Id,
@@ -93,13 +90,13 @@ internal sealed record ToneChecks(IReadOnlyList<CheckEntry> Entries, ToneChecksV
             Readings = [],
         };
         var (good, refused) = (new List<(CheckEntry Entry, ChainChecked Check)>(), new List<ToneChecksView.RefusedTone>());
-        foreach (var row in ToneBatch.Match(register, campaign, ask.Recordings, mappings))
+        foreach (var (channel, match) in ask.Channels.Zip(matched))
         {
-            if (ToneBatch.Entries([row], conditions) is not [var entry])
+            if (channel.Entry(match.Station, conditions) is not { } entry)
             {
                 refused.Add(new(
-                    row.Recording.File, row.Channel.Channel, row.Station,
-                    row.Channel.Usable ? row.Why : string.Join("; ", row.Channel.Reasons)));
+                    channel.File, channel.Channel, match.Station,
+                    channel.Reasons.Count == 0 ? match.Why : string.Join("; ", channel.Reasons)));
                 continue;
             }
             switch (CheckWork.Out(register, entry))
@@ -110,7 +107,8 @@ internal sealed record ToneChecks(IReadOnlyList<CheckEntry> Entries, ToneChecksV
         }
         var (days, profile) = CheckView.Tried(register, campaign.Id, good, now);
         var fresh = good.Select(g => g.Check).ToHashSet(ReferenceEqualityComparer.Instance);
-        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(register, j, d, profile)));
+        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check))
+            .Select(j => CheckView.Of(register, j, d, profile)));
         return new([.. good.Select(g => g.Entry)], new([.. views], refused, calibrator.Number(DeviceField.FrequencyHz), 0));
     }
 

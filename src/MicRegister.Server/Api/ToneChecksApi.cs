@@ -1,4 +1,3 @@
-using MicRegister.Documents.Sheets;
 using MicRegister.Register;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Facts;
@@ -7,7 +6,7 @@ using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Api;
 
-/// <summary>Checks of a campaign's chains from recorded tones that were measured elsewhere: recordings themselves never come here.</summary>
+/// <summary>Checks of a campaign's chains from recorded tones that were measured elsewhere; recordings never come here.</summary>
 internal static class ToneChecksApi
 {
     /// <summary>Where they are stored.</summary>
@@ -37,7 +36,7 @@ internal static class ToneChecksApi
                 return CheckDecisions.Record(register, saying, worked.Entries, body.Today ?? desk.Today);
             }, context.RequestAborted);
         }
-        catch (Exception e) when (e is SheetException or BadUseException or FormatException)
+        catch (Exception e) when (e is BadUseException or FormatException)
         {
             return Answers.Invalid(e.Message);
         }
@@ -56,7 +55,7 @@ internal static class ToneChecksApi
         {
             return Results.Ok(ToneChecks.Out(desk.Now, body, desk.Say("Desk").Stamp.Occurred).View);
         }
-        catch (Exception e) when (e is SheetException or BadUseException or FormatException)
+        catch (Exception e) when (e is BadUseException or FormatException)
         {
             return Answers.Invalid(e.Message);
         }

@@ -81,16 +81,15 @@ internal static class CheckCommand
             Moment = wanted.Moment,
             At = wanted.At,
             RangeV = wanted.RangeV,
-            Map = map is null ? null : await File.ReadAllTextAsync(map, cancel),
-            MapName = Path.GetFileName(map),
-            Recordings = [],
+            Mappings = map is null ? null : ChannelMapFile.Read(await File.ReadAllTextAsync(map, cancel), Path.GetFileName(map)),
+            Channels = [],
             Today = wanted.Today,
         };
         await using var door = await Open(wanted, cancel);
         // Asked without recordings first: what cannot be is said before they are measured, and which frequency the calibrator gives.
         var expected = (await door.Work(ask, cancel)).ExpectedHz;
         var (recordings, unread) = Measured(wanted.Files.SelectMany(Expand), wanted.Hz ?? expected, cancel);
-        ask = ask with { Recordings = recordings };
+        ask = ask with { Channels = [.. recordings.SelectMany(r => r.Channels.Select(c => MeasuredTone.Of(r, c)))] };
         return Say(wanted.Store ? await door.Store(ask, cancel) : await door.Work(ask, cancel), unread, wanted);
     }
 

@@ -77,7 +77,8 @@ internal static class ImportCommand
         if (!answer.IsGood && !wanted.Partial)
         {
             Say(answer, wanted, 0, []);
-            if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Answer, mend them, or give --partial.");
+            if (!wanted.Json)
+                Console.Error.WriteLine("Nothing was stored, since not all rows are good. Answer, mend them, or give --partial.");
             return CommandExit.BadUse;
         }
         if (answer.StopsAll is { } open)

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Net.Http.Headers;
 using System.Net.Security;
 using System.Security.Cryptography.X509Certificates;
 using System.Text;
@@ -169,7 +168,8 @@ internal sealed class RegisterConnection : IDisposable
         return new BadUseException(status switch
         {
             HttpStatusCode.Unauthorized when _to.Token is null =>
-                $"{_to.InWords} asks who speaks: give --token-file FILE or {ServerAddress.TokenVariable}, with a token made under My account.",
+                $"{_to.InWords} asks who speaks: give --token-file FILE or {ServerAddress.TokenVariable}, "
+                + "with a token made under My account. Nothing was stored.",
             HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden or HttpStatusCode.TooManyRequests =>
                 $"{_to.InWords}: {why} Nothing was stored.",
             _ => why, // what is wrong with what was asked for is said as on the folder

@@ -40,20 +40,22 @@ public sealed class ImportThroughServerTests
             asked += answers.Length / 2;
             if (answers.Length > 0) Assert.NotEqual(await Both(), await Both(answers));
         }
-        Assert.True(asked > 10, $"Only {asked} questions were asked.");
+        Assert.True(asked > 5, $"Only {asked} questions were asked.");
     }
 
     [Fact]
     public async Task Lists_that_come_one_after_the_other_leave_the_same_facts()
     {
         await using var twin = await Twin.Open(Duties.Own);
-        foreach (var list in Lists.Where((_, i) => i % 3 == 0)) await twin.Both("import", list);
-        twin.HoldTheSame(atLeast: 30);
-        // Again: all of it is there.
-        var before = twin.Server.Live.Now.Count;
-        foreach (var list in Lists.Where((_, i) => i % 3 == 0)) await twin.Both("import", list, "--json");
-        twin.HoldTheSame(atLeast: 30);
-        Assert.Equal(before, twin.Server.Live.Now.Count);
+        foreach (var list in Lists.Where((_, i) => i % 3 == 0))
+        {
+            await twin.Both("import", list);
+            // Again: all of it is there.
+            var before = twin.Server.Live.Now.Count;
+            await twin.Both("import", list, "--json");
+            Assert.Equal(before, twin.Server.Live.Now.Count);
+        }
+        twin.HoldTheSame(atLeast: 60);
     }
 
     [Fact]
@@ -61,13 +63,14 @@ public sealed class ImportThroughServerTests
     {
         await using var twin = await Twin.Open(Duties.Own);
         var inventory = Path.Combine(AppContext.BaseDirectory, "demo-inventory");
-        string[] files = [.. Directory.GetFiles(inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)];
+        string[] files = [.. Directory.GetFiles(inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx")
+            .Order(StringComparer.Ordinal)];
 
         await twin.Both(["import", .. files, "--dry-run"]);
         Assert.Equal(0, twin.Server.Live.Now.Count);
-        var (exit, said, _) = await twin.Both(["import", .. files]);
+        Assert.Equal(2, (await twin.Both(["import", .. files])).Exit); // three rows are to be mended
+        await BothAside(twin, ["import", .. files]);
 
-        Assert.True(exit == 0, said);
         twin.HoldTheSame(atLeast: 1000);
         var imports = twin.Server.Live.Now.TakenImports();
         Assert.Equal(files.Length, imports.Count);
@@ -84,13 +87,15 @@ public sealed class ImportThroughServerTests
         var rules = twin.Write("rules", "Gattung = kind\nNr = serial\n");
 
         Assert.Equal(2, (await twin.Both("import", own)).Exit);
-        Assert.Contains("There is no file", (await twin.Both("import", own, "--mapping", twin.At("nowhere"))).Error, StringComparison.Ordinal);
+        var nowhere = await twin.Both("import", own, "--mapping", twin.At("nowhere"));
+        Assert.Contains("There is no file", nowhere.Error, StringComparison.Ordinal);
         Assert.Equal(0, (await twin.Both("import", own, "--mapping", rules)).Exit);
         Assert.Contains("kept are own.csv.", (await twin.Both("import", next, "--legend", "other")).Error, StringComparison.Ordinal);
         Assert.Equal(0, (await twin.Both("import", next, "--legend", "OWN.csv")).Exit);
         Assert.Equal(2, (await twin.Both("import", days)).Exit);
         Assert.Equal(0, (await twin.Both("import", days, "--dates", "day-first")).Exit);
-        Assert.Contains("not read: There is no file", (await twin.Both("import", twin.At("none.csv"), fleet)).Out, StringComparison.Ordinal);
+        var two = await twin.Both("import", twin.At("none.csv"), fleet);
+        Assert.Contains("not read: There is no file", two.Out, StringComparison.Ordinal);
         Assert.Contains("There is no file", (await twin.Both("import", twin.At("none.csv"))).Error, StringComparison.Ordinal);
         Assert.Equal(0, (await twin.Both("import", fleet)).Exit);
         Assert.Contains("answer with --as-of", (await twin.Both("import", moved)).Out, StringComparison.Ordinal);
@@ -106,25 +111,12 @@ public sealed class ImportThroughServerTests
         await using var twin = await Twin.Open(Duties.Plan);
         var file = twin.Write("mixed.csv", Fleet + "teapot,A,3,Hall 1,2025-03-01,12.5\n");
         twin.Write("mixed.csv.mapping", "# of the cupboard\ndates := day-first\n");
-        var here = Directory.GetCurrentDirectory();
-        List<(string Out, string Rows, string Rules)> all = [];
-        foreach (var way in new[] { twin.OnFolder, twin.Through() })
-        {
-            using var place = new TemporaryFolder();
-            Directory.SetCurrentDirectory(place.Path);
-            try
-            {
-                var (exit, said, _) = await CommandLine.Run(["import", file, "--partial", .. way]);
-                Assert.True(exit == 0, said);
-                all.Add((said, File.ReadAllText(place.At("mixed.csv.mend.csv")), File.ReadAllText(place.At("mixed.csv.mend.csv.mapping"))));
-            }
-            finally
-            {
-                Directory.SetCurrentDirectory(here);
-            }
-        }
-        Assert.Contains("teapot", all[0].Rows, StringComparison.Ordinal);
-        Assert.Equal(all[0], all[1]);
+
+        var aside = await BothAside(twin, "import", file);
+
+        Assert.Equal(["mixed.csv.mend.csv", "mixed.csv.mend.csv.mapping"], aside.Select(a => a.Name));
+        Assert.Contains("teapot", aside[0].Text, StringComparison.Ordinal);
+        Assert.Equal("# of the cupboard\ndates := day-first\n", aside[1].Text);
         twin.HoldTheSame(atLeast: 5);
     }
 
@@ -162,7 +154,7 @@ public sealed class ImportThroughServerTests
         Assert.Equal((3, ""), (exit, said));
         Assert.Contains("not known whether it was stored. Repeating the same command is safe", why, StringComparison.Ordinal);
         var stored = twin.Server.Live.Now.Count;
-        Assert.Equal(7, stored); // founded, a person, two devices with a result each, the import
+        Assert.Equal(9, stored); // founded, a person, two devices with a place and a result each, the import
 
         var (again, words, _) = await CommandLine.Run(["import", file, .. twin.Through(net.Address)]);
         Assert.Equal(0, again);
@@ -181,7 +173,8 @@ public sealed class ImportThroughServerTests
         Assert.Equal(3, exit);
         Assert.Contains("not known", (string)JsonNode.Parse(text)!["error"]!, StringComparison.Ordinal);
         Assert.Equal(0, twin.Server.Live.Now.Count);
-        Assert.Contains("7 facts stored.", (await CommandLine.Run(["import", file, .. twin.Through(net.Address)])).Out, StringComparison.Ordinal);
+        var again = await CommandLine.Run(["import", file, .. twin.Through(net.Address)]);
+        Assert.Contains("9 facts stored.", again.Out, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -202,5 +195,32 @@ public sealed class ImportThroughServerTests
         Assert.Equal((2, ""), (exit, said));
         Assert.Contains("The register changed meanwhile", why, StringComparison.Ordinal);
         Assert.Equal(["first.csv"], twin.Server.Live.Now.TakenImports().Select(i => i.Accepted.File));
+    }
+
+    // Both ways in a folder of their own: what is said, and the files that are written, are the same.
+    private static async Task<IReadOnlyList<(string Name, string Text)>> BothAside(Twin twin, params string[] args)
+    {
+        var here = Directory.GetCurrentDirectory();
+        List<(string Said, (string Name, string Text)[] Files)> all = [];
+        foreach (var way in new[] { twin.OnFolder, twin.Through() })
+        {
+            using var place = new TemporaryFolder();
+            Directory.SetCurrentDirectory(place.Path);
+            try
+            {
+                var (exit, said, _) = await CommandLine.Run([.. args, "--partial", .. way]);
+                Assert.True(exit == 0, said);
+                all.Add((said, [.. Directory.EnumerateFiles(place.Path).Order(StringComparer.Ordinal)
+                    .Select(f => (Path.GetFileName(f), File.ReadAllText(f)))]));
+            }
+            finally
+            {
+                Directory.SetCurrentDirectory(here);
+            }
+        }
+        Assert.NotEmpty(all[0].Files);
+        Assert.Equal(all[0].Said, all[1].Said);
+        Assert.Equal(all[0].Files, all[1].Files);
+        return all[1].Files;
     }
 }

@@ -45,12 +45,14 @@ public sealed class ServerErrorTests
     {
         static ServerAddress Read(string address, bool allow) => ServerAddress.Read(address, null, allow, null, "Ada");
 
-        foreach (var far in new[] { "http://register.lan", "http://192.168.1.20:5480", "http://[2001:db8::1]:5480", "http://localhost.example" })
+        string[] far = ["http://register.lan", "http://192.168.1.20:5480", "http://[2001:db8::1]:5480", "http://localhost.example"];
+        foreach (var address in far)
         {
-            Assert.Throws<BadUseException>(() => Read(far, allow: false));
-            Assert.False(Read(far, allow: true).IsHere);
+            Assert.Throws<BadUseException>(() => Read(address, allow: false));
+            Assert.False(Read(address, allow: true).IsHere);
         }
-        foreach (var here in new[] { "http://localhost:5480", "http://127.0.0.1:5480/", "http://[::1]:5480" }) Assert.True(Read(here, allow: false).IsHere);
+        foreach (var here in new[] { "http://localhost:5480", "http://127.0.0.1:5480/", "http://[::1]:5480" })
+            Assert.True(Read(here, allow: false).IsHere);
         Assert.False(Read("https://register.lan:5443", allow: false).IsHere);
     }
 
@@ -118,7 +120,8 @@ public sealed class ServerErrorTests
     }
 
     [Theory]
-    [InlineData(200, "application/json", "{\"kind\":\"token\",\"person\":\"Ada\",\"version\":\"9.9.9\"}", "is version 9.9.9 of the program")]
+    [InlineData(
+        200, "application/json", "{\"kind\":\"token\",\"person\":\"Ada\",\"version\":\"9.9.9\"}", "is version 9.9.9 of the program")]
     [InlineData(200, "application/json", "{\"kind\":\"token\",\"person\":\"Ada\"}", "is version without a number")]
     [InlineData(200, "text/html", "<html>", "not as a register")]
     [InlineData(200, "application/json", "[]", "not as a register")]
@@ -140,7 +143,8 @@ public sealed class ServerErrorTests
     public async Task A_certificate_of_the_house_is_trusted_by_its_authority_alone()
     {
         using var folder = new TemporaryFolder();
-        using (var made = Process.Start("bash", [Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh"), folder.At("c"), "localhost", "127.0.0.1"]))
+        var script = Path.Combine(AppContext.BaseDirectory, "deploy", "make-certificates.sh");
+        using (var made = Process.Start("bash", [script, folder.At("c"), "localhost", "127.0.0.1"]))
         {
             await made.WaitForExitAsync(Cancel);
             Assert.Equal(0, made.ExitCode);
@@ -157,7 +161,8 @@ public sealed class ServerErrorTests
         Assert.Equal(2, exit);
         Assert.Contains("its authority is not trusted here", error, StringComparison.Ordinal);
         Assert.Contains("--authority FILE", error, StringComparison.Ordinal);
-        Assert.Contains("is no certificate", (await CommandLine.Run([.. args, "--authority", folder.At("a.csv")])).Error, StringComparison.Ordinal);
+        var none = await CommandLine.Run([.. args, "--authority", folder.At("a.csv")]);
+        Assert.Contains("is no certificate", none.Error, StringComparison.Ordinal);
         Assert.Equal(0, server.Live.Now.Count);
         var (trusted, said, why) = await CommandLine.Run([.. args, "--authority", folder.At("c/authority.crt")]);
         Assert.True(trusted == 0, said + why);
@@ -182,7 +187,8 @@ public sealed class ServerErrorTests
 
         using var answer = await server.Client.PostAsync("/api/imports/files", form, Cancel);
 
-        Assert.Equal((HttpStatusCode.UnprocessableEntity, "application/problem+json"), (answer.StatusCode, answer.Content.Headers.ContentType!.MediaType));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        Assert.Equal("application/problem+json", answer.Content.Headers.ContentType!.MediaType);
         Assert.Contains(says, (string)JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!["detail"]!, StringComparison.Ordinal);
     }
 
