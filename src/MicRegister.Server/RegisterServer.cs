@@ -119,6 +119,7 @@ public static class RegisterServer
         DriftApi.Map(api);
         TonesApi.Map(api);
         ChecksApi.Map(api);
+        ToneChecksApi.Map(api);
         CurvesApi.Map(api);
         CurveFilesApi.Map(api);
         LabelsApi.Map(api);

@@ -8,6 +8,7 @@ using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests;
 
+[Collection(Remote.OfTheProcess.Name)]
 public sealed class CommandTests
 {
     private const string Good = "Kind,Model,Serial,Date,Sensitivity [mV/Pa],U [dB]\nmic,A,101,2025-03-01,12.5,0.06\n";

@@ -63,6 +63,10 @@ internal sealed class DutyAnswers : IAuthorizationMiddlewareResultHandler
                 $"This needs one of the duties {DutyWords.Of(Asked(context))}; "
                     + $"you hold {DutyWords.Of(Speaker.Of(context.User)!.Duties)}.",
                 statusCode: StatusCodes.Status403Forbidden, title: "Not allowed")
+            : context.Request.Headers.Authorization.Count > 0
+            ? Results.Problem(
+                "The token is not known here, was revoked, or has lapsed; a new one is made under My account.",
+                statusCode: StatusCodes.Status401Unauthorized, title: "Not signed in")
             : Results.Problem(
                 "Sign in, or send a token: Authorization: Bearer mr_…",
                 statusCode: StatusCodes.Status401Unauthorized, title: "Not signed in")).ExecuteAsync(context);

@@ -89,6 +89,7 @@ public static class DutyTable
         ["GET /api/attachments/{sha}"] = Any,
         ["POST /api/tones"] = Any,
         ["POST /api/checks/work-out"] = Any,
+        ["POST /api/checks/recordings/work-out"] = Any,
         ["POST /api/data-sheets"] = Any,
         ["POST /api/digital-certificates"] = Any,
 
@@ -110,6 +111,7 @@ public static class DutyTable
         ["POST /api/certificates/{fact}/choices"] = Bench | Plan,
         ["POST /api/checks/again"] = Field | Bench,
         ["POST /api/checks"] = Field | Bench,
+        ["POST /api/checks/recordings"] = Field | Bench,
         ["PUT /api/campaigns/{id}"] = Plan,
         ["PUT /api/campaigns/{id}/stations/{station}"] = Plan,
         ["DELETE /api/campaigns/{id}/stations/{station}"] = Plan,
@@ -119,6 +121,7 @@ public static class DutyTable
         ["POST /api/profiles/{id}/preview"] = Plan, // nothing is stored, but it costs and is for who may
         ["POST /api/profiles/{id}/confirmations"] = Plan,
         ["POST /api/imports"] = Plan,
+        ["POST /api/imports/files"] = Plan,
         ["POST /api/imports/{id}/take-back"] = Plan,
         ["POST /api/imports/{id}/count-again"] = Plan,
         ["POST /api/facts"] = Field | Bench | Plan,

@@ -17,7 +17,7 @@ internal static class AccountApi
     public static void Map(IEndpointRouteBuilder app, ServerOptions options)
     {
         app.MapGet("/api/me", (HttpContext c, Desk desk) => Desk.Speaker(c) is var s
-            ? Results.Ok(new Me(s.Kind, s.Person, DutyWords.Of(desk.Access.Now(s)), s.Campaign, s.Client))
+            ? Results.Ok(new Me(s.Kind, s.Person, DutyWords.Of(desk.Access.Now(s)), s.Campaign, s.Client, Provenance.Software))
             : null).Produces<Me>().WithTags("account").AsOfNowAlone("Who asks is no part of the log.");
         if (options.Access.Book is not { } book) return;
         var account = app.MapGroup("/account").ExcludeFromDescription();
@@ -143,5 +143,6 @@ internal static class AccountApi
 
     /// <summary>Who one is here.</summary>
     /// <param name="Client">Name of the client that facts of one's own programs should carry.</param>
-    internal sealed record Me(string Kind, string Person, string Duties, string? Campaign, string Client);
+    /// <param name="Version">Version of the program that answers.</param>
+    internal sealed record Me(string Kind, string Person, string Duties, string? Campaign, string Client, string Version);
 }

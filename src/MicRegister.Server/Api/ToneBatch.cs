@@ -42,11 +42,25 @@ public static class ToneBatch
     /// <param name="rows">The channels.</param>
     /// <param name="conditions">What all have in common: calibrator, adapter, air, moment.</param>
     public static IReadOnlyList<CheckEntry> Entries(IReadOnlyList<ToneRow> rows, CheckEntry conditions) =>
-        [.. rows.Where(r => r is { Station: not null, Tone: not null, Channel.Rms: not null }).Select(r => conditions with
-        {
-            Station = r.Station,
-            Method = CheckMethod.Recording,
-            Readings = [r.Channel.Rms!.Value],
-            Tone = r.Tone,
-        })];
+        [.. rows.Select(r => MeasuredTone.Of(r.Recording, r.Channel).Entry(r.Station, conditions)).OfType<CheckEntry>()];
+}
+
+/// <summary>What was measured of one recorded channel, as far as a check needs it.</summary>
+/// <param name="File">Name of the recording.</param>
+/// <param name="Recorder">What the recorder calls itself; empty where it does not say.</param>
+/// <param name="Channel">From 1.</param>
+/// <param name="Channels">How many channels the recording has.</param>
+/// <param name="Value">Root mean square of the fundamental in parts of full scale; null where there is no tone.</param>
+/// <param name="Tone">The tone as it is stored with a check; null where there is none.</param>
+/// <param name="Reasons">Why the channel cannot be used; empty where it can.</param>
+public sealed record MeasuredTone(
+    string File, string Recorder, int Channel, int Channels, double? Value, RecordedTone? Tone, IReadOnlyList<string> Reasons)
+{
+    public static MeasuredTone Of(RecordingView recording, ChannelView channel) => new(
+        recording.File, recording.Broadcast?.Originator ?? "", channel.Channel, recording.Channels.Count, channel.Rms,
+        new ToneRow(recording, channel, null, "").Tone, channel.Reasons);
+
+    /// <summary>The entry of a check; null where the channel is not usable, or stands for no station.</summary>
+    public CheckEntry? Entry(string? station, CheckEntry conditions) => station is null || Tone is null || Value is not { } value ? null
+        : conditions with { Station = station, Method = CheckMethod.Recording, Readings = [value], Tone = Tone };
 }

@@ -3,12 +3,9 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Recordings;
 using MicRegister.Metrology.Quantities;
-using MicRegister.Register;
-using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
-using MicRegister.Register.Devices;
-using MicRegister.Register.Facts;
 using MicRegister.Server.Api;
+using MicRegister.Server.Remote;
 using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Commands;
@@ -51,117 +48,97 @@ internal static class CheckCommand
             store, by,
             today, json,
         };
+        var server = new ServerChoice();
+        server.AddTo(command);
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
-            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(campaign)!,
+            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), server.Read(parsed, data, by), parsed.GetValue(campaign)!,
             parsed.GetValue(calibrator)!, parsed.GetValue(adapter), parsed.GetValue(barometer),
             new(parsed.GetValue(pressure), parsed.GetValue(temperature), parsed.GetValue(humidity)), parsed.GetValue(estimate),
             Moment(parsed.GetValue(moment)!), parsed.GetValue(at), parsed.GetValue(range), parsed.GetValue(hz), parsed.GetValue(map),
-            parsed.GetValue(store), parsed.GetValue(by)!, CommonOptions.Day(parsed.GetValue(today), TimeProvider.System),
+            parsed.GetValue(store), parsed.GetValue(by)!,
+            parsed.GetValue(today) is { } day ? CommonOptions.Day(day, TimeProvider.System) : null,
             parsed.GetValue(json)), cancel)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, string Campaign, string Calibrator, string? Adapter, string? Barometer,
+        string[] Files, string Folder, ServerAddress? Server, string Campaign, string Calibrator, string? Adapter, string? Barometer,
         Register.Calibration.StatedAir Air,
-        bool Estimate, CheckMoment Moment, string? At, double? RangeV, double? Hz, string? Map, bool Store, string By, DateOnly Today,
+        bool Estimate, CheckMoment Moment, string? At, double? RangeV, double? Hz, string? Map, bool Store, string By, DateOnly? Today,
         bool Json);
 
     private static async Task<int> Run(Wanted wanted, CancellationToken cancel)
     {
-        if (!wanted.Store)
+        var map = wanted.Map is null || File.Exists(wanted.Map) ? wanted.Map : throw new BadUseException($"There is no file {wanted.Map}.");
+        var ask = new NewToneChecks
         {
-            using var store = CommandStore.Read(wanted.Folder);
-            return Say(Taken(store.Register, wanted, cancel), store.Register, wanted, null);
-        }
-        await using var live = CommandStore.Write(wanted.Folder);
-        var taken = Taken(live.Now, wanted, cancel);
-        await CommandStore.State(
-            live, wanted.By, (r, saying) => CheckDecisions.Record(r, saying, taken.Entries, wanted.Today), cancel);
-        return Say(taken, live.Now, wanted, taken.Entries.Count);
+            Campaign = wanted.Campaign,
+            Calibrator = wanted.Calibrator,
+            Adapter = wanted.Adapter,
+            Barometer = wanted.Barometer,
+            Air = wanted.Air,
+            EstimatePressure = wanted.Estimate,
+            Moment = wanted.Moment,
+            At = wanted.At,
+            RangeV = wanted.RangeV,
+            Mappings = map is null ? null : ChannelMapFile.Read(await File.ReadAllTextAsync(map, cancel), Path.GetFileName(map)),
+            Channels = [],
+            Today = wanted.Today,
+        };
+        await using var door = await Open(wanted, cancel);
+        // Asked without recordings first: what cannot be is said before they are measured, and which frequency the calibrator gives.
+        var expected = (await door.Work(ask, cancel)).ExpectedHz;
+        var (recordings, unread) = Measured(wanted.Files.SelectMany(Expand), wanted.Hz ?? expected, cancel);
+        ask = ask with { Channels = [.. recordings.SelectMany(r => r.Channels.Select(c => MeasuredTone.Of(r, c)))] };
+        return Say(wanted.Store ? await door.Store(ask, cancel) : await door.Work(ask, cancel), unread, wanted);
     }
 
-    private sealed record Checks(
-        IReadOnlyList<ToneRow> Rows, IReadOnlyList<CheckEntry> Entries, IReadOnlyList<(ToneRow Row, string Problem)> Refused,
-        IReadOnlyList<CheckView> Views, IReadOnlyList<string> Unread);
+    private static async Task<ICheckDoor> Open(Wanted wanted, CancellationToken cancel) => wanted.Server is { } server
+        ? new CheckServer(await RegisterConnection.Open(server, cancel))
+        : new CheckFolder(
+            wanted.Folder, wanted.Store ? wanted.By : null, wanted.Today ?? CommonOptions.Day(null, TimeProvider.System));
 
-    private static Checks Taken(Register.Register register, Wanted wanted, CancellationToken cancel)
+    private static (IReadOnlyList<RecordingView> Recordings, IReadOnlyList<string> Unread) Measured(
+        IEnumerable<string> paths, double? expectedHz, CancellationToken cancel)
     {
-        var campaign = register.Campaign(wanted.Campaign)
-            ?? throw new BadUseException($"--campaign {wanted.Campaign}: allowed are {string.Join(", ", register.CampaignIds)}.");
-        var calibrator = Find(register, wanted.Calibrator, DeviceKind.Calibrator, "--calibrator");
-        var adapter = wanted.Adapter is null ? null : Find(register, wanted.Adapter, DeviceKind.Adapter, "--adapter");
-        var barometer = wanted.Barometer is null ? null : Find(register, wanted.Barometer, DeviceKind.Barometer, "--barometer");
-        IReadOnlyList<ChannelMapping> mappings = wanted.Map is null ? []
-            : File.Exists(wanted.Map) ? ChannelMapFile.Read(File.ReadAllText(wanted.Map), Path.GetFileName(wanted.Map))
-            : throw new BadUseException($"There is no file {wanted.Map}.");
         var (recordings, unread) = (new List<RecordingView>(), new List<string>());
-        foreach (var path in wanted.Files.SelectMany(Expand))
+        foreach (var path in paths)
         {
             try
             {
                 using var stream = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0);
-                recordings.Add(TonesApi.Measured(
-                    stream, Path.GetFileName(path), wanted.Hz ?? calibrator.Number(DeviceField.FrequencyHz), cancel));
+                recordings.Add(TonesApi.Measured(stream, Path.GetFileName(path), expectedHz, cancel));
             }
             catch (RecordingException e)
             {
                 unread.Add($"{Path.GetFileName(path)}: {e.Message}");
             }
         }
-        var rows = ToneBatch.Match(register, campaign, recordings, mappings);
-        var conditions = new CheckEntry
-        {
-            Campaign = campaign.Id,
-            At = wanted.At,
-            Moment = wanted.Moment,
-            Calibrator = calibrator.Id,
-            Adapter = adapter?.Id,
-            Barometer = barometer?.Id,
-            Air = wanted.Air,
-            EstimatePressure = wanted.Estimate,
-            RangeV = wanted.RangeV,
-            Readings = [],
-        };
-        var (good, refused) = (new List<(CheckEntry Entry, ChainChecked Check)>(), new List<(ToneRow, string)>());
-        foreach (var row in rows)
-        {
-            if (ToneBatch.Entries([row], conditions) is not [var entry])
-                refused.Add((row, row.Channel.Usable ? row.Why : string.Join("; ", row.Channel.Reasons)));
-            else if (CheckWork.Out(register, entry) is Result<ChainChecked>.Accepted { Value: var check })
-                good.Add((entry, check));
-            else
-                throw new BadUseException(
-                    $"Station {entry.Station}: {((Result<ChainChecked>.Rejected)CheckWork.Out(register, entry)).Why.Text}");
-        }
-        var (days, profile) = CheckView.Tried(register, campaign.Id, good, Occurred.At(TimeProvider.System.GetUtcNow()));
-        var fresh = good.Select(g => g.Check).ToHashSet(ReferenceEqualityComparer.Instance);
-        var views = days.SelectMany(d => d.Checks.Where(j => fresh.Contains(j.Record.Check)).Select(j => CheckView.Of(register, j, d, profile)));
-        return new(rows, [.. good.Select(g => g.Entry)], refused, [.. views], unread);
+        return (recordings, unread);
     }
 
-    private static int Say(Checks taken, Register.Register register, Wanted wanted, int? stored)
+    private static int Say(ToneChecksView taken, IReadOnlyList<string> unread, Wanted wanted)
     {
-        var isGood = taken.Refused.Count == 0 && taken.Unread.Count == 0 && taken.Views.Count > 0
-            && taken.Views.All(v => v.Verdict is not ("reject" or "undecidable"));
+        var isGood = taken.Refused.Count == 0 && unread.Count == 0 && taken.Checks.Count > 0
+            && taken.Checks.All(v => v.Verdict is not ("reject" or "undecidable"));
         if (wanted.Json)
         {
             Console.WriteLine(new JsonObject
             {
-                ["checks"] = JsonSerializer.SerializeToNode(taken.Views, CommandJson.OneLine),
+                ["checks"] = JsonSerializer.SerializeToNode(taken.Checks, CommandJson.OneLine),
                 ["refused"] = new JsonArray([.. taken.Refused.Select(r => (JsonNode)new JsonObject
                 {
-                    ["file"] = r.Row.Recording.File,
-                    ["channel"] = r.Row.Channel.Channel,
-                    ["station"] = r.Row.Station,
+                    ["file"] = r.File,
+                    ["channel"] = r.Channel,
+                    ["station"] = r.Station,
                     ["problem"] = r.Problem,
                 })]),
-                ["unread"] = new JsonArray([.. taken.Unread.Select(u => (JsonNode)u)]),
-                ["stored"] = stored ?? 0,
+                ["unread"] = new JsonArray([.. unread.Select(u => (JsonNode)u)]),
+                ["stored"] = taken.Stored,
             }.ToJsonString());
             return isGood ? CommandExit.Good : CommandExit.NotReady;
         }
-        foreach (var v in taken.Views)
+        foreach (var v in taken.Checks)
         {
             var since = v.Comparisons.FirstOrDefault(c => c.What == "since the check before");
             var expected = v.Check.DeviationDb is { } d
@@ -173,15 +150,15 @@ internal static class CheckCommand
                 + $": {v.Verdict}{(v.StandsOut ? ", stands out from the others" : "")}");
             if (v.Caution is { } caution) Console.WriteLine("  " + caution);
         }
-        if (taken.Views.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common })
+        if (taken.Checks.FirstOrDefault(v => v.CommonDb is not null) is { CommonDb: { } common })
             Console.WriteLine($"All chains together: {Db(common)} dB.");
-        foreach (var (row, problem) in taken.Refused)
+        foreach (var refused in taken.Refused)
         {
-            var station = row.Station is { } s ? ", " + s : "";
-            Console.WriteLine($"{row.Recording.File}, channel {row.Channel.Channel}{station}: not taken: {problem}");
+            var station = refused.Station is { } s ? ", " + s : "";
+            Console.WriteLine($"{refused.File}, channel {refused.Channel}{station}: not taken: {refused.Problem}");
         }
-        foreach (var problem in taken.Unread) Console.WriteLine($"{problem}.");
-        Console.WriteLine(stored is { } n ? $"{n} checks stored." : "Nothing was stored; --store does.");
+        foreach (var problem in unread) Console.WriteLine($"{problem}.");
+        Console.WriteLine(wanted.Store ? $"{taken.Stored} checks stored." : "Nothing was stored; --store does.");
         return isGood ? CommandExit.Good : CommandExit.NotReady;
     }
 
@@ -205,14 +182,4 @@ internal static class CheckCommand
         "other" => CheckMoment.Other,
         _ => throw new BadUseException($"--moment {text}: allowed are before, after, other."),
     };
-
-    private static DeviceState Find(Register.Register register, string serial, DeviceKind kind, string option)
-    {
-        var all = register.DeviceIds.Select(id => register.Device(id)!).Where(d => d.Kind == kind.Key).ToList();
-        var found = all.Where(d => d.Id == serial || DeviceIdentity.Normal(d.Serial) == DeviceIdentity.Normal(serial)).ToList();
-        return found is [var one] ? one
-            : throw new BadUseException(
-                $"{option} {serial}: allowed is one of "
-                + $"{string.Join(", ", all.Select(d => d.Serial ?? d.Id).Order(StringComparer.Ordinal))}.");
-    }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Sheets;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Remote;
 using MicRegister.Server.Setup;
 
 namespace MicRegister.Server.Commands;
@@ -16,6 +17,9 @@ internal static class CommandExit
 
     /// <summary>Bad use or bad input; nothing was stored.</summary>
     public const int BadUse = 2;
+
+    /// <summary>A server's answer was lost: nobody knows whether it was stored.</summary>
+    public const int NotKnown = 3;
 
     /// <summary>Runs a command's work.</summary>
     /// <param name="work">The work.</param>
@@ -33,6 +37,11 @@ internal static class CommandExit
         catch (Exception e) when (e is SheetException or BadUseException or IOException or UnauthorizedAccessException or FormatException)
         {
             Say(e.Message, asJson);
+        }
+        catch (AnswerLostException e)
+        {
+            Say(e.Message, asJson);
+            return NotKnown;
         }
         catch (OperationCanceledException)
         {

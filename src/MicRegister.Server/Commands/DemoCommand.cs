@@ -41,11 +41,12 @@ internal static class DemoCommand
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
         live.CurveReader = new Documents.Curves.CurveShelf(live.Log.OpenAttachment).Read;
-        var importing = new Importing(live.Now, today);
-        foreach (var file in files) importing.Take(file, null, null, cancel);
+        var hand = files.ConvertAll(f => FileAtHand.Find(f));
+        var importing = Importing.Worked(
+            live.Now, today, null, new() { Files = [.. hand.Select(f => f.Asked)] }, i => hand[i].Open(), cancel);
         var stored = await importing.Store(live, Author, TimeProvider.System, cancel);
         live.Log.Settle(live.Now, always: stored > 0);
-        var aside = importing.WriteAside(Path.Combine(folder, "to-mend"), over: true);
+        var aside = MendTable.Write(importing.Aside(), hand, Path.Combine(folder, "to-mend"), over: true);
         var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>()
             .Where(r => r.LastDay >= today).ToList();
         if (asJson)

@@ -1,10 +1,9 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Server.Imports;
+using MicRegister.Server.Remote;
 using MicRegister.Server.Setup;
-using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Commands;
 
@@ -40,87 +39,85 @@ internal static class ImportCommand
         { Description = "Name of the person who answers for the import.", DefaultValueFactory = _ => "Registrar" };
         var command = new Command("import", "Take spreadsheets into the register.")
         { files, data, dryRun, partial, mapping, legend, answer, dates, asOf, by, today, json };
+        var server = new ServerChoice();
+        server.AddTo(command);
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(new(
-            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), parsed.GetValue(dryRun), parsed.GetValue(partial),
-            parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates), parsed.GetValue(asOf),
-                parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json), parsed.GetValue(legend)),
+            parsed.GetValue(files)!, CommonOptions.Folder(parsed.GetValue(data)), server.Read(parsed, data, by), parsed.GetValue(dryRun),
+            parsed.GetValue(partial), parsed.GetValue(mapping), string.Join('\n', parsed.GetValue(answer) ?? []), parsed.GetValue(dates),
+            parsed.GetValue(asOf), parsed.GetValue(by)!, parsed.GetValue(today), parsed.GetValue(json), parsed.GetValue(legend)),
             parsed.GetValue(json) ? null : terminal is null ? ImportDialogue.AtTerminal : terminal(), cancel), parsed.GetValue(json)));
         return command;
     }
 
     private sealed record Wanted(
-        string[] Files, string Folder, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates, string? AsOf, string By,
-            string? Today,
-        bool Json, string? Legend);
+        string[] Files, string Folder, ServerAddress? Server, bool DryRun, bool Partial, string? Mapping, string Answers, string? Dates,
+        string? AsOf, string By, string? Today, bool Json, string? Legend);
 
     private static async Task<int> Run(Wanted wanted, ImportDialogue? dialogue, CancellationToken cancel)
     {
-        var time = TimeProvider.System;
-        var today = CommonOptions.Day(wanted.Today, time);
+        var ask = new ImportAsk
+        {
+            Files = [],
+            Today = wanted.Today is null ? null : CommonOptions.Day(wanted.Today, TimeProvider.System),
+            AsOf = wanted.AsOf is null ? null : CommonOptions.Day(wanted.AsOf, TimeProvider.System, "--as-of"),
+            Dates = CommonOptions.Order(wanted.Dates) is null ? null : wanted.Dates,
+            Legend = wanted.Legend,
+            Partial = wanted.Partial,
+            Aside = wanted.Partial && !wanted.DryRun,
+        };
+        if (wanted.Mapping is { } mapping && !File.Exists(mapping)) throw new BadUseException($"There is no file {mapping}.");
+        await using var door = await Open(wanted, cancel);
+        IReadOnlyList<FileAtHand> files = [];
+        var answer = dialogue is null ? await Work(_ => "") : await dialogue.Ask(Work);
         if (wanted.DryRun)
         {
-            using var store = Directory.Exists(wanted.Folder) ? ReadOnlyStore.Open(new DiskFiles(wanted.Folder)) : null;
-            var register = store?.Register ?? Register.Register.Empty(new FactList());
-            var tried = Taken(
-                register, wanted, today, s => store is null ? null : Importing.DayOf(store.ReadLogged(s)), dialogue, cancel);
-            Say(tried, wanted, 0, []);
-            return tried.IsGood ? CommandExit.Good : CommandExit.BadUse;
+            Say(answer, wanted, 0, []);
+            return answer.IsGood ? CommandExit.Good : CommandExit.BadUse;
         }
-
-        await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(wanted.Folder), time));
-        var importing = Taken(live.Now, wanted, today, Importing.RecordedIn(live.Log), dialogue, cancel);
-        if (!importing.IsGood && !wanted.Partial)
+        if (!answer.IsGood && !wanted.Partial)
         {
-            Say(importing, wanted, 0, []);
-            if (!wanted.Json) Console.Error.WriteLine("Nothing was stored, since not all rows are good. Answer, mend them, or give --partial.");
+            Say(answer, wanted, 0, []);
+            if (!wanted.Json)
+                Console.Error.WriteLine("Nothing was stored, since not all rows are good. Answer, mend them, or give --partial.");
             return CommandExit.BadUse;
         }
-        if (importing.StopsAll is { } open)
+        if (answer.StopsAll is { } open)
         {
-            Say(importing, wanted, 0, [], open);
+            Say(answer, wanted, 0, [], open);
             return CommandExit.BadUse;
         }
         // Put aside first: when that cannot be written, nothing is stored.
-        var aside = importing.WriteAside(".");
-        var stored = await importing.Store(live, wanted.By, time, cancel);
-        live.Log.Settle(live.Now, always: stored > 0);
-        Say(importing, wanted, stored, aside);
+        var aside = MendTable.Write(answer.Aside, files, ".");
+        var stored = await door.Store(ask, files, answer, cancel);
+        Say(answer, wanted, stored, aside);
         return CommandExit.Good;
-    }
 
-    private static Importing Taken(
-        Register.Register register, Wanted wanted, DateOnly today, Func<int, DateOnly?> recorded, ImportDialogue? dialogue,
-        CancellationToken cancel)
-    {
-        DateOnly? asOf = wanted.AsOf is null ? null : CommonOptions.Day(wanted.AsOf, TimeProvider.System, "--as-of");
-        var dates = CommonOptions.Order(wanted.Dates);
-        if (wanted.Mapping is { } mapping && !File.Exists(mapping)) throw new BadUseException($"There is no file {mapping}.");
-        var kept = wanted.Legend is null ? null : KeptLegend.Named(register, wanted.Legend).Legend;
-        return dialogue is null ? Work(_ => "") : dialogue.Ask(Work, today);
-
-        Importing Work(Func<string, string> answered)
+        Task<ImportAnswer> Work(Func<string, string> answered)
         {
-            var importing = new Importing(register, today, recorded);
-            foreach (var file in wanted.Files)
-            {
-                var answers = LegendLines.Joined(wanted.Answers, answered(Path.GetFileName(file)));
-                importing.Take(file, wanted.Mapping, dates, cancel, answers, asOf, kept);
-            }
-            importing.Finish(null, cancel);
-            return importing;
+            files = [.. wanted.Files.Select(f => FileAtHand.Find(
+                f, wanted.Mapping, LegendLines.Joined(wanted.Answers, answered(Path.GetFileName(f)))))];
+            ask = ask with { Files = [.. files.Select(f => f.Asked)] };
+            return door.Work(ask, files, cancel);
         }
     }
 
-    private static void Say(Importing importing, Wanted wanted, int stored, IReadOnlyList<string> aside, string? error = null)
+    private static async Task<IImportDoor> Open(Wanted wanted, CancellationToken cancel)
+    {
+        if (wanted.Server is { } server) return new ServerDoor(await RegisterConnection.Open(server, cancel));
+        var today = CommonOptions.Day(wanted.Today, TimeProvider.System);
+        return wanted.DryRun ? new LookingDoor(wanted.Folder, today) : new FolderDoor(wanted.Folder, today, wanted.By);
+    }
+
+    private static void Say(ImportAnswer answer, Wanted wanted, int stored, IReadOnlyList<string> aside, string? error = null)
     {
         if (wanted.Json)
         {
             Console.WriteLine(new JsonObject
             {
-                ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
-                ["unreadable"] = new JsonArray([.. importing.Unreadable.Select(u =>
-                    (JsonNode)new JsonObject { ["file"] = u.Name, ["why"] = u.Why })]),
-                ["isGood"] = importing.IsGood,
+                ["files"] = new JsonArray([.. answer.Files.Select(ImportText.Json)]),
+                ["unreadable"] = new JsonArray([.. answer.Unreadable.Select(u =>
+                    (JsonNode)new JsonObject { ["file"] = u.File, ["why"] = u.Why })]),
+                ["isGood"] = answer.IsGood,
                 ["stored"] = stored,
                 ["putAside"] = new JsonArray([.. aside.Select(a => (JsonNode)a)]),
                 ["error"] = error,
@@ -128,9 +125,9 @@ internal static class ImportCommand
             return;
         }
         // Where no file could be read, that is all there is to say.
-        var to = importing.Reports.Count == 0 ? Console.Error : Console.Out;
-        foreach (var (_, why) in importing.Unreadable) to.WriteLine("not read: " + why);
-        foreach (var report in importing.Reports) ImportText.Write(report, wanted.DryRun, Console.Out);
+        var to = answer.Files.Count == 0 ? Console.Error : Console.Out;
+        foreach (var unread in answer.Unreadable) to.WriteLine("not read: " + unread.Why);
+        foreach (var file in answer.Files) ImportText.Write(file, wanted.DryRun, Console.Out);
         foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
         Console.WriteLine(wanted.DryRun ? "Dry run: nothing was stored." : $"{stored} facts stored.");
         if (error is not null) Console.Error.WriteLine(error);

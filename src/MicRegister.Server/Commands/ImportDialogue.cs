@@ -21,39 +21,39 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
 
     /// <summary>Works files out and asks until nothing is open that was not asked.</summary>
     /// <param name="work">Works them out with the answers for a file of a name.</param>
-    /// <param name="today">No list speaks as of a later day.</param>
-    public Importing Ask(Func<Func<string, string>, Importing> work, DateOnly today)
+    public async Task<ImportAnswer> Ask(Func<Func<string, string>, Task<ImportAnswer>> work)
     {
         while (true)
         {
-            var importing = work(file => _answers.GetValueOrDefault(file, ""));
+            var answer = await work(file => _answers.GetValueOrDefault(file, ""));
             var isAnswered = false;
-            foreach (var report in importing.Reports)
+            foreach (var file in answer.Files)
             {
-                foreach (var question in report.Questions) isAnswered |= Ask(report.Name, question);
-                if (report.AsksAsOf) isAnswered |= AskDay(report.Name, today);
+                foreach (var question in file.Questions) isAnswered |= Ask(file.File, question);
+                // No list speaks as of a later day than that of the import.
+                if (file.AsksAsOf) isAnswered |= AskDay(file.File, answer.Today);
             }
-            if (!isAnswered) return importing;
+            if (!isAnswered) return answer;
         }
     }
 
-    private bool Ask(string file, ImportQuestion question)
+    private bool Ask(string file, ImportedFile.Question question)
     {
         if (_isOver || !_asked.Add((file, question.Sheet, question.Key))) return false;
         var where = file + (question.Sheet.Length > 0 ? ", sheet " + question.Sheet : "");
-        to.WriteLine($"{where}, for {question.Rows} rows: {Plain(question.Text)}");
-        if (question.Examples.Count > 0) to.WriteLine("  for example " + Plain(string.Join(", ", question.Examples)));
+        to.WriteLine($"{where}, for {question.Rows} rows: {ImportText.Plain(question.Text)}");
+        if (question.Examples.Count > 0) to.WriteLine("  for example " + ImportText.Plain(string.Join(", ", question.Examples)));
         for (var i = 0; i < question.Choices.Count; i++)
-            to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {Plain(question.Choices[i].Words)}"));
+            to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {ImportText.Plain(question.Choices[i].Words)}"));
         var prompt = string.Create(CultureInfo.InvariantCulture, $"1 to {question.Choices.Count}, or nothing to leave it open: ");
         while (Line(prompt) is { Length: > 0 } text)
         {
             if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) || n < 1 || n > question.Choices.Count)
             {
-                to.WriteLine($"'{Plain(text)}' is none of them.");
+                to.WriteLine($"'{ImportText.Plain(text)}' is none of them.");
                 continue;
             }
-            Say(file, question.RuleOf(question.Choices[n - 1]));
+            Say(file, question.Choices[n - 1].Rule);
             return true;
         }
         return false;
@@ -70,7 +70,7 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
                 Say(file, FormattableString.Invariant($"as-of := {day:yyyy-MM-dd}"));
                 return true;
             }
-            to.WriteLine(FormattableString.Invariant($"'{Plain(text)}' is no day up to today, {today:yyyy-MM-dd}."));
+            to.WriteLine(FormattableString.Invariant($"'{ImportText.Plain(text)}' is no day up to today, {today:yyyy-MM-dd}."));
         }
         return false;
     }
@@ -87,7 +87,4 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
         _isOver |= line is null;
         return line?.Trim();
     }
-
-    // A cell may hold characters that would command the terminal.
-    private static string Plain(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));
 }

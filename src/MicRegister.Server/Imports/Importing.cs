@@ -54,38 +54,45 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     /// <summary>Works out what waited until all files are here: devices and campaigns may come in any of them.</summary>
     public void Finish(IProgress<ImportProgress>? progress, CancellationToken cancel) => _session.Finish(progress, cancel);
 
-    /// <summary>Takes a file, with the mapping beside it where no other is given.</summary>
-    /// <param name="path">The file.</param>
-    /// <param name="mapping">File with its legend; null takes that beside it.</param>
-    /// <param name="dates">What 03/04/2026 means.</param>
+    /// <summary>Works out what files would do, as they were asked for.</summary>
+    /// <param name="register">What is known already.</param>
+    /// <param name="today">The day of the import, where nobody asked for another.</param>
+    /// <param name="recorded">On which day a fact was recorded, by its sequence; null where nobody can tell.</param>
+    /// <param name="ask">The files, and what was said of them.</param>
+    /// <param name="open">Opens one of those that can be read, by its place.</param>
     /// <param name="cancel">Stops between two rows.</param>
-    /// <param name="answers">Rules of a legend beside those of the file.</param>
-    /// <param name="asOf">Day as of which it speaks.</param>
-    /// <param name="kept">A legend that the register keeps, before both.</param>
-    public void Take(
-        string path, string? mapping, DateOrder? dates, CancellationToken cancel, string answers = "", DateOnly? asOf = null,
-        ImportLegend? kept = null)
+    /// <exception cref="BadUseException">Answers of that name are not kept.</exception>
+    public static Importing Worked(
+        Register.Register register, DateOnly today, Func<int, DateOnly?>? recorded, ImportAsk ask, Func<int, Stream> open,
+        CancellationToken cancel)
     {
-        try
+        var kept = ask.Legend is null ? null : KeptLegend.Named(register, ask.Legend).Legend;
+        var importing = new Importing(register, ask.Today ?? today, recorded);
+        for (var i = 0; i < ask.Files.Count; i++)
         {
-            if (!File.Exists(path)) throw new SheetException($"There is no file {path}.");
-            mapping ??= File.Exists(path + ".mapping") ? path + ".mapping" : null;
-            if (mapping is not null && !File.Exists(mapping)) throw new SheetException($"There is no file {mapping}.");
-            var legend = LegendLines.ForNext(kept?.Text);
-            foreach (var more in new[] { mapping is null ? "" : File.ReadAllText(mapping), answers })
-                legend = LegendLines.Joined(legend, more);
-            if (dates is { } order)
-                legend = LegendLines.With(legend, "dates := " + (order == DateOrder.DayFirst ? "day-first" : "month-first"));
-            var rules = ImportMapping.Read(new StringReader(legend), mapping is null ? "the answers" : Path.GetFileName(mapping));
-            using var content = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
-            Take(content, Path.GetFileName(path), rules with { AsOf = asOf ?? rules.AsOf }, null, cancel, mapping,
-                (kept?.Name ?? Path.GetFileName(path), legend));
+            try
+            {
+                importing.Take(ask, ask.Files[i], i, kept, open, cancel);
+            }
+            catch (Exception e) when (e is SheetException or IOException or UnauthorizedAccessException)
+            {
+                // One file that cannot be read takes none of the others with it.
+                importing.Unreadable.Add((ask.Files[i].Name, e.Message));
+            }
         }
-        catch (Exception e) when (e is SheetException or IOException or UnauthorizedAccessException)
-        {
-            // One file that cannot be read takes none of the others with it.
-            Unreadable.Add((Path.GetFileName(path), e.Message));
-        }
+        importing.Finish(null, cancel);
+        return importing;
+    }
+
+    private void Take(ImportAsk ask, AskedFile file, int place, ImportLegend? kept, Func<int, Stream> open, CancellationToken cancel)
+    {
+        if (file.Unreadable is { } why) throw new SheetException(why);
+        var legend = LegendLines.ForNext(kept?.Text);
+        foreach (var more in new[] { file.Mapping, file.Answers }) legend = LegendLines.Joined(legend, more);
+        if (ask.Dates is { } order) legend = LegendLines.With(legend, "dates := " + order);
+        var rules = ImportMapping.Read(new StringReader(legend), file.MappingName ?? "the answers");
+        using var content = open(place);
+        Take(content, file.Name, rules with { AsOf = ask.AsOf ?? rules.AsOf }, null, cancel, place, (kept?.Name ?? file.Name, legend));
     }
 
     /// <summary>Takes a file that was handed over.</summary>
@@ -94,16 +101,16 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     /// <param name="mapping">What its headers do not say.</param>
     /// <param name="progress">Told from time to time how many rows are done.</param>
     /// <param name="cancel">Stops between two rows.</param>
-    /// <param name="mappingFile">Path of the file that the mapping is from.</param>
+    /// <param name="place">Which of the files that were asked for it is.</param>
     /// <param name="legend">Name and text of the legend that is kept with the import; null keeps none.</param>
     public void Take(
         Stream content, string name, ImportMapping mapping, IProgress<ImportProgress>? progress, CancellationToken cancel,
-        string? mappingFile = null, (string Name, string Text)? legend = null)
+        int place = 0, (string Name, string Text)? legend = null)
     {
         content.Position = 0;
         var sha = Convert.ToHexStringLower(SHA256.HashData(content));
         var report = _session.Read(content, name, mapping, progress, cancel);
-        _files.Add(new(report, sha, mappingFile, legend));
+        _files.Add(new(report, sha, place, legend));
         _digest = null;
     }
 
@@ -122,7 +129,7 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
     private const int MostTables = 1000;
     private const int MostName = 200;
 
-    private sealed record TakenFile(FileReport Report, string Sha256, string? MappingFile, (string Name, string Text)? Legend);
+    private sealed record TakenFile(FileReport Report, string Sha256, int Place, (string Name, string Text)? Legend);
 
     /// <summary>Tells from a log on which day a fact was recorded.</summary>
     public static Func<int, DateOnly?> RecordedIn(IFactLog log) => sequence => DayOf(log.ReadFrom(sequence).First());
@@ -186,33 +193,19 @@ internal sealed class Importing(Register.Register register, DateOnly today, Func
             : throw new BadUseException(((Result<IReadOnlyList<AppendOutcome>>.Rejected)answer).Why.Text);
     }
 
-    /// <summary>Writes the rows that were put aside, one file a table, each with the mapping that it was read by.</summary>
-    /// <param name="folder">Where to.</param>
-    /// <param name="over">Whether files of an earlier run are written over; otherwise a number is added.</param>
-    public IReadOnlyList<string> WriteAside(string folder, bool over = false)
+    /// <summary>The rows that were put aside, one table for each that has some.</summary>
+    public IReadOnlyList<MendTable> Aside()
     {
-        var written = new List<string>();
-        foreach (var (report, _, mapping, _) in Files)
+        var aside = new List<MendTable>();
+        foreach (var (report, _, place, _) in Files)
         {
             for (var table = 0; table < report.Tables; table++)
             {
                 using var text = new StringWriter();
-                if (MendFile.Write(report, table, text) == 0) continue;
-                Directory.CreateDirectory(folder);
-                var path = Free(folder, report.Name + (table > 0 ? FormattableString.Invariant($".{table + 1}") : ""), over);
-                File.WriteAllText(path, text.ToString(), new System.Text.UTF8Encoding(encoderShouldEmitUTF8Identifier: true));
-                if (mapping is not null) File.Copy(mapping, path + ".mapping", overwrite: true);
-                written.Add(path);
+                if (MendFile.Write(report, table, text) > 0) aside.Add(new(place, table, text.ToString()));
             }
         }
-        return written;
-    }
-
-    private static string Free(string folder, string name, bool over)
-    {
-        var path = Path.Combine(folder, name + ".mend.csv");
-        for (var n = 2; !over && File.Exists(path); n++) path = Path.Combine(folder, FormattableString.Invariant($"{name}.mend-{n}.csv"));
-        return path;
+        return aside;
     }
 
     private static Fact Founding(TimeProvider time, string person)

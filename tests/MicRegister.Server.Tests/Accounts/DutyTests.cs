@@ -87,8 +87,10 @@ public sealed class DutyTests
         ("any", "GET", "/api/imports /api/imports/{id}/take-back /api/imports/{id}/legend /api/imports/templates/{table}.{format}"),
         // Something is worked out of what is sent, and nothing is kept.
         ("any", "POST", "/api/tones /api/checks/work-out /api/data-sheets /api/digital-certificates /api/labels/photo"),
+        ("any", "POST", "/api/checks/recordings/work-out"),
         // Enters devices, plans campaigns, takes over files.
         ("P", "POST", "/api/devices /api/devices/{id}/joins /api/imports /api/profiles/{id}/confirmations"),
+        ("P", "POST", "/api/imports/files"),
         ("P", "POST", "/api/imports/{id}/take-back /api/imports/{id}/count-again"),
         ("P", "POST", "/api/campaigns/{id}/sensitivity-rule /api/profiles/{id}/preview"),
         ("P", "PATCH", "/api/devices/{id}"),
@@ -104,7 +106,7 @@ public sealed class DutyTests
         ("B", "POST", "/api/devices/{id}/couplings"),
         ("BP", "POST", "/api/curves /api/certificates /api/certificates/{fact}/reviews /api/certificates/{fact}/choices /api/doubts/{key}/settlements"),
         ("BP", "PUT", "/api/certificates/{fact}"),
-        ("FB", "POST", "/api/checks /api/checks/again /api/campaigns/{id}/comparisons"),
+        ("FB", "POST", "/api/checks /api/checks/recordings /api/checks/again /api/campaigns/{id}/comparisons"),
         // What was recorded outdoors, or comes as a table.
         ("FP", "POST", "/api/campaigns/{id}/events /api/campaigns/{id}/events/table /api/campaigns/{id}/recordings"),
         ("FP", "POST", "/api/campaigns/{id}/clocks /api/campaigns/{id}/clock-checks /api/campaigns/{id}/clock-hours"),
