@@ -34,7 +34,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await Expect(due).ToContainTextAsync("valid through 2026-09-06");
 
         // To the device: its certificate of 6 September 2024 was in truth of 2025.
-        await due.GetByRole(AriaRole.Link, new() { Name = "open" }).ClickAsync();
+        await due.GetByRole(AriaRole.Link, new() { Name = "device" }).ClickAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("41022");
         var row = page.Locator("tr").Filter(new() { HasText = "2024-09-06" });
         await row.GetByRole(AriaRole.Button, new() { Name = "Correct" }).ClickAsync();

@@ -10,7 +10,7 @@ public static class WeeksAhead
 
     private const double Left = 4;
     private const double Top = 9;
-    private const double RowMm = 8;
+    private const double RowMm = 6.5;
 
     /// <summary>Draws it.</summary>
     /// <param name="from">Its first day.</param>
@@ -26,31 +26,31 @@ public static class WeeksAhead
         double X(DateOnly day) => Left + ((widthMm - (2 * Left)) * Math.Clamp(day.DayNumber - from.DayNumber, 0, 7 * Weeks) / (7.0 * Weeks));
         var marks = days.Where(d => d.Day >= from && d.Day < until).GroupBy(d => d.Day).OrderBy(g => g.Key).ToList();
         var stack = Math.Min(5, marks.Select(g => g.Count()).DefaultIfEmpty(0).Max());
-        var floor = Top + (shown.Count * RowMm) + (stack * 4.5) + 3;
+        var floor = Top + (shown.Count * RowMm) + (stack * 3) + 3;
         var shapes = new List<Shape>();
         for (var week = 0; week <= Weeks; week++)
         {
             var day = from.AddDays(7 * week);
             shapes.Add(new Line(Role.Grid, [(X(day), Top - 2), (X(day), floor)]));
             if (week < Weeks) shapes.Add(new Label(Role.Quiet, X(day) + 0.6, 5, day.ToString(week == 0 || day.Month != day.AddDays(-7).Month
-                ? "d MMM" : "d ", CultureInfo.InvariantCulture).Trim(), -1, 3.2));
+                ? "d MMM" : "d ", CultureInfo.InvariantCulture).Trim(), -1, 2.6));
         }
         shapes.Add(new Line(Role.Axis, [(Left, floor), (widthMm - Left, floor)]));
         foreach (var (span, row) in shown.Select((s, i) => (s, i)))
         {
             var y = Top + (row * RowMm);
             var (a, b) = (X(span.First), Math.Max(X(span.Last.AddDays(1)), X(span.First) + 2));
-            shapes.Add(new Line(Role.Span, [(a, y), (b, y), (b, y + 5.5), (a, y + 5.5)], IsArea: true));
+            shapes.Add(new Line(Role.Span, [(a, y), (b, y), (b, y + 4.5), (a, y + 4.5)], IsArea: true));
             // A name that would leave the strip on the right stands before its span.
-            var isLate = b + 2 + TextWidth.Mm(span.Name, 3.4) > widthMm - Left;
-            shapes.Add(new Label(Role.Ink, isLate ? a - 1.5 : b + 1.5, y + 4, span.Name, isLate ? 1 : -1, 3.4));
-            shapes.Add(new Mark(Role.Ink, (a + b) / 2, y + 2.75, 2.2, MarkForm.Diamond, span.Key,
+            var isLate = b + 2 + TextWidth.Mm(span.Name, 2.8) > widthMm - Left;
+            shapes.Add(new Label(Role.Ink, isLate ? a - 1.5 : b + 1.5, y + 3.2, span.Name, isLate ? 1 : -1, 2.8));
+            shapes.Add(new Mark(Role.Ink, (a + b) / 2, y + 2.25, 1.8, MarkForm.Diamond, span.Key,
                 FormattableString.Invariant($"{span.Name}, {span.First:yyyy-MM-dd} to {span.Last:yyyy-MM-dd}")));
         }
         foreach (var day in marks)
         {
             foreach (var (mark, i) in day.Take(5).Select((m, i) => (m, i)))
-                shapes.Add(new Mark(mark.Role, X(day.Key) + 1.2, floor - 2.6 - (4.5 * i), 2.6, FormOf(mark.Role), mark.Key,
+                shapes.Add(new Mark(mark.Role, X(day.Key) + 1, floor - 2 - (3 * i), 1.8, FormOf(mark.Role), mark.Key,
                     FormattableString.Invariant($"{day.Key:yyyy-MM-dd}: {mark.Words}")));
             if (day.Count() > 5) shapes.Add(new Label(Role.Quiet, X(day.Key) + 3, floor - 2, $"+{day.Count() - 5}", -1, 3));
         }
