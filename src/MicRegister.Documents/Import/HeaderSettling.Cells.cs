@@ -146,7 +146,7 @@ internal sealed partial class HeaderSettling
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
             var fits = Fits(column, profile) && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
-            if (!IsPlaced(i)) continue;
+            if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
             if (fits)
             {
                 header.Guessed.Add((i, column.Meaning));
