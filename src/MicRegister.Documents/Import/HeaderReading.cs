@@ -111,6 +111,8 @@ internal sealed partial record HeaderReading(string Text)
         if (((kind.Count > 1 || unknown > 1) && !isBeside) || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
             unit) with
         { IsGuess = true };
+        // "Ist (mV/Pa)": nothing but its unit says what it is.
+        if (concepts.Count == 0 && unknown == 0 && MeasuredText.IsOfSensitivity(unit)) return reading with { Column = Column.Value };
         // "Previous date" and "previous result" are one result more.
         if (others.Count > 1 && others.Remove(Previous)) reading = reading with { Index = PreviousIndex };
         var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);

@@ -9,7 +9,8 @@ internal sealed partial class HeaderSettling
     // "in use | defective | lost", with a cross in one of them.
     private void SettleMarks()
     {
-        if (header.Has(Column.Status)) return;
+        // "In use" with crosses below it is no column of states.
+        if (header.Places.TryGetValue(Column.Status, out var status) && !Profile(status).IsOfMarks) return;
         var marked = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { } r && Words.Status(r.Text) is not null
             && Profile(i) is { Filled: > 0, IsOfMarks: true }).ToList();
         if (marked.Count < 2) return;

@@ -26,8 +26,8 @@ internal sealed partial class HeaderSettling
             case "?factor" when profile is { Least: >= 1, Greatest: <= 4 } && profile.NearlyAll(profile.Numbers):
                 column = Column.Factor;
                 break;
-            // The year of a result is settled before; beside a day it is that of something else.
-            case "?year" when header.Has(Column.Day) || !header.Has(Column.Value):
+            // The year of a result has no day beside it; beside one it is that of something else.
+            case "?year" when header.Has(Column.Day):
                 header.Noted.Add(i);
                 return true;
             // Whether a check was a calibration, only a person can say where no other column holds the day or the due day.
@@ -61,6 +61,13 @@ internal sealed partial class HeaderSettling
             header.Guessed.Add((i, instead.Meaning));
         }
         CheckTwice();
+        // A year of devices without results is that of something else too.
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { Open: "?year" } year || IsPlaced(i) || header.Has(Column.Value) || header.Groups.Count > 0) continue;
+            header.Noted.Add(i);
+            _questions.RemoveAll(q => q.Key == "column " + year.Text.ToLowerInvariant());
+        }
     }
 
     // "Kalibriert am" beside "kalibriert bei": of two columns that claim one meaning, one may hold something else.
@@ -101,7 +108,7 @@ internal sealed partial class HeaderSettling
         if (column == Column.Fields[DeviceField.InventoryCode])
         {
             if (profile.Mostly(profile.Days)) return Column.Noted;
-            return header.Has(Column.Serial) && concepts.Any(c => c is "device" or "code") && profile.Filled > 3
+            return header.Has(Column.Serial) && concepts.Any(c => c is "device" or "code" or "id") && profile.Filled > 3
                 && profile.Distinct * 2 <= profile.Filled && !header.Has(Column.Model) ? Column.Model : null;
         }
         if (column == Column.Maker && concepts.Contains("description") && profile.Mostly(profile.WithDigits) && !header.Has(Column.Model))

@@ -201,7 +201,7 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     private const int LongestAbsent = 24;
 
     private static readonly HashSet<string> Absent = new(
-        "|-|–|—|?|.|--|---|/|//|…|...|***|na|n/a|n.a.|n. a.|n/d|n.d.|k.A.|k. A.|n.b.|s/o|s.o.|s. o.|nvt|n.v.t.|n. v. t.|null|#n/a|#nv|unknown|unbekannt|inconnu|desconocido|sconosciuto|onbekend|not applicable|not available|entfällt|keine Angabe|nicht zutreffend|sans objet|non applicable|no aplica|no procede|sin datos|non disponible|non applicabile|niet van toepassing|0000-00-00"
+        "|-|–|—|?|.|--|---|/|//|…|...|***|na|n/a|n.a.|n. a.|n/d|n.d.|k.A.|k. A.|n.b.|s/o|s.o.|s. o.|nvt|n.v.t.|n. v. t.|null|unknown|unbekannt|inconnu|desconocido|sconosciuto|onbekend|not applicable|not available|entfällt|keine Angabe|nicht zutreffend|sans objet|non applicable|no aplica|no procede|sin datos|non disponible|non applicabile|niet van toepassing|0000-00-00"
             .Split('|'), StringComparer.OrdinalIgnoreCase);
 
     private static string Range(string unit, double least, double greatest) =>

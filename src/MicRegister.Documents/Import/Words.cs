@@ -125,7 +125,8 @@ internal static class Words
         return IsAtCalibration(words) ? DeviceStatus.Away : null;
     }
 
-    private const int ShortestEnding = 4;
+    // "Lista" is no feminine of "listo".
+    private const int ShortestEnding = 5;
 
     private static readonly HashSet<string> AtPlace = ["at", "in", "im", "bei", "beim", "en", "au", "aux", "chez", "presso", "bij", "under", "ins",
         "sent", "gone", "out", "away", "off", "parti", "envoye", "expedie", "inviato", "spedito", "fuori", "fuera", "enviado", "verzonden",

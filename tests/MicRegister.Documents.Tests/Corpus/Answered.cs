@@ -115,7 +115,7 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
     }
 
     public static IReadOnlyList<Answered> Try(IReadOnlyList<Shape> shapes, ulong seed) =>
-        [.. CorpusFile.All(shapes, seed, int.MaxValue).Where(f => f.Damage is null).Select(Of)];
+        [.. CorpusFile.All(shapes, seed, 1000).Where(f => f.Damage is null).Select(Of)];
 
     /// <summary>What came of it, for the record.</summary>
     public Tried AsTried => new(File, new([], [], []), Verdict);
