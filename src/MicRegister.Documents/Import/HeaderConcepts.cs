@@ -32,10 +32,15 @@ internal static partial class HeaderConcepts
         "gain", "found", "left", "calibration", "status", "type",
     ];
 
+    // What a number, a result or its certificate stands in outweighs that a word beside it is of no use.
+    private static readonly HashSet<string> Weighty =
+        ["serial", "asset", "sensitivity", "uncertainty", "level", "certificate", "value", "nominal", "model"];
+
     private static readonly Dictionary<string, string> ByWord = Words();
     private static readonly Dictionary<string, string> BySet = Sets();
     private static readonly List<(string Apart, string Joined)> Together =
-        [.. ByWord.Keys.Where(w => w.Contains('_', StringComparison.Ordinal)).Select(w => ($" {w.Replace('_', ' ')} ", $" {w} "))];
+        [.. ByWord.Keys.Where(w => w.Contains('_', StringComparison.Ordinal)).OrderByDescending(w => w.Length)
+            .Select(w => ($" {w.Replace('_', ' ')} ", $" {w} "))];
 
     private static readonly ILookup<int, string> ByLength = ByWord.Keys.Where(w => w.Length >= ShortestForSlip - 1).ToLookup(w => w.Length);
 
@@ -61,7 +66,10 @@ internal static partial class HeaderConcepts
     /// </summary>
     public static bool ChangesMeaning(string concept) =>
         concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
-        or "limit" or "purchase" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion" or "one_sigma";
+        or "limit" or "purchase" or "money" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion" or "one_sigma";
+
+    /// <summary>Whether a header is the number of a device by which a house may know it, or its maker.</summary>
+    public static bool IsOfHouse(string header) => Split(header).Any(w => w is "geratenummer" or "geratenr" or "gerate");
 
     public static bool IsFiller(string word) => ByWord.GetValueOrDefault(word) == Filler;
 
@@ -75,6 +83,8 @@ internal static partial class HeaderConcepts
     public static (string? Key, bool IsLoose) MeaningOf(IReadOnlyList<string> concepts)
     {
         if (Meaning(concepts) is { } whole) return (whole, false);
+        if (concepts.Contains("check") && (concepts.Contains("by") || concepts.Contains("owner_person"))) return ("?none", false);
+        if (IsBeside(concepts)) return (concepts.Contains("days_left") ? "?none" : concepts.Contains("check") ? "?check" : "?noted", false);
         if (concepts.Any(Useless.Contains) && !concepts.Any(Needed.Contains)) return ("?none", false);
         var passing = concepts.Where(Passing.Contains).ToList();
         if (passing.Count is 0 or > 8) return (null, false);
@@ -82,6 +92,10 @@ internal static partial class HeaderConcepts
             .Select(set => Meaning(concepts.Where(c => passing.IndexOf(c) is var at && (at < 0 || (set & (1 << at)) == 0))))
             .FirstOrDefault(m => m is not null), true);
     }
+
+    /// <summary>Whether they speak of what a register does not keep, such as repairs, whatever else stands beside it.</summary>
+    public static bool IsBeside(IReadOnlyList<string> concepts) =>
+        (concepts.Contains("aside") || concepts.Contains("days_left") || concepts.Contains("check")) && !concepts.Any(Weighty.Contains);
 
     /// <summary>A text in small letters, without accents and marks, as words.</summary>
     public static IEnumerable<string> Split(string text)
@@ -92,20 +106,23 @@ internal static partial class HeaderConcepts
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
     public static string Plain(string text) => Joined(NumberSign().Replace(PartSign().Replace(SerialSign().Replace(
-        FoldedText.Of(text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal)
+        FoldedText.Of(text.StartsWith('Ø') ? "diameter " + text[1..] : text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal)
             .Replace("±", " uncertainty ", StringComparison.Ordinal).Replace("'s ", " ", StringComparison.Ordinal), " serial number "),
-        " model "), " number "));
+        " model "), " number ")) is var plain && Letters().IsMatch(plain) ? Letters().Replace(plain, "$1$2 ") : plain;
 
     // Words that only stand for something together, such as "unit under test".
     private static string Joined(string text)
     {
-        if (!text.Contains(' ', StringComparison.Ordinal)) return text;
         var padded = $" {text} ";
+        // "Pre-amp", "Cat. no." and "date d'achat": marks between words part them.
+        var parted = Marks().Replace(padded, " ");
+        var isTogether = false;
         foreach (var (apart, joined) in Together)
         {
-            if (padded.Contains(apart, StringComparison.Ordinal)) padded = padded.Replace(apart, joined, StringComparison.Ordinal);
+            if (!parted.Contains(apart, StringComparison.Ordinal)) continue;
+            (parted, isTogether) = (parted.Replace(apart, joined, StringComparison.Ordinal), true);
         }
-        return padded;
+        return isTogether ? parted : text;
     }
 
     /// <summary>Concept of the longest word that a joined word ends with; null where none is long enough to be sure.</summary>
@@ -121,7 +138,8 @@ internal static partial class HeaderConcepts
     // "Kalibr." and "Certif.": the beginning of words that all mean the same.
     private static List<string>? OfShort(string word, ref bool hasSlip)
     {
-        var concepts = ByWord.Where(w => w.Key.StartsWith(word, StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
+        var concepts = ByWord
+            .Where(w => w.Key.StartsWith(word, StringComparison.Ordinal) && !w.Key.Contains('_', StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
         if (concepts.Count != 1) return null;
         hasSlip = true;
         return concepts;
@@ -217,7 +235,7 @@ internal static partial class HeaderConcepts
         return sets;
     }
 
-    private static IEnumerable<string> Lines(string name)
+    internal static IEnumerable<string> Lines(string name)
     {
         using var stream = typeof(HeaderConcepts).Assembly.GetManifestResourceStream("MicRegister.Documents.Import.Headers." + name)!;
         using var reader = new StreamReader(stream);
@@ -230,7 +248,14 @@ internal static partial class HeaderConcepts
     [GeneratedRegex(@"[a-z_]+[0-9]{2}(?![a-z0-9])|[a-z_]{3,}(?<short>\.)|[a-z_]+|[0-9]+")]
     private static partial Regex Tokens();
 
-    [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n|n\s*/\s*s|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]
+    [GeneratedRegex(@"[-.'/]+\s*|\s\s+")]
+    private static partial Regex Marks();
+
+    // "R.H." and "U.M."
+    [GeneratedRegex(@"(?<![a-z.])([a-z])\.\s?([a-z])\.(?![a-z])")]
+    private static partial Regex Letters();
+
+    [GeneratedRegex(@"(?<![a-z])(?:s\s*[/.]\s*n(?:o|r)?|n\s*/\s*s|n\.\s?s\.|s\s*/\s*no|sn|n\s*\.?\s*[°o]?\.?\s*(?:de\s+)?serie)(?![a-z])\.?")]
     private static partial Regex SerialSign();
 
     [GeneratedRegex(@"(?<![a-z])(?:p\s*/\s*n|part\s*(?:no|number|nr))(?![a-z])\.?")]

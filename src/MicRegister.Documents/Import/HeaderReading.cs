@@ -72,10 +72,12 @@ internal sealed partial record HeaderReading(string Text)
         if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null
             && !text.All(char.IsAsciiDigit))
             return reading with { Column = Column.Value, Year = day, IsDay = true };
+        if (HumidityUnit().IsMatch(text)) return reading with { Column = Column.Humidity };
         if (MeasuredText.Unit(text) is { } whole) return reading with
         {
             Column = OfUnit(whole),
             Open = whole is "dB" or "mV" ? "?unit"
+            : whole == "years" ? "?year"
             : null
         };
         // "Sensitivity (nominal)": what stands in brackets can change the meaning.
@@ -105,14 +107,18 @@ internal sealed partial record HeaderReading(string Text)
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         if (kind.Count == 1) reading = reading with { Kind = kind[0] };
-        if (kind.Count > 1 || unknown > 1 || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
+        var isBeside = HeaderConcepts.IsBeside(others) && unknown <= 2;
+        if (((kind.Count > 1 || unknown > 1) && !isBeside) || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
             unit) with
         { IsGuess = true };
+        // "Ist (mV/Pa)": nothing but its unit says what it is.
+        if (concepts.Count == 0 && unknown == 0 && MeasuredText.IsOfSensitivity(unit)) return reading with { Column = Column.Value };
         // "Previous date" and "previous result" are one result more.
         if (others.Count > 1 && others.Remove(Previous)) reading = reading with { Index = PreviousIndex };
         var (meaning, isLoose) = others.Count == 0 ? (null, false) : HeaderConcepts.MeaningOf(others);
         // Of a year's columns only the words of the result tell them apart.
         if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
+        if (meaning == "?two" && IsOfMaker(header, others)) meaning = "?type";
         // "Cal 1 mV/Pa" is no day.
         if (meaning == Column.Day.Key && MeasuredText.IsOfSensitivity(unit)) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
@@ -125,6 +131,12 @@ internal sealed partial record HeaderReading(string Text)
             IsOneSigma = others.Contains("one_sigma"),
         };
     }
+
+    // "Manufacturer's type", "Herstellertyp" and "référence constructeur" are the model alone; "make / model" is both.
+    private static bool IsOfMaker(string header, List<string> concepts) =>
+        concepts.IndexOf("maker") is var maker and >= 0 && !concepts.Contains("serial") && !Joiner().IsMatch(header)
+        && (concepts.FindIndex(c => c is "model" or "type") < maker || header.IndexOfAny([' ', '_']) < 0
+            || header.Contains("'s ", StringComparison.Ordinal) || header.Contains("’s ", StringComparison.Ordinal));
 
     // "S / (mV/Pa)": the symbol of a quantity, and its unit. Of other words the unit can tell as much, where the cells agree.
     private static HeaderReading BySymbol(HeaderReading reading, string text, string? unit) => unit switch
@@ -200,6 +212,7 @@ internal sealed partial record HeaderReading(string Text)
     private static Column? OfUnit(string unit) => unit switch
     {
         "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => Column.Value,
+        "in" => Column.Fields[DeviceField.SizeMm],
         _ => null,
     };
 
@@ -235,6 +248,12 @@ internal sealed partial record HeaderReading(string Text)
 
     [GeneratedRegex(@"(?<=[^\s([])\s+m?V\s*/\s*Pa(?=\s)")]
     private static partial Regex SensitivityUnit();
+
+    [GeneratedRegex(@"^%\s*r\.?[hfv]\.?$|^%\s*[hu]\.?r\.?$", RegexOptions.IgnoreCase)]
+    private static partial Regex HumidityUnit();
+
+    [GeneratedRegex(@"[/&+,;|]|\s(?:and|und|et|y|e|en)\s")]
+    private static partial Regex Joiner();
 
     [GeneratedRegex(@"k\s*=|±|%")]
     private static partial Regex FactorIn();

@@ -9,7 +9,8 @@ internal sealed partial class HeaderSettling
     // "in use | defective | lost", with a cross in one of them.
     private void SettleMarks()
     {
-        if (header.Has(Column.Status)) return;
+        // "In use" with crosses below it is no column of states.
+        if (header.Places.TryGetValue(Column.Status, out var status) && !Profile(status).IsOfMarks) return;
         var marked = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { } r && Words.Status(r.Text) is not null
             && Profile(i) is { Filled: > 0, IsOfMarks: true }).ToList();
         if (marked.Count < 2) return;
@@ -146,7 +147,7 @@ internal sealed partial class HeaderSettling
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
             var fits = Fits(column, profile) && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
-            if (!IsPlaced(i)) continue;
+            if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
             if (fits)
             {
                 header.Guessed.Add((i, column.Meaning));

@@ -36,6 +36,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             SettleOpen(i, reading);
         }
         SettleYears();
+        CheckContents();
         CheckTexts();
         CheckGuesses();
         SettleModelBesideKind();
@@ -61,13 +62,19 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 && profile.Greatest < 3:
                 header.Settle(i, Column.Uncertainty, mapping);
                 return;
+            case "?tag" or "?year" or "?factor" or "?check" when SettleByKinds(i, reading, profile):
+                return;
             case "?performed" when profile.NearlyAll(profile.Days):
                 if (IsDue(i)) header.Settle(i, Column.Due, mapping);
                 else if (!header.Has(Column.Day)) header.Settle(i, Column.Day, mapping);
-                else break;
+                else header.Noted.Add(i);
                 return;
             case "?performed" when !profile.Mostly(profile.WithDigits) && !header.Has(Column.Laboratory):
                 header.Settle(i, Column.Laboratory, mapping);
+                return;
+            // The laboratory stands elsewhere: who did it there is of no use.
+            case "?performed" when !profile.Mostly(profile.WithDigits) && profile.Numbers == 0:
+                header.Noted.Add(i);
                 return;
             case "?type" or "?what" or "?number" when profile.CountsRows && (Names || profile.Least <= 1):
                 header.Leave(i);

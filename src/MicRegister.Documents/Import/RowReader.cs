@@ -202,8 +202,13 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public string HeaderOf(Column column) => PlaceOf(column) is { } place ? header.Row.At(place).Shown : column.Meaning;
 
     /// <summary>Whether a cell says that there is nothing to say.</summary>
-    public static bool IsAbsent(string text) =>
-        text.Trim() is "" or "-" or "–" or "—" or "?" or "." or "n/a" or "N/A" or "na" or "NA" or "n.a." or "k.A." or "unknown" or "unbekannt" or "--" or "---" or "s/o" or "n.d.";
+    public static bool IsAbsent(string text) => text.Length <= LongestAbsent && Absent.Contains(text.Trim());
+
+    private const int LongestAbsent = 24;
+
+    private static readonly HashSet<string> Absent = new(
+        "|-|–|—|?|.|--|---|/|//|…|...|***|na|n/a|n.a.|n. a.|n/d|n.d.|k.A.|k. A.|n.b.|s/o|s.o.|s. o.|nvt|n.v.t.|n. v. t.|null|unknown|unbekannt|inconnu|desconocido|sconosciuto|onbekend|not applicable|not available|entfällt|keine Angabe|nicht zutreffend|sans objet|non applicable|no aplica|no procede|sin datos|non disponible|non applicabile|niet van toepassing|0000-00-00"
+            .Split('|'), StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Whether a frequency may be one of thousands of Hz or one with three decimals, such as 20,000.</summary>
     public static bool MayBeOfThousands(string text) => ThousandsMark().IsMatch(text);

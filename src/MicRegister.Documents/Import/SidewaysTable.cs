@@ -15,9 +15,9 @@ internal static class SidewaysTable
         var column = new SheetRow(1, [.. rows.Take(RowsLookedAt).Select(r => r.At(0))]);
         var down = TableHeader.Read(column, rules);
         if (down.Known < 3 || !down.NamesRows || down.Known * 2 < column.Cells.Count(c => !c.IsBlank)) return null;
-        var best = rows.Take(RowsLookedAt).Max(r => TableHeader.Read(r, rules) is { NamesRows: true } h ? h.Places.Count + h.Groups.Count
-            : 0);
-        if (best >= down.Known || IsCard(rows, rules)) return null;
+        // Kinds of devices stand below each other in an upright table, and beside each other in one on its side.
+        var best = rows.Take(RowsLookedAt).Max(r => TableHeader.Read(r, rules) is { NamesRows: true } h ? h.Headed : 0);
+        if (best >= down.Headed || IsCard(rows, rules)) return null;
         var width = Math.Min(MostColumns, rows.Max(r => r.Cells.Length));
         return width < 2 ? null : [.. Enumerable.Range(0, width).Select(i => new SheetRow(i + 1, [.. rows.Select(r => r.At(i))]))
             .Where(r => !r.IsBlank)];

@@ -31,7 +31,7 @@ internal static class TableFinder
 
     private static bool LeftARegister(SheetRow header)
     {
-        var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown)).ToList();
+        var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown) ?? Column.ByName(c.Shown)).ToList();
         // Only registers have such ids, whatever columns people put beside them; limits and settings are words of other lists too.
         return columns.Contains(Column.DeviceId) || columns.Contains(Column.CampaignId)
             || (columns.Count > 1 && !columns.Contains(null) && (columns.Contains(Column.Limit) || columns.Contains(Column.Setting)));

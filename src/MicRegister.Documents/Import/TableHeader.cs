@@ -4,7 +4,7 @@ using MicRegister.Register.Devices;
 namespace MicRegister.Documents.Import;
 
 /// <summary>Which column of a table means what.</summary>
-public sealed class TableHeader
+public sealed partial class TableHeader
 {
     private readonly Dictionary<Column, int> _places = [];
     private readonly HeaderReading?[] _readings;
@@ -201,23 +201,6 @@ public sealed class TableHeader
         SetFields(mapping);
     }
 
-    /// <summary>
-    /// What the two things of a cell are, in their order: maker, model and serial number, whichever two the header names.
-    /// </summary>
-    internal static (Column First, Column Second) HalvesOf(string header)
-    {
-        var parts = HeaderConcepts.Of(header).Concepts.Select(c => c switch
-        {
-            "serial" or "number" => Column.Serial,
-            "maker" => Column.Maker,
-            "asset" => Column.Fields[DeviceField.InventoryCode],
-            "model" or "type" => Column.Model,
-            _ => null,
-        }).OfType<Column>().Distinct().ToList();
-        return parts.Count == 2 ? (parts[0], parts[1]) : parts is [var one] && one == Column.Serial ? (one, Column.Model)
-            : (Column.Model, Column.Serial);
-    }
-
     /// <summary>Gives a unit to the results whose headers have none.</summary>
     internal void UnitForAll(string unit)
     {
@@ -284,6 +267,7 @@ public sealed class TableHeader
         if (column == Column.LeftOut) LeftOut.Add(place);
         else if (column == Column.Noted) Noted.Add(place);
         else if (_places.TryAdd(column, place)) return;
+        else if (column == Column.Serial && IsBesideSerial(place, text)) return;
         else if (column == Column.Note) Noted.Add(place);
         else if (column == Column.Value && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])
             && !Again.Exists(a => a.First == _places[column])) Again.Add((_places[column], place));

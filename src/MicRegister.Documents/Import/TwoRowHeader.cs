@@ -10,6 +10,8 @@ internal static class TwoRowHeader
     {
         var one = TableHeader.Read(rows[i], rules);
         if (i + 1 >= rows.Count || rows[i + 1].Fault is not null || rows[i].Cells.Count(c => !c.IsBlank) < 2) return (one, 1);
+        // "Page 1 / 3 | 06/2026" above the header that each page repeats is no part of it.
+        if (rows[i].Cells.FirstOrDefault(c => !c.IsBlank) is { IsBlank: false } first && NoRow.IsNoHeading(first.Shown)) return (one, 1);
         if (SplitsColumns(rows[i], rows[i + 1])) return (TableHeader.Read(Joined(rows[i], rows[i + 1]), rules), 2);
         if (!IsWords(rows[i + 1])) return (one, 1);
         var two = TableHeader.Read(rows[i + 1], rules);

@@ -34,111 +34,10 @@ internal static class Words
             KeyValuePair.Create(Column.Plain(k.Key), k) }))
         .DistinctBy(p => p.Key).ToDictionary(p => p.Key, p => p.Value);
 
-    private static readonly Dictionary<string, DeviceStatus> Statuses = new (DeviceStatus Status, string[] Words)[]
-    {
-        (DeviceStatus.InService,
-        [
-            "functional", "serviceable ok", "fit for use", "ready for use", "deployed", "in stock", "stock", "on shelf", "spare",
-            "issued", "einsatzfahig", "funktionsfahig",
-            "gebrauchsfahig", "im gebrauch", "in gebruik genomen", "in benutzung", "in verwendung", "im bestand", "auf lager",
-            "lagernd", "vorhanden", "nutzbar", "freigegeben", "n d", "utilisable", "utilise", "en fonction", "en etat",
-            "en stock", "fonctionnel", "en marcha", "utilizable", "disponible en almacen", "funciona",
-            "en funcionamiento", "utilizzabile", "in funzione", "a magazzino", "in esercizio", "operativa",
-            "bruikbaar", "operationeel", "in bedrijf", "op voorraad", "inzetbaar", "werkend", "gereed",
-            "good condition", "gute verfassung", "guter zustand", "buen estado", "en buen estado", "buono stato",
-            "in buono stato", "goede staat", "in goede staat", "listo", "listo para uso", "listo para usar", "pronto",
-            "pronto all uso", "pret a l emploi", "klaar", "klaar voor gebruik", "klar", "fertig",
-            "in gebrauch", "idoneo", "idonea", "apte", "apto", "geeignet", "geschikt", "inzetbaar voor gebruik",
-            "in service", "ok", "i o", "in use", "active", "in betrieb", "good", "available", "operational", "usable", "working",
-            "serviceable", "in ordnung", "aktiv", "im einsatz", "verfugbar", "einsatzbereit", "betriebsbereit", "gut",
-            "en service", "en usage", "bon", "bon etat", "actif", "disponible", "operationnel", "en servicio", "en uso",
-            "activo", "operativo", "bueno", "in servizio", "in uso", "attivo", "funzionante", "buono", "disponibile",
-            "in gebruik", "actief", "beschikbaar", "goed", "in orde", "fine", "new", "neu", "neuf", "nuevo", "nuovo", "nieuw",
-            "ready", "bereit",
-        ]),
-        (DeviceStatus.Away,
-        [
-            "out on loan", "on hire", "hired", "rented", "verleend", "sent away", "sent out", "sent to lab",
-            "sent to laboratory", "sent for cal", "out for cal", "at cal", "in cal", "in cal lab", "at cal lab",
-            "at calibration lab", "at the calibration laboratory", "awaiting return", "ausser haus",
-            "auswarts", "im kalibrierlabor", "bei kalibrierung", "zum kalibrieren", "zur kal", "in kal", "kalibrierung lauft",
-            "verschickt", "verliehen an", "leihe", "verleih", "naar kalibratie", "naar kalibratielab", "ter kalibratie",
-            "in het lab", "uit geleend", "geleend", "bij lab", "verzonden", "opgestuurd", "envoye en etalonnage",
-            "parti en etalonnage", "envoye a l etalonnage", "au laboratoire", "en etalonnage externe", "chez le prestataire",
-            "pret", "enviado a calibrar", "enviado a calibracion", "en el laboratorio", "fuera para calibracion", "prestada",
-            "inviato a taratura", "inviato in taratura", "fuori per taratura", "presso il laboratorio", "in laboratorio",
-            "a taratura", "spedito",
-            "chez le laboratoire", "au laboratoire d etalonnage", "bij het kalibratielab", "bij het lab",
-            "presso il laboratorio di taratura", "en el laboratorio de calibracion", "beim labor", "im kalibrierlabor abgegeben",
-            "beim kalibrierlabor", "at the lab", "at the cal lab", "with the lab", "at supplier", "beim lieferanten",
-            "extern zur kalibrierung", "extern voor kalibratie", "extern in kalibrierung", "in the calibration lab",
-            "in laboratorio esterno", "en laboratorio externo", "en laboratoire externe", "in extern lab", "extern lab",
-            "externes labor",
-            "spedito a tarare", "fuera por calibracion", "fuera por la calibracion",
-            "away", "at lab", "lent", "on loan", "lent out", "loaned", "verliehen", "at calibration", "in calibration",
-            "at the laboratory", "out for calibration", "sent for calibration", "being calibrated", "ausgeliehen", "entliehen",
-            "unterwegs", "im labor", "in kalibrierung", "zur kalibrierung", "beim kalibrieren", "bei der kalibrierung",
-            "en etalonnage", "a l etalonnage", "prete", "en pret", "emprunte", "en calibracion", "prestado", "en prestamo",
-            "in taratura", "in prestito", "prestato", "in kalibratie", "bij kalibratie", "uitgeleend", "uitgeleend aan",
-            "shipped", "in transit", "versandt",
-        ]),
-        (DeviceStatus.OutOfService,
-        [
-            "unserviceable", "u s", "us", "inoperative", "inop", "failed", "not ok", "nok", "bad", "needs repair", "repair",
-            "awaiting repair", "to be repaired", "for repair", "on hold", "hold", "suspended", "locked",
-            "nicht ok", "n i o", "nio", "nicht in ordnung", "fehlerhaft", "reparaturbedurftig", "reparatur",
-            "nicht einsatzbereit", "nicht verfugbar", "gesperrt fur messungen", "sperre", "schadhaft",
-            "ne pas utiliser", "inutilisable", "defaillant", "abime", "a reparer", "hors d usage", "immobilise", "no usar",
-            "no apto", "inservible", "a reparar", "estropeado", "bloqueado", "en cuarentena", "non usare", "non utilizzabile",
-            "da riparare", "bloccato", "inutilizzabile", "difettosa", "niet gebruiken", "niet bruikbaar", "onbruikbaar",
-            "geblokkeerd", "te repareren", "defecte",
-            "a depanner", "da riparare subito", "reparieren", "zu reparieren", "muss repariert werden", "to repair",
-            "not working", "non idoneo", "inapte", "funktionsunfahig", "nicht funktionsfahig", "ungeeignet", "niet werkend",
-            "ongeschikt", "does not work", "malfunction",
-            "por reparar", "bloque", "a reparer d urgence",
-            "not in service", "nicht in betrieb", "pas en service", "no en servicio", "non in servizio", "niet in gebruik",
-            "out of service", "defect", "defective", "broken", "damaged", "defekt", "faulty", "in repair", "under repair",
-            "in reparatur", "zur reparatur", "gesperrt", "blocked", "quarantine", "out of order", "not usable", "do not use",
-            "kaputt", "beschadigt", "ausser betrieb", "nicht verwenden", "hors service", "hs", "en panne", "defectueux", "casse",
-            "en reparation", "endommage", "fuera de servicio", "averiado", "defectuoso", "danado", "roto", "en reparacion",
-            "fuori servizio", "guasto", "difettoso", "danneggiato", "rotto", "in riparazione", "buiten gebruik", "buiten dienst",
-            "kapot", "beschadigd", "stuk", "in reparatie",
-        ]),
-        (DeviceStatus.Lost,
-        [
-            "lost in field", "mislaid", "misplaced", "not located", "untraceable", "verschwunden", "nicht gefunden",
-            "unauffindbar", "fehlt", "fehlend", "disparu", "perdue", "non trouve", "no encontrado", "desaparecido",
-            "no localizado", "perdida", "scomparso", "non trovato", "introvabile", "irreperibile", "verdwenen", "niet gevonden",
-            "onvindbaar", "niet vindbaar", "verloren gegaan",
-            "non retrouve", "non retrouvee", "nicht wiedergefunden", "niet teruggevonden", "not recovered", "no recuperado",
-            "non ritrovato",
-            "cannot be located", "cannot be found", "verbleib unbekannt", "whereabouts unknown", "sparito", "not locatable",
-            "unbekannter verbleib", "onbekend waar", "verblijf onbekend", "paradero desconocido",
-            "spoorloos", "lost", "missing", "verloren", "vermisst", "verschollen", "abhanden gekommen", "nicht auffindbar", "not found",
-            "stolen", "gestohlen", "perdu", "egare", "manquant", "vole", "introuvable", "perdido", "extraviado", "robado",
-            "smarrito", "perso", "mancante", "rubato", "disperso", "kwijt", "vermist", "zoek", "gestolen",
-        ]),
-        (DeviceStatus.Retired,
-        [
-            "scrap", "to scrap", "discarded", "end of life", "eol", "sold", "junked", "condemned",
-            "phased out", "abgeschrieben", "abgeschafft", "verkauft", "ausser dienst gestellt", "ausrangiert", "schrott",
-            "ausgeschieden", "ausgebucht", "rebute", "rebutee", "au rebus", "sorti", "vendu", "ferraille",
-            "elimine", "retirado del servicio", "eliminado", "desguazado", "vendido", "obsoleto", "desechada",
-            "fuori uso definitivo", "dismessa", "alienata", "scartato", "venduto", "radiato", "eliminato",
-            "verschroot", "verkocht", "weggegooid", "afgedankt", "afgekeurd",
-            "gesloopt", "tolto dall inventario", "retire de l inventaire", "sorti de l inventaire", "sorti d inventaire",
-            "aus dem inventar genommen", "aus inventar", "removed from inventory", "struck off", "uit inventaris",
-            "dado de baja en inventario", "retirado de inventario", "sacado de inventario",
-            "abgegangen", "escluso dall inventario", "abgang", "ausgebucht und entsorgt", "uit de inventaris", "weggedaan",
-            "taken off inventory", "abgeschrieben und entsorgt",
-            "retirado del inventario",
-            "excluido del inventario", "retired", "scrapped", "disposed", "disposed of", "decommissioned", "obsolete", "written off",
-                "withdrawn",
-            "ausgemustert", "verschrottet", "ausgesondert", "entsorgt", "stillgelegt", "reforme", "mis au rebut", "au rebut",
-            "retire", "declasse", "dado de baja", "baja", "retirado", "desechado", "dismesso", "rottamato", "ritirato",
-            "alienato", "afgevoerd", "afgeschreven", "verwijderd", "buiten gebruik gesteld",
-        ]),
-    }.SelectMany(s => s.Words.Select(word => (word, s.Status))).ToDictionary(s => s.word, s => s.Status);
+    private static readonly Dictionary<string, DeviceStatus> Statuses = HeaderConcepts.Lines("states.txt")
+        .Select(line => line.Split(" = "))
+        .SelectMany(p => p[1].Split(" | ").Select(word => (Word: word, Status: StatusOf(p[0]))))
+        .ToDictionary(s => s.Word, s => s.Status, StringComparer.Ordinal);
 
     private static readonly Dictionary<string, string> Choices = Of<string>(
     [
@@ -199,10 +98,63 @@ internal static class Words
         ?? AllKinds.GetValueOrDefault(Column.Plain(Sheets.FoldedText.Of(text))) ?? HeaderReading.KindIn(text);
 
     /// <summary>A state of use; null for other words, and where a question mark or a word in brackets says something else.</summary>
-    public static DeviceStatus? Status(string text) => text.Contains('?', StringComparison.Ordinal)
-        || (text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
-            && Find(Statuses, text[at..].Trim(' ', '(', ')')) != Find(Statuses, text))
-        ? null : Find(Statuses, text);
+    public static DeviceStatus? Status(string text)
+    {
+        if (text.Length > LongestState || text.Contains('?', StringComparison.Ordinal)) return null;
+        if (SeenStates.TryGetValue(text, out var seen)) return seen;
+        var status = text.IndexOf('(', StringComparison.Ordinal) is var at and >= 0
+            && StateOf(text[at..].Trim(' ', '(', ')')) != StateOf(text[..at]) ? null : StateOf(text);
+        if (SeenStates.Count < MostSeen) SeenStates.TryAdd(text, status);
+        return status;
+    }
+
+    private const int LongestState = 80;
+
+    private static readonly ConcurrentDictionary<string, DeviceStatus?> SeenStates = new(StringComparer.Ordinal);
+
+    private static DeviceStatus? StateOf(string text)
+    {
+        if (Find(Statuses, text) is { } said) return said;
+        var words = Column.Plain(Sheets.FoldedText.Of(text)).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words.Length == 0) return null;
+        // "averiada" is averiado, "cassée" casse, "gesperrte" gesperrt.
+        foreach (var ending in (Func<string, string>[])[w => w.EndsWith('a') ? w[..^1] + "o" : w, w => w is [.., 'e' or 's'] ? w[..^1] : w])
+        {
+            if (Statuses.TryGetValue(string.Join(' ', words.Select(w => w.Length > ShortestEnding ? ending(w) : w)), out var other)) return other;
+        }
+        return IsAtCalibration(words) ? DeviceStatus.Away : null;
+    }
+
+    // "Lista" is no feminine of "listo".
+    private const int ShortestEnding = 5;
+
+    private static readonly HashSet<string> AtPlace = ["at", "in", "im", "bei", "beim", "en", "au", "aux", "chez", "presso", "bij", "under", "ins",
+        "sent", "gone", "out", "away", "off", "parti", "envoye", "expedie", "inviato", "spedito", "fuori", "fuera", "enviado", "verzonden",
+        "opgestuurd", "verstuurd", "verschickt", "versandt", "gesandt", "geschickt", "eingeschickt", "unterwegs", "onderweg", "momentan", "currently"];
+
+    private static readonly HashSet<string> Between = ["to", "for", "the", "zur", "zum", "a", "al", "alla", "l", "la", "le", "de", "d", "di", "del",
+        "el", "het", "naar", "ter", "voor", "par", "por", "per", "external", "extern", "externe", "externo", "esterno", "esterna", "externa",
+        "externer", "externem", "externen", "process", "cours", "corso", "proceso", "progress"];
+
+    private static readonly HashSet<string> Calibrations = ["calibration", "cal", "kalibrierung", "kalibration", "kal", "etalonnage", "calibracion",
+        "taratura", "calibrazione", "kalibratie", "ijking", "rekalibrierung", "reetalonnage", "recalibration", "kalibrieren"];
+
+    // "parti en étalonnage", "presso il laboratorio di taratura": somewhere, for a calibration. "For calibration" alone may be to come.
+    private static bool IsAtCalibration(string[] words) => words.Any(AtPlace.Contains) && words.Any(IsCalibration)
+        && words.All(w => AtPlace.Contains(w) || Between.Contains(w) || IsCalibration(w) || HeaderConcepts.IsFiller(w)
+            || w is "il" or "lo");
+
+    private static bool IsCalibration(string word) => Calibrations.Contains(word)
+        || (HeaderConcepts.Of(word) is { HasSlip: false, Concepts: ["laboratory"] or ["calibration", "laboratory"] });
+
+    private static DeviceStatus StatusOf(string key) => key switch
+    {
+        "in-service" => DeviceStatus.InService,
+        "away" => DeviceStatus.Away,
+        "out-of-service" => DeviceStatus.OutOfService,
+        "lost" => DeviceStatus.Lost,
+        _ => DeviceStatus.Retired,
+    };
 
     public static Mount? MountOf(string text) => Find(Mounts, text);
 

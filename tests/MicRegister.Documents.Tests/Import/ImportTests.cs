@@ -266,16 +266,16 @@ public sealed class ImportTests
     [Fact]
     public void A_column_that_is_not_understood_is_asked_about_once()
     {
-        const string Text = "Kind,Serial,Colour,Date,Sensitivity [mV/Pa]\nmic,501,red,2025-01-01,12.5\n";
+        const string Text = "Kind,Serial,Glimmer,Date,Sensitivity [mV/Pa]\nmic,501,red,2025-01-01,12.5\n";
         var (_, report, _) = Imported(Text);
 
         var question = Assert.Single(report.Questions);
-        Assert.Equal(("What stands under 'Colour'? (red)", 1), (question.Text, question.Rows));
+        Assert.Equal(("What stands under 'Glimmer'? (red)", 1), (question.Text, question.Rows));
         Assert.False(report.IsGood);
         var rule = question.Choices.Single(c => c.Words == Column.Noted.Meaning).Rule;
         var (register, answered, _) = Imported(Text, mapping: ImportMapping.Read(new StringReader(rule), "legend"));
         Assert.True(answered.IsGood);
-        Assert.Equal("Colour: red", Assert.Single(Device(register, "501").Notes).What.Text);
+        Assert.Equal("Glimmer: red", Assert.Single(Device(register, "501").Notes).What.Text);
     }
 
     [Fact]

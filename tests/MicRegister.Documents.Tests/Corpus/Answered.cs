@@ -1,0 +1,122 @@
+using System.Globalization;
+using MicRegister.Documents.Import;
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Tests.Corpus;
+
+/// <summary>A file whose questions somebody answers who knows what it says.</summary>
+/// <param name="Answers">How many answers were given.</param>
+/// <param name="Left">Sorts of the questions that are still open where it is not whole.</param>
+internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, IReadOnlyList<string> Left)
+{
+    private const int MostAnswers = 3;
+
+    // Which column of the reader is meant where a cell says so.
+    private static readonly Dictionary<Said, string> Keys = new()
+    {
+        [Said.Kind] = "kind", [Said.Maker] = "maker", [Said.Model] = "model", [Said.Serial] = "serial", [Said.Code] = "inventory-code",
+        [Said.Status] = "status", [Said.Place] = "place", [Said.Size] = "size-mm", [Said.Day] = "day", [Said.Value] = "value",
+        [Said.Again] = "value", [Said.U] = "uncertainty", [Said.K] = "k", [Said.Lab] = "laboratory", [Said.Number] = "certificate",
+        [Said.Hz] = "calibration-hz", [Said.Pressure] = "pressure", [Said.Temperature] = "temperature", [Said.Humidity] = "humidity",
+        [Said.Due] = "due",
+    };
+
+    /// <summary>Reads a file and answers what it asks, at most three times.</summary>
+    public static Answered Of(CorpusFile file)
+    {
+        var (rules, asked) = (new List<string>(), new List<string>());
+        for (var answers = 0; ; answers++)
+        {
+            var reading = Read(file, rules);
+            asked.AddRange(reading.Questions);
+            // What a person was asked and has answered is no longer open, but was not passed over.
+            var verdict = Compare(file, reading, asked);
+            if (verdict.Fate == Fate.Whole || answers == MostAnswers || reading.Open.Count == 0
+                || Rule(file, reading.Open, rules, asked) is not { } rule)
+                return new(file, verdict, answers, verdict.Fate == Fate.Whole ? []
+                    : [.. reading.Open.Select(q => q.Key.Split(' ')[0]).DefaultIfEmpty("rows")]);
+            rules.Add(rule);
+        }
+    }
+
+    private static Reading Read(CorpusFile file, IEnumerable<string> rules) =>
+        Reading.Of(file, ImportMapping.Read(new StringReader(string.Join('\n', rules)), "answers"));
+
+    private static Verdict Compare(CorpusFile file, Reading reading, IReadOnlyList<string> asked) =>
+        Comparer.Compare(file.Truth, Taken.Of(reading.Facts), asked, reading.Notices);
+
+    // Columns that say something come before those that are of no use; where the truth names no answer, the best of those offered.
+    private static string? Rule(CorpusFile file, IReadOnlyList<ImportQuestion> open, List<string> rules, IReadOnlyList<string> asked)
+    {
+        var known = open.Select(q => (Question: q, Rule: Known(file, q))).Where(a => a.Rule is not null && !rules.Contains(a.Rule))
+            .OrderBy(a => a.Rule!.EndsWith(Documents.Import.Column.LeftOut.Key, StringComparison.Ordinal)).ToList();
+        if (known.Count > 0) return known[0].Rule;
+        return open.SelectMany(q => q.Choices.Select(q.RuleOf)).Except(rules)
+            .Select(r => (Rule: r, Verdict: Compare(file, Read(file, [.. rules, r]), asked)))
+            .OrderBy(a => a.Verdict.Wrong.Count).ThenBy(a => a.Verdict.Missing.Count).Select(a => a.Rule).FirstOrDefault();
+    }
+
+    private static string? Known(CorpusFile file, ImportQuestion question)
+    {
+        var key = question.Key;
+        if (key.StartsWith("word ", StringComparison.Ordinal)) return OfWord(file, question);
+        if (!key.StartsWith("column ", StringComparison.Ordinal)) return null;
+        var said = Below(file, key["column ".Length..]).ToList();
+        if (said.Count == 0) return null;
+        var header = file.Draft.Grids.SelectMany(g => g.Lines).SelectMany(l => l.Cells)
+            .First(c => Lower(c.Text) == key["column ".Length..]).Text;
+        var means = said.SelectMany(c => c.Means).Select(m => m.What).Where(Keys.ContainsKey).ToList();
+        var column = means.Count > 0 ? Keys[means.CountBy(m => m).MaxBy(m => m.Value).Key]
+            : said.TrueForAll(c => MeasuredText.Unit(c.Text) is not null) ? "unit" : Documents.Import.Column.LeftOut.Key;
+        var rule = LegendText.HeaderRule(header, column);
+        return question.RuleOf(question.Choices.FirstOrDefault(c => c.Rule == rule) ?? new ImportChoice(column, rule));
+    }
+
+    // Cells under the headers of that text.
+    private static IEnumerable<Cell> Below(CorpusFile file, string header)
+    {
+        foreach (var grid in file.Draft.Grids)
+        {
+            var place = -1;
+            foreach (var line in grid.Lines)
+            {
+                if (line.Sort == LineSort.Header) place = line.Cells.FindIndex(c => Lower(c.Text) == header);
+                else if (line.Sort == LineSort.Data && place >= 0 && place < line.Cells.Count && line.Cells[place].Text.Length > 0)
+                    yield return line.Cells[place];
+            }
+        }
+    }
+
+    private static string? OfWord(CorpusFile file, ImportQuestion question)
+    {
+        // The word stands in a cell, or in a heading above the rows that it speaks of.
+        var meant = file.Draft.Grids.SelectMany(g => g.Lines.Select((l, n) => (Line: l, Below: g.Lines.Skip(n + 1).FirstOrDefault())))
+            .SelectMany(p => p.Line.Cells.Where(c => c.Text.Length > 0 && question.Key.EndsWith(" " + Lower(c.Text), StringComparison.Ordinal))
+                .SelectMany(c => c.Means.Length > 0 ? c.Means : p.Below?.Implied.ToArray() ?? []))
+            .FirstOrDefault(m => m.What is Said.Kind or Said.Status);
+        if (meant is null) return null;
+        var words = meant.What == Said.Kind ? DeviceKind.Find(meant.Value.Text!)?.Label.ToLowerInvariant()
+            : Enum.Parse<DeviceStatus>(meant.Value.Text!).InWords;
+        return question.Choices.FirstOrDefault(c => c.Words == words) is { } choice ? question.RuleOf(choice) : null;
+    }
+
+    private static string Lower(string text) => text.Trim().ToLowerInvariant();
+
+    /// <summary>How many files are whole after how many answers, and what is still asked where one is not.</summary>
+    public static string Told(IReadOnlyList<Answered> answered)
+    {
+        var whole = answered.Where(a => a.Verdict.Fate == Fate.Whole).CountBy(a => a.Answers).OrderBy(c => c.Key)
+            .Select(c => FormattableString.Invariant($"{c.Value} after {c.Key}"));
+        var left = answered.SelectMany(a => a.Left.Distinct()).CountBy(l => l).OrderByDescending(c => c.Value)
+            .Select(c => FormattableString.Invariant($"{c.Key} {c.Value}"));
+        return string.Create(CultureInfo.InvariantCulture,
+            $"Whole after answers: {answered.Count(a => a.Verdict.Fate == Fate.Whole)} of {answered.Count} ({string.Join(", ", whole)}); "
+            + $"wrong values: {answered.Sum(a => a.Verdict.Wrong.Count)}; still open: {string.Join(", ", left)}");
+    }
+
+    public static IReadOnlyList<Answered> Try(IReadOnlyList<Shape> shapes, ulong seed) =>
+        [.. CorpusFile.All(shapes, seed, 1000).Where(f => f.Damage is null).Select(Of)];
+
+    /// <summary>What came of it, for the record.</summary>
+    public Tried AsTried => new(File, new([], [], []), Verdict);
+}
