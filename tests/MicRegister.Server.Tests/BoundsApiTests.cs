@@ -149,7 +149,7 @@ public sealed class BoundsApiTests
 
         Assert.Equal(50, Count(board, "<details class=\"settle\">"));
         Assert.Contains($"And {findings.Count - 50} more", board, StringComparison.Ordinal);
-        Assert.Equal(1000, Count(board, "<td><button type=\"button\" class=\"plain\" aria-pressed="));
+        Assert.Equal(1000, System.Text.RegularExpressions.Regex.Count(board, "<td><button [^>]*aria-pressed="));
         Assert.Contains("more stations; those that fail come first", board, StringComparison.Ordinal);
         Assert.Contains($"and {Stations - 200} more, who spoke before", board, StringComparison.Ordinal);
         Assert.Contains("more; they are told here", await server.Client.GetStringAsync("/journal", TestContext.Current.CancellationToken),

@@ -3,7 +3,11 @@ using Bunit;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Campaigns;
+using MicRegister.Server.Pages.Parts;
+using Microsoft.Extensions.DependencyInjection;
+using MudBlazor;
 
 namespace MicRegister.Server.Tests.Pages;
 
@@ -58,8 +62,7 @@ public sealed class PlanTests : PageContext
     {
         var page = await Open();
         IElement Kit() => page.Find("form[aria-label='Spares']");
-        await Kit().QuerySelector("input[type=search]")!.InputAsync(new() { Value = "41001" });
-        await Kit().QuerySelector(".choice button")!.ClickAsync(new());
+        await Choose(page, "41001", "Take along", last: false);
 
         await Meanwhile(Said(new StationPlanned("A1", 38.5, -9, Mount.FlushPlate, null)));
         page.WaitForAssertion(() => Assert.Contains("Stations (1)", page.Markup, StringComparison.Ordinal));
@@ -99,9 +102,11 @@ public sealed class PlanTests : PageContext
         for (var i = 0; i < values.Length; i++) await Inputs(page)[i].InputAsync(new() { Value = values[i] });
     }
 
-    private static async Task Choose(IRenderedComponent<PlanPage> page, string serial)
+    private Task Choose(IRenderedComponent<PlanPage> page, string serial, string label = "Add to its chain", bool last = true)
     {
-        await Form(page).QuerySelector("input[type=search]")!.InputAsync(new() { Value = serial });
-        await Form(page).QuerySelector(".choice button")!.ClickAsync(new());
+        var finders = page.FindComponents<DeviceFinder>().Where(f => f.Instance.Label == label).ToList();
+        var field = (last ? finders[^1] : finders[0]).FindComponent<MudAutocomplete<FleetRow>>();
+        var row = Services.GetRequiredService<FleetView>().Find(Live.Now, serial).Single();
+        return page.InvokeAsync(() => field.Instance.SelectOptionAsync(row));
     }
 }

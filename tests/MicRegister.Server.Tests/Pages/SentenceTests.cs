@@ -18,7 +18,11 @@ public sealed class SentenceTests
         Assert.Equal(new DateOnly(2026, 8, 4), sentences[0].By);
         Assert.Contains("Quillmere 26, in 29 days: calibrate", sentences[0].Text, StringComparison.Ordinal);
         Assert.Contains("7 of 72 stations would fail", sentences[0].Text, StringComparison.Ordinal);
-        Assert.Equal("campaigns/QUILLMERE-26", sentences[0].Address);
+        Assert.Equal("campaigns/QUILLMERE-26#to-calibrate", sentences[0].Address);
+        // One thing alone leads to where it is cleared.
+        Assert.Equal("devices/" + server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == "C01-5") + "#certificates",
+            sentences.Single(s => s.Text.Contains("enter what is missing of Recorder channel REC-8 C01-5", StringComparison.Ordinal)).Address);
+        Assert.DoesNotContain(sentences, s => s.Text.Contains(".;", StringComparison.Ordinal));
         Assert.Equal(sentences.Select(s => s.By ?? DateOnly.MaxValue).Order(), sentences.Select(s => s.By ?? DateOnly.MaxValue));
         Assert.Contains(Sentence.Of(server.Live.Now, new(2026, 8, 20)), s => s.Text.Contains("too late for that", StringComparison.Ordinal));
         // The campaign is over; what fell due meanwhile, 24 months after 6 September 2024, is left.
