@@ -104,33 +104,59 @@ public sealed partial class Column
     public static readonly Column LimitDocument = new("limit-document", "Document of a limit", []);
     public static readonly Column LimitEdition = new("limit-edition", "Edition of that document", []);
     public static readonly Column LimitClause = new("limit-clause", "Clause of that document", []);
-    public static readonly Column Campaign = new("campaign", "Campaign", ["campaign", "campaign name", "kampagne"]);
+    public static readonly Column Campaign = new("campaign", "Campaign",
+        ["campaign", "campaign name", "kampagne", "messkampagne", "campagne", "campagne de mesure", "campana", "campana de medida", "campagna",
+            "campagna di misura", "meetcampagne"]);
     public static readonly Column FirstDay = new("first-day", "First day",
-        ["first day", "start", "start date", "begins", "from", "beginn"]);
-    public static readonly Column LastDay = new("last-day", "Last day", ["last day", "end", "end date", "ends", "until", "ende"]);
-    public static readonly Column Zone = new("zone", "Time zone", ["time zone", "zone", "timezone", "zeitzone"]);
+        ["first day", "start", "start date", "begins", "from", "beginn", "erster tag", "premier jour", "debut", "primer dia", "inicio",
+            "primo giorno", "inizio", "eerste dag", "begin"]);
+    public static readonly Column LastDay = new("last-day", "Last day",
+        ["last day", "end", "end date", "ends", "until", "ende", "letzter tag", "dernier jour", "fin", "ultimo dia", "ultimo giorno", "fine",
+            "laatste dag", "einde"]);
+    public static readonly Column Zone = new("zone", "Time zone",
+        ["time zone", "zone", "timezone", "zeitzone", "fuseau horaire", "zona horaria", "fuso orario", "tijdzone"]);
     public static readonly Column Offset = new(
         "utc-offset", "Offset from UTC, minutes or ±hh:mm; utc for none; several as INSTANT=MINUTES with blanks between",
         ["utc offset", "offset"]);
     public static readonly Column Site = new("site", "Site", ["site", "airfield", "platz"]);
-    public static readonly Column Altitude = new("altitude", "Altitude, m", ["altitude", "elevation", "height above sea level", "hohe"]);
-    public static readonly Column Source = new("source", "Source class", ["source", "source class", "aircraft", "quelle"]);
+    public static readonly Column Altitude = new("altitude", "Altitude, m",
+        ["altitude", "elevation", "height above sea level", "hohe", "hohe uber nn", "hohe u nn", "meereshohe", "altitude asl", "altitud",
+            "altitudine", "quota", "hoogte", "hoogte boven zee", "altitude du site"]);
+    public static readonly Column Source = new("source", "Source class",
+        ["source", "source class", "aircraft", "quelle", "schallquelle", "source sonore", "fuente sonora", "sorgente sonora", "geluidsbron"]);
     public static readonly Column BandFrom = new("band-from", "Lowest frequency of interest, Hz",
-        ["band from", "lowest frequency of interest", "from hz"]);
+        ["band from", "lowest frequency of interest", "from hz", "band von", "frequenz von", "unterste frequenz", "bande de", "frequence de",
+            "banda desde", "frecuencia desde", "banda da", "frequenza da", "band van", "frequentie van"]);
     public static readonly Column BandTo = new("band-to", "Highest frequency of interest, Hz",
-        ["band to", "highest frequency of interest", "to hz"]);
-    public static readonly Column QuietDb = new("lowest-level", "Lowest level of interest, dB", ["lowest level", "quietest level"]);
+        ["band to", "highest frequency of interest", "to hz", "band bis", "frequenz bis", "oberste frequenz", "bande a", "frequence a",
+            "banda hasta", "frecuencia hasta", "banda a", "frequenza a", "band tot", "frequentie tot"]);
+    public static readonly Column QuietDb = new("lowest-level", "Lowest level of interest, dB",
+        ["lowest level", "quietest level", "niedrigster pegel", "leisester pegel", "niveau le plus bas", "nivel mas bajo", "livello piu basso",
+            "laagste niveau"]);
     public static readonly Column LoudDb = new("expected-level", "Highest level expected, dB",
-        ["expected level", "loudest level", "highest expected level"]);
-    public static readonly Column Profile = new("profile", "Requirement profile", ["profile", "requirement profile", "requirements"]);
-    public static readonly Column Losses = new("permitted-losses", "Permitted losses", ["permitted losses", "losses permitted"]);
+        ["expected level", "loudest level", "highest expected level", "hochster pegel", "lautester pegel", "erwarteter pegel",
+            "niveau le plus haut", "niveau attendu", "nivel mas alto", "nivel esperado", "livello piu alto", "livello atteso",
+            "hoogste niveau", "verwacht niveau"]);
+    public static readonly Column Profile = new("profile", "Requirement profile",
+        ["profile", "requirement profile", "requirements", "profil", "anforderungsprofil", "anforderungen", "exigences", "profil d exigences",
+            "perfil", "perfil de requisitos", "requisitos", "profilo", "requisiti", "profiel", "eisen", "eisenprofiel"]);
+    public static readonly Column Losses = new("permitted-losses", "Permitted losses",
+        ["permitted losses", "losses permitted", "zulassige ausfalle", "erlaubte ausfalle", "pertes admises", "perdidas admitidas",
+            "perdite ammesse", "toegestane uitval"]);
     public static readonly Column SparesWanted = new("spares-wanted", "Spares wanted", ["spares wanted", "spares"]);
 
-    public static readonly Column Station = new("station", "Station", ["station", "station name", "position name", "messpunkt"]);
-    public static readonly Column Latitude = new("latitude", "Latitude, °", ["latitude", "lat", "breite"]);
-    public static readonly Column Longitude = new("longitude", "Longitude, °", ["longitude", "lon", "long", "lange"]);
-    public static readonly Column Mount = new("mount", "Mount", ["mount", "mounting", "set up", "aufstellung"]);
-    public static readonly Column Height = new("height", "Height, m", ["height", "height above ground"]);
+    public static readonly Column Station = new("station", "Station",
+        ["station", "station name", "position name", "messpunkt", "messstation", "point de mesure", "punto de medida", "punto di misura",
+            "meetpunt", "estacion", "stazione"]);
+    public static readonly Column Latitude = new("latitude", "Latitude, °",
+        ["latitude", "lat", "breite", "breitengrad", "latitud", "latitudine", "breedtegraad"]);
+    public static readonly Column Longitude = new("longitude", "Longitude, °",
+        ["longitude", "lon", "long", "lange", "langengrad", "longitud", "longitudine", "lengtegraad"]);
+    public static readonly Column Mount = new("mount", "Mount",
+        ["mount", "mounting", "set up", "aufstellung", "montage", "montaje", "montaggio", "opstelling"]);
+    public static readonly Column Height = new("height", "Height, m",
+        ["height", "height above ground", "hohe uber grund", "hauteur au sol", "altura sobre el suelo", "altezza dal suolo",
+            "hoogte boven grond"]);
     public static readonly Column Purpose = new("purpose", "Purpose of kit", ["purpose", "kit", "role", "zweck"]);
     public static readonly Column Limit = new("limit", "Key of a limit of a requirement profile", ["limit", "limit key"]);
     public static readonly Column LimitText = new("limit-text", "Words of a limit that is no number, or 'to the first day'",

@@ -90,7 +90,7 @@ public sealed class SiteTableTests
     [InlineData("time (site);wind [m/s]|2026-10-25 02:30;5", 2, "time (site)", "2026-10-25 02:30", "came twice")]
     [InlineData("time (UTC);wind|2026-06-02 10:00;5", 1, "wind", "", "m/s, km/h, kt or mph")]
     [InlineData("time (UTC);temperature [R]|2026-06-02 10:00;5", 1, "temperature [R]", "r", "°C, °F or K")]
-    [InlineData("time (UTC);pressure [psi]|2026-06-02 10:00;5", 1, "pressure [psi]", "psi", "kPa, hPa, mbar or Pa")]
+    [InlineData("time (UTC);pressure [psi]|2026-06-02 10:00;5", 1, "pressure [psi]", "psi", "kPa, hPa, mbar, Pa or mmHg")]
     [InlineData("time (UTC);rain [mm]|2026-06-02 10:00;5", 1, "wind", "", "at least one of wind")]
     [InlineData("time (UTC);wind [m/s];max gust [m/s];rain [mm];dew point temperature [°C]|2026-06-02 10:00;2;22;0;9", 1, "max gust [m/s]", "max gust [m/s]", "one of")]
     [InlineData("wind [m/s]|5", 1, "time", "", "a column time")]
