@@ -169,6 +169,20 @@ public sealed class DemoStoryTests
     }
 
     [Fact]
+    public async Task Its_files_are_taken_as_of_the_day_they_were_written_whichever_day_is_judged()
+    {
+        using var folder = new TemporaryFolder();
+
+        var (_, output, error) = await CommandLine.Run("demo", "--once", "--json", "--today", "2026-02-01", "--data", folder.Path);
+
+        Assert.Equal("", error);
+        var answer = JsonNode.Parse(output)!;
+        Assert.DoesNotContain(answer["files"]!.AsArray().SelectMany(f => f!["outcomes"]!.AsArray()), o => (string)o!["outcome"]! == "refused");
+        Assert.Empty(answer["flown"]!.AsArray());
+        Assert.Equal([Flown, ReadDemo.C], answer["campaigns"]!.AsArray().Select(c => (string)c!["campaign"]!));
+    }
+
+    [Fact]
     public async Task Another_word_for_the_day_is_refused()
     {
         using var folder = new TemporaryFolder();
