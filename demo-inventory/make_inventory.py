@@ -2,12 +2,14 @@
 """Makes the invented inventory of this folder.  use: make_inventory.py   (needs python3-openpyxl; the files are committed)
 
 Everything is invented: airfield, team, makers, serials, results. The same seed gives the same fleet. What is wrong with it on
-purpose is listed in README.md; a test holds that the register finds exactly that."""
+purpose is listed in README.md; a test holds that the register finds exactly that. Histories scatter as those of a real laboratory do: some hundredths of a decibel from result to result, a slow
+walk, a second laboratory that lies a little higher, years without a result, and three old steps of capsules that nobody planned."""
 import csv, datetime as dt, math, os, random
 from openpyxl import Workbook
 from openpyxl.styles import Font
 
 here = os.path.dirname(os.path.abspath(__file__)); r = random.Random(20260803)
+h = random.Random(2)                  # histories alone
 D = dt.date; TODAY = D(2026, 8, 3)
 def mv(db): return 1000 * 10 ** (db / 20)
 def de(x, n): return f"{x:.{n}f}".replace(".", ",")
@@ -19,12 +21,22 @@ for i in range(84):
     nominal = -38.06 if model != "A-6P" else -47.96
     base = nominal + r.gauss(0, .25); slope = r.gauss(0, .002); first = r.choice([2016, 2017, 2018])
     mics.append(dict(serial=f"41{i + 1:03}", model=model, base=base, slope=slope, first=first, U=.06, month=3 + i % 4, day=1 + (i * 7) % 27, hist={}))
+HOUSE, OTHER, SHIFT = "House laboratory", "Harbour laboratory", .03     # the other one lies higher by so many dB
+STEPS = {"41031": (2020, -.17), "41047": (2022, .15), "41058": (2019, -.21)}
 for m in mics:
+    walk, scatter, m["lab"] = 0, h.uniform(.018, .032), {}
+    gap = h.choice([None, None, None, (2019, 2020), (2021, 2022), (2020, 2022), (2022, 2023)])
     for y in range(m["first"], 2027):
+        walk += h.gauss(0, .010)
         day = D(y, m["month"], m["day"]) if y >= 2021 else D(y, 1, 1)
-        m["hist"][day] = m["base"] + m["slope"] * (y - 2016) + r.gauss(0, .008)
+        lab = OTHER if y >= 2021 and h.random() < .2 else HOUSE
+        level = m["base"] + m["slope"] * (y - 2016) + walk + h.gauss(0, scatter) + (SHIFT if lab == OTHER else 0)
+        if m["serial"] in STEPS and y >= STEPS[m["serial"]][0]: level += STEPS[m["serial"]][1]
+        if gap and gap[0] <= y <= gap[1] and m["serial"] != "41030": continue        # that one loses its row of the old table, below
+        m["hist"][day] = level; m["lab"][day] = lab
 def mic(n): return mics[n - 1]
 def rewrite(m, days, f, U=None):
+    m["lab"] = {}
     m["hist"] = {d: f(i, d) for i, d in enumerate(days)}
     if U: m["U"] = U
 # a drifter: the straight line leaves the limit in the last days of the campaign
@@ -57,10 +69,15 @@ rows = [(m, d, v) for m in mics for d, v in m["hist"].items() if d.year >= 2021]
 for n, (m, d, v) in enumerate(rows):
     when = d if n % 11 else d.strftime("%d.%m.%Y")
     value = round(mv(v), 3)
-    sheet.append([m["serial"], when, value, m["U"], 250, "House laboratory", round(r.uniform(99.5, 102.2), 1), round(r.uniform(22, 24), 1), round(r.uniform(38, 56))])
+    sheet.append([m["serial"], when, value, m["U"], 250, m["lab"].get(d, HOUSE), round(r.uniform(99.5, 102.2), 1), round(r.uniform(22, 24), 1), round(r.uniform(38, 56))])
 sheet.append(["41012", D(2026, 7, 1), 125.302, .06, 250, "House laboratory", 100.9, 23.1, 44])     # somebody slipped a digit
 
-def gains(n, nominal, first=2021): return [(D(y, 2 + n % 3, 3 + n % 25), nominal + r.gauss(0, .004)) for y in range(first, 2027)]
+def gains(n, nominal, first=2021):
+    walk, out, gap = 0, [], h.choice([None, None, 2022, 2023, 2024])
+    for y in range(first, 2027):
+        walk += h.gauss(0, .004)
+        if y != gap: out.append((D(y, 2 + n % 3, 3 + n % 25), nominal + walk + h.gauss(0, .015)))
+    return out
 sheet = book.create_sheet("Preamplifiers")
 sheet.append(["Device", None, None, None, None, None, None, None, "Calibration", None, None, None]); sheet.merge_cells("A1:H1"); sheet.merge_cells("I1:L1")
 sheet.append(["Kind", "Make", "Type", "S/N", "Size", "Powering", "Polarization", "Plug", "Cal date", "Gain [dB]", "U [dB]", "Status"])
@@ -94,9 +111,9 @@ def cal(serial, typ, law, results, klass="1"):
     for d, v in results:
         line(Art="Kalibrator", Hersteller="Maker D", Typ=typ, Seriennummer=serial, Klasse=klass, Lagerort="Hall 2, safe", Wert=de(v, 2) + " dB", Messunsicherheit="0,10", k="2", **{"Kalibriert am": d.strftime("%d.%m.%Y"), "Pressure law": law, "Passt zu": "12,7"})
 years = [D(y, 11, 12) for y in range(2019, 2026)]
-cal("K501", "PP-250", "adiabatic", [(d, 124.02 + r.gauss(0, .01)) for d in years])
-cal("K502", "SC-1000", "none", [(d, 94.01 + r.gauss(0, .01)) for d in years[:-2]] + [(years[-2], 94.01), (years[-1], 94.31)])  # 0.3 dB off its last value
-cal("K503", "SC-1000", "none", [(d, 93.99 + r.gauss(0, .01)) for d in years])
+cal("K501", "PP-250", "adiabatic", [(d, 124.02 + r.gauss(0, .02)) for d in years[:-1]] + [(years[-1], 124.01)])
+cal("K502", "SC-1000", "none", [(d, 94.01 + r.gauss(0, .02)) for d in years[:-2]] + [(years[-2], 94.01), (years[-1], 94.31)])  # 0.3 dB off its last value
+cal("K503", "SC-1000", "none", [(d, 93.99 + r.gauss(0, .02)) for d in years[:-1]] + [(years[-1], 93.99)])
 for i in range(3): line(Art="Adapter", Hersteller="Own workshop", Typ="CA-12", Seriennummer=f"AD{i + 1:02}", Lagerort="Hall 2, safe", **{"Passt zu": "12,7"})
 for d in [D(y, 9, 4) for y in range(2021, 2026)]:                                                   # due in mid-campaign
     line(Art="Barometer", Hersteller="Maker E", Typ="WS-3", Seriennummer="WS01", Lagerort="Van", Wert="101,31 kPa", Messunsicherheit="0,03 kPa", k="2", **{"Kalibriert am": d.strftime("%d.%m.%Y")})
@@ -127,8 +144,8 @@ for i in range(72):
     if n == 31: m = "41077"          # a free-field capsule in a plate
     if n == 47: m = "41081"          # a capsule too narrow for the source
     if n == 58: m = "41040"          # planned at station 40 already
-    stations.append([f"S{n:02}", f"{38.2000 + .0009 * (i // 12):.5f}", f"{-30.5000 + .0011 * (i % 12):.5f}", "flush plate", m, p, g, c])
-table("5-stations.csv", ["Station", "Latitude", "Longitude", "Mount", "Microphone", "Preamplifier", "Plate", "Channel"], stations)
+    stations.append(["Quillmere 26", f"S{n:02}", f"{38.2000 + .0009 * (i // 12):.5f}", f"{-30.5000 + .0011 * (i % 12):.5f}", "flush plate", m, p, g, c])
+table("5-stations.csv", ["Campaign", "Station", "Latitude", "Longitude", "Mount", "Microphone", "Preamplifier", "Plate", "Channel"], stations)
 table("6-kit.csv", ["Campaign", "Purpose", "Kind", "Serial"],
       [["Quillmere 26", "spare", "microphone", s] for s in ("41073", "41074", "41075", "41076")] + [["Quillmere 26", "check", k, s] for k, s in
        (("calibrator", "K501"), ("calibrator", "K502"), ("calibrator", "K503"), ("adapter", "AD01"), ("adapter", "AD02"), ("barometer", "WS01"))])

@@ -40,7 +40,10 @@ internal sealed class DeskUnderTest : IAsyncDisposable
     public static string Inventory => Path.Combine(AppContext.BaseDirectory, "demo-inventory");
 
     public static string[] DemoFiles =>
-        [.. Directory.GetFiles(Inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)];
+    [
+        .. new[] { Inventory, Path.Combine(Inventory, "flown") }.SelectMany(folder => Directory.GetFiles(folder)
+            .Where(f => Path.GetExtension(f) is ".csv" or ".xlsx").Order(StringComparer.Ordinal)),
+    ];
 
     /// <summary>The accounts, where it asks who is there.</summary>
     public AccountBook? Book { get; private init; }

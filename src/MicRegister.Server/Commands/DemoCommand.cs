@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
+using MicRegister.Documents.Import;
 using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
@@ -22,41 +23,55 @@ internal static class DemoCommand
         { Description = "Folder of the demo's register (otherwise one in the user's own data folder)." };
         var once = new Option<bool>("--once") { Description = "Import, print the verdict and its findings, and exit." };
         var port = new Option<int>("--port") { Description = "Port on this machine; 0 takes any.", DefaultValueFactory = _ => 5480 };
+        var day = new Option<string>("--day")
+        {
+            Description = "plan: four weeks before the campaign; field: the first morning of laying out.",
+            DefaultValueFactory = _ => DemoFiles.Usual,
+        };
         var (today, json) = (CommonOptions.Today(), CommonOptions.Json());
         var command = new Command("demo", "Take over an invented fleet and say whether its campaign is ready.")
-        { data, once, today, port, json };
+        { data, once, day, today, port, json };
         command.SetAction((parsed, cancel) => CommandExit.Run(() => Run(
-            parsed.GetValue(data), parsed.GetValue(once), parsed.GetValue(today), parsed.GetValue(port), parsed.GetValue(json), cancel)));
+            parsed.GetValue(data), parsed.GetValue(once), parsed.GetValue(day)!, parsed.GetValue(today), parsed.GetValue(port),
+            parsed.GetValue(json), cancel)));
         return command;
     }
 
-    private static async Task<int> Run(string? data, bool once, string? todayText, int port, bool asJson, CancellationToken cancel)
+    private static async Task<int> Run(
+        string? data, bool once, string day, string? todayText, int port, bool asJson, CancellationToken cancel)
     {
-        var inventory = Path.Combine(AppContext.BaseDirectory, "demo-inventory");
-        var files = Directory.GetFiles(inventory).Where(f => Path.GetExtension(f) is ".csv" or ".xlsx")
-            .Order(StringComparer.Ordinal).ToList();
-        var today = CommonOptions.Day(
-            todayText ?? (await File.ReadAllTextAsync(Path.Combine(inventory, "today.txt"), cancel)).Trim(), TimeProvider.System);
-        var folder = data ?? OwnFolder(files);
+        var batches = DemoFiles.Of(day);
+        var today = todayText is null ? batches[^1].Day : CommonOptions.Day(todayText, TimeProvider.System);
+        var folder = data ?? OwnFolder([.. batches.SelectMany(b => b.Files), DemoFiles.Doubts]);
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
         live.CurveReader = new Documents.Curves.CurveShelf(live.Log.OpenAttachment).Read;
-        var hand = files.ConvertAll(f => FileAtHand.Find(f));
-        var importing = Importing.Worked(
-            live.Now, today, null, new() { Files = [.. hand.Select(f => f.Asked)] }, i => hand[i].Open(), cancel);
-        var stored = await importing.Store(live, Author, TimeProvider.System, cancel);
+        var (stored, files, aside) = (0, new List<FileReport>(), new List<string>());
+        foreach (var batch in batches)
+        {
+            // What the files tell had happened when they were written, whichever day is judged.
+            var hand = batch.Files.Select(f => FileAtHand.Find(f)).ToList();
+            var importing = Importing.Worked(
+                live.Now, today > batch.Day ? today : batch.Day, null, new() { Files = [.. hand.Select(f => f.Asked)] }, i => hand[i].Open(), cancel);
+            stored += await importing.Store(live, Author, TimeProvider.System, cancel);
+            files.AddRange(importing.Reports);
+            aside.AddRange(MendTable.Write(importing.Aside(), hand, Path.Combine(folder, "to-mend"), over: true));
+        }
+        stored += await DemoDoubts.Settle(live, DemoFiles.Doubts, Author, cancel);
         live.Log.Settle(live.Now, always: stored > 0);
-        var aside = MendTable.Write(importing.Aside(), hand, Path.Combine(folder, "to-mend"), over: true);
         var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>()
             .Where(r => r.LastDay >= today).ToList();
+        var (flown, outdoors) = (DemoTour.Flown(live.Now, today), DemoTour.Outdoors(live.Now, today));
         if (asJson)
         {
             Console.WriteLine(new JsonObject
             {
                 ["folder"] = folder,
                 ["stored"] = stored,
-                ["files"] = new JsonArray([.. importing.Reports.Select(ImportText.Json)]),
+                ["files"] = new JsonArray([.. files.Select(ImportText.Json)]),
                 ["campaigns"] = JsonNode.Parse(ApiJson.Text(reports)),
+                ["flown"] = new JsonArray([.. flown.Select(f => f.Json)]),
+                ["outdoors"] = new JsonArray([.. outdoors.Select(o => o.Json)]),
             }.ToJsonString());
         }
         else
@@ -64,7 +79,7 @@ internal static class DemoCommand
             Console.WriteLine(
                 $"Invented fleet, judged as of {today:yyyy-MM-dd}{(todayText is null ? ", the day written in demo-inventory" : "")}; "
                 + $"register in {folder}");
-            foreach (var report in importing.Reports) ImportText.Write(report, everyRow: false, Console.Out);
+            foreach (var report in files) ImportText.Write(report, everyRow: false, Console.Out);
             foreach (var path in aside) Console.WriteLine($"Rows to mend: {path}");
             Console.WriteLine($"{stored} facts stored.");
             foreach (var report in reports)
@@ -72,6 +87,10 @@ internal static class DemoCommand
                 Console.WriteLine();
                 ReadinessText.Write(report, Console.Out);
             }
+            Console.WriteLine();
+            foreach (var line in outdoors.Select(o => o.InWords).Concat(flown.Select(f => f.InWords))) Console.WriteLine(line);
+            Console.WriteLine(once ? "Without --once, look at these pages:" : "Look at these pages:");
+            foreach (var page in DemoTour.Pages) Console.WriteLine("  " + page);
         }
         if (!once)
         {
@@ -102,7 +121,7 @@ internal static class DemoCommand
     private const string Password = "lapwings-over-quillmere";
 
     // A changed inventory gets a register of its own.
-    private static string OwnFolder(List<string> files)
+    private static string OwnFolder(IReadOnlyList<string> files)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var file in files) hash.AppendData(File.ReadAllBytes(file));
