@@ -6,6 +6,7 @@ using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Settling;
+using MicRegister.Register.Tracing;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Shell;
 
@@ -20,6 +21,8 @@ namespace MicRegister.Server.Pages.Start;
 public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string Act, string Address)
 {
     private const int MostFindings = 100;
+    private const int MostWeighed = 5;
+    private const long WeighedLongMs = 300 * 86_400_000L;
 
     /// <summary>What wants doing on a day, most urgent first.</summary>
     /// <param name="register">The facts.</param>
@@ -50,6 +53,12 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         sentences.AddRange(unweighed.Select(d => new Sentence(
             null, Gravity.Risks, d.Text + " What was recorded since it was last good is in doubt.", "weigh",
             "doubts/" + Uri.EscapeDataString(d.Key))));
+        // What somebody began to weigh is told as long as an event that it touches is open.
+        var begun = DoubtBook.All(register).Where(d => d.Settled.Count > 0 && d.ToMs >= since - WeighedLongMs && d.ToMs != long.MaxValue)
+            .Take(MostWeighed).Select(d => DoubtReport.Of(register, d)).Where(r => r.Open.Any());
+        sentences.AddRange(begun.Select(r => new Sentence(
+            null, Gravity.Risks, $"{r.Doubt.Text} {r.Open.Count()} of {r.Touched.Count} events that it touches {(r.Open.Count() == 1 ? "is" : "are")} open.",
+            "weigh", "doubts/" + Uri.EscapeDataString(r.Doubt.Key))));
         var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
         sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));
         if (findings.Count > MostFindings)
