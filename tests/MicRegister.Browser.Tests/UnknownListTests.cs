@@ -1,5 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
+using MicRegister.Register.Campaigns;
+using MicRegister.Register.Devices;
 using MicRegister.Register.Readiness;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;

@@ -19,7 +19,7 @@ internal static class DittoMarks
     {
         var open = new Dictionary<int, string>();
         var said = rules.Of(Key);
-        if (said == "keep") return (rows, open);
+        if (said == "keep" || TableFinder.LeftARegister(header.Row)) return (rows, open);
         List<SheetRow>? filled = null;
         var above = new Cell[header.Row.Cells.Length];
         for (var r = 0; r < rows.Count; r++)

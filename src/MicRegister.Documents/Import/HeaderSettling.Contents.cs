@@ -105,6 +105,9 @@ internal sealed partial class HeaderSettling
         if (column == Column.Day && profile.Days == 0 && _sample.Select(r => r.At(i).Shown).All(IsSize)) return Column.Fields[DeviceField.SizeMm];
         if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker) && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
+        // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.
+        if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i))
+            return Column.Noted;
         if (column == Column.Fields[DeviceField.InventoryCode])
         {
             if (profile.Mostly(profile.Days)) return Column.Noted;

@@ -202,7 +202,10 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public string HeaderOf(Column column) => PlaceOf(column) is { } place ? header.Row.At(place).Shown : column.Meaning;
 
     /// <summary>Whether a cell says that there is nothing to say.</summary>
-    public static bool IsAbsent(string text) => text.Length <= LongestAbsent && Absent.Contains(text.Trim());
+    public static bool IsAbsent(string text) => (text.Length <= LongestAbsent && Absent.Contains(text.Trim())) || IsToFillIn(text);
+
+    // Lines of a form to write on.
+    private static bool IsToFillIn(string text) => text.Length > 1 && !text.AsSpan().ContainsAnyExcept("_.-–—… ");
 
     private const int LongestAbsent = 24;
 

@@ -24,7 +24,7 @@ internal sealed partial class SheetQuestions(Sheet sheet, ImportMapping rules)
     /// <returns>Whether its rows can be taken.</returns>
     public bool MayTake(List<SheetRow> rows, FileReport report)
     {
-        if (rules.Of("mojibake") == "keep") return true;
+        if (rules.Of("mojibake") == "keep" || (rows.Count > 0 && TableFinder.LeftARegister(rows[0]))) return true;
         var mended = 0;
         for (var i = 0; i < rows.Count; i++)
         {

@@ -29,7 +29,8 @@ internal static class TableFinder
         return found;
     }
 
-    private static bool LeftARegister(SheetRow header)
+    /// <summary>Whether a header is that of a table that left a register: what stands below it was looked at before.</summary>
+    public static bool LeftARegister(SheetRow header)
     {
         var columns = header.Cells.Where(c => !c.IsBlank).Select(c => Column.OfKey(c.Shown) ?? Column.ByName(c.Shown)).ToList();
         // Only registers have such ids, whatever columns people put beside them; limits and settings are words of other lists too.
