@@ -18,9 +18,9 @@ public sealed class DemoStoryTests
     private const string Flown = "LAPWING-FEN-26";
 
     /// <summary>
-    /// By hand. Day 1: all 20 stations. Day 2: F07 lacks its evening's check, and the next one, 07:22 of the day after, lies within 18 hours
-    /// of what ended after 13:22 alone. Day 3: F13 to F20 rest on K504 in doubt; five events were cleared and one confirmed; from noon on F04
-    /// holds a microphone whose certificate was out of date; the last event came after everything had been taken in.
+    /// By hand. Day 1: all 20 stations. Day 2: F07 lacks its evening's check, and the next one, 07:22 of the day after, lies within
+    /// 18 hours of what ended after 13:22 alone. Day 3: F13 to F20 rest on K504 in doubt; five events were cleared and one confirmed; from
+    /// noon on F04 holds a microphone whose certificate was out of date; the last event came after everything had been taken in.
     /// </summary>
     private static readonly (string Kind, int From, int To, string Stations)[] Planted =
     [
@@ -159,7 +159,8 @@ public sealed class DemoStoryTests
 
         Assert.Contains("Lapwing Fen 26 was flown, 2026-04-21 to 2026-04-23: 40 events: 21 valid, 18 doubtful, 1 not valid.", output,
             StringComparison.Ordinal);
-        var pages = output.Split('\n').Where(l => l.StartsWith("  /", StringComparison.Ordinal)).Select(l => l.Trim().Split(' ')[0]).ToList();
+        var pages = output.Split('\n').Where(l => l.StartsWith("  /", StringComparison.Ordinal)).Select(l => l.Trim().Split(' ')[0])
+            .ToList();
         Assert.Equal(5, pages.Count);
         foreach (var page in pages)
         {
@@ -177,7 +178,8 @@ public sealed class DemoStoryTests
 
         Assert.Equal("", error);
         var answer = JsonNode.Parse(output)!;
-        Assert.DoesNotContain(answer["files"]!.AsArray().SelectMany(f => f!["outcomes"]!.AsArray()), o => (string)o!["outcome"]! == "refused");
+        var outcomes = answer["files"]!.AsArray().SelectMany(f => f!["outcomes"]!.AsArray());
+        Assert.DoesNotContain(outcomes, o => (string)o!["outcome"]! == "refused");
         Assert.Empty(answer["flown"]!.AsArray());
         Assert.Equal([Flown, ReadDemo.C], answer["campaigns"]!.AsArray().Select(c => (string)c!["campaign"]!));
     }
