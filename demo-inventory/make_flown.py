@@ -21,11 +21,11 @@ def air(t): return 100.62 + .12 * math.sin((t - at(DAYS[0], 0)).total_seconds() 
 # --- devices that are in no other list: a calibrator that failed afterwards, a microphone that nobody sent to the laboratory any more
 rows = []
 for day, level in [(D(2021, 5, 11), 94.00), (D(2022, 5, 10), 93.99), (D(2023, 5, 16), 94.00), (D(2024, 5, 14), 93.98), (D(2025, 5, 13), K504)]:
-    rows.append(["sound calibrator", "Maker D", "SC-1000", "K504", 12.7, "", 1, "none", "", "", "level", day, f"{level:.2f} dB", "", "0.10 dB", 2, "House laboratory"])
-rows.append(["sound calibrator", "Maker D", "SC-1000", "K504", 12.7, "", 1, "none", "", "", "level", D(2026, 6, 16), "94.00 dB", "93.57 dB", "0.10 dB", 2, "House laboratory"])
+    rows.append(["sound calibrator", "Maker D", "SC-1000", "K504", 12.7, "", 1, "none", "", "", "level", day, f"{level:.2f} dB", "", "0.10 dB", 2, "House laboratory", "", ""])
+rows.append(["sound calibrator", "Maker D", "SC-1000", "K504", 12.7, "", 1, "none", "", "", "level", D(2026, 6, 16), "94.00 dB", "93.57 dB", "0.10 dB", 2, "House laboratory", "", ""])
 for year in range(2018, 2024):
-    rows.append(["microphone", "Maker A", "A-12P", "41085", 12.7, "pressure", "", "", 10, 20000, "sensitivity", D(year, 3, 9), f"{-38.07 + r.gauss(0, .025):.3f} dB re 1 V/Pa", "", "0.06 dB", 2, "House laboratory"])
-table("flown/devices.csv", ["Kind", "Maker", "Model", "Serial", "Size [mm]", "Response", "Class", "Pressure law", "Lowest frequency [Hz]", "Highest frequency [Hz]", "Quantity", "Date", "Result", "As found", "U", "k", "Laboratory"], rows)
+    rows.append(["microphone", "Maker A", "A-12P", "41085", 12.7, "pressure", "", "", 10, 20000, "sensitivity", D(year, 3, 9), f"{-38.07 + r.gauss(0, .025):.3f} dB re 1 V/Pa", "", "0.06 dB", 2, "House laboratory", "out of service", "its certificate had run out at Lapwing Fen"])
+table("flown/devices.csv", ["Kind", "Maker", "Model", "Serial", "Size [mm]", "Response", "Class", "Pressure law", "Lowest frequency [Hz]", "Highest frequency [Hz]", "Quantity", "Date", "Result", "As found", "U", "k", "Laboratory", "Status", "Remarks"], rows)
 
 # --- plates were inspected before they went
 table("flown/inspections.csv", ["Kind", "Maker", "Model", "Serial", "Inspected", "Passed", "Flush step [mm]", "Flatness [mm]"],
@@ -89,19 +89,15 @@ for name, first, rate in (("C03", .2, .05), ("C04", -.1, .02), ("C05", .6, .9), 
             rows.append([name, "utc", (true + dt.timedelta(seconds=ahead)).strftime("%Y-%m-%d %H:%M:%S.%f")[:-5], text(true) + "Z", "0.2", "a satellite receiver"])
 table("flown/clocks.csv", ["Recorder", "Clock set to", "Shown", "True time", "Uncertainty [s]", "Against"], rows)
 
-# --- forty events: 34 runs and 6 quiet pieces; the last came after everything had been taken in
-rows, run, quiet = [], 0, 0
-def event(kind, t, seconds, what=""):
-    global run, quiet
-    if kind == "run": run += 1; name = f"Run {run}"
-    else: quiet += 1; name = f"Quiet {quiet}"
-    rows.append([name, text(t), text(t + dt.timedelta(seconds=seconds)), "run" if kind == "run" else "ambient", what])
-for day, starts in ((DAYS[0], [at(DAYS[0], 9, 30 + 25 * i) for i in range(12)]),
-                    (DAYS[1], [at(DAYS[1], 9, 10 + 25 * i) for i in range(12)]),
-                    (DAYS[2], [at(DAYS[2], 9, 10 + 20 * i) for i in range(7)] + [at(DAYS[2], 13, 30 + 25 * i) for i in range(3)])):
-    event("quiet", at(day, 8, 40), 120)
-    for k, t in enumerate(starts): event("run", t, 70 + r.randrange(40), "MR-4" if k % 2 else "MR-6")
-    event("quiet", at(day, 19, 30) if day == DAYS[2] else at(day, 16, 20), 120)
+# --- forty events: 34 fly-bys and 6 quiet pieces, A to C by day; the last came after everything had been taken in
+rows = []
+for letter, day, starts in (("A", DAYS[0], [at(DAYS[0], 9, 30 + 25 * i) for i in range(12)]),
+                            ("B", DAYS[1], [at(DAYS[1], 9, 10 + 25 * i) for i in range(12)]),
+                            ("C", DAYS[2], [at(DAYS[2], 9, 10 + 20 * i) for i in range(7)] + [at(DAYS[2], 13, 30 + 25 * i) for i in range(3)])):
+    def event(name, t, seconds, kind, what=""): rows.append([name, text(t), text(t + dt.timedelta(seconds=seconds)), kind, what])
+    event(f"Quiet {letter}1", at(day, 8, 40), 120, "ambient")
+    for k, t in enumerate(starts): event(f"Fly-by {letter}{k + 1}", t, 70 + r.randrange(40), "fly-over", "MR-4" if k % 2 else "MR-6")
+    event(f"Quiet {letter}2", at(day, 19, 30) if day == DAYS[2] else at(day, 16, 20), 120, "ambient")
 table("flown/events.csv", ["Event", "Start", "End", "Kind", "Aircraft"], rows)
 
 # --- the morning of laying out at the coming campaign: stations S01 to S31, of which S19 waits for its microphone

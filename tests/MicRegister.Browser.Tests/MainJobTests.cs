@@ -305,7 +305,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await _desk.HoldDemo();
         var page = await _desk.Page("/");
         await page.GetByRole(AriaRole.Link, new() { Name = "Drift", Exact = true }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Heading, new() { NameRegex = new("2 of 76 stand out") })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { NameRegex = new("5 of 76 stand out") })).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Link, new() { NameRegex = new("41007") }).ClickAsync();
         await Expect(page.GetByText("A steady drift of +0.108 dB a year").First).ToBeVisibleAsync();
         await page.GetByLabel("Forecast through").FillAsync("2027-06-01");

@@ -45,7 +45,7 @@ public sealed class CheckTests
     }
 
     [Theory]
-    [InlineData("--campaign", "NOWHERE", "allowed are QUILLMERE-26")]
+    [InlineData("--campaign", "NOWHERE", "allowed are LAPWING-FEN-26, QUILLMERE-26")]
     [InlineData("--calibrator", "K999", "K501")]
     [InlineData("--moment", "noon", "before, after, other")]
     [InlineData("--pressure-kpa", "1013", "30 to 120 kPa")]

@@ -37,7 +37,7 @@ public sealed class ExportTests
             [.. Directory.GetFiles(files).Where(f => !f.EndsWith(".json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)];
         Assert.Equal(format == "xlsx" ? ["register.xlsx"] : csv, tables.Select(Path.GetFileName));
         Assert.Contains("4 settings, ", said, StringComparison.Ordinal);
-        Assert.Contains("1 campaigns, 72 stations, 10 kit", said, StringComparison.Ordinal);
+        Assert.Contains("2 campaigns, 92 stations, 16 kit", said, StringComparison.Ordinal);
         Assert.Contains("facts of the kind import accepted", said, StringComparison.Ordinal);
 
         var tried = await CommandLine.Run(["import", .. tables, "--data", data, "--dry-run", "--today", today, "--json"]);

@@ -18,7 +18,7 @@ internal sealed record DemoFiles(DateOnly Day, IReadOnlyList<string> Files)
     /// <summary>What people said of doubts: no table holds that.</summary>
     public static string Doubts => Path.Combine(Inventory, "flown", "doubts.json");
 
-    /// <summary>Those of a day: the fleet with the campaign that was flown, and the first morning of the next one where it is asked for.</summary>
+    /// <summary>Those of a day: the fleet with the flown campaign, and where it is asked for the first morning of the next one.</summary>
     /// <param name="day">One of two words.</param>
     public static IReadOnlyList<DemoFiles> Of(string day)
     {

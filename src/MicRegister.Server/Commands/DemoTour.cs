@@ -16,7 +16,7 @@ internal static class DemoTour
     [
         "/campaigns/QUILLMERE-26  what stops the coming campaign, device by device, and what must happen by when",
         "/drift                   how the fleet drifts: 41007 on its way out, a step of 41015 that nobody has looked at",
-        "/events/LAPWING-FEN-26   40 events of the campaign that was flown, each with its verdict; the trace of Run 25 gives every figure",
+        "/events/LAPWING-FEN-26   40 events of the campaign that was flown, each with its verdict; Fly-by C1 gives every figure",
         "/doubts                  calibrator K504 failed afterwards: 11 events in doubt, 6 of them settled with a reason, 5 open",
         "/board/QUILLMERE-26      how far each station is; demo --day field shows the first morning of laying out",
     ];
