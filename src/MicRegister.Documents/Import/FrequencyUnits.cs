@@ -19,6 +19,7 @@ internal static class FrequencyUnits
     /// <summary>One question a column.</summary>
     public static IEnumerable<ImportQuestion> Questions(TableHeader header, IReadOnlyList<SheetRow> rows, string sheet)
     {
+        if (TableFinder.LeftARegister(header.Row)) yield break;
         foreach (var (column, below) in Plain)
         {
             foreach (var place in header.Groups.Select(g => g.Places).Prepend(header.Places)

@@ -106,7 +106,8 @@ internal sealed partial class HeaderSettling
         if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker) && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
         // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.
-        if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i))
+        if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i)
+            && _sample.Any(r => r.At(i).Shown is { Length: > 1 } t && !RowReader.IsAbsent(t)))
             return Column.Noted;
         if (column == Column.Fields[DeviceField.InventoryCode])
         {

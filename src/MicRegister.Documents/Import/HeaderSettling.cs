@@ -36,7 +36,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             SettleOpen(i, reading);
         }
         SettleYears();
-        CheckContents();
+        // A table that left a register says by its keys what it holds.
+        if (!TableFinder.LeftARegister(header.Row)) CheckContents();
         CheckTexts();
         CheckGuesses();
         SettleModelBesideKind();
