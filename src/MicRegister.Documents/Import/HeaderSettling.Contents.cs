@@ -1,4 +1,3 @@
-using MicRegister.Documents.Sheets;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;

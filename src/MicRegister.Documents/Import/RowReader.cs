@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.ObjectModel;
 using System.Globalization;
 using System.Text.RegularExpressions;
@@ -205,7 +206,9 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     public static bool IsAbsent(string text) => (text.Length <= LongestAbsent && Absent.Contains(text.Trim())) || IsToFillIn(text);
 
     // Lines of a form to write on.
-    private static bool IsToFillIn(string text) => text.Length > 1 && !text.AsSpan().ContainsAnyExcept("_.-–—… ");
+    private static bool IsToFillIn(string text) => text.Length > 1 && !text.AsSpan().ContainsAnyExcept(Fillers);
+
+    private static readonly SearchValues<char> Fillers = SearchValues.Create("_.-–—… ");
 
     private const int LongestAbsent = 24;
 

@@ -1,8 +1,6 @@
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Events;
-using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
 using MicRegister.Register.People;
 using MicRegister.Server.Api;
