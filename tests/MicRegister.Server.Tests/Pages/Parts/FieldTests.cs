@@ -65,7 +65,7 @@ public sealed class FieldTests : PageContext
 
         Assert.True(input.HasAttribute("required"));
         Assert.Equal("off", input.GetAttribute("autocomplete"));
-        Assert.Equal("Reason", field.Find($"label[for='{input.Id}']").TextContent.Trim());
+        Assert.Equal("Reason", field.Find($"label[for='{input.Id}']").TextContent.Trim().TrimEnd('*'));
         field.Render(p => p.Add(f => f.Required, false));
         Assert.False(field.Find("input").HasAttribute("required"));
     }

@@ -28,7 +28,7 @@ public sealed class FigureTests : PageContext
         Assert.Contains(side.FindAll("p"), p => p.TextContent == "Worked out asL = 20 lg(U/(S·20 µPa))");
         Assert.Contains(side.FindAll("p"), p => p.TextContent == "Afterthe house's rule 4");
         Assert.Equal(
-            [("U, voltage recording a.wav", "1.02 mV"), ("Assumed gain", "0 dB")],
+            [("U, voltagerecording a.wav", "1.02 mV"), ("Assumed gain", "0 dB")],
             side.FindAll("tbody tr").Select(r => (r.Children[0].TextContent.Trim(), r.Children[1].TextContent)));
         Assert.Equal(
             [("calibrated on 2026-03-02", "devices/M1#certificates"), ("said by telephone", null)],
