@@ -11,6 +11,7 @@ public static class WeeksAhead
     private const double Left = 4;
     private const double Top = 9;
     private const double RowMm = 6.5;
+    private const double NameMm = 2.8;
 
     /// <summary>Draws it.</summary>
     /// <param name="from">Its first day.</param>
@@ -41,9 +42,7 @@ public static class WeeksAhead
             var y = Top + (row * RowMm);
             var (a, b) = (X(span.First), Math.Max(X(span.Last.AddDays(1)), X(span.First) + 2));
             shapes.Add(new Line(Role.Span, [(a, y), (b, y), (b, y + 4.5), (a, y + 4.5)], IsArea: true));
-            // A name that would leave the strip on the right stands before its span.
-            var isLate = b + 2 + TextWidth.Mm(span.Name, 2.8) > widthMm - Left;
-            shapes.Add(new Label(Role.Ink, isLate ? a - 1.5 : b + 1.5, y + 3.2, span.Name, isLate ? 1 : -1, 2.8));
+            shapes.Add(NameOf(span.Name, a, b, y + 3.2, widthMm));
             shapes.Add(new Mark(Role.Ink, (a + b) / 2, y + 2.25, 1.8, MarkForm.Diamond, span.Key,
                 FormattableString.Invariant($"{span.Name}, {span.First:yyyy-MM-dd} to {span.Last:yyyy-MM-dd}")));
         }
@@ -55,6 +54,26 @@ public static class WeeksAhead
             if (day.Count() > 5) shapes.Add(new Label(Role.Quiet, X(day.Key) + 3, floor - 2, $"+{day.Count() - 5}", -1, 3));
         }
         return new(widthMm, floor + 3, FormattableString.Invariant($"Twelve weeks from {from:yyyy-MM-dd}: {shown.Count} campaigns, {marks.Sum(g => g.Count())} days that matter"), shapes);
+    }
+
+    // Behind its span, before it, or in its first half, wherever it is whole; else cut where most of it is seen. The mark tells it whole.
+    private static Label NameOf(string name, double from, double to, double y, double widthMm)
+    {
+        var (behind, before, within) = (widthMm - Left - to - 1.5, from - 1.5 - Left, ((to - from) / 2) - 4);
+        var width = TextWidth.Mm(name, NameMm);
+        var place = behind >= width ? behind : before >= width ? before : within >= width ? within : Math.Max(behind, Math.Max(before, within));
+        if (width > place) name = Cut(name, place);
+        return place == behind ? new(Role.Ink, to + 1.5, y, name, -1, NameMm)
+            : place == before ? new(Role.Ink, from - 1.5, y, name, 1, NameMm)
+            : new(Role.Ink, from + 1.5, y, name, -1, NameMm);
+    }
+
+    private static string Cut(string name, double widthMm)
+    {
+        var most = name.Length;
+        while (most > 0 && TextWidth.Mm(name[..most] + "…", NameMm) > widthMm) most--;
+        if (most > 0 && char.IsHighSurrogate(name[most - 1])) most--;
+        return name[..most].TrimEnd() + "…";
     }
 
     private static MarkForm FormOf(Role role) => role switch
