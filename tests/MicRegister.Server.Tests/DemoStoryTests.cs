@@ -1,5 +1,4 @@
 using System.Text.Json.Nodes;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;

@@ -1,5 +1,4 @@
 using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 
 namespace MicRegister.Documents.Tests.Import;

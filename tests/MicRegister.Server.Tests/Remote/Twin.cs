@@ -1,7 +1,5 @@
-using MicRegister.Register;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Intake;
-using MicRegister.Register.Settings;
 using MicRegister.Storage.LiteDb;
 
 namespace MicRegister.Server.Tests.Remote;

@@ -1,5 +1,4 @@
 using Bunit;
-using MicRegister.Register;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Server.Api;
