@@ -2,6 +2,7 @@ using Bunit;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
 using MicRegister.Register.Labels;
+using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Parts;
 using MudBlazor;
 
@@ -67,6 +68,34 @@ public sealed class DeviceFinderTests : PageContext
 
         finder.WaitForAssertion(() => Assert.NotEqual("Model A 107", finder.Find("input").GetAttribute("value")));
         Assert.Equal([null], _told.Distinct());
+    }
+
+    [Fact]
+    public async Task Words_of_others_that_are_left_without_a_choice_are_no_device_either()
+    {
+        await Fleet();
+        var finder = Finder("M1");
+
+        finder.Find("input").Input("model");
+        await Offered(3);
+        await finder.Find("input").BlurAsync();
+        Assert.Empty(_told); // one of them may be chosen yet
+        await finder.InvokeAsync(() => finder.FindComponent<MudAutocomplete<FleetRow>>().Instance.CloseMenuAsync());
+
+        finder.WaitForAssertion(() => Assert.Equal([null], _told));
+    }
+
+    [Fact]
+    public async Task The_device_that_stands_there_stays_while_nothing_is_typed_and_another_of_the_page_takes_its_place()
+    {
+        await Fleet();
+        var finder = Finder("M1");
+        finder.Render(p => p.Add(f => f.Value, "M2"));
+
+        await finder.Find("input").BlurAsync();
+
+        Assert.Equal("Model B 220", finder.Find("input").GetAttribute("value"));
+        Assert.Empty(_told);
     }
 
     [Fact]
