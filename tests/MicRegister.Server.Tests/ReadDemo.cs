@@ -33,8 +33,11 @@ internal static class ReadDemo
             readings = new[] { volts, volts * 1.001 },
             air = new { pressureKPa = 99.8 },
         };
-        await Say(server, "/api/checks", new { checks = new[] { Check(0.39, "before", "S01"), Check(0.40, "after", "S01"),
-            Check(0.40, "before", "S02") } });
+        await Say(server, "/api/checks", new
+        {
+            checks = new[] { Check(0.39, "before", "S01"), Check(0.40, "after", "S01"),
+            Check(0.40, "before", "S02") }
+        });
         await Say(server, $"/api/devices/{microphone}/services",
             new { what = "damage", text = "dropped", beginsAnew = false, day = "2026-08-01" });
         await Say(server, $"/api/devices/{calibrator}/couplings",
@@ -46,13 +49,22 @@ internal static class ReadDemo
         {
             devices = new[] { microphone },
             day = "2026-07-01",
-            issued = new { quantity = "response", field = "pressure",
-                results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } }, curve = sha },
+            issued = new
+            {
+                quantity = "response",
+                field = "pressure",
+                results = new[] { new { state = "as-found-and-left", value = 0, unit = "dB" } },
+                curve = sha
+            },
         });
         await Say(server, $"/api/campaigns/{C}/sessions",
             new { name = "Night", startUtc = "2026-08-01T20:00:00.000Z", stopUtc = "2026-08-02T02:00:00.000Z" });
-        var ours = new { name = "Ours", statement = "Invented.",
-            limits = new[] { new { key = "drift-db", value = 0.3, source = "invented", certainty = "own" } } };
+        var ours = new
+        {
+            name = "Ours",
+            statement = "Invented.",
+            limits = new[] { new { key = "drift-db", value = 0.3, source = "invented", certainty = "own" } }
+        };
         var (written, answer, _) = await server.Send(HttpMethod.Put, "/api/profiles/ours", ours);
         Assert.True(written == 200, answer?.ToJsonString());
         using var list = new StringContent("Gattung,Nr\ncable,K1\n");

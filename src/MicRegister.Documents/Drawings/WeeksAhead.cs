@@ -53,7 +53,9 @@ public static class WeeksAhead
                     FormattableString.Invariant($"{day.Key:yyyy-MM-dd}: {mark.Words}")));
             if (day.Count() > 5) shapes.Add(new Label(Role.Quiet, X(day.Key) + 3, floor - 2, $"+{day.Count() - 5}", -1, 3));
         }
-        return new(widthMm, floor + 3, FormattableString.Invariant($"Twelve weeks from {from:yyyy-MM-dd}: {shown.Count} campaigns, {marks.Sum(g => g.Count())} days that matter"), shapes);
+        var title = FormattableString.Invariant(
+            $"Twelve weeks from {from:yyyy-MM-dd}: {shown.Count} campaigns, {marks.Sum(g => g.Count())} days that matter");
+        return new(widthMm, floor + 3, title, shapes);
     }
 
     // Behind its span, before it, or in its first half, wherever it is whole; else cut where most of it is seen. The mark tells it whole.

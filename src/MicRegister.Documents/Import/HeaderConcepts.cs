@@ -66,7 +66,8 @@ internal static partial class HeaderConcepts
     /// </summary>
     public static bool ChangesMeaning(string concept) =>
         concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
-        or "limit" or "purchase" or "money" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature" or "frequency" or "distortion" or "one_sigma";
+        or "limit" or "purchase" or "money" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature"
+            or "frequency" or "distortion" or "one_sigma";
 
     /// <summary>Whether a header is the number of a device by which a house may know it, or its maker.</summary>
     public static bool IsOfHouse(string header) => Split(header).Any(w => w is "geratenummer" or "geratenr" or "gerate");
@@ -106,7 +107,8 @@ internal static partial class HeaderConcepts
 
     /// <summary>A text in small letters without accents; the short ways to write <i>serial number</i> and <i>number</i> as words.</summary>
     public static string Plain(string text) => Joined(NumberSign().Replace(PartSign().Replace(SerialSign().Replace(
-        FoldedText.Of(text.StartsWith('Ø') ? "diameter " + text[1..] : text).Replace("δ", " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal)
+        FoldedText.Of(text.StartsWith('Ø') ? "diameter " + text[1..] : text).Replace("δ",
+            " delta ", StringComparison.Ordinal).Replace("∆", " delta ", StringComparison.Ordinal)
             .Replace("±", " uncertainty ", StringComparison.Ordinal).Replace("'s ", " ", StringComparison.Ordinal), " serial number "),
         " model "), " number ")) is var plain && Letters().IsMatch(plain) ? Letters().Replace(plain, "$1$2 ") : plain;
 
@@ -139,7 +141,8 @@ internal static partial class HeaderConcepts
     private static List<string>? OfShort(string word, ref bool hasSlip)
     {
         var concepts = ByWord
-            .Where(w => w.Key.StartsWith(word, StringComparison.Ordinal) && !w.Key.Contains('_', StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
+            .Where(w => w.Key.StartsWith(word, StringComparison.Ordinal)
+                && !w.Key.Contains('_', StringComparison.Ordinal)).Select(w => w.Value).Distinct().Take(2).ToList();
         if (concepts.Count != 1) return null;
         hasSlip = true;
         return concepts;

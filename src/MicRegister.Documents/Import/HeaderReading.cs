@@ -94,9 +94,9 @@ internal sealed partial record HeaderReading(string Text)
         var index = IndexIn().Match(short_);
         if (index.Success && int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture) <= MostResults) (reading,
             short_) = (reading with
-        {
-            Index = int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture)
-        }, short_.Remove(index.Index, index.Length));
+            {
+                Index = int.Parse(index.Value.AsSpan().Trim(" _.#(-)"), CultureInfo.InvariantCulture)
+            }, short_.Remove(index.Index, index.Length));
         if (string.IsNullOrWhiteSpace(short_)) return reading with
         {
             Column = reading.Year is null && reading.Index is null ? null

@@ -96,13 +96,15 @@ internal sealed partial class HeaderSettling
             return profile.Numbers == 0 && !profile.Mostly(profile.WithDigits) && profile.Statuses == 0 && !header.Has(Column.Laboratory)
                 && concepts.Contains("calibration") && !OnlyYesOrNo(i) ? Column.Laboratory : null;
         }
-        if (column == Column.CalibrationHz && profile.Mostly(profile.Days)) return IsDue(i) ? Column.Due : header.Has(Column.Day) ? Column.Noted : Column.Day;
+        if (column == Column.CalibrationHz && profile.Mostly(profile.Days)) return IsDue(i) ? Column.Due : header.Has(Column.Day)
+            ? Column.Noted : Column.Day;
         // How often: months lie below the frequencies that calibrators and microphones are measured at.
         if (column == Column.CalibrationHz && reading.Unit is null or "months" && concepts.Contains("calibration")
             && profile.NearlyAll(profile.Numbers) && profile is { Least: >= 1, Greatest: <= LongestIntervalMonths })
             return Column.Fields[DeviceField.IntervalMonths];
         if (column == Column.Day && profile.Days == 0 && _sample.Select(r => r.At(i).Shown).All(IsSize)) return Column.Fields[DeviceField.SizeMm];
-        if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker) && profile.Mostly(profile.Days)) return Column.Noted;
+        if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker)
+            && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
         // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.
         if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i)

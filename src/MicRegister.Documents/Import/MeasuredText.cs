@@ -10,13 +10,16 @@ public static partial class MeasuredText
 {
     private static readonly Dictionary<string, string> Units = new (string Usual, string[] Written)[]
     {
-        ("mV/Pa", ["mv/pa", "mv pa", "mv pro pa", "mv par pa", "mv por pa", "mv a pa", "mv je pa", "millivolt/pascal"]), ("V/Pa", ["v/pa"]), ("mV", ["mv"]),
+        ("mV/Pa", ["mv/pa", "mv pa", "mv pro pa", "mv par pa", "mv por pa", "mv a pa", "mv je pa", "millivolt/pascal"]), ("V/Pa",
+            ["v/pa"]), ("mV", ["mv"]),
         ("dB re 1 V/Pa", ["db re 1 v/pa", "db re v/pa", "dbv/pa", "db 1 v/pa", "db/1 v/pa", "db re 1 v pa"]),
         ("dB", ["db", "db re 20 upa", "db spl"]), ("%", ["%", "% rh", "%rf", "%hr", "%ur", "%rv", "%rlf", "percent", "pct", "prozent"]),
-        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("mmHg", ["mmhg", "torr"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm", ["mm"]), ("cm", ["cm"]),
+        ("kPa", ["kpa"]), ("hPa", ["hpa", "mbar"]), ("mmHg", ["mmhg", "torr"]), ("Pa", ["pa"]), ("Hz", ["hz"]), ("kHz", ["khz"]), ("mm",
+            ["mm"]), ("cm", ["cm"]),
             ("m", ["m"]), ("V", ["v"]),
         ("months", ["months", "month", "mth", "monate", "monat", "mois", "meses", "mesi", "maanden", "mnd", "mon", "mos", "maand", "mes", "mese"]),
-        ("years", ["years", "year", "a", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar", "an", "année", "années", "años", "año", "anno", "jr", "yr"]), ("°C", ["°c", "c", "degc", "grad c", "celsius", "° celsius", "grad celsius", "ºc"]),
+        ("years", ["years", "year", "a", "yrs", "jahre", "jahr", "ans", "anos", "anni", "jaar", "an", "année", "années", "años", "año",
+            "anno", "jr", "yr"]), ("°C", ["°c", "c", "degc", "grad c", "celsius", "° celsius", "grad celsius", "ºc"]),
         ("in", ["\"", "in", "inch", "inches", "zoll", "pouce", "pouces", "pulgada", "pulgadas", "pollice", "pollici", "duim", "\u2033"]),
         ("mm³", ["mm³", "mm3"]), ("dB/kPa", ["db/kpa"]), ("dB/K", ["db/k"]), ("°", ["°"]), ("pF", ["pf"]),
     }.SelectMany(u => u.Written.Select(w => (Written: Canonical(w), u.Usual)))

@@ -26,7 +26,9 @@ internal static partial class NoRow
         && (text[0] == '*' || text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length > 3);
 
     private static bool IsSumWord(string text) => Column.Plain(text) is "total" or "sum" or "totals" or "summe" or "gesamt" or "count"
-        or "anzahl" or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero" or "subtotal" or "grand total" or "zwischensumme" or "gesamtsumme" or "gesamtanzahl" or "sous total" or "total general" or "totale generale" or "eindtotaal" or "subtotaal" or "subtotale" or "insgesamt";
+        or "anzahl" or "totale" or "totaal" or "suma" or "somme" or "somma" or "som" or "totaux" or "nombre" or "aantal" or "numero"
+            or "subtotal" or "grand total" or "zwischensumme" or "gesamtsumme" or "gesamtanzahl" or "sous total" or "total general"
+            or "totale generale" or "eindtotaal" or "subtotaal" or "subtotale" or "insgesamt";
 
     /// <summary>Whether a lone text is a total or a footer, and no heading.</summary>
     public static bool IsNoHeading(string text) => IsSum(text) || IsFooter(text);

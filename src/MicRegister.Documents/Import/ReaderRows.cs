@@ -167,7 +167,8 @@ internal sealed class ReaderRows(ImportSession session)
         var scale = unit switch { "s" or "sec" or "sek" => 1, "min" => 60, "h" => 3600, _ => 0 };
         if (scale == 0) throw row.Reader.Refused(Own.Duration, "a unit of s, min or h behind its header is wanted");
         var start = DiaryTimes.Of(row.Reader, Own.Start) ?? throw row.MissingOf(Own.Start);
-        if (start is not { Day: { } day, Clock: { } clock } || !TimeSpan.TryParse(clock.TrimEnd('Z'), System.Globalization.CultureInfo.InvariantCulture, out var at))
+        if (start is not { Day: { } day, Clock: { } clock }
+            || !TimeSpan.TryParse(clock.TrimEnd('Z'), System.Globalization.CultureInfo.InvariantCulture, out var at))
             throw row.Reader.Refused(Own.Duration, "a start with its day and time is wanted beside it");
         var seconds = scale * (row.Reader.Number(Own.Duration, "", 0, 86_400) ?? 0);
         var end = day.ToDateTime(TimeOnly.MinValue) + at + TimeSpan.FromSeconds(seconds);

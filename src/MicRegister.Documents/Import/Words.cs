@@ -130,7 +130,8 @@ internal static class Words
 
     private static readonly HashSet<string> AtPlace = ["at", "in", "im", "bei", "beim", "en", "au", "aux", "chez", "presso", "bij", "under", "ins",
         "sent", "gone", "out", "away", "off", "parti", "envoye", "expedie", "inviato", "spedito", "fuori", "fuera", "enviado", "verzonden",
-        "opgestuurd", "verstuurd", "verschickt", "versandt", "gesandt", "geschickt", "eingeschickt", "unterwegs", "onderweg", "momentan", "currently"];
+        "opgestuurd", "verstuurd", "verschickt", "versandt", "gesandt", "geschickt", "eingeschickt", "unterwegs", "onderweg", "momentan",
+            "currently"];
 
     private static readonly HashSet<string> Between = ["to", "for", "the", "zur", "zum", "a", "al", "alla", "l", "la", "le", "de", "d", "di", "del",
         "el", "het", "naar", "ter", "voor", "par", "por", "per", "external", "extern", "externe", "externo", "esterno", "esterna", "externa",

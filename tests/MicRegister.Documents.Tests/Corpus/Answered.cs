@@ -14,10 +14,25 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
     // Which column of the reader is meant where a cell says so.
     private static readonly Dictionary<Said, string> Keys = new()
     {
-        [Said.Kind] = "kind", [Said.Maker] = "maker", [Said.Model] = "model", [Said.Serial] = "serial", [Said.Code] = "inventory-code",
-        [Said.Status] = "status", [Said.Place] = "place", [Said.Size] = "size-mm", [Said.Day] = "day", [Said.Value] = "value",
-        [Said.Again] = "value", [Said.U] = "uncertainty", [Said.K] = "k", [Said.Lab] = "laboratory", [Said.Number] = "certificate",
-        [Said.Hz] = "calibration-hz", [Said.Pressure] = "pressure", [Said.Temperature] = "temperature", [Said.Humidity] = "humidity",
+        [Said.Kind] = "kind",
+        [Said.Maker] = "maker",
+        [Said.Model] = "model",
+        [Said.Serial] = "serial",
+        [Said.Code] = "inventory-code",
+        [Said.Status] = "status",
+        [Said.Place] = "place",
+        [Said.Size] = "size-mm",
+        [Said.Day] = "day",
+        [Said.Value] = "value",
+        [Said.Again] = "value",
+        [Said.U] = "uncertainty",
+        [Said.K] = "k",
+        [Said.Lab] = "laboratory",
+        [Said.Number] = "certificate",
+        [Said.Hz] = "calibration-hz",
+        [Said.Pressure] = "pressure",
+        [Said.Temperature] = "temperature",
+        [Said.Humidity] = "humidity",
         [Said.Due] = "due",
     };
 

@@ -57,7 +57,8 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         var begun = DoubtBook.All(register).Where(d => d.Settled.Count > 0 && d.ToMs >= since - WeighedLongMs && d.ToMs != long.MaxValue)
             .Take(MostWeighed).Select(d => DoubtReport.Of(register, d)).Where(r => r.Open.Any());
         sentences.AddRange(begun.Select(r => new Sentence(
-            null, Gravity.Risks, $"{r.Doubt.Text} {r.Open.Count()} of {r.Touched.Count} events that it touches {(r.Open.Count() == 1 ? "is" : "are")} open.",
+            null, Gravity.Risks,
+            $"{r.Doubt.Text} {r.Open.Count()} of {r.Touched.Count} events that it touches {(r.Open.Count() == 1 ? "is" : "are")} open.",
             "weigh", "doubts/" + Uri.EscapeDataString(r.Doubt.Key))));
         var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
         sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));
