@@ -41,8 +41,12 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
                 else if (settled is null && DateText.Both(text) is not null) settled = text;
             }
         }
-        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904) { IsTorn = day
-            && month, Proof = day == month ? null : proof, Settled = settled };
+        return new(day == month ? null : day ? DateOrder.DayFirst : DateOrder.MonthFirst, uses1904)
+        {
+            IsTorn = day && month,
+            Proof = day == month ? null : proof,
+            Settled = settled,
+        };
     }
 
     // As spreadsheets name columns.

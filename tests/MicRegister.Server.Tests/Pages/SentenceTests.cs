@@ -26,7 +26,11 @@ public sealed class SentenceTests
         Assert.Equal(sentences.Select(s => s.By ?? DateOnly.MaxValue).Order(), sentences.Select(s => s.By ?? DateOnly.MaxValue));
         Assert.Contains(Sentence.Of(server.Live.Now, new(2026, 8, 20)), s => s.Text.Contains("too late for that", StringComparison.Ordinal));
         // The campaign is over; what fell due meanwhile, 24 months after 6 September 2024, is left.
-        Assert.Contains("One device in service is overdue for calibration: Microphone A-12P 41022", Assert.Single(Sentence.Of(server.Live.Now, new(2026, 9, 13))).Text, StringComparison.Ordinal);
+        var after = Sentence.Of(server.Live.Now, new(2026, 9, 13));
+        Assert.Contains("One device in service is overdue for calibration: Microphone A-12P 41022",
+            Assert.Single(after, t => t.By is not null).Text, StringComparison.Ordinal);
+        // What somebody began to weigh: of the 11 events of its list of planted troubles, five are open.
+        Assert.EndsWith("5 of 11 events that it touches are open.", Assert.Single(after, t => t.By is null).Text, StringComparison.Ordinal);
     }
 
     // 31 August and six months is 28 February: the clamp as DueDay states it.
