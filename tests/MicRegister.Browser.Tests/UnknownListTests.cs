@@ -71,6 +71,7 @@ public sealed class UnknownListTests : IAsyncLifetime
             Assert.True(answer is not null, $"Nobody expected to be asked '{asked}'.");
             await acts.Click(question.GetByRole(AriaRole.Button, new() { NameRegex = new(answer!, RegexOptions.IgnoreCase) }).First);
             await Expect(page.GetByRole(AriaRole.Group, new() { Name = asked, Exact = true })).ToHaveCountAsync(0);
+            await Expect(page.Locator(".store-bar")).ToBeVisibleAsync(); // worked out anew
         }
         await acts.Click(page.Locator(".store-bar").GetByRole(AriaRole.Button, new() { NameRegex = new("^Store") }));
         await page.GetByText("facts stored").WaitForAsync();
