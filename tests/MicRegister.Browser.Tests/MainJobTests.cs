@@ -224,7 +224,7 @@ public sealed class MainJobTests : IAsyncLifetime
         // It is kept: nothing is left to keep.
         await Expect(kit.GetByRole(AriaRole.Button, new() { Name = "Keep the list" })).ToBeDisabledAsync();
 
-        await page.GetByRole(AriaRole.Link, new() { Name = "Is it ready?" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Ready", Exact = true }).ClickAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("Hayloft 26 is");
         var made = _desk.Live.Now.Campaign("HAYLOFT-26")!;
         Assert.Equal((38.71, 2, 1), (made.Stations["H1"].LatitudeDeg, made.Chains["H1"].Length, made.KitOf(KitPurpose.Spare).Length));

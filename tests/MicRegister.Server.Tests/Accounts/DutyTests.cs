@@ -116,7 +116,7 @@ public sealed class DutyTests
         ("O", "POST", "/api/facts/handed-over"),
         // Whoever is not signed in signs in; the address of a calendar is its own key.
         ("anybody", "POST", "/account/enter /account/first-owner /account/password-link /account/join"),
-        ("anybody", "GET", "/account/outside /trust/authority.crt /calendar/{secret}.ics"),
+        ("anybody", "GET", "/account/outside /trust/authority.crt /look.css /calendar/{secret}.ics"),
         ("anybody", "*", "/field /field/sw.js /{**path:file}"),
         ("any", "POST", "/account/leave /account/leave-everywhere /account/password"),
         ("any", "*", "/_blazor /_blazor/negotiate /_blazor/disconnect /_blazor/initializers"),
@@ -124,7 +124,7 @@ public sealed class DutyTests
 
     private static readonly (string Who, string Routes)[] ShownTo =
     [
-        ("any", "/ /fleet /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
+        ("any", "/ /fleet /fleet/print /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
         ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /profiles/{Id}/compare /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
         ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /mounts /journal /me"),
         ("P", "/plan /plan/{Id} /import"),

@@ -47,7 +47,7 @@ public sealed class CheckThroughServerTests
         Assert.Contains("not taken", (await twin.Both([.. args, "--hz", "1000"])).Out, StringComparison.Ordinal);
         foreach (var (option, value, says) in new[]
         {
-            ("--campaign", "NOWHERE", "allowed are QUILLMERE-26"),
+            ("--campaign", "NOWHERE", "allowed are LAPWING-FEN-26, QUILLMERE-26"),
             ("--calibrator", "K999", "K501"),
             ("--adapter", "A999", "Adapter A999: allowed is one of"),
             ("--pressure-kpa", "1013", "30 to 120 kPa"),
