@@ -21,6 +21,9 @@ public sealed record DoubtReport(Doubt Doubt, IReadOnlyList<TouchedEvent> Touche
     /// <summary>Events that are neither rescued everywhere nor cleared by a person.</summary>
     public IEnumerable<TouchedEvent> Open => Touched.Where(t => !t.IsRescued && t.Settled is not { What.IsConfirmed: false });
 
+    /// <summary>Those of them of which nobody has said what they come to.</summary>
+    public IEnumerable<TouchedEvent> Unweighed => Open.Where(t => t.Settled is null);
+
     /// <summary>Works a report out.</summary>
     public static DoubtReport Of(Register register, Doubt doubt)
     {

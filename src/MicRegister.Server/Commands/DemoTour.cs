@@ -17,7 +17,7 @@ internal static class DemoTour
         "/campaigns/QUILLMERE-26  what stops the coming campaign, device by device, and what must happen by when",
         "/drift                   how the fleet drifts: 41007 on its way out, a step of 41015 that nobody has looked at",
         "/events/LAPWING-FEN-26   40 events of the campaign that was flown, each with its verdict; Fly-by C1 gives every figure",
-        "/doubts                  calibrator K504 failed afterwards: 11 events in doubt, 6 of them settled with a reason, 5 open",
+        "/doubts                  calibrator K504 failed afterwards: 11 events in doubt, 6 of them weighed with a reason, 5 not",
         "/board/QUILLMERE-26      how far each station is; demo --day field shows the first morning of laying out",
     ];
 

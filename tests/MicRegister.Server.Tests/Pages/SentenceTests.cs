@@ -29,8 +29,8 @@ public sealed class SentenceTests
         var after = Sentence.Of(server.Live.Now, new(2026, 9, 13));
         Assert.Contains("One device in service is overdue for calibration: Microphone A-12P 41022",
             Assert.Single(after, t => t.By is not null).Text, StringComparison.Ordinal);
-        // What somebody began to weigh: of the 11 events of its list of planted troubles, five are open.
-        Assert.EndsWith("5 of 11 events that it touches are open.", Assert.Single(after, t => t.By is null).Text, StringComparison.Ordinal);
+        // What somebody began to weigh: of the 11 events of its list of planted troubles, five are left.
+        Assert.EndsWith("Nobody has weighed 5 of the 11 events that it touches.", Assert.Single(after, t => t.By is null).Text, StringComparison.Ordinal);
     }
 
     // 31 August and six months is 28 February: the clamp as DueDay states it.

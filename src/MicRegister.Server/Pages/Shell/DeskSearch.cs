@@ -79,8 +79,7 @@ internal static class DeskSearch
             foreach (var e in EventBook.OfCampaign(register, campaign.Id))
             {
                 if (events.Count >= Most) break;
-                // In addresses an event stands without its campaign's id.
-                var address = $"events/{id}/{Uri.EscapeDataString(e.Id[(e.Id.IndexOf('.', StringComparison.Ordinal) + 1)..])}";
+                var address = EventAddress.Of(e);
                 if (left.All(w => IsIn(w, e.Name))) events.Add(new("Event", e.Name, name, address));
                 else if (named.FirstOrDefault(s => IsAt(e.Name, s.Word!, left)) is { Name: { } at })
                     events.Add(new("Event", $"{e.Name} at {at}", name, $"{address}?station={Uri.EscapeDataString(at)}"));

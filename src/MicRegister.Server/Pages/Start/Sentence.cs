@@ -56,10 +56,10 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         // What somebody began to weigh is told as long as an event that it touches is open.
         var begun = DoubtBook.All(register).Where(d => d.Settled.Count > 0 && d.ToMs >= since - WeighedLongMs && d.ToMs != long.MaxValue)
             .Take(MostWeighed).Select(d => DoubtReport.Of(register, d))
-            .Select(r => (r.Doubt, r.Touched, Open: r.Touched.Count(t => t.Settled is null && !t.IsRescued))).Where(r => r.Open > 0);
+            .Select(r => (r.Doubt, Touched: r.Touched.Count, Left: r.Unweighed.Count())).Where(r => r.Left > 0);
         sentences.AddRange(begun.Select(r => new Sentence(
             null, Gravity.Risks,
-            $"{r.Doubt.Text} {r.Open} of {r.Touched.Count} events that it touches {(r.Open == 1 ? "is" : "are")} open.",
+            $"{r.Doubt.Text} Nobody has weighed {r.Left} of the {r.Touched} events that it touches.",
             "weigh", "doubts/" + Uri.EscapeDataString(r.Doubt.Key))));
         var findings = register.Findings(today).GroupBy(f => f.Text).ToList();
         sentences.AddRange(findings.Take(MostFindings).Select(same => new Sentence(null, Gravity.Risks, Counted(same), "look", "journal")));

@@ -60,6 +60,9 @@ public sealed class ChoiceTests : PageContext
         // A value of the list, even an empty one, would win over the mark of the entry.
         Assert.False(choice.Find("select").HasAttribute("value"));
         Assert.Equal("B", choice.Find("option[selected]").GetAttribute("value"));
+        // The first word of an enumeration is a value like any other.
+        var state = Render<Choice<DeviceStatus>>(p => p.Add(c => c.Label, "State").AddChildContent(States));
+        Assert.False(state.Find("select").HasAttribute("value"));
         Assert.Equal("", Render<Choice<string>>(p => p.Add(c => c.Label, "Spare").Add(c => c.Value, "").AddChildContent(Words)).Find("select").GetAttribute("value"));
     }
 
