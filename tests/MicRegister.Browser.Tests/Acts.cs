@@ -2,7 +2,9 @@ using Microsoft.Playwright;
 
 namespace MicRegister.Browser.Tests;
 
-/// <summary>A person before a page whose acts are counted: a key or chord, a word typed or scanned, a click, a drop, a choice in a list.</summary>
+/// <summary>
+/// A person before a page whose acts are counted: a key or chord, a word typed or scanned, a click, a drop, a choice in a list.
+/// </summary>
 internal sealed class Acts(IPage page)
 {
     /// <summary>How many there were.</summary>

@@ -10,7 +10,8 @@ internal static class Patience
 {
     /// <summary>For an answer on the screen, an act, a page, a download; in ms. Whoever mends a test may say less in PATIENCE_MS.</summary>
     public static readonly float Ms = float.TryParse(
-        Environment.GetEnvironmentVariable("PATIENCE_MS"), System.Globalization.CultureInfo.InvariantCulture, out var said) ? said : 120_000;
+        Environment.GetEnvironmentVariable("PATIENCE_MS"), System.Globalization.CultureInfo.InvariantCulture, out var said) ? said
+            : 120_000;
 
     /// <summary>For all phones to send all they hold over a bad network; in ms.</summary>
     public const float SendingMs = 300_000;

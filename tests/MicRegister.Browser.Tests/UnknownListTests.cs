@@ -8,7 +8,9 @@ using static Microsoft.Playwright.Assertions;
 
 namespace MicRegister.Browser.Tests;
 
-/// <summary>From lists that the register never saw to a verdict, without an edit of a file; what a person has to do for it is counted.</summary>
+/// <summary>
+/// From lists that the register never saw to a verdict, without an edit of a file; what a person has to do for it is counted.
+/// </summary>
 public sealed class UnknownListTests : IAsyncLifetime
 {
     // Invented, as a field group might keep them: titles, a day of the list, a running number, words of their own, a sum at the end.
@@ -92,5 +94,6 @@ public sealed class UnknownListTests : IAsyncLifetime
         Assert.Contains(_desk.Device("7103").Notes, n => n.What.Text.Contains("w1", StringComparison.Ordinal));
     }
 
-    private static FilePayload File(string name, string text) => new() { Name = name, MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes(text) };
+    private static FilePayload File(string name, string text) =>
+        new() { Name = name, MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes(text) };
 }

@@ -33,7 +33,8 @@ public sealed class WeeksAheadTests
         Assert.Equal(["B", "C"], strip.Shapes.OfType<Mark>().Select(m => m.Key));
         Assert.Equal(
             [(4.0, 9.0), (84.0, 88.0)],
-            strip.Shapes.OfType<Line>().Where(l => l.Role == Role.Span).Select(l => (l.Points.Min(p => p.X), l.Points.Max(p => p.X))), Near);
+            strip.Shapes.OfType<Line>().Where(l => l.Role == Role.Span).Select(l => (l.Points.Min(p => p.X), l.Points.Max(p => p.X))),
+                Near);
         Assert.Contains("2 campaigns", strip.Title, StringComparison.Ordinal);
     }
 
@@ -52,7 +53,8 @@ public sealed class WeeksAheadTests
     public void What_falls_on_a_day_lies_within_it_above_each_other_and_its_form_says_its_gravity()
     {
         var day = From.AddDays(21);
-        var strip = Of([], [(day, Role.Stop, "x", "is due"), (day, Role.Risk, "y", "has to start"), (From.AddDays(84), Role.Stop, "z", "later"), (From.AddDays(-1), Role.Stop, "w", "over")]);
+        var strip = Of([], [(day, Role.Stop, "x", "is due"), (day, Role.Risk, "y", "has to start"),
+            (From.AddDays(84), Role.Stop, "z", "later"), (From.AddDays(-1), Role.Stop, "w", "over")]);
 
         var marks = strip.Shapes.OfType<Mark>().ToList();
         Assert.Equal([("x", MarkForm.Square), ("y", MarkForm.Triangle)], marks.Select(m => (m.Key, m.Form)));
@@ -77,7 +79,8 @@ public sealed class WeeksAheadTests
     {
         var strip = Of([]);
 
-        Assert.Equal(Enumerable.Range(0, 13).Select(w => 4.0 + (7 * w)), strip.Shapes.OfType<Line>().Where(l => l.Role == Role.Grid).Select(l => l.Points[0].X), Within);
+        Assert.Equal(Enumerable.Range(0, 13).Select(w => 4.0 + (7 * w)), strip.Shapes.OfType<Line>().Where(l => l.Role == Role.Grid)
+            .Select(l => l.Points[0].X), Within);
         Assert.Equal(
             ["3 Aug", "10", "17", "24", "31", "7 Sep", "14", "21", "28", "5 Oct", "12", "19"],
             strip.Shapes.OfType<Label>().Where(l => l.Role == Role.Quiet).Select(l => l.Text));
@@ -102,7 +105,8 @@ public sealed class WeeksAheadTests
             var left = label.Align < 0 ? label.X : label.Align > 0 ? label.X - width : label.X - (width / 2);
             Assert.True(left >= 0 && left + width <= Width, $"'{label.Text}' reaches from {left} to {left + width} mm of {Width} mm.");
             Assert.StartsWith(label.Text.TrimEnd('…'), name, StringComparison.Ordinal);
-            Assert.Contains(name, Assert.Single(strip.Shapes.OfType<Mark>()).Tip, StringComparison.Ordinal); // whole, where it is pointed at
+            Assert.Contains(name, Assert.Single(strip.Shapes.OfType<Mark>()).Tip,
+                StringComparison.Ordinal); // whole, where it is pointed at
         }
     }
 
@@ -111,6 +115,7 @@ public sealed class WeeksAheadTests
     private static bool Within(double a, double b) => Math.Abs(a - b) < 1e-9;
 
     private static Drawing Of(
-        IReadOnlyList<(string Key, string Name, DateOnly First, DateOnly Last)> spans, IReadOnlyList<(DateOnly Day, Role Role, string Key, string Words)>? days = null) =>
+        IReadOnlyList<(string Key, string Name, DateOnly First, DateOnly Last)> spans,
+            IReadOnlyList<(DateOnly Day, Role Role, string Key, string Words)>? days = null) =>
         WeeksAhead.Of(From, spans, days ?? [], Width);
 }

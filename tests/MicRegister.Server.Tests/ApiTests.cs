@@ -380,7 +380,9 @@ public sealed class ApiTests
     public async Task Pages_are_whole_before_any_script_runs_and_none_is_over_a_megabyte()
     {
         await using var server = await ServerUnderTest.Reading(withDemo: true);
-        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "318 of 318"), ("/campaigns/QUILLMERE-26", "not ready"), ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"), ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to"), ("/drift", "How the fleet drifts") })
+        foreach (var (path, says) in new[] { ("/", "What wants doing"), ("/fleet", "318 of 318"), ("/campaigns/QUILLMERE-26", "not ready"),
+            ("/profiles/transport-1200mm", "A36.3.9.7"), ("/import", "Drop files"), ("/journal", "Newest first"),
+            ("/plan/QUILLMERE-26", "Stations (72)"), ("/compare", "Mark two to"), ("/drift", "How the fleet drifts") })
         {
             var page = await server.Client.GetStringAsync(path, TestContext.Current.CancellationToken);
             Assert.Contains(says, page, StringComparison.Ordinal);

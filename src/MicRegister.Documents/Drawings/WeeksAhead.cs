@@ -23,8 +23,10 @@ public static class WeeksAhead
         IReadOnlyList<(DateOnly Day, Role Role, string Key, string Words)> days, double widthMm = 180)
     {
         var until = from.AddDays(7 * Weeks);
-        var shown = spans.Where(s => s.Last >= from && s.First < until).OrderBy(s => s.First).ThenBy(s => s.Name, StringComparer.Ordinal).ToList();
-        double X(DateOnly day) => Left + ((widthMm - (2 * Left)) * Math.Clamp(day.DayNumber - from.DayNumber, 0, 7 * Weeks) / (7.0 * Weeks));
+        var shown = spans.Where(s => s.Last >= from && s.First < until).OrderBy(s => s.First).ThenBy(s => s.Name, StringComparer.Ordinal)
+            .ToList();
+        double X(DateOnly day) =>
+            Left + ((widthMm - (2 * Left)) * Math.Clamp(day.DayNumber - from.DayNumber, 0, 7 * Weeks) / (7.0 * Weeks));
         var marks = days.Where(d => d.Day >= from && d.Day < until).GroupBy(d => d.Day).OrderBy(g => g.Key).ToList();
         var stack = Math.Min(5, marks.Select(g => g.Count()).DefaultIfEmpty(0).Max());
         var floor = Top + (shown.Count * RowMm) + (stack * 3) + 3;
@@ -63,7 +65,8 @@ public static class WeeksAhead
     {
         var (behind, before, within) = (widthMm - Left - to - 1.5, from - 1.5 - Left, ((to - from) / 2) - 4);
         var width = TextWidth.Mm(name, NameMm);
-        var place = behind >= width ? behind : before >= width ? before : within >= width ? within : Math.Max(behind, Math.Max(before, within));
+        var place = behind >= width ? behind : before >= width ? before : within >= width ? within
+            : Math.Max(behind, Math.Max(before, within));
         if (width > place) name = Cut(name, place);
         return place == behind ? new(Role.Ink, to + 1.5, y, name, -1, NameMm)
             : place == before ? new(Role.Ink, from - 1.5, y, name, 1, NameMm)

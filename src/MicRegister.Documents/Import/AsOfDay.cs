@@ -16,7 +16,9 @@ public sealed record AsOfDay(DateOnly Day, bool IsStated)
         "As of which day does this list speak? It holds no date of a calibration or inspection, and says other than the register";
 
     /// <summary>The day and where it is from, for people.</summary>
-    public string InWords => FormattableString.Invariant($"as of {Day:yyyy-MM-dd}, ") + (IsStated ? "as stated" : IsOfLine ? "as a line above its table says" : "its newest date");
+    public string InWords =>
+        FormattableString.Invariant($"as of {Day:yyyy-MM-dd}, ") + (IsStated ? "as stated" : IsOfLine ? "as a line above its table says"
+        : "its newest date");
 
     /// <summary>Reads a day as it is stated for a file; null where it is none.</summary>
     public static DateOnly? Read(string text) =>

@@ -62,7 +62,8 @@ internal sealed class CheckRows(ImportSession session)
         {
             var inOrder = day.OrderBy(r => r.At.UnixMilliseconds).ToList();
             var (first, last) = (inOrder[0], inOrder[^1]);
-            if (first.Moment == CheckMoment.After && last.Moment == CheckMoment.Before && first.At.UnixMilliseconds < last.At.UnixMilliseconds)
+            if (first.Moment == CheckMoment.After && last.Moment == CheckMoment.Before
+                && first.At.UnixMilliseconds < last.At.UnixMilliseconds)
             {
                 foreach (var row in new[] { first.Row, last.Row }.Distinct()) Ask(row, first.At, last.At);
             }

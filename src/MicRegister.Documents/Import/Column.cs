@@ -105,14 +105,14 @@ public sealed partial class Column
     public static readonly Column LimitEdition = new("limit-edition", "Edition of that document", []);
     public static readonly Column LimitClause = new("limit-clause", "Clause of that document", []);
     public static readonly Column Campaign = new("campaign", "Campaign",
-        ["campaign", "campaign name", "kampagne", "messkampagne", "campagne", "campagne de mesure", "campana", "campana de medida", "campagna",
-            "campagna di misura", "meetcampagne"]);
+        ["campaign", "campaign name", "kampagne", "messkampagne", "campagne", "campagne de mesure", "campana", "campana de medida",
+            "campagna", "campagna di misura", "meetcampagne"]);
     public static readonly Column FirstDay = new("first-day", "First day",
         ["first day", "start", "start date", "begins", "from", "beginn", "erster tag", "premier jour", "debut", "primer dia", "inicio",
             "primo giorno", "inizio", "eerste dag", "begin"]);
     public static readonly Column LastDay = new("last-day", "Last day",
-        ["last day", "end", "end date", "ends", "until", "ende", "letzter tag", "dernier jour", "fin", "ultimo dia", "ultimo giorno", "fine",
-            "laatste dag", "einde"]);
+        ["last day", "end", "end date", "ends", "until", "ende", "letzter tag", "dernier jour", "fin", "ultimo dia", "ultimo giorno",
+            "fine", "laatste dag", "einde"]);
     public static readonly Column Zone = new("zone", "Time zone",
         ["time zone", "zone", "timezone", "zeitzone", "fuseau horaire", "zona horaria", "fuso orario", "tijdzone"]);
     public static readonly Column Offset = new(
@@ -123,23 +123,26 @@ public sealed partial class Column
         ["altitude", "elevation", "height above sea level", "hohe", "hohe uber nn", "hohe u nn", "meereshohe", "altitude asl", "altitud",
             "altitudine", "quota", "hoogte", "hoogte boven zee", "altitude du site"]);
     public static readonly Column Source = new("source", "Source class",
-        ["source", "source class", "aircraft", "quelle", "schallquelle", "source sonore", "fuente sonora", "sorgente sonora", "geluidsbron"]);
+        ["source", "source class", "aircraft", "quelle", "schallquelle", "source sonore", "fuente sonora", "sorgente sonora",
+            "geluidsbron"]);
     public static readonly Column BandFrom = new("band-from", "Lowest frequency of interest, Hz",
-        ["band from", "lowest frequency of interest", "from hz", "band von", "frequenz von", "unterste frequenz", "bande de", "frequence de",
-            "banda desde", "frecuencia desde", "banda da", "frequenza da", "band van", "frequentie van"]);
+        ["band from", "lowest frequency of interest", "from hz", "band von", "frequenz von", "unterste frequenz", "bande de",
+            "frequence de", "banda desde", "frecuencia desde", "banda da", "frequenza da", "band van", "frequentie van"]);
     public static readonly Column BandTo = new("band-to", "Highest frequency of interest, Hz",
         ["band to", "highest frequency of interest", "to hz", "band bis", "frequenz bis", "oberste frequenz", "bande a", "frequence a",
             "banda hasta", "frecuencia hasta", "banda a", "frequenza a", "band tot", "frequentie tot"]);
     public static readonly Column QuietDb = new("lowest-level", "Lowest level of interest, dB",
-        ["lowest level", "quietest level", "niedrigster pegel", "leisester pegel", "niveau le plus bas", "nivel mas bajo", "livello piu basso",
+        ["lowest level", "quietest level", "niedrigster pegel", "leisester pegel", "niveau le plus bas", "nivel mas bajo",
+            "livello piu basso",
             "laagste niveau"]);
     public static readonly Column LoudDb = new("expected-level", "Highest level expected, dB",
         ["expected level", "loudest level", "highest expected level", "hochster pegel", "lautester pegel", "erwarteter pegel",
             "niveau le plus haut", "niveau attendu", "nivel mas alto", "nivel esperado", "livello piu alto", "livello atteso",
             "hoogste niveau", "verwacht niveau"]);
     public static readonly Column Profile = new("profile", "Requirement profile",
-        ["profile", "requirement profile", "requirements", "profil", "anforderungsprofil", "anforderungen", "exigences", "profil d exigences",
-            "perfil", "perfil de requisitos", "requisitos", "profilo", "requisiti", "profiel", "eisen", "eisenprofiel"]);
+        ["profile", "requirement profile", "requirements", "profil", "anforderungsprofil", "anforderungen", "exigences",
+            "profil d exigences", "perfil", "perfil de requisitos", "requisitos", "profilo", "requisiti", "profiel", "eisen",
+            "eisenprofiel"]);
     public static readonly Column Losses = new("permitted-losses", "Permitted losses",
         ["permitted losses", "losses permitted", "zulassige ausfalle", "erlaubte ausfalle", "pertes admises", "perdidas admitidas",
             "perdite ammesse", "toegestane uitval"]);
@@ -221,9 +224,8 @@ public sealed partial class Column
     public static IReadOnlyList<Column> Named { get; } =
     [
         Kind, Maker, Model, Serial, Place, Status, Note, Day, Value, FoundValue, LeftValue, Uncertainty, Factor, Quantity, Laboratory,
-            Certificate, Method, Field,
-        CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap, Flatness, Undamaged,
-            Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
+            Certificate, Method, Field, CalibrationHz, Pressure, Temperature, Humidity, Reference, Due, Inspected, Passed, FlushStep, Gap,
+            Flatness, Undamaged, Uncontaminated, MakersData, Campaign, FirstDay, LastDay, Zone, Offset, Site,
         Altitude, Source, BandFrom, BandTo, QuietDb, LoudDb, Profile, Losses, SparesWanted, Station, Latitude, Longitude, Mount, Height,
             DeviceId, UncertaintyUnit, Angle, Loading, StatedFor, ReferenceDevice, ToneHz, ToneHzUncertainty, Distortion,
             DistortionUncertainty, Fluctuation, ResultRemark, OwnResult, InspectionRemark, CampaignId, Track, StationOthers, ProfileName,

@@ -129,7 +129,8 @@ internal sealed class DeviceRows(ImportSession session)
         {
             // Nothing said so far that it is in service. A list that was taken over before adds nothing: its rows bring nothing else.
             if (device.IsNew) session.State(new DeviceStatusChanged(device.Status, null), Occurred.Unknown, 3, device.Id);
-            else if (changedOn is not null) holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
+            else if (changedOn is not null)
+                holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
             session.Standing.Said(device, [DeviceStatements.Status]);
         }
         foreach (var key in details.Keys.Concat(place is null ? [] : [DeviceStatements.Place])
@@ -265,7 +266,8 @@ internal sealed class DeviceRows(ImportSession session)
         if (!isChecked)
         {
             if (issued.DueDay < day)
-                throw row.Questioned(Column.Due, $"it lies before the day of calibration, {day:yyyy-MM-dd}; if it is right, write yes under 'checked'");
+                throw row.Questioned(Column.Due,
+                    $"it lies before the day of calibration, {day:yyyy-MM-dd}; if it is right, write yes under 'checked'");
             if (day > session.Today) throw row.Questioned(Column.Day, "it lies in the future; if it is right, write yes under 'checked'");
             foreach (var result in results) CalibrationQuestions.Ask(row, result.Column, device, details, issued.Quantity, result,
                 session.Siblings);

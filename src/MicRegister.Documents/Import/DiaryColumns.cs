@@ -10,9 +10,8 @@ internal static class DiaryColumns
         [
             "time", "timestamp", "date and time", "datetime", "at", "placed", "placed at", "set up at", "zeit", "zeitpunkt",
             "zeitstempel", "datum zeit", "datum uhrzeit", "aufgebaut", "aufgebaut um", "heure", "date heure", "date et heure",
-            "horodatage", "pose", "hora",
-            "fecha hora", "fecha y hora", "colocado", "ora", "data ora", "data e ora", "datum tijd", "posato", "tijd", "tijdstip",
-            "geplaatst", "utc",
+            "horodatage", "pose", "hora", "fecha hora", "fecha y hora", "colocado", "ora", "data ora", "data e ora", "datum tijd",
+            "posato", "tijd", "tijdstip", "geplaatst", "utc",
         ]);
     public static readonly Column Date = new("date", "Day of the times of a row",
         [
@@ -200,8 +199,8 @@ internal static class DiaryColumns
     [
         Time, Date, Clock, Action, TakenIn, Out, In, Reason, Missing, Flush, Range, By, Moment, Calibrator, CheckAdapter, Barometer,
         Meter, Reading, Before, After, TimeBefore, TimeAfter, Deviation, Resolution, NominalDb, Wind, Gust, WindFrom, Horizontal,
-        Vertical, Event, Start, Stop, Duration, EventKind, Flew, TimesIn, Recorder, Scale, Shown, True, TimeU, Against, Level, Expected, Sound,
-        SoundHz, LevelU,
+        Vertical, Event, Start, Stop, Duration, EventKind, Flew, TimesIn, Recorder, Scale, Shown, True, TimeU, Against, Level, Expected,
+            Sound, SoundHz, LevelU,
     ];
 
     private static readonly Dictionary<string, Column> ByKey = All.ToDictionary(c => c.Key, StringComparer.Ordinal);

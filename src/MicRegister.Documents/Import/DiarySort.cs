@@ -38,8 +38,8 @@ internal sealed record DiarySort(string Name, IReadOnlyList<(Column Column, stri
     public static DiarySort Events { get; } = new(
         "events",
         [
-            .. Shared, (Own.Event, []), (Own.Start, []), (Own.Stop, []), (Own.Duration, []), (Own.Date, []), (Own.EventKind, []), (Own.Flew, []),
-            (Own.TimesIn, []),
+            .. Shared, (Own.Event, []), (Own.Start, []), (Own.Stop, []), (Own.Duration, []), (Own.Date, []), (Own.EventKind, []),
+                (Own.Flew, []), (Own.TimesIn, []),
         ],
         has => has(Own.Event) && has(Own.Start) && (has(Own.Stop) || has(Own.Duration)));
 

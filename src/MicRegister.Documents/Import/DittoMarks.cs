@@ -9,8 +9,9 @@ internal static class DittoMarks
 
     private static readonly HashSet<string> Marks = new(StringComparer.OrdinalIgnoreCase)
     {
-        "dito", "ditto", "detto", "do.", "dto.", "idem", "id.", "same", "same as above", "as above", "wie oben", "s.o.", "\"", "\"\"", "''", "\u3003",
-        "\u201D", "\u201C", "\u201E", "-\"-", "-''-", "comme ci-dessus", "igual", "como arriba", "come sopra", "idem dito", "zelfde", "als boven",
+        "dito", "ditto", "detto", "do.", "dto.", "idem", "id.", "same", "same as above", "as above", "wie oben", "s.o.", "\"", "\"\"",
+            "''", "\u3003", "\u201D", "\u201C", "\u201E", "-\"-", "-''-", "comme ci-dessus", "igual", "como arriba", "come sopra",
+            "idem dito", "zelfde", "als boven",
     };
 
     /// <summary>Rows with what their marks stand for, where somebody said so; otherwise which rows have marks.</summary>
@@ -44,6 +45,7 @@ internal static class DittoMarks
         return (filled ?? rows, open);
     }
 
-    public static ImportQuestion Question(string sheet) => new(Key, sheet, "Some cells hold a mark such as 'ditto'. What do they stand for?",
+    public static ImportQuestion Question(string sheet) =>
+        new(Key, sheet, "Some cells hold a mark such as 'ditto'. What do they stand for?",
         [new("The cell above", Key + " := above"), new("They say what they say", Key + " := keep")]);
 }

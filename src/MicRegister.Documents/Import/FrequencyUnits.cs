@@ -30,7 +30,8 @@ internal static class FrequencyUnits
                     && !RowReader.MayBeOfThousands(t)).ToList();
                 if (texts.Count == 0 || texts.Max(NumberOf) >= below) continue;
                 var text = header.Row.At(place).Shown;
-                var question = new ImportQuestion("unit " + text, sheet, $"In which unit are the frequencies under '{text}', such as {texts[0]}?",
+                var question = new ImportQuestion("unit " + text, sheet,
+                    $"In which unit are the frequencies under '{text}', such as {texts[0]}?",
                     [.. Units.Select(u => new ImportChoice(u, LegendText.HeaderRule(text, $"{column.Key} [{u}]")))]);
                 foreach (var example in texts) question.Seen(example);
                 yield return question;

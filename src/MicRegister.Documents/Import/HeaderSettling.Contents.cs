@@ -63,7 +63,8 @@ internal sealed partial class HeaderSettling
         // A year of devices without results is that of something else too.
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { Open: "?year" } year || IsPlaced(i) || header.Has(Column.Value) || header.Groups.Count > 0) continue;
+            if (header.Readings[i] is not { Open: "?year" } year || IsPlaced(i) || header.Has(Column.Value)
+                || header.Groups.Count > 0) continue;
             header.Noted.Add(i);
             _questions.RemoveAll(q => q.Key == "column " + year.Text.ToLowerInvariant());
         }
@@ -74,7 +75,8 @@ internal sealed partial class HeaderSettling
     {
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { Kind: null, Column: { } column, Year: null, Index: null } reading || !header.IsTwice(i)) continue;
+            if (header.Readings[i] is not { Kind: null, Column: { } column, Year: null, Index: null } reading
+                || !header.IsTwice(i)) continue;
             var instead = InsteadOf(column, i, reading, Profile(i), HeaderConcepts.Of(reading.Text).Concepts)
                 ?? (header.Has(column) ? null : column);
             if (instead is null) continue;
@@ -88,7 +90,8 @@ internal sealed partial class HeaderSettling
     private Column? InsteadOf(Column column, int i, HeaderReading reading, ColumnProfile profile, IReadOnlyList<string> concepts)
     {
         var isFree = !header.Has(Column.Campaign) && !header.Has(Column.Station);
-        if (MayHoldKinds.Contains(column) && profile.Filled > 1 && profile.NearlyAll(profile.Kinds) && !header.Has(Column.Kind)) return Column.Kind;
+        if (MayHoldKinds.Contains(column) && profile.Filled > 1 && profile.NearlyAll(profile.Kinds)
+            && !header.Has(Column.Kind)) return Column.Kind;
         if (column == Column.Day && profile.Days == 0 && !_sample.Select(r => r.At(i).Shown).All(IsSize))
         {
             if (profile.NearlyAll(profile.Sensitivities) || (profile.NearlyAll(profile.Numbers) && profile.LooksMeasured))
@@ -102,7 +105,8 @@ internal sealed partial class HeaderSettling
         if (column == Column.CalibrationHz && reading.Unit is null or "months" && concepts.Contains("calibration")
             && profile.NearlyAll(profile.Numbers) && profile is { Least: >= 1, Greatest: <= LongestIntervalMonths })
             return Column.Fields[DeviceField.IntervalMonths];
-        if (column == Column.Day && profile.Days == 0 && _sample.Select(r => r.At(i).Shown).All(IsSize)) return Column.Fields[DeviceField.SizeMm];
+        if (column == Column.Day && profile.Days == 0 && _sample.Select(r => r.At(i).Shown).All(IsSize))
+            return Column.Fields[DeviceField.SizeMm];
         if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker)
             && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
@@ -118,7 +122,8 @@ internal sealed partial class HeaderSettling
         }
         if (column == Column.Maker && concepts.Contains("description") && profile.Mostly(profile.WithDigits) && !header.Has(Column.Model))
             return Column.Model;
-        // A limit of a device, and what it is for: tables of limits and of what goes along name no serial numbers, or use words of their own.
+        // A limit of a device, and what it is for: tables of limits and of what goes along name no serial numbers, or use words of their
+        // own.
         if (column == Column.Limit && header.Has(Column.Serial)) return Column.Noted;
         if (column == Column.Purpose && isFree && Names && !_sample.Any(r => Words.Purpose(r.At(i).Shown) is not null)) return Column.Noted;
         if (column == Column.Status && profile.Mostly(profile.Days)) return Column.Noted;

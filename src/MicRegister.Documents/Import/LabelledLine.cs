@@ -74,7 +74,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     {
         foreach (var row in before)
         {
-            if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null || RowReader.IsAbsent(text)) continue;
+            if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null
+                || RowReader.IsAbsent(text)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
             if ((isLone && !isCard) || HeaderReading.Of(label) is { Open: "?none" } or { Column: not null }) continue;
             var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };

@@ -38,7 +38,15 @@ internal sealed class PlannedDevice(string id, string kind)
     /// <summary>As it is now, to come back to.</summary>
     public PlannedDevice Copy()
     {
-        var copy = new PlannedDevice(Id, Kind) { Maker = Maker, Model = Model, Serial = Serial, Place = Place, Status = Status, IsNew = IsNew };
+        var copy = new PlannedDevice(Id, Kind)
+        {
+            Maker = Maker,
+            Model = Model,
+            Serial = Serial,
+            Place = Place,
+            Status = Status,
+            IsNew = IsNew,
+        };
         foreach (var (key, value) in Details) copy.Details[key] = value;
         copy.Said.UnionWith(Said);
         copy.Certificates.AddRange(Certificates);

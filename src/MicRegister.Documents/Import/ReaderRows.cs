@@ -84,11 +84,13 @@ internal sealed class ReaderRows(ImportSession session)
             (Column.Station, "station"), (Column.Latitude, "latitude"), (Column.Longitude, "longitude"), (Column.Altitude, "altitude"),
             (Column.Height, "height"), (Own.Horizontal, "horizontal"), (Own.Vertical, "vertical"), (Column.Method, "method"),
         ];
-        foreach (var twice in rows.Where(r => r.IsOpen).GroupBy(r => r.Reader.Text(Column.Station)).Where(g => g.Key is not null && g.Count() > 1))
+        foreach (var twice in rows.Where(r => r.IsOpen).GroupBy(r => r.Reader.Text(Column.Station))
+            .Where(g => g.Key is not null && g.Count() > 1))
         {
             // Nobody knows which of them is right.
             foreach (var row in twice)
-                row.Became(row.Reader.Questioned(Column.Station, $"it stands in rows {string.Join(", ", twice.Select(r => r.Number))}; leave one"));
+                row.Became(row.Reader.Questioned(Column.Station,
+                    $"it stands in rows {string.Join(", ", twice.Select(r => r.Number))}; leave one"));
         }
         var cells = CellsOf(table, rows, columns, r => r.Remark());
         var read = SurveyTable.Read(cells.All, null);

@@ -39,12 +39,14 @@ internal sealed partial class SheetQuestions(Sheet sheet, ImportMapping rules)
         return true;
     }
 
-    private static Cell Mended(Cell cell) => cell.Text is { } text && Mojibake.Mended(text) is { } mended ? cell with { Text = mended } : cell;
+    private static Cell Mended(Cell cell) => cell.Text is { } text && Mojibake.Mended(text) is { } mended ? cell with { Text = mended }
+        : cell;
 
     private static string Example(SheetRow row) => row.Cells.Select(c => c.Text).OfType<string>()
         .Where(t => Mojibake.Mended(t) is not null).Select(t => $"'{t}' for '{Mojibake.Mended(t)}'").First();
 
-    private static ImportQuestion Wrong() => new("mojibake", "", "Some texts were read in a wrong encoding when the file was written. Mend them?",
+    private static ImportQuestion Wrong() =>
+        new("mojibake", "", "Some texts were read in a wrong encoding when the file was written. Mend them?",
         [new("Mend them", "mojibake := mend"), new("Take them as they stand", "mojibake := keep")]);
 
     /// <summary>Whether a row that is hidden or struck through is meant to be taken.</summary>

@@ -117,7 +117,8 @@ internal sealed class StationPositions(
     /// <param name="Setup">What stands there: a microphone on a plate and one on a pole may share a spot.</param>
     internal sealed record Spot(string Station, double LatitudeDeg, double LongitudeDeg, string Setup)
     {
-        public static Spot Of(StationPlanned plan) => new(plan.Station, plan.LatitudeDeg, plan.LongitudeDeg, SetupOf(plan.Mount, plan.HeightM));
+        public static Spot Of(StationPlanned plan) =>
+            new(plan.Station, plan.LatitudeDeg, plan.LongitudeDeg, SetupOf(plan.Mount, plan.HeightM));
 
         public static Spot Of(StationSurveyed survey, StationPlanned? plan) => new(
             survey.Station, survey.LatitudeDeg, survey.LongitudeDeg, SetupOf(plan?.Mount, survey.HeightM ?? plan?.HeightM));

@@ -105,7 +105,8 @@ internal static class TableFinder
         for (var n = 0; n < cells.Length; n++)
         {
             // A footnote or a title has little beside it.
-            if (!cells[n].IsBlank || rows.Count(r => !r.At(n).IsBlank && r.Cells.Count(c => !c.IsBlank) > 2) < RowsThatMakeAColumn) continue;
+            if (!cells[n].IsBlank) continue;
+            if (rows.Count(r => !r.At(n).IsBlank && r.Cells.Count(c => !c.IsBlank) > 2) < RowsThatMakeAColumn) continue;
             cells[n] = new(FormattableString.Invariant($"column {n + 1}"));
             isNamed = true;
         }

@@ -120,7 +120,8 @@ internal static class Words
         // "averiada" is averiado, "cassée" casse, "gesperrte" gesperrt.
         foreach (var ending in (Func<string, string>[])[w => w.EndsWith('a') ? w[..^1] + "o" : w, w => w is [.., 'e' or 's'] ? w[..^1] : w])
         {
-            if (Statuses.TryGetValue(string.Join(' ', words.Select(w => w.Length > ShortestEnding ? ending(w) : w)), out var other)) return other;
+            if (Statuses.TryGetValue(string.Join(' ', words.Select(w => w.Length > ShortestEnding ? ending(w) : w)),
+                out var other)) return other;
         }
         return IsAtCalibration(words) ? DeviceStatus.Away : null;
     }
@@ -128,17 +129,19 @@ internal static class Words
     // "Lista" is no feminine of "listo".
     private const int ShortestEnding = 5;
 
-    private static readonly HashSet<string> AtPlace = ["at", "in", "im", "bei", "beim", "en", "au", "aux", "chez", "presso", "bij", "under", "ins",
-        "sent", "gone", "out", "away", "off", "parti", "envoye", "expedie", "inviato", "spedito", "fuori", "fuera", "enviado", "verzonden",
-        "opgestuurd", "verstuurd", "verschickt", "versandt", "gesandt", "geschickt", "eingeschickt", "unterwegs", "onderweg", "momentan",
+    private static readonly HashSet<string> AtPlace = ["at", "in", "im", "bei", "beim", "en", "au", "aux", "chez", "presso", "bij",
+        "under", "ins", "sent", "gone", "out", "away", "off", "parti", "envoye", "expedie", "inviato", "spedito", "fuori", "fuera",
+        "enviado", "verzonden", "opgestuurd", "verstuurd", "verschickt", "versandt", "gesandt", "geschickt", "eingeschickt", "unterwegs",
+        "onderweg", "momentan",
             "currently"];
 
-    private static readonly HashSet<string> Between = ["to", "for", "the", "zur", "zum", "a", "al", "alla", "l", "la", "le", "de", "d", "di", "del",
-        "el", "het", "naar", "ter", "voor", "par", "por", "per", "external", "extern", "externe", "externo", "esterno", "esterna", "externa",
-        "externer", "externem", "externen", "process", "cours", "corso", "proceso", "progress"];
+    private static readonly HashSet<string> Between = ["to", "for", "the", "zur", "zum", "a", "al", "alla", "l", "la", "le", "de", "d",
+        "di", "del", "el", "het", "naar", "ter", "voor", "par", "por", "per", "external", "extern", "externe", "externo", "esterno",
+        "esterna", "externa", "externer", "externem", "externen", "process", "cours", "corso", "proceso", "progress"];
 
-    private static readonly HashSet<string> Calibrations = ["calibration", "cal", "kalibrierung", "kalibration", "kal", "etalonnage", "calibracion",
-        "taratura", "calibrazione", "kalibratie", "ijking", "rekalibrierung", "reetalonnage", "recalibration", "kalibrieren"];
+    private static readonly HashSet<string> Calibrations = ["calibration", "cal", "kalibrierung", "kalibration", "kal", "etalonnage",
+        "calibracion", "taratura", "calibrazione", "kalibratie", "ijking", "rekalibrierung", "reetalonnage", "recalibration",
+        "kalibrieren"];
 
     // "parti en étalonnage", "presso il laboratorio di taratura": somewhere, for a calibration. "For calibration" alone may be to come.
     private static bool IsAtCalibration(string[] words) => words.Any(AtPlace.Contains) && words.Any(IsCalibration)

@@ -41,7 +41,8 @@ internal static class Mojibake
         {
             var bytes = Western.GetBytes(run);
             var meant = Strict.GetString(bytes);
-            return meant.All(c => IsUsual(c) || (c is >= '\u0100' and <= '\u017F' && !run.Any(IsMark))) && Western.GetString(Strict.GetBytes(meant)) == run ? meant : null;
+            return meant.All(c => IsUsual(c) || (c is >= '\u0100' and <= '\u017F' && !run.Any(IsMark)))
+                && Western.GetString(Strict.GetBytes(meant)) == run ? meant : null;
         }
         catch (EncoderFallbackException)
         {

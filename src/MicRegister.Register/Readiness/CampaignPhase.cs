@@ -36,7 +36,8 @@ public static class CampaignPhases
         var stands = ArrayDeployment.Of(register, campaign.Id).Placements.Any(p => p.Stands);
         if (campaign.Plan is not { } plan) return CampaignPhase.Planning;
         if (day > plan.LastDay)
-            return stands || report is null || report.Findings.Any(f => f.Gravity > Gravity.Note) ? CampaignPhase.Afterwards : CampaignPhase.Closed;
+            return stands || report is null || report.Findings.Any(f => f.Gravity > Gravity.Note) ? CampaignPhase.Afterwards
+                : CampaignPhase.Closed;
         if (EventBook.OfCampaign(register, campaign.Id).Count > 0) return CampaignPhase.Flying;
         return stands || day >= plan.FirstDay ? CampaignPhase.LayingOut : CampaignPhase.Planning;
     }

@@ -52,7 +52,8 @@ internal static class DemoCommand
             // What the files tell had happened when they were written, whichever day is judged.
             var hand = batch.Files.Select(f => FileAtHand.Find(f)).ToList();
             var importing = Importing.Worked(
-                live.Now, today > batch.Day ? today : batch.Day, null, new() { Files = [.. hand.Select(f => f.Asked)] }, i => hand[i].Open(), cancel);
+                live.Now, today > batch.Day ? today : batch.Day, null, new() { Files = [.. hand.Select(f => f.Asked)] },
+                i => hand[i].Open(), cancel);
             stored += await importing.Store(live, Author, TimeProvider.System, cancel);
             files.AddRange(importing.Reports);
             aside.AddRange(MendTable.Write(importing.Aside(), hand, Path.Combine(folder, "to-mend"), over: true));

@@ -106,7 +106,8 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
     {
         // The word stands in a cell, or in a heading above the rows that it speaks of.
         var meant = file.Draft.Grids.SelectMany(g => g.Lines.Select((l, n) => (Line: l, Below: g.Lines.Skip(n + 1).FirstOrDefault())))
-            .SelectMany(p => p.Line.Cells.Where(c => c.Text.Length > 0 && question.Key.EndsWith(" " + Lower(c.Text), StringComparison.Ordinal))
+            .SelectMany(p => p.Line.Cells.Where(c => c.Text.Length > 0
+                && question.Key.EndsWith(" " + Lower(c.Text), StringComparison.Ordinal))
                 .SelectMany(c => c.Means.Length > 0 ? c.Means : p.Below?.Implied.ToArray() ?? []))
             .FirstOrDefault(m => m.What is Said.Kind or Said.Status);
         if (meant is null) return null;

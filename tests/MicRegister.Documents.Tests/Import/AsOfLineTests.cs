@@ -52,7 +52,8 @@ public sealed class AsOfLineTests
     {
         var (newer, _) = Take("Stand: 1.3.2025\n\n" + Table);
 
-        var (after, report) = Take("Stand: 1.2.2025\n\n" + Table.Replace("Hall 1", "Van", StringComparison.Ordinal), into: Stored(newer, new(2025, 3, 1)));
+        var (after, report) = Take("Stand: 1.2.2025\n\n" + Table.Replace("Hall 1", "Van", StringComparison.Ordinal),
+            into: Stored(newer, new(2025, 3, 1)));
 
         Assert.Equal(RowSort.NewerStands, report.Outcomes[^1].Sort);
         Assert.Equal("Hall 1", after.Device(Device101)!.Place);
@@ -100,7 +101,8 @@ public sealed class AsOfLineTests
 
         var (after, _) = Take(Newer, into: known);
 
-        Assert.Equal("2025-03-01", Assert.Single(after.Device(Device101)!.Statuses).Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+        Assert.Equal("2025-03-01", Assert.Single(after.Device(Device101)!.Statuses)
+            .Day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
         Assert.Equal(after.Count, Take(Newer, into: after).Register.Count);
         Assert.Contains(
             "newer: in service since 2025-03-01", Take("Serial,Status,Date,Sensitivity\n101,lost,2024-03-01,12.5 mV/Pa\n", into: after)

@@ -16,7 +16,8 @@ public sealed class ImpossibleLogTests
     [InlineData("S1,2025-06-03 07:00,2025-06-04 19:00,101,201,301\nS2,2025-06-04 08:00,,101,202,302\n", "2 3")]
     [InlineData("S1,2025-06-03 07:00,2025-06-03 12:00,101,201,301\nS2,2025-06-03 12:30,,101,201,301\n", "")] // moved at noon
     [InlineData("S1,2025-06-03 07:00,,101,201,301\nS2,2025-06-04 07:00,,101,201,301\n", "")] // moved overnight, without a word
-    [InlineData("S1,2025-06-03 07:00,,101,201,301\nS1,2025-06-03 12:00,,103,201,301\nS2,2025-06-03 13:00,,101,202,302\n", "")] // another one stands there since
+    [InlineData("S1,2025-06-03 07:00,,101,201,301\nS1,2025-06-03 12:00,,103,201,301\nS2,2025-06-03 13:00,,101,202,302\n",
+        "")] // another one stands there since
     public void A_microphone_at_two_stations_at_once_is_asked_about(string rows, string asked)
     {
         var report = Take(Head + rows, 4);

@@ -22,7 +22,8 @@ public sealed class MojibakeTests
         Assert.True(report.IsGood, string.Join(' ', report.Outcomes.Select(o => o.Text)));
         var device = register.DeviceIds.Select(id => register.Device(id)!).Single(d => d.Serial == "7");
         Assert.Equal(("Halle Süd", 12.7, "20 °C – déjà vu"), (device.Place, device.Number(DeviceField.SizeMm), device.Notes[0].What.Text));
-        Assert.Contains("signs of 2 rows", Assert.Single(report.Notices, n => n.Contains("encoding", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Contains("signs of 2 rows", Assert.Single(report.Notices, n => n.Contains("encoding", StringComparison.Ordinal)),
+            StringComparison.Ordinal);
     }
 
     [Fact]

@@ -25,8 +25,10 @@ public sealed class SilentChangeTests
         var asked = Assert.Single(report.Questions);
         Assert.Equal(["\"Frequency\" = calibration-hz [kHz]", "\"Frequency\" = calibration-hz [Hz]"], asked.Choices.Select(c => c.Rule));
         Assert.Equal(0, report.Facts);
-        Assert.Equal(1000 * double.Parse(one, System.Globalization.CultureInfo.InvariantCulture), Of(Take(text, asked.RuleOf(asked.Choices[0])), "7").Certificates[0].Issued.FrequencyHz!.Value, 1e-9);
-        Assert.Equal(double.Parse(one, System.Globalization.CultureInfo.InvariantCulture), Of(Take(text, asked.RuleOf(asked.Choices[1])), "7").Certificates[0].Issued.FrequencyHz);
+        Assert.Equal(1000 * double.Parse(one, System.Globalization.CultureInfo.InvariantCulture),
+            Of(Take(text, asked.RuleOf(asked.Choices[0])), "7").Certificates[0].Issued.FrequencyHz!.Value, 1e-9);
+        Assert.Equal(double.Parse(one, System.Globalization.CultureInfo.InvariantCulture),
+            Of(Take(text, asked.RuleOf(asked.Choices[1])), "7").Certificates[0].Issued.FrequencyHz);
     }
 
     [Theory]
@@ -36,7 +38,8 @@ public sealed class SilentChangeTests
     [InlineData("Frequency [Hz]", "2", "4")]
     [InlineData("Frequency", "0.25 kHz", "1 kHz")]
     public void Frequencies_that_can_be_hertz_or_say_their_unit_are_not(string header, string one, string two) => Assert.True(Take(
-        $"Kind,Serial,Date,Result,{header}\nsound calibrator,7,2025-03-01,114.0 dB,{one}\nsound calibrator,8,2025-03-01,94.0 dB,{two}\n").Report.IsGood);
+        $"Kind,Serial,Date,Result,{header}\nsound calibrator,7,2025-03-01,114.0 dB,{one}\nsound calibrator,8,2025-03-01,94.0 dB,{two}\n")
+            .Report.IsGood);
 
     [Fact]
     public void Rows_struck_through_are_asked_about_once_a_sheet()
@@ -90,10 +93,13 @@ public sealed class SilentChangeTests
     public void It_is_said_which_cell_settles_the_order_of_days()
     {
         static string[] Said(string days, string rules = "") => [.. Take("Kind,Serial,mV/Pa,Date\n" + string.Concat(days.Split(' ')
-            .Select((d, i) => $"mic,{i + 1},50,{d}\n")), rules).Report.Notices.Where(n => n.Contains("since cell", StringComparison.Ordinal))];
+            .Select((d, i) => $"mic,{i + 1},50,{d}\n")), rules).Report.Notices.Where(n =>
+                n.Contains("since cell", StringComparison.Ordinal))];
 
-        Assert.Equal(["f.csv: days such as 03/04/2025 are read as day/month, since cell D3 says 14/04/2025."], Said("03/04/2025 14/04/2025"));
-        Assert.Equal(["f.csv: days such as 03/04/2025 are read as month/day, since cell D2 says 04/14/2025."], Said("04/14/2025 03/04/2025"));
+        Assert.Equal(["f.csv: days such as 03/04/2025 are read as day/month, since cell D3 says 14/04/2025."],
+            Said("03/04/2025 14/04/2025"));
+        Assert.Equal(["f.csv: days such as 03/04/2025 are read as month/day, since cell D2 says 04/14/2025."],
+            Said("04/14/2025 03/04/2025"));
         Assert.Empty(Said("13/04/2025 14/04/2025"));
         Assert.Empty(Said("2025-04-03 2025-04-14"));
         Assert.Empty(Said("03/04/2025 14/04/2025", "dates := day-first"));
@@ -119,18 +125,21 @@ public sealed class SilentChangeTests
     {
         static string Row(int number, int style, params string[] texts) => $"<row r=\"{number}\">"
             + string.Concat(texts.Select(t => $"<c t=\"inlineStr\" s=\"{style}\"><is><t>{t}</t></is></c>")) + "</row>";
-        var data = Row(1, 0, "Kind", "Serial", "Place") + Row(2, 2, "mic", "7", "Hall 1") + Row(3, 1, "mic", "9", "Hall 1") + Row(4, 1, "mic", "10", "Van");
+        var data = Row(1, 0, "Kind", "Serial", "Place") + Row(2, 2, "mic", "7", "Hall 1") + Row(3, 1, "mic", "9", "Hall 1") + Row(4, 1,
+            "mic", "10", "Van");
         using var book = Workbook.Of(data, change: p => p["xl/styles.xml"] =
             "<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\">" + Style + "</styleSheet>");
         return Take(book, "f.xlsx", rules);
     }
 
     private static string Serials((FileReport Report, Register.Register Register) taken) =>
-        string.Join(' ', taken.Register.DeviceIds.Select(id => taken.Register.Device(id)!.Serial).OrderBy(s => s!.Length == 1 && s == "7" ? "" : s, StringComparer.Ordinal));
+        string.Join(' ', taken.Register.DeviceIds.Select(id => taken.Register.Device(id)!.Serial)
+            .OrderBy(s => s!.Length == 1 && s == "7" ? "" : s, StringComparer.Ordinal));
 
     private static DeviceState Of((FileReport Report, Register.Register Register) taken, string serial)
     {
-        Assert.True(taken.Report.IsGood, string.Join(' ', taken.Report.Questions.Select(q => q.Text).Concat(taken.Report.Outcomes.Select(o => o.Text))));
+        Assert.True(taken.Report.IsGood,
+            string.Join(' ', taken.Report.Questions.Select(q => q.Text).Concat(taken.Report.Outcomes.Select(o => o.Text))));
         return taken.Register.DeviceIds.Select(id => taken.Register.Device(id)!).Single(d => d.Serial == serial);
     }
 

@@ -10,7 +10,8 @@ public sealed class StationPositionTests
     private const string Three = Head + "S1,53.001,10.001,flush,\nS2,53.002,10.001,flush,\nS3,53.003,10.001,flush,\n";
     private const string SurveyHead = "Station,Latitude,Longitude,Horizontal uncertainty [m],Method\n";
 
-    // On a sphere of 6371.009 km a degree of latitude is 111.19 km. Swapped: h = sin²(21.5°) (1 + cos 53° cos 10°) = 0.2139, which is 6127 km.
+    // On a sphere of 6371.009 km a degree of latitude is 111.19 km. Swapped: h = sin²(21.5°) (1 + cos 53° cos 10°) = 0.2139, which is 6127
+    // km.
     // The sign: h = (cos 53° sin 10°)² = 0.01092, which is 1334 km.
     [Theory]
     [InlineData("S4,10.001,53.004,flush,", 6127, "latitude and longitude swapped it would lie among them")]
@@ -121,7 +122,8 @@ public sealed class StationPositionTests
     {
         var (register, _) = Take(Three);
 
-        var report = Take(SurveyHead + "S2,53.001,10.001,0.02,total station\nS3,53.00301,10.001,0.02,total station\n", into: register).Report;
+        var report = Take(SurveyHead + "S2,53.001,10.001,0.02,total station\nS3,53.00301,10.001,0.02,total station\n", into: register)
+            .Report;
 
         Assert.Equal("one-spot", Assert.Single(report.Questions).Key);
         Assert.Equal(1, report.Count(RowSort.New));

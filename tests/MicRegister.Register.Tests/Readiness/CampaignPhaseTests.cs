@@ -11,9 +11,11 @@ public sealed class CampaignPhaseTests
 {
     // The campaign of ReadinessTests: 1 to 10 July 2026.
     private static readonly Fact Placed = Make.Of(
-        new ChainPlaced("S1", ["M1"], [], null, null, null, null, null, [], null), "2026-06-30T08:00:00.000Z", 1, "campaign:C1", "device:M1");
+        new ChainPlaced("S1", ["M1"], [], null, null, null, null, null, [], null), "2026-06-30T08:00:00.000Z", 1, "campaign:C1",
+            "device:M1");
 
-    private static readonly Fact TakenIn = Make.Of(new ChainTakenIn("S1", ["M1"], [], null), "2026-07-10T18:00:00.000Z", 2, "campaign:C1", "device:M1");
+    private static readonly Fact TakenIn = Make.Of(new ChainTakenIn("S1", ["M1"], [], null), "2026-07-10T18:00:00.000Z", 2, "campaign:C1",
+        "device:M1");
 
     private static readonly Fact Flown = Make.Of(
         new EventHappened("Run 1", "2026-07-02T10:00:00.000Z", "2026-07-02T10:01:00.000Z", EventKind.FlyOver, null, [], null),
@@ -27,7 +29,8 @@ public sealed class CampaignPhaseTests
     public void Before_anything_stands_its_days_decide(string day, CampaignPhase phase) => Assert.Equal(phase, Phase(day));
 
     [Fact]
-    public void What_stands_outdoors_is_laid_out_whatever_the_day_is() => Assert.Equal(CampaignPhase.LayingOut, Phase("2026-06-30", Placed));
+    public void What_stands_outdoors_is_laid_out_whatever_the_day_is() =>
+        Assert.Equal(CampaignPhase.LayingOut, Phase("2026-06-30", Placed));
 
     [Fact]
     public void With_an_event_it_flies_until_its_last_day_is_over()
@@ -38,7 +41,8 @@ public sealed class CampaignPhaseTests
     }
 
     [Fact]
-    public void After_its_last_day_it_is_closed_where_nothing_is_open() => Assert.Equal(CampaignPhase.Closed, Phase("2026-07-11", Placed, Flown, TakenIn));
+    public void After_its_last_day_it_is_closed_where_nothing_is_open() =>
+        Assert.Equal(CampaignPhase.Closed, Phase("2026-07-11", Placed, Flown, TakenIn));
 
     [Fact]
     public void What_still_stands_keeps_it_open() => Assert.Equal(CampaignPhase.Afterwards, Phase("2026-07-11", Placed, Flown));
@@ -50,7 +54,8 @@ public sealed class CampaignPhaseTests
     public void What_may_cost_results_keeps_it_open_and_what_is_merely_worth_knowing_does_not(Gravity gravity, CampaignPhase phase)
     {
         var (register, report) = Judged("2026-07-11");
-        var finding = new Finding("check-missing", gravity, "M1", "M1", "S1", new(2026, 7, 1), "It lacks a check.", [], Clearing.Enter, null, false);
+        var finding = new Finding("check-missing", gravity, "M1", "M1", "S1", new(2026, 7, 1), "It lacks a check.", [], Clearing.Enter,
+            null, false);
 
         Assert.Equal(phase, CampaignPhases.Of(register, register.Campaign("C1")!, new(2026, 7, 11), report! with { Findings = [finding] }));
     }

@@ -29,7 +29,8 @@ public sealed partial class ElementsOfPagesTests
 
         Assert.InRange(drawn.Sum(s => s.Count), 1, MostByHand);
         Assert.All(drawn, s => Assert.True(
-            s.Path.StartsWith("Pages/Parts/", StringComparison.Ordinal) || s.Text.Contains(NotLive, StringComparison.Ordinal) || ByHand.ContainsKey(s.Path),
+            s.Path.StartsWith("Pages/Parts/", StringComparison.Ordinal) || s.Text.Contains(NotLive, StringComparison.Ordinal)
+                || ByHand.ContainsKey(s.Path),
             $"{s.Path} draws {s.Count} elements by hand: take a part, or give a reason here."));
         Assert.All(ByHand.Keys, path => Assert.Contains(drawn, s => s.Path == path)); // a reason that nothing needs goes
     }

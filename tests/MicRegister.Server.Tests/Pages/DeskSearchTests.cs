@@ -42,7 +42,8 @@ public sealed class DeskSearchTests
         var (told, _) = await Found("7");
 
         Assert.Contains("Station S07 Quillmere 26", told);
-        Assert.DoesNotContain(told, t => t.StartsWith("Station S17", StringComparison.Ordinal) || t.StartsWith("Station S70", StringComparison.Ordinal));
+        Assert.DoesNotContain(told, t => t.StartsWith("Station S17", StringComparison.Ordinal)
+            || t.StartsWith("Station S70", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -57,10 +57,12 @@ public sealed class LookSheetTests
 
     private static double[] Colour(string sheet, string name)
     {
-        var match = Regex.Match(sheet, $@"--mud-palette-{name}:\s*(?:rgba?\((\d+),\s*(\d+),\s*(\d+)|#(..)(..)(..))", RegexOptions.IgnoreCase);
+        var match = Regex.Match(sheet, $@"--mud-palette-{name}:\s*(?:rgba?\((\d+),\s*(\d+),\s*(\d+)|#(..)(..)(..))",
+            RegexOptions.IgnoreCase);
         Assert.True(match.Success, name);
         return match.Groups[1].Success
-            ? [.. Enumerable.Range(1, 3).Select(i => double.Parse(match.Groups[i].Value, System.Globalization.CultureInfo.InvariantCulture))]
+            ? [.. Enumerable.Range(1, 3).Select(i =>
+                double.Parse(match.Groups[i].Value, System.Globalization.CultureInfo.InvariantCulture))]
             : [.. Enumerable.Range(4, 3).Select(i => (double)Convert.ToInt32(match.Groups[i].Value, 16))];
     }
 

@@ -21,7 +21,8 @@ public sealed class SentenceTests
         Assert.Equal("campaigns/QUILLMERE-26#to-calibrate", sentences[0].Address);
         // One thing alone leads to where it is cleared.
         Assert.Equal("devices/" + server.Live.Now.DeviceIds.First(d => server.Live.Now.Device(d)!.Serial == "C01-5") + "#certificates",
-            sentences.Single(s => s.Text.Contains("enter what is missing of Recorder channel REC-8 C01-5", StringComparison.Ordinal)).Address);
+            sentences.Single(s => s.Text.Contains("enter what is missing of Recorder channel REC-8 C01-5", StringComparison.Ordinal))
+                .Address);
         Assert.DoesNotContain(sentences, s => s.Text.Contains(".;", StringComparison.Ordinal));
         Assert.Equal(sentences.Select(s => s.By ?? DateOnly.MaxValue).Order(), sentences.Select(s => s.By ?? DateOnly.MaxValue));
         Assert.Contains(Sentence.Of(server.Live.Now, new(2026, 8, 20)), s => s.Text.Contains("too late for that", StringComparison.Ordinal));
@@ -30,7 +31,8 @@ public sealed class SentenceTests
         Assert.Contains("One device in service is overdue for calibration: Microphone A-12P 41022",
             Assert.Single(after, t => t.By is not null).Text, StringComparison.Ordinal);
         // What somebody began to weigh: of the 11 events of its list of planted troubles, five are left.
-        Assert.EndsWith("Nobody has weighed 5 of the 11 events that it touches.", Assert.Single(after, t => t.By is null).Text, StringComparison.Ordinal);
+        Assert.EndsWith("Nobody has weighed 5 of the 11 events that it touches.", Assert.Single(after, t => t.By is null).Text,
+            StringComparison.Ordinal);
     }
 
     // 31 August and six months is 28 February: the clamp as DueDay states it.

@@ -2,7 +2,9 @@ using MicRegister.Register.Readiness;
 
 namespace MicRegister.Server.Pages.Shell;
 
-/// <summary>Where a person clears a finding: the plan's row, the bench's line, the form of an inspection; one act from wherever it is told.</summary>
+/// <summary>
+/// Where a person clears a finding: the plan's row, the bench's line, the form of an inspection; one act from wherever it is told.
+/// </summary>
 internal static class WhatClears
 {
     /// <summary>The address that clears it.</summary>

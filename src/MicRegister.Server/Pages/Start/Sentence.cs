@@ -116,7 +116,8 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
     // Who lays out has to know at once: a check that fails, a device that was dropped, a label that nobody knows.
     private static IEnumerable<Sentence> OfField(Register.Register register, string id, string name, DateOnly today)
     {
-        var standings = StationStanding.Of(register, register.Campaign(id)!, ArrayDeployment.Of(register, id), CheckBook.OfCampaign(register, id));
+        var standings = StationStanding.Of(register, register.Campaign(id)!, ArrayDeployment.Of(register, id),
+            CheckBook.OfCampaign(register, id));
         return standings.Where(s => s.State == StationState.Failing).Select(s => new Sentence(
             today, Gravity.Stops, $"{name}, {s.Station}: {s.Reasons[0]}", "look",
             $"board/{Uri.EscapeDataString(id)}?station={Uri.EscapeDataString(s.Station)}"));

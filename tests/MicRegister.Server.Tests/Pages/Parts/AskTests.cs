@@ -181,7 +181,8 @@ public sealed class AskTests : PageContext
         Render<MudPopoverProvider>();
         _screen = Render<MudDialogProvider>();
         Render<Ask>(p => p
-            .Add(a => a.Open, true).Add(a => a.OpenChanged, _open.Add).Add(a => a.Title, "Swap the microphone").Add(a => a.OnYes, yes).Add(a => a.CanSay, canSay)
+            .Add(a => a.Open, true).Add(a => a.OpenChanged, _open.Add).Add(a => a.Title, "Swap the microphone").Add(a => a.OnYes, yes)
+                .Add(a => a.CanSay, canSay)
             .Add(a => a.ChildContent, fields ?? (builder =>
             {
                 builder.OpenComponent<Field>(0);

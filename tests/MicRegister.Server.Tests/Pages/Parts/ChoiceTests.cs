@@ -14,7 +14,8 @@ public sealed class ChoiceTests : PageContext
     public void A_word_is_chosen_and_an_empty_entry_is_none()
     {
         var told = new List<string?>();
-        var choice = Render<Choice<string>>(p => p.Add(c => c.Label, "Colour").AddChildContent(Words).Add(c => c.Value, "red").Add(c => c.ValueChanged, told.Add));
+        var choice = Render<Choice<string>>(p => p.Add(c => c.Label, "Colour").AddChildContent(Words).Add(c => c.Value, "red")
+            .Add(c => c.ValueChanged, told.Add));
         Assert.Equal("red", choice.Find("select").GetAttribute("value"));
         Assert.Equal("Colour", choice.Find($"label[for='{choice.Find("select").Id}']").TextContent);
 
@@ -43,7 +44,8 @@ public sealed class ChoiceTests : PageContext
     public void Where_none_is_not_allowed_an_empty_entry_is_the_first_of_its_kind()
     {
         var told = new List<DeviceStatus>();
-        var choice = Render<Choice<DeviceStatus>>(p => p.Add(c => c.Label, "State").AddChildContent(States).Add(c => c.ValueChanged, told.Add));
+        var choice = Render<Choice<DeviceStatus>>(p => p.Add(c => c.Label, "State").AddChildContent(States)
+            .Add(c => c.ValueChanged, told.Add));
 
         choice.Find("select").Change("Lost");
         choice.Find("select").Change("");
@@ -63,14 +65,16 @@ public sealed class ChoiceTests : PageContext
         // The first word of an enumeration is a value like any other.
         var state = Render<Choice<DeviceStatus>>(p => p.Add(c => c.Label, "State").AddChildContent(States));
         Assert.False(state.Find("select").HasAttribute("value"));
-        Assert.Equal("", Render<Choice<string>>(p => p.Add(c => c.Label, "Spare").Add(c => c.Value, "").AddChildContent(Words)).Find("select").GetAttribute("value"));
+        Assert.Equal("", Render<Choice<string>>(p => p.Add(c => c.Label, "Spare").Add(c => c.Value, "").AddChildContent(Words))
+            .Find("select").GetAttribute("value"));
     }
 
     [Fact]
     public void What_is_required_or_shut_is_said_at_the_list_itself()
     {
         var choice = Render<Choice<string>>(p => p
-            .Add(c => c.Label, "Spare").AddChildContent(Words).Add(c => c.Required, true).Add(c => c.Disabled, true).AddUnmatched("name", "spare"));
+            .Add(c => c.Label, "Spare").AddChildContent(Words).Add(c => c.Required, true).Add(c => c.Disabled, true)
+                .AddUnmatched("name", "spare"));
 
         Assert.True(choice.Find("select").HasAttribute("required"));
         Assert.True(choice.Find("select").HasAttribute("disabled"));
@@ -81,14 +85,16 @@ public sealed class ChoiceTests : PageContext
     public void In_a_cell_the_label_is_for_those_who_do_not_see_the_head_and_an_empty_entry_is_none()
     {
         var (told, typed) = (new List<string?>(), new List<string?>());
-        var choice = Render<CellChoice>(p => p.Add(c => c.Label, "Mount of row 3").AddChildContent(Words).Add(c => c.Value, "red").Add(c => c.ValueChanged, told.Add));
+        var choice = Render<CellChoice>(p => p.Add(c => c.Label, "Mount of row 3").AddChildContent(Words).Add(c => c.Value, "red")
+            .Add(c => c.ValueChanged, told.Add));
         var cell = Render<Cell>(p => p.Add(c => c.Label, "Latitude of row 3").Add(c => c.ValueChanged, typed.Add));
 
         choice.Find("select").Change("blue");
         choice.Find("select").Change("");
         cell.Find("input").Input("53,5");
 
-        Assert.Equal(("Mount of row 3", "Latitude of row 3"), (choice.Find("select").GetAttribute("aria-label"), cell.Find("input").GetAttribute("aria-label")));
+        Assert.Equal(("Mount of row 3", "Latitude of row 3"), (choice.Find("select").GetAttribute("aria-label"), cell.Find("input")
+            .GetAttribute("aria-label")));
         Assert.Equal(["blue", null], told);
         Assert.Equal(["53,5"], typed);
     }

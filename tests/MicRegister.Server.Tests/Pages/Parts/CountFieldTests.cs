@@ -68,5 +68,6 @@ public sealed class CountFieldTests : PageContext
     }
 
     private IRenderedComponent<CountField> Count(int? value) => Render<CountField>(p => p
-        .Add(c => c.Label, "Spares").Add(c => c.Value, value).Add(c => c.Least, 0).Add(c => c.Greatest, 40).Add(c => c.ValueChanged, _told.Add));
+        .Add(c => c.Label, "Spares").Add(c => c.Value, value).Add(c => c.Least, 0).Add(c => c.Greatest, 40)
+            .Add(c => c.ValueChanged, _told.Add));
 }

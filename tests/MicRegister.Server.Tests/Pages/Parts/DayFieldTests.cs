@@ -63,7 +63,8 @@ public sealed class DayFieldTests : PageContext
         field.Find("button[aria-label='Calendar']").Click();
 
         popovers.WaitForAssertion(() => Assert.Equal(7, popovers.FindAll(".mud-picker-calendar-header-day .mud-day-label").Count));
-        Assert.StartsWith("Mo", popovers.Find(".mud-picker-calendar-header-day .mud-day-label").TextContent.Trim(), StringComparison.Ordinal);
+        Assert.StartsWith("Mo", popovers.Find(".mud-picker-calendar-header-day .mud-day-label").TextContent.Trim(),
+            StringComparison.Ordinal);
     }
 
     [Theory]

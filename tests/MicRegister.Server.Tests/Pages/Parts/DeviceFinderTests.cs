@@ -162,13 +162,16 @@ public sealed class DeviceFinderTests : PageContext
 
     private async Task Choose(string serial, IRenderedComponent<DeviceFinder> finder)
     {
-        _list.WaitForAssertion(() => Assert.Contains(_list.FindAll(".mud-list-item strong"), s => s.TextContent.EndsWith(" " + serial, StringComparison.Ordinal)));
-        await finder.InvokeAsync(() => _list.FindAll(".mud-list-item").First(o => o.QuerySelector("strong")!.TextContent.EndsWith(" " + serial, StringComparison.Ordinal)).Click());
+        _list.WaitForAssertion(() =>
+            Assert.Contains(_list.FindAll(".mud-list-item strong"), s => s.TextContent.EndsWith(" " + serial, StringComparison.Ordinal)));
+        await finder.InvokeAsync(() => _list.FindAll(".mud-list-item")
+            .First(o => o.QuerySelector("strong")!.TextContent.EndsWith(" " + serial, StringComparison.Ordinal)).Click());
     }
 
     private async Task Fleet()
     {
-        Fact Of(int counter, FactBody body, params string[] subjects) => FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", counter), body, subjects);
+        Fact Of(int counter, FactBody body, params string[] subjects) =>
+            FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", counter), body, subjects);
         await Live.Submit(
             [
                 Of(1, new DeviceRegistered("microphone", "House", "Model A", "107", []), Subject.Device("M1")),

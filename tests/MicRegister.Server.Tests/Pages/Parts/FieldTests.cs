@@ -73,11 +73,13 @@ public sealed class FieldTests : PageContext
     [Fact]
     public void What_is_wrong_is_told_at_the_field()
     {
-        var field = Render<Field>(p => p.Add(f => f.Label, "Zone").Add(f => f.Value, "Nowhere").Add(f => f.Problem, "There is no zone Nowhere."));
+        var field = Render<Field>(p => p.Add(f => f.Label, "Zone").Add(f => f.Value, "Nowhere")
+            .Add(f => f.Problem, "There is no zone Nowhere."));
         var input = field.Find("input");
 
         Assert.Equal("true", input.GetAttribute("aria-invalid"));
-        Assert.Contains("There is no zone Nowhere.", field.Find("#" + input.GetAttribute("aria-describedby")!.Split(' ')[0]).TextContent, StringComparison.Ordinal);
+        Assert.Contains("There is no zone Nowhere.", field.Find("#" + input.GetAttribute("aria-describedby")!.Split(' ')[0]).TextContent,
+            StringComparison.Ordinal);
         field.Render(p => p.Add(f => f.Problem, null));
         Assert.NotEqual("true", field.Find("input").GetAttribute("aria-invalid"));
     }

@@ -16,7 +16,8 @@ public sealed class FigureTests : PageContext
     {
         var side = Render<FigureSide>();
         var figure = Render<Figure>(p => p.Add(f => f.From, Level));
-        Assert.Equal(("71.3 dB ± 0.4 dB", "dialog"), (figure.Find("button").TextContent.Trim(), figure.Find("button").GetAttribute("aria-haspopup")));
+        Assert.Equal(("71.3 dB ± 0.4 dB", "dialog"), (figure.Find("button").TextContent.Trim(), figure.Find("button")
+            .GetAttribute("aria-haspopup")));
         Assert.DoesNotContain("mud-drawer--open", side.Find("[role=dialog]").ClassList);
 
         figure.Find("button").Click();

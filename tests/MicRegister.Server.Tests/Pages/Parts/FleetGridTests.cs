@@ -55,14 +55,16 @@ public sealed class FleetGridTests : PageContext
         Assert.Empty(grid.FindAll("tr.group"));
 
         grid.Render(p => p.Add(g => g.Group, "kind"));
-        Assert.Equal(["Cable (2)", "Microphone (1)"], grid.FindAll("tr.group").Select(g => string.Join(' ', g.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
+        Assert.Equal(["Cable (2)", "Microphone (1)"], grid.FindAll("tr.group")
+            .Select(g => string.Join(' ', g.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
         // Each stands before its own.
         Assert.Equal(
             ["group", "B", "C", "group", "A"],
             grid.FindAll("tbody tr").Select(r => r.ClassName == "group" ? "group" : r.QuerySelector("a")?.TextContent).OfType<string>());
 
         grid.Render(p => p.Add(g => g.Group, "place"));
-        Assert.Equal(["not stated (3)"], grid.FindAll("tr.group").Select(g => string.Join(' ', g.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
+        Assert.Equal(["not stated (3)"], grid.FindAll("tr.group")
+            .Select(g => string.Join(' ', g.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
     }
 
     [Fact]
@@ -83,8 +85,10 @@ public sealed class FleetGridTests : PageContext
     public async Task The_head_says_by_what_it_is_sorted_and_asks_for_another_order()
     {
         var asked = new List<string>();
-        var grid = Render<FleetGrid>(p => p.Add(g => g.Rows, []).Add(g => g.Marked, _marked).Add(g => g.Sort, "-serial").Add(g => g.OnSort, asked.Add));
-        Assert.Equal([null, "none", "descending", "none", "none", "none", "none", "none", null], grid.FindAll("thead th").Select(h => h.GetAttribute("aria-sort")));
+        var grid = Render<FleetGrid>(p => p.Add(g => g.Rows, []).Add(g => g.Marked, _marked).Add(g => g.Sort, "-serial")
+            .Add(g => g.OnSort, asked.Add));
+        Assert.Equal([null, "none", "descending", "none", "none", "none", "none", "none", null], grid.FindAll("thead th")
+            .Select(h => h.GetAttribute("aria-sort")));
         Assert.Equal("Serial ↓", grid.FindAll("thead th")[2].TextContent.Trim());
 
         grid.Render(p => p.Add(g => g.Sort, "kind"));
@@ -116,20 +120,25 @@ public sealed class FleetGridTests : PageContext
     private IRenderedComponent<FleetGrid> Grid(IReadOnlyList<FleetRow> rows) =>
         Render<FleetGrid>(p => p.Add(g => g.Rows, rows).Add(g => g.Marked, _marked).Add(g => g.MarkedChanged, () => _told++));
 
-    private static void Tick(IRenderedComponent<FleetGrid> grid, string id, bool on) => grid.Find($"input[aria-label='Mark {id}']").Change(on);
+    private static void Tick(IRenderedComponent<FleetGrid> grid, string id, bool on) => grid.Find($"input[aria-label='Mark {id}']")
+        .Change(on);
 
-    private static bool IsAllMarked(IRenderedComponent<FleetGrid> grid) => grid.Find("input[aria-label='Mark all that are shown']").HasAttribute("checked");
+    private static bool IsAllMarked(IRenderedComponent<FleetGrid> grid) => grid.Find("input[aria-label='Mark all that are shown']")
+        .HasAttribute("checked");
 
     private static IEnumerable<(string Name, bool Is)> Marks(IRenderedComponent<FleetGrid> grid) =>
         grid.FindAll("tbody input").Select(m => (m.GetAttribute("aria-label")!, m.HasAttribute("checked")));
 
-    private static List<string> Heads(IRenderedComponent<FleetGrid> grid) => [.. grid.FindAll("thead th").Skip(1).Select(h => h.TextContent.Trim())];
+    private static List<string> Heads(IRenderedComponent<FleetGrid> grid) =>
+        [.. grid.FindAll("thead th").Skip(1).Select(h => h.TextContent.Trim())];
 
     // Each with its id for a serial.
     private async Task<IReadOnlyList<FleetRow>> Rows(params (string Id, string Kind)[] devices)
     {
         await Live.Submit(
-            [.. devices.Select((d, i) => FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", i), new DeviceRegistered(d.Kind, null, null, d.Id, []), [Subject.Device(d.Id)]))],
+            [.. devices.Select((d, i) =>
+                FactText.WriteDerived(new(Occurred.Unknown, "ada", "desk", i), new DeviceRegistered(d.Kind, null, null, d.Id, []),
+                [Subject.Device(d.Id)]))],
             "test");
         return Services.GetRequiredService<FleetView>().Rows(Desk.Now);
     }

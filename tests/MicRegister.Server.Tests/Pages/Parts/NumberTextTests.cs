@@ -51,7 +51,8 @@ public sealed class NumberTextTests : PageContext
     [InlineData(-20.0, 50.0, "", null)]
     public void What_is_out_of_bounds_is_told_with_what_is_allowed_and_its_unit(double? least, double? greatest, string text, string? said)
     {
-        var field = Render<NumberText>(p => p.Add(n => n.Label, "Temperature").Add(n => n.Unit, "°C").Add(n => n.Least, least).Add(n => n.Greatest, greatest));
+        var field = Render<NumberText>(p => p.Add(n => n.Label, "Temperature").Add(n => n.Unit, "°C").Add(n => n.Least, least)
+            .Add(n => n.Greatest, greatest));
 
         field.Find("input").Change(text);
 
@@ -63,7 +64,8 @@ public sealed class NumberTextTests : PageContext
     [Fact]
     public void What_the_page_finds_wrong_comes_first()
     {
-        var field = Render<NumberText>(p => p.Add(n => n.Label, "Limit").Add(n => n.Value, "x").Add(n => n.Problem, "The limit is the profile's."));
+        var field = Render<NumberText>(p => p.Add(n => n.Label, "Limit").Add(n => n.Value, "x")
+            .Add(n => n.Problem, "The limit is the profile's."));
 
         Assert.Equal("The limit is the profile's.", field.Find(".mud-input-helper-text").TextContent.Trim());
     }
