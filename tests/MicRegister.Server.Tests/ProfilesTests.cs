@@ -61,7 +61,7 @@ public sealed class ProfilesTests
         var written = (await server.Get(path))["written"]!;
         var proposed = Stricter(written);
         var count = server.Live.Now.Count;
-        var (status, effect, _) = await server.Send(HttpMethod.Post, path + "/preview", proposed);
+        var (status, effect, _) = await server.Send(HttpMethod.Post, path + "/preview?seconds=60", proposed);
         Assert.Equal((200, count), (status, server.Live.Now.Count));
         Assert.True((bool)effect!["isWhole"]!);
         Assert.Equal("stricter", (string)Assert.Single(effect["clauses"]!.AsArray())!["change"]!);
