@@ -6,6 +6,7 @@ internal sealed class HandTime(DateTimeOffset begin) : TimeProvider
     private readonly Lock _lock = new();
     private readonly List<Timer> _timers = [];
     private DateTimeOffset _now = begin;
+    private long _looks;
 
     /// <summary>What it shows; setting it fires the timers that are due by then.</summary>
     public DateTimeOffset Now
@@ -28,7 +29,14 @@ internal sealed class HandTime(DateTimeOffset begin) : TimeProvider
         }
     }
 
+    /// <summary>Whether each look at the stopwatch comes a second after the last, so that all work seems long.</summary>
+    public bool IsHasty { get; set; }
+
+    public override long TimestampFrequency => 1_000;
+
     public override DateTimeOffset GetUtcNow() => Now;
+
+    public override long GetTimestamp() => IsHasty ? Interlocked.Add(ref _looks, 1_000) : Environment.TickCount64;
 
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
     {

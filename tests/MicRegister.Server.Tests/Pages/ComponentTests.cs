@@ -7,7 +7,7 @@ using MicRegister.Register.Facts;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Inspections;
-using MicRegister.Server.Pages.Shell;
+using MicRegister.Server.Pages.Parts;
 using MicRegister.Server.Work;
 using Microsoft.Extensions.DependencyInjection;
 using MudBlazor;

@@ -59,7 +59,7 @@ public sealed class EventsPageTests : PageContext
     [Fact]
     public async Task What_takes_longer_follows_while_the_page_stands_with_what_is_left_and_can_be_stopped()
     {
-        Services.AddSingleton<TimeProvider>(new Hasty()); // as if each look at the clock came a second later
+        Hurry(); // as if each look at the clock came a second later
         var page = await Begin(30, 60, []);
         string Status() => Words(page.FindAll(".working [role=status]").SingleOrDefault()?.TextContent ?? "");
 
@@ -138,13 +138,4 @@ public sealed class EventsPageTests : PageContext
     private static IReadOnlyList<AngleSharp.Dom.IElement> Rows(IRenderedComponent<EventsPage> page) => [.. page.FindAll(".listed tbody tr")];
 
     private static string Words(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-
-    private sealed class Hasty : TimeProvider
-    {
-        private long _now;
-
-        public override long TimestampFrequency => 1;
-
-        public override long GetTimestamp() => Interlocked.Increment(ref _now);
-    }
 }

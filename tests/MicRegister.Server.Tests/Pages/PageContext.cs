@@ -24,6 +24,9 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
 
     private protected LiveRegister Live { get; private set; } = null!;
 
+    /// <summary>From now on all work seems long.</summary>
+    private protected void Hurry() => _time.IsHasty = true;
+
     private protected Desk Desk => Services.GetRequiredService<Desk>();
 
     public ValueTask InitializeAsync()
