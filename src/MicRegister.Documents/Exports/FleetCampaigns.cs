@@ -48,7 +48,7 @@ internal static class FleetCampaigns
         {
             foreach (var station in campaign.Stations.Values)
             {
-                var row = draft.Row($"station {station.Station} of {campaign.Name}").Text(Column.Mount, Mount(station.Mount))
+                var row = draft.Row($"station {station.Station} of {campaign.Name}").Text(Column.Mount, StationCells.MountWord(station.Mount))
                     .Text(Column.Campaign, campaign.Name).Text(Column.CampaignId, campaign.Id).Text(Column.Station, station.Station)
                     .Number(Column.Latitude, station.LatitudeDeg, -90, 90).Number(Column.Longitude, station.LongitudeDeg, -180, 180)
                     .Number(Column.Height, station.HeightM, 0, 50);
@@ -144,13 +144,5 @@ internal static class FleetCampaigns
         SourceClass.Propeller => "propeller",
         SourceClass.SmallMultirotor => "small multirotor",
         _ => "other",
-    };
-
-    private static string Mount(Mount mount) => mount switch
-    {
-        Register.Campaigns.Mount.FlushPlate => "flush plate",
-        Register.Campaigns.Mount.InvertedPlate => "inverted plate",
-        Register.Campaigns.Mount.GroundStand => "ground stand",
-        _ => "pole",
     };
 }

@@ -24,7 +24,8 @@ internal static class FactsApi
         facts.MapPost("/", Take);
         facts.MapPost("/handed-over", TakeHandedOver);
         facts.MapPost("/{id}/annulments", (HttpContext c, Desk desk, string id, NewAnnulment body) => Answers.Submit(
-            c, desk, (r, s) => CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
+            c, desk, (r, s) => body.WholeAct == true
+                ? ActBook.TakeBack(r, s, id, body.Reason) : CorrectionDecisions.Annul(r, s, id, body.Reason), r => About(r, id)));
     }
 
     /// <summary>The fact itself and all that was said about its first subject since, newest first, for a conflict to show.</summary>
@@ -124,7 +125,9 @@ internal static class FactsApi
         }
     }
 
-    internal sealed record NewAnnulment(string Reason);
+    /// <param name="Reason">Why it does not count.</param>
+    /// <param name="WholeAct">Whether all that the same act said is taken back; otherwise the fact alone.</param>
+    internal sealed record NewAnnulment(string Reason, bool? WholeAct = null);
 }
 
 /// <summary>A fact in a list, with its receipt's sequence and whether it counts.</summary>

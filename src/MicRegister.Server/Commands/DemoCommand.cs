@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
-using MicRegister.Documents.Import;
 using MicRegister.Register;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Readiness;
@@ -15,8 +14,6 @@ namespace MicRegister.Server.Commands;
 /// <summary>The main job with an invented fleet: import, verdict, findings; and a page to look at them.</summary>
 internal static class DemoCommand
 {
-    private const string Author = "Demo registrar";
-
     public static Command Make()
     {
         var data = new Option<string?>("--data")
@@ -45,21 +42,7 @@ internal static class DemoCommand
         var folder = data ?? OwnFolder([.. batches.SelectMany(b => b.Files), DemoFiles.Doubts]);
 
         await using var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System));
-        live.CurveReader = new Documents.Curves.CurveShelf(live.Log.OpenAttachment).Read;
-        var (stored, files, aside) = (0, new List<FileReport>(), new List<string>());
-        foreach (var batch in batches)
-        {
-            // What the files tell had happened when they were written, whichever day is judged.
-            var hand = batch.Files.Select(f => FileAtHand.Find(f)).ToList();
-            var importing = Importing.Worked(
-                live.Now, today > batch.Day ? today : batch.Day, null, new() { Files = [.. hand.Select(f => f.Asked)] },
-                i => hand[i].Open(), cancel);
-            stored += await importing.Store(live, Author, TimeProvider.System, cancel);
-            files.AddRange(importing.Reports);
-            aside.AddRange(MendTable.Write(importing.Aside(), hand, Path.Combine(folder, "to-mend"), over: true));
-        }
-        stored += await DemoDoubts.Settle(live, DemoFiles.Doubts, Author, cancel);
-        live.Log.Settle(live.Now, always: stored > 0);
+        var (stored, files, aside) = await DemoRegister.Fill(live, batches, today, Path.Combine(folder, "to-mend"), cancel);
         var reports = live.Now.CampaignIds.Select(id => CampaignReadiness.Judge(live.Now, id, today)).OfType<ReadinessReport>()
             .Where(r => r.LastDay >= today).ToList();
         var (flown, outdoors) = (DemoTour.Flown(live.Now, today), DemoTour.Outdoors(live.Now, today));

@@ -51,8 +51,10 @@ internal static class ServeCommand
                 throw new BadUseException(
                     $"--listen {address} reaches beyond this machine: take --without-sign-in away. "
                     + "The first start prints a link that makes the first owner; owners then make accounts under People.");
+            await using var glance = new DemoGlance();
             var options = new ServerOptions
             {
+                Glance = glance.Open,
                 Port = parsed.GetValue(port),
                 Address = address,
                 KeyFolder = isOpen ? null : Path.Combine(folder, Keys),

@@ -38,5 +38,8 @@ public sealed record ServerOptions
     /// <summary>An outside provider of sign-ins (OpenID Connect); null uses passwords alone.</summary>
     public OutsideProvider? Outside { get; init; }
 
+    /// <summary>Opens a look at the invented fleet on this machine and says where; null where none is offered.</summary>
+    public Func<CancellationToken, Task<Uri>>? Glance { get; init; }
+
     public bool IsSecure => Certificate is not null;
 }

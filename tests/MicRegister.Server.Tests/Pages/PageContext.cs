@@ -4,6 +4,7 @@ using MicRegister.Server.Accounts;
 using MicRegister.Server.Api;
 using MicRegister.Server.Pages.Parts;
 using MicRegister.Server.Pages.Shell;
+using MicRegister.Server.Setup;
 using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
@@ -24,6 +25,12 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
 
     private protected LiveRegister Live { get; private set; } = null!;
 
+    /// <summary>How the server stands.</summary>
+    private protected virtual ServerOptions Options { get; } = new();
+
+    /// <summary>A second passes.</summary>
+    private protected void Tick() => _time.Now += TimeSpan.FromSeconds(1);
+
     /// <summary>From now on all work seems long.</summary>
     private protected void Hurry() => _time.IsHasty = true;
 
@@ -36,6 +43,8 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
         Services.AddSingleton<TimeProvider>(_time);
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
+        Services.AddSingleton<DraftShelf>();
+        Services.AddSingleton(Options);
         Services.AddScoped<Screen>();
         Services.AddScoped<FigureDesk>();
         Services.AddSingleton(new Speaking(null));

@@ -24,37 +24,77 @@ public sealed class PlanTests : PageContext
         var states = new List<CampaignState>();
         Desk.Changed += () => states.Add(Live.Now.Campaign("C1")!);
 
-        await Type(page, "H1", "38,71", "-9.14");
-        await Choose(page, "41001");
-        await Choose(page, "41002");
-        await Form(page).SubmitAsync();
+        await Say(page, 0, "Station", "H1");
+        await Say(page, 0, "Latitude, °", "38,71");
+        await Say(page, 0, "Longitude, °", "-9.14");
+        await Say(page, 0, "Mount", "flush");
+        await Say(page, 0, "Chain", "41001 + 41002");
+        Assert.Contains("Not stored: 1 new.", page.Markup, StringComparison.Ordinal);
+        await Button(page, "Store 1 station").ClickAsync(new());
 
+        page.WaitForAssertion(() => Assert.Contains("All is stored. 1 station is stored.", page.Markup, StringComparison.Ordinal));
         var state = Assert.Single(states);
         Assert.Equal(["M1", "M2"], state.Chains["H1"]);
-        Assert.Equal(38.71, state.Stations["H1"].LatitudeDeg);
-        // The form is empty for the next one, and says it as well.
-        Assert.Equal("", Inputs(page)[0].GetAttribute("value") ?? "");
-        await Type(page, "H2", "38,72", "-9.14");
-        await Form(page).SubmitAsync();
-        Assert.Equal(["H1", "H2"], Live.Now.Campaign("C1")!.Stations.Keys);
-        Assert.False(Live.Now.Campaign("C1")!.Chains.ContainsKey("H2"));
+        Assert.Equal((38.71, Mount.FlushPlate), (state.Stations["H1"].LatitudeDeg, state.Stations["H1"].Mount));
+        Assert.Equal(["38.71", ""], Cells(page, "Latitude, °").Select(c => c.GetAttribute("value"))); // and a line for the next one
     }
 
     [Fact]
     public async Task What_is_typed_about_stations_stays_when_others_plan_one()
     {
         var page = await Open(Said(new StationPlanned("S2", 38.5, -9, Mount.FlushPlate, null)));
-        await Type(page, "T9", "38,71", "-9.14");
-        await Choose(page, "41001");
-        await page.Find("tbody button[aria-expanded]").ClickAsync(new());
-        await page.FindAll("form[aria-label='Station S2'] input")[2].InputAsync(new() { Value = "1,5" });
+        await Say(page, 0, "Height, m", "1,5");
+        await Say(page, 1, "Station", "T9");
 
         await Meanwhile(Said(new StationPlanned("A1", 38.5, -9, Mount.FlushPlate, null)));
         page.WaitForAssertion(() => Assert.Contains("Stations (2)", page.Markup, StringComparison.Ordinal));
 
-        Assert.Equal("T9", Inputs(page)[0].GetAttribute("value"));
-        Assert.Contains("41001", Form(page).TextContent, StringComparison.Ordinal);
-        Assert.Equal("1,5", page.FindAll("form[aria-label='Station S2'] input")[2].GetAttribute("value"));
+        Assert.Equal(["A1", "S2", "T9", ""], Cells(page, "Station").Select(c => c.GetAttribute("value")));
+        Assert.Equal(["", "1,5", "", ""], Cells(page, "Height, m").Select(c => c.GetAttribute("value")));
+        // Storing shows first what others said, and stores when it is said again.
+        await Say(page, 2, "Latitude, °", "38.6");
+        await Say(page, 2, "Longitude, °", "-9");
+        await Say(page, 2, "Mount", "pole");
+        await Button(page, "Store 2 stations").ClickAsync(new());
+        page.WaitForAssertion(() => Assert.Contains("Meanwhile was said:", page.Markup, StringComparison.Ordinal));
+        Assert.Null(Live.Now.Campaign("C1")!.Stations["S2"].HeightM);
+        await Button(page, "Store 2 stations").ClickAsync(new());
+        page.WaitForAssertion(() => Assert.Equal(1.5, Live.Now.Campaign("C1")!.Stations["S2"].HeightM));
+        Assert.Equal(["A1", "S2", "T9"], Live.Now.Campaign("C1")!.Stations.Keys);
+    }
+
+    [Fact]
+    public async Task Nothing_is_stored_while_a_cell_cannot_be_so_and_a_station_falls_away_with_its_reason()
+    {
+        var page = await Open(Said(new StationPlanned("S2", 38.5, -9, Mount.FlushPlate, null)));
+        await Say(page, 0, "Latitude, °", "138");
+        Assert.Contains("1 cell cannot be so", page.Markup, StringComparison.Ordinal);
+        var cell = Cells(page, "Latitude, °")[0];
+        Assert.Equal("true", cell.GetAttribute("aria-invalid"));
+        Assert.Contains("'138': allowed is", page.Find("#" + cell.GetAttribute("aria-describedby")).TextContent, StringComparison.Ordinal);
+        Assert.True(Button(page, "Store 1 station").HasAttribute("disabled"));
+
+        await Button(page, "Take back the last act").ClickAsync(new());
+        await page.Find("button[aria-label='Take out: station S2']").ClickAsync(new());
+        await Button(page, "Store 1 station").ClickAsync(new());
+        Assert.True(Live.Now.Campaign("C1")!.Stations.ContainsKey("S2")); // why is missing
+        await page.FindComponents<Field>().Single(f => f.Instance.Label == "Why they fall away").Find("input").ChangeAsync(new() { Value = "ploughed" });
+        await Button(page, "Store 1 station").ClickAsync(new());
+        page.WaitForAssertion(() => Assert.Empty(Live.Now.Campaign("C1")!.Stations));
+    }
+
+    [Fact]
+    public async Task What_was_typed_and_not_stored_stands_there_when_the_page_is_opened_again()
+    {
+        var page = await Open();
+        await Say(page, 0, "Station", "H1");
+
+        var again = Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
+
+        Assert.Equal(["H1", ""], Cells(again, "Station").Select(c => c.GetAttribute("value")));
+        Assert.Contains("did not store stands here again", again.Markup, StringComparison.Ordinal);
+        await Button(again, "Leave what is not stored").ClickAsync(new());
+        Assert.Equal([""], Cells(Render<PlanPage>(p => p.Add(x => x.Id, "C1")), "Station").Select(c => c.GetAttribute("value")));
     }
 
     [Fact]
@@ -93,14 +133,14 @@ public sealed class PlanTests : PageContext
 
     private Fact Said(FactBody body) => FactText.WriteDerived(Stamp(), body, [Campaign]);
 
-    private static IElement Form(IRenderedComponent<PlanPage> page) => page.Find("form[aria-label='Add a station']");
+    private static IReadOnlyList<IElement> Cells(IRenderedComponent<PlanPage> page, string head) =>
+        [.. page.FindAll("input.cell").Where(c => c.GetAttribute("aria-label")!.StartsWith(head + ", ", StringComparison.Ordinal))];
 
-    private static IHtmlCollection<IElement> Inputs(IRenderedComponent<PlanPage> page) => Form(page).QuerySelectorAll("input");
+    private static Task Say(IRenderedComponent<PlanPage> page, int line, string head, string text) =>
+        Cells(page, head)[line].ChangeAsync(new() { Value = text });
 
-    private static async Task Type(IRenderedComponent<PlanPage> page, params string[] values)
-    {
-        for (var i = 0; i < values.Length; i++) await Inputs(page)[i].InputAsync(new() { Value = values[i] });
-    }
+    private static IElement Button(IRenderedComponent<PlanPage> page, string words) =>
+        page.FindAll("button").Single(b => b.TextContent.Trim() == words);
 
     private Task Choose(IRenderedComponent<PlanPage> page, string serial, string label = "Add to its chain", bool last = true)
     {
