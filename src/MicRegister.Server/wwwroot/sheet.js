@@ -28,8 +28,8 @@
       e.preventDefault();
       const between = cell.dataset.between;
       const text = cell.value.trimEnd();
-      // A scanner ends with Enter: what it read stands, and the next one has room. Enter once more goes on, and only then is it told:
-      // an answer that came meanwhile would take the place of what is being scanned.
+      // A scanner ends with Enter: what it read stands, and the next one has room. Enter once more goes on, or whatever leaves the
+      // cell, and only then is it told: an answer that came meanwhile would take the place of what is being scanned.
       if (between && isTyped && text && !text.endsWith(between.trim())) {
         cell.value = text + between;
         return;

@@ -72,7 +72,10 @@ public sealed class PlanTests : PageContext
         var cell = Cells(page, "Latitude, °")[0];
         Assert.Equal("true", cell.GetAttribute("aria-invalid"));
         Assert.Contains("'138': allowed is", page.Find("#" + cell.GetAttribute("aria-describedby")).TextContent, StringComparison.Ordinal);
-        Assert.True(Button(page, "Store 1 station").HasAttribute("disabled"));
+        await Button(page, "Store 1 station").ClickAsync(new());
+        Assert.Contains(Services.GetRequiredService<ISnackbar>().ShownSnackbars,
+            s => s.Message == "Not stored: 1 changed; 1 cell cannot be so. Nothing was stored.");
+        Assert.Equal(38.5, Live.Now.Campaign("C1")!.Stations["S2"].LatitudeDeg);
 
         await Button(page, "Take back the last act").ClickAsync(new());
         await page.Find("button[aria-label='Take out: station S2']").ClickAsync(new());
