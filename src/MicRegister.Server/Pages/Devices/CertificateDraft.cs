@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using MicRegister.Documents.Import;
 using MicRegister.Register;
@@ -191,6 +192,13 @@ public sealed class CertificateDraft
             Tone = tone == new StatedTone(null, null, null, null, null) ? null : tone,
         };
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
+    }
+
+    /// <summary>Whether it stands for a certificate that could be stored, so far as its own figures tell.</summary>
+    public bool IsReadable([NotNullWhen(true)] out CertificateIssued? issued)
+    {
+        issued = Read() is Result<CertificateIssued>.Accepted { Value: var read } && CalibrationDecisions.Wrong(read) is null ? read : null;
+        return issued is not null;
     }
 
     /// <summary>Whether what was typed is what stood there.</summary>
