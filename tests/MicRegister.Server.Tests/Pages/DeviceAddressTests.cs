@@ -27,14 +27,14 @@ public sealed class DeviceAddressTests
     }
 
     [Theory]
-    [InlineData(DeviceEntry.Certificate, "devices/M1?enter=certificate")]
-    [InlineData(DeviceEntry.Inspection, "devices/M1/where-it-was?enter=inspection")]
-    [InlineData(DeviceEntry.Work, "devices/M1/where-it-was?enter=work")]
-    [InlineData(DeviceEntry.State, "devices/M1/where-it-was?enter=state")]
-    [InlineData(DeviceEntry.Detail, "devices/M1/what-it-is?enter=detail")]
-    [InlineData(DeviceEntry.Join, "devices/M1/what-it-is?enter=join")]
-    [InlineData(DeviceEntry.Coupling, "devices/M1?enter=coupling")]
-    public void Each_dialog_has_an_address_at_which_it_stands_open(DeviceEntry entry, string address)
+    [InlineData(DeviceAct.Certificate, "devices/M1?enter=certificate")]
+    [InlineData(DeviceAct.Inspection, "devices/M1/where-it-was?enter=inspection")]
+    [InlineData(DeviceAct.Work, "devices/M1/where-it-was?enter=work")]
+    [InlineData(DeviceAct.State, "devices/M1/where-it-was?enter=state")]
+    [InlineData(DeviceAct.Detail, "devices/M1/what-it-is?enter=detail")]
+    [InlineData(DeviceAct.Join, "devices/M1/what-it-is?enter=join")]
+    [InlineData(DeviceAct.Coupling, "devices/M1?enter=coupling")]
+    public void Each_dialog_has_an_address_at_which_it_stands_open(DeviceAct entry, string address)
     {
         Assert.Equal(address, DeviceAddress.Entering("M1", entry));
         Assert.Equal(entry, DeviceAddress.EntryAt(new("https://desk.example/" + address)));
@@ -52,7 +52,7 @@ public sealed class DeviceAddressTests
     // Addresses that were sent to colleagues before there were parts.
     [Fact]
     public void The_former_address_of_inspections_opens_them() =>
-        Assert.Equal(DeviceEntry.Inspection, DeviceAddress.EntryAt(new("https://desk.example/devices/M1#inspect")));
+        Assert.Equal(DeviceAct.Inspection, DeviceAddress.EntryAt(new("https://desk.example/devices/M1#inspect")));
 
     [Theory]
     [InlineData(Clearing.Inspect, "plate-inspection", "devices/M1/where-it-was?enter=inspection")]

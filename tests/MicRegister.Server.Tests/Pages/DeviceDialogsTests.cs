@@ -6,8 +6,6 @@ using MicRegister.Register.Facts;
 using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Pages.Inspections;
 using MicRegister.Server.Pages.Shell;
-using Microsoft.AspNetCore.Components;
-using Microsoft.Extensions.DependencyInjection;
 using MudBlazor;
 
 namespace MicRegister.Server.Tests.Pages;
@@ -17,6 +15,7 @@ public sealed class DeviceDialogsTests : PageContext
 {
     private readonly List<bool> _open = [];
     private IRenderedComponent<MudDialogProvider> _screen = null!;
+    private Action? _shut;
 
     [Fact]
     public async Task A_certificate_is_entered_and_a_wrong_number_is_told_at_its_field_and_stores_nothing()
@@ -24,14 +23,14 @@ public sealed class DeviceDialogsTests : PageContext
         await Known("microphone");
         await Opened<CertificateEntry>();
 
-        await Input(1).ChangeAsync("twelve");
+        await Input(1).InputAsync("twelve");
         await Yes();
         Assert.Equal(1, Live.Now.Count);
         Assert.Equal("true", Input(1).GetAttribute("aria-invalid"));
         Assert.Contains("'twelve' is no number.", Dialog().TextContent, StringComparison.Ordinal);
         Assert.Empty(_open);
 
-        await Input(1).ChangeAsync("12,5");
+        await Input(1).InputAsync("12,5");
         await Yes();
         Assert.Equal(12.5, Live.Now.Device("A1")!.Certificates.Single().InForce!.Value);
         Assert.Equal([false], _open);
@@ -42,17 +41,12 @@ public sealed class DeviceDialogsTests : PageContext
     {
         await Known("microphone");
         await Opened<CertificateEntry>();
-        await Input(1).ChangeAsync("12,5");
+        await Input(1).InputAsync("12,5");
         await Yes();
 
-        var said = Assert.Single(Services.GetRequiredService<ISnackbar>().ShownSnackbars);
-        Assert.Equal("Stored: sensitivity certificate of 2026-08-03.", said.Message);
-        var notice = said.State.Options;
-        Assert.Equal("Undo", notice.Action);
-        await _screen.InvokeAsync(() => notice.OnClick!(said));
+        await Undo("Stored: sensitivity certificate of 2026-08-03.");
 
-        Assert.True(Live.Now.Device("A1")!.Certificates.Single().IsAnnulled);
-        Assert.Contains(Live.Now.PersonIds, id => Live.Now.Person(id) is not null); // who spoke stays known
+        _screen.WaitForAssertion(() => Assert.True(Live.Now.Device("A1")!.Certificates.Single().IsAnnulled));
     }
 
     [Fact]
@@ -82,8 +76,8 @@ public sealed class DeviceDialogsTests : PageContext
         await Opened<CertificateEntry>();
         async Task Enter(string value)
         {
-            await Input(1).ChangeAsync(value);
-            await Input(2).ChangeAsync("0,06");
+            await Input(1).InputAsync(value);
+            await Input(2).InputAsync("0,06");
             await Yes();
         }
 
@@ -127,11 +121,12 @@ public sealed class DeviceDialogsTests : PageContext
         await Input(1).InputAsync("for its calibration");
         await Yes();
         var device = Live.Now.Device("A1")!;
-        Assert.Equal((DeviceStatus.Away, "for its calibration", "laboratory"), (device.Status, device.Statuses[^1].What.Reason, device.Place));
+        Assert.Equal(
+            (DeviceStatus.Away, "for its calibration", "laboratory"), (device.Status, device.Statuses[^1].What.Reason, device.Place));
 
-        var said = Assert.Single(Services.GetRequiredService<ISnackbar>().ShownSnackbars);
-        await _screen.InvokeAsync(() => said.State.Options.OnClick!(said));
-        Assert.Equal((DeviceStatus.InService, null), (Live.Now.Device("A1")!.Status, Live.Now.Device("A1")!.Place));
+        await Undo("Stored: away, laboratory.");
+        _screen.WaitForAssertion(
+            () => Assert.Equal((DeviceStatus.InService, null), (Live.Now.Device("A1")!.Status, Live.Now.Device("A1")!.Place)));
     }
 
     [Fact]
@@ -161,9 +156,10 @@ public sealed class DeviceDialogsTests : PageContext
 
         await Opened<WorkEntry>();
         await _screen.Find("select").ChangeAsync("Repair");
-        await Input(2).ChangeAsync("new rim");
+        await Input(1).ChangeAsync("new rim");
         await Yes();
-        Assert.Equal((ServiceKind.Repair, "new rim", false), Live.Now.Device("A1")!.Services.Select(s => (s.What.What, s.What.Text, s.What.BeginsAnew)).Single());
+        var done = Assert.Single(Live.Now.Device("A1")!.Services).What;
+        Assert.Equal((ServiceKind.Repair, "new rim", false), (done.What, done.Text, done.BeginsAnew));
     }
 
     [Fact]
@@ -175,7 +171,7 @@ public sealed class DeviceDialogsTests : PageContext
         Assert.Contains("Now: 1.", Dialog().TextContent, StringComparison.Ordinal);
         await Yes();
         Assert.Equal("1", Live.Now.Device("A1")!.Serial);
-        Assert.Contains("the value is missing", Dialog().TextContent, StringComparison.Ordinal);
+        Assert.Contains("It is needed.", Dialog().TextContent, StringComparison.Ordinal);
 
         await Input(0).InputAsync("107");
         await Yes();
@@ -183,7 +179,8 @@ public sealed class DeviceDialogsTests : PageContext
 
         await Opened<DetailEntry>();
         await _screen.Find("select").ChangeAsync("serial");
-        await _screen.FindAll(".mud-dialog-actions button").Single(b => b.TextContent.Contains("not known", StringComparison.Ordinal)).ClickAsync();
+        await _screen.FindAll(".mud-dialog-actions button").Single(b => b.TextContent.Contains("not known", StringComparison.Ordinal))
+            .ClickAsync();
         Assert.Null(Live.Now.Device("A1")!.Serial);
     }
 
@@ -213,13 +210,12 @@ public sealed class DeviceDialogsTests : PageContext
         await Yes();
         Assert.Contains("Nothing was changed", Dialog().TextContent, StringComparison.Ordinal);
 
-        await Input(1).ChangeAsync("12,6");
+        await Input(1).InputAsync("12,6");
         await Yes();
-        Assert.Equal([12.6], Live.Now.Device("A1")!.Certificates.Where(c => !c.IsAnnulled && c.Day == newest.Day).Select(c => c.InForce!.Value));
+        Assert.Equal([12.6], OfDay(newest.Day));
 
-        var said = Assert.Single(Services.GetRequiredService<ISnackbar>().ShownSnackbars);
-        await _screen.InvokeAsync(() => said.State.Options.OnClick!(said));
-        Assert.Equal([12.5], Live.Now.Device("A1")!.Certificates.Where(c => !c.IsAnnulled && c.Day == newest.Day).Select(c => c.InForce!.Value));
+        await Undo("Stored: sensitivity certificate of 2025-03-01, corrected.");
+        _screen.WaitForAssertion(() => Assert.Equal([12.5], OfDay(newest.Day)));
     }
 
     [Fact]
@@ -279,11 +275,14 @@ public sealed class DeviceDialogsTests : PageContext
         Assert.Empty(Coupling());
         await Input(0).ChangeAsync("A-12P");
         await _screen.FindComponents<MicRegister.Server.Pages.Parts.NumberText>()[0].Find("input").ChangeAsync("0,02");
-        await _screen.FindAll("input").Last().ChangeAsync("its papers");
+        await _screen.FindAll("input")[^1].ChangeAsync("its papers");
         await Yes();
 
         Assert.Equal(("A-12P", 0.02, "its papers"), Assert.Single(Coupling()));
     }
+
+    private IEnumerable<double> OfDay(DateOnly day) =>
+        Live.Now.Device("A1")!.Certificates.Where(c => !c.IsAnnulled && c.Day == day).Select(c => c.InForce!.Value);
 
     private IEnumerable<(string, double, string)> Coupling() => Register.Checks.Coupling.InForce(Live.Now.Device("A1")!)
         .Select(c => (c.What.MicrophoneModel, c.What.LoadVolumeDb, c.What.Source));
@@ -292,13 +291,24 @@ public sealed class DeviceDialogsTests : PageContext
         where T : DeviceAsking
     {
         _screen ??= Screen();
+        _shut?.Invoke(); // as the page does that shows it
         var entry = Render<T>(p =>
         {
             p.Add(e => e.Open, true).Add(e => e.OpenChanged, _open.Add).Add(e => e.Device, Live.Now.Device("A1")!);
             more?.Invoke(p);
         });
+        _shut = () => entry.Render(p => p.Add(e => e.Open, false));
         await _screen.WaitForElementAsync(".mud-dialog");
         return entry;
+    }
+
+    // The notice says what was stored, and its key takes it back.
+    private async Task Undo(string words)
+    {
+        var notices = Render<MudSnackbarProvider>();
+        var notice = notices.Find(".mud-snackbar");
+        Assert.Contains(words, notice.TextContent, StringComparison.Ordinal);
+        await notice.QuerySelectorAll("button").Single(b => b.TextContent.Trim() == "Undo").ClickAsync();
     }
 
     private IElement Dialog() => _screen.Find(".mud-dialog");
@@ -308,16 +318,17 @@ public sealed class DeviceDialogsTests : PageContext
 
     private Task Yes() => _screen.Find("[data-yes]").ClickAsync();
 
-    private Task Known(string kind) => Live.Submit(
-        [FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered(kind, null, null, "1", []), ["device:A1"])], "test");
+    private async Task Known(string kind) => await Live.Submit(
+        [FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered(kind, null, null, "1", []), ["device:A1"])],
+        "test");
 
     // Eight results of one figure, a year apart.
-    private Task Steady()
+    private async Task Steady()
     {
         var issued = new CertificateIssued(
             "sensitivity", null, null, null, null, null, null, 250,
             [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null);
-        return Live.Submit(
+        await Live.Submit(
             [
                 Of(new DeviceRegistered("microphone", null, null, "1", []), "2020-01-01"),
                 .. Enumerable.Range(2018, 8).Select(y => Of(issued, y + "-03-01")),

@@ -6,13 +6,14 @@ using MicRegister.Register.Facts;
 using MicRegister.Server.Pages.Devices;
 using Microsoft.AspNetCore.Components;
 using Microsoft.Extensions.DependencyInjection;
-using MudBlazor;
 
 namespace MicRegister.Server.Tests.Pages;
 
 /// <summary>A device's page: its head, its plot, its parts by their addresses, and its dialogs.</summary>
 public sealed class DevicePageTests : PageContext
 {
+    private static readonly string[] Labels = ["Results", "What it is", "Where it was", "Depends on", "Journal"];
+
     private BunitNavigationManager Navigation => (BunitNavigationManager)Services.GetRequiredService<NavigationManager>();
 
     [Fact]
@@ -45,7 +46,7 @@ public sealed class DevicePageTests : PageContext
 
         Assert.Equal(tab, page.Find("[role=tab][aria-selected=true]").TextContent.Trim());
         Assert.Contains(says, page.Find("[role=tabpanel]").TextContent, StringComparison.Ordinal);
-        Assert.Equal(["Results", "What it is", "Where it was", "Depends on", "Journal"], page.FindAll("[role=tab]").Select(t => t.TextContent.Trim()));
+        Assert.Equal(Labels, page.FindAll("[role=tab]").Select(t => t.TextContent.Trim()));
     }
 
     [Fact]
@@ -59,6 +60,16 @@ public sealed class DevicePageTests : PageContext
         Assert.EndsWith("/devices/A1/journal", Navigation.Uri, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("It is due.", "It is due.")]
+    [InlineData("It is 0.4 mm proud; at most 0.2 mm are allowed. Nobody has looked.", "It is 0.4 mm proud; at most 0.2 mm are allowed.")]
+    [InlineData(
+        "Its newest result of 2026-05-18 by House laboratory deviates (+0.164 dB, 4.4 standard deviations where 3.5 would be scatter); only "
+            + "another calibration can tell. The forecast is half the one, half the other.",
+        "Its newest result of 2026-05-18 by House laboratory deviates (+0.164 dB, 4.4 standard deviations where 3.5 would be scatter).")]
+    public void A_finding_is_told_by_its_first_sentence(string text, string first) =>
+        Assert.Equal(first, FindingLine.FirstSentence(text));
+
     [Fact]
     public async Task The_whole_stands_on_one_page_without_tabs()
     {
@@ -66,7 +77,7 @@ public sealed class DevicePageTests : PageContext
         var page = At("whole");
 
         Assert.Empty(page.FindAll("[role=tab]"));
-        Assert.Equal(["Results", "What it is", "Where it was", "Depends on", "Journal"], page.FindAll(".part-of-whole").Select(t => t.TextContent));
+        Assert.Equal(Labels, page.FindAll(".part-of-whole").Select(t => t.TextContent));
         foreach (var says in new[] { "Next calibration", "Serial number", "moved", "It rests on", "device moved: van 2" })
             Assert.Contains(says, page.Markup, StringComparison.Ordinal);
     }
@@ -132,14 +143,15 @@ public sealed class DevicePageTests : PageContext
         page.WaitForAssertion(() => Assert.Contains("in service, bench 7", page.Find(".device-line").TextContent, StringComparison.Ordinal));
     }
 
-    private IRenderedComponent<DevicePage> At(string? word) => Render<DevicePage>(p => p.Add(d => d.Id, "A1").Add(d => d.Word, word));
+    private IRenderedComponent<DevicePage> At(string? word) =>
+        Render<DevicePage>(p => p.Add(d => d.Id, "A1").Add(d => d.Word, word));
 
-    private Task Known()
+    private async Task Known()
     {
         var issued = new CertificateIssued(
             "sensitivity", null, "House", null, null, null, null, 250,
             [new(AdjustmentState.AsFoundAndLeft, 12.5, "mV/Pa", 0.06, "dB", 2)], null, null, null, null, null, null, null);
-        return Live.Submit(
+        await Live.Submit(
             [
                 Of(new DeviceRegistered("microphone", null, "A-12P", "41001", []), "2018-01-01"),
                 Of(new DeviceMoved("van 2"), "2024-06-01"),

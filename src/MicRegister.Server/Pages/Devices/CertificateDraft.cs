@@ -194,10 +194,18 @@ public sealed class CertificateDraft
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
     }
 
-    /// <summary>Whether it stands for a certificate that could be stored, so far as its own figures tell.</summary>
-    public bool IsReadable([NotNullWhen(true)] out CertificateIssued? issued)
+    /// <summary>Reads what was typed and holds it against what a certificate can state.</summary>
+    /// <param name="issued">The certificate; null where it cannot be one.</param>
+    /// <param name="why">Why it cannot; null where it can.</param>
+    public bool TryRead([NotNullWhen(true)] out CertificateIssued? issued, [NotNullWhen(false)] out string? why)
     {
-        issued = Read() is Result<CertificateIssued>.Accepted { Value: var read } && CalibrationDecisions.Wrong(read) is null ? read : null;
+        (issued, why) = Read() switch
+        {
+            Result<CertificateIssued>.Accepted { Value: var read } when CalibrationDecisions.Wrong(read) is null => (read, (string?)null),
+            Result<CertificateIssued>.Accepted { Value: var read } => (null, CalibrationDecisions.Wrong(read)!.Text),
+            Result<CertificateIssued>.Rejected { Why: var no } => (null, no.Text),
+            _ => throw new InvalidOperationException("A result is accepted or rejected."),
+        };
         return issued is not null;
     }
 

@@ -26,7 +26,7 @@ public abstract class AskingPage : RegisterPage
         if (Open && !_wasOpen)
         {
             Problem = null;
-            Forget();
+            SeeAnew();
             Begin();
         }
         _wasOpen = Open;

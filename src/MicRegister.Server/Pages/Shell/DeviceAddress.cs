@@ -25,7 +25,7 @@ public enum DevicePart
 }
 
 /// <summary>What can be entered about a device, each in a dialog of its own.</summary>
-public enum DeviceEntry
+public enum DeviceAct
 {
     /// <summary>A certificate with its results.</summary>
     Certificate,
@@ -75,7 +75,7 @@ internal static class DeviceAddress
         "devices/" + Uri.EscapeDataString(id) + (part == DevicePart.Results ? "" : "/" + Parts.First(p => p.Part == part).Word);
 
     /// <summary>Address at which a dialog about a device stands open.</summary>
-    public static string Entering(string id, DeviceEntry entry) => $"{Of(id, PartOf(entry))}?{Asked}={Word(entry)}";
+    public static string Entering(string id, DeviceAct entry) => $"{Of(id, PartOf(entry))}?{Asked}={Word(entry)}";
 
     /// <summary>Address of its certificates.</summary>
     public static string Certificates(string id) => $"{Of(id)}#{CertificatesAnchor}";
@@ -86,8 +86,8 @@ internal static class DeviceAddress
     /// <param name="rule">Key of the rule that found it: some want a detail, the others a certificate.</param>
     public static string Clearing(string id, Clearing clearing, string rule) => clearing switch
     {
-        Register.Readiness.Clearing.Inspect => Entering(id, DeviceEntry.Inspection),
-        Register.Readiness.Clearing.Enter when OfDetails.Contains(rule) => Entering(id, DeviceEntry.Detail),
+        Register.Readiness.Clearing.Inspect => Entering(id, DeviceAct.Inspection),
+        Register.Readiness.Clearing.Enter when OfDetails.Contains(rule) => Entering(id, DeviceAct.Detail),
         Register.Readiness.Clearing.Enter => Certificates(id),
         _ => Of(id),
     };
@@ -97,11 +97,11 @@ internal static class DeviceAddress
         : Parts.Where(p => string.Equals(p.Word, word, StringComparison.OrdinalIgnoreCase)).Select(p => (DevicePart?)p.Part).FirstOrDefault();
 
     /// <summary>The dialog that stands open at an address; null where none does.</summary>
-    public static DeviceEntry? EntryAt(Uri address)
+    public static DeviceAct? EntryAt(Uri address)
     {
-        if (address.Fragment == FormerInspection) return DeviceEntry.Inspection;
+        if (address.Fragment == FormerInspection) return DeviceAct.Inspection;
         string? word = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(address.Query).TryGetValue(Asked, out var asked) ? asked : "";
-        return Enum.GetValues<DeviceEntry>().Where(e => Word(e) == word).Select(e => (DeviceEntry?)e).FirstOrDefault();
+        return Enum.GetValues<DeviceAct>().Where(e => Word(e) == word).Select(e => (DeviceAct?)e).FirstOrDefault();
     }
 
     // What readiness finds lacking in the details of a device rather than in a certificate of it.
@@ -110,13 +110,13 @@ internal static class DeviceAddress
         "calibrator-class", "instrument-class", "response-type", "frequency-range", "plate-geometry", "altitude", "check-air",
     };
 
-    private static string Word(DeviceEntry entry) => entry.ToString().ToLowerInvariant();
+    private static string Word(DeviceAct entry) => entry.ToString().ToLowerInvariant();
 
     // Where the page says afterwards what was entered.
-    private static DevicePart PartOf(DeviceEntry entry) => entry switch
+    private static DevicePart PartOf(DeviceAct entry) => entry switch
     {
-        DeviceEntry.Inspection or DeviceEntry.Work or DeviceEntry.State => DevicePart.WhereItWas,
-        DeviceEntry.Detail or DeviceEntry.Join => DevicePart.WhatItIs,
+        DeviceAct.Inspection or DeviceAct.Work or DeviceAct.State => DevicePart.WhereItWas,
+        DeviceAct.Detail or DeviceAct.Join => DevicePart.WhatItIs,
         _ => DevicePart.Results,
     };
 }

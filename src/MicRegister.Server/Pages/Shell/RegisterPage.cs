@@ -79,7 +79,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     }
 
     /// <summary>Forgets what was on the screen: a person begins anew.</summary>
-    protected void Forget() => (_seen, Clash) = (null, null);
+    protected void SeeAnew() => (_seen, Clash) = (null, null);
 
     /// <summary>Decides on the newest state; says on the screen why not, where it was not accepted.</summary>
     protected Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide) => Submit(decide, null);
@@ -93,7 +93,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         See(subject);
         var seen = _seen!.Value.Version;
         if (!await Submit(decide, seen)) return false;
-        Forget();
+        SeeAnew();
         return true;
     }
 
