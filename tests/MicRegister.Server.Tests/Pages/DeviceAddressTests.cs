@@ -60,7 +60,9 @@ public sealed class DeviceAddressTests
     [InlineData(Clearing.Enter, "response-limits", "devices/M1#certificates")]
     [InlineData(Clearing.Enter, "response-type", "devices/M1/what-it-is?enter=detail")]
     [InlineData(Clearing.Enter, "calibrator-class", "devices/M1/what-it-is?enter=detail")]
-    [InlineData(Clearing.Decide, "step", "devices/M1")]
+    [InlineData(Clearing.Decide, "step", "devices/M1#certificates")]
+    [InlineData(Clearing.Decide, "one-day-twice", "devices/M1#certificates")]
+    [InlineData(Clearing.Decide, "contradiction", "devices/M1")]
     public void A_finding_leads_to_what_clears_it(Clearing clearing, string rule, string address)
     {
         Assert.Contains(ReadinessRules.All, r => r.Key == rule);

@@ -70,6 +70,13 @@ public sealed class DevicePageTests : PageContext
     public void A_finding_is_told_by_its_first_sentence(string text, string first) =>
         Assert.Equal(first, FindingLine.FirstSentence(text));
 
+    [Theory]
+    [InlineData("Plate GP1: it is due.", "It is due.")]
+    [InlineData("Plate GP1 holds it proud.", "It holds it proud.")]
+    [InlineData("Plate GP12 holds it proud.", "Plate GP12 holds it proud.")] // another one
+    public void A_finding_does_not_say_the_name_above_it_again(string text, string told) =>
+        Assert.Equal(told, FindingLine.Told(text, "Plate GP1"));
+
     [Fact]
     public async Task The_whole_stands_on_one_page_without_tabs()
     {

@@ -32,7 +32,7 @@ public static class DeviceCourse
         {
             if (campaign.Plan is not { } plan || !entries.Any(campaign.Devices.Contains)) continue;
             List<string> stations = [.. campaign.Chains.Where(c => entries.Any(id => c.Value.Contains(id))).Select(c => c.Key)];
-            var at = stations.Count > 0 ? "station " + string.Join(", ", stations) : "along with it, at no station";
+            var at = stations.Count > 0 ? "station " + string.Join(", ", stations) : "goes along, at no station";
             var query = stations.Count > 0 ? "?station=" + Uri.EscapeDataString(stations[0]) : "";
             yield return new(
                 plan.FirstDay, "planned for " + campaign.Name, FormattableString.Invariant($"{at}, through {plan.LastDay:yyyy-MM-dd}"),

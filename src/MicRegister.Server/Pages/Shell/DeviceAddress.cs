@@ -1,4 +1,5 @@
 using MicRegister.Register.Readiness;
+using Microsoft.AspNetCore.WebUtilities;
 
 namespace MicRegister.Server.Pages.Shell;
 
@@ -89,18 +90,20 @@ internal static class DeviceAddress
         Register.Readiness.Clearing.Inspect => Entering(id, DeviceAct.Inspection),
         Register.Readiness.Clearing.Enter when OfDetails.Contains(rule) => Entering(id, DeviceAct.Detail),
         Register.Readiness.Clearing.Enter => Certificates(id),
+        Register.Readiness.Clearing.Decide when OfResults.Contains(rule) => Certificates(id),
         _ => Of(id),
     };
 
     /// <summary>The part that an address names; its results where it names none, null where there is no such part.</summary>
     public static DevicePart? PartOf(string? word) => string.IsNullOrEmpty(word) ? DevicePart.Results
-        : Parts.Where(p => string.Equals(p.Word, word, StringComparison.OrdinalIgnoreCase)).Select(p => (DevicePart?)p.Part).FirstOrDefault();
+        : Parts.Where(p => string.Equals(p.Word, word, StringComparison.OrdinalIgnoreCase)).Select(p => (DevicePart?)p.Part)
+            .FirstOrDefault();
 
     /// <summary>The dialog that stands open at an address; null where none does.</summary>
     public static DeviceAct? EntryAt(Uri address)
     {
         if (address.Fragment == FormerInspection) return DeviceAct.Inspection;
-        string? word = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(address.Query).TryGetValue(Asked, out var asked) ? asked : "";
+        string? word = QueryHelpers.ParseQuery(address.Query).TryGetValue(Asked, out var asked) ? asked : "";
         return Enum.GetValues<DeviceAct>().Where(e => Word(e) == word).Select(e => (DeviceAct?)e).FirstOrDefault();
     }
 
@@ -108,6 +111,12 @@ internal static class DeviceAddress
     private static readonly HashSet<string> OfDetails = new(StringComparer.Ordinal)
     {
         "calibrator-class", "instrument-class", "response-type", "frequency-range", "plate-geometry", "altitude", "check-air",
+    };
+
+    // What somebody has to say of a certificate: whether it counts, what its alarm was, which one is in force.
+    private static readonly HashSet<string> OfResults = new(StringComparer.Ordinal)
+    {
+        "step", "forecast", "calibrator-step", "one-day-twice", "change-in-bands", "response-limits", "response-by-angle",
     };
 
     private static string Word(DeviceAct entry) => entry.ToString().ToLowerInvariant();
