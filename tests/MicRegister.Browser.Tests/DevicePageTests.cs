@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using MicRegister.Register.Devices;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 

@@ -92,7 +92,7 @@
   let opener = null;
   addEventListener('click', e => {
     const key = e.target.closest?.('button, a[href]');
-    if (key && !key.closest('.mud-dialog, .mud-popover')) opener = key;
+    if (key && !document.querySelector('.mud-dialog')) opener = key;
   }, true);
   const leaveDialog = async () => {
     const until = Date.now() + 2000;

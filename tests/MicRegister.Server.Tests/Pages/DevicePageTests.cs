@@ -58,6 +58,7 @@ public sealed class DevicePageTests : PageContext
         await page.FindAll("[role=tab]")[4].ClickAsync();
 
         Assert.EndsWith("/devices/A1/journal", Navigation.Uri, StringComparison.Ordinal);
+        Assert.Single(Navigation.History); // back is one step
     }
 
     [Theory]
