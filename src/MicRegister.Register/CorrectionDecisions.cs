@@ -14,6 +14,10 @@ public static class CorrectionDecisions
         return saying.Of(register, new FactAnnulled(fact, reason), target.Subjects);
     }
 
+    /// <summary>Says of several facts that they do not count: of all of them or of none.</summary>
+    public static Result<IReadOnlyList<Fact>> AnnulAll(Register register, Saying saying, IReadOnlyList<string> facts, string reason) =>
+        Decided.Together([.. facts.Select(fact => Annul(register, saying, fact, reason))]);
+
     /// <summary>
     /// What is stated in the place of a fact: the new statement, and where that fact stood in for an older one, its annulment.
     /// </summary>

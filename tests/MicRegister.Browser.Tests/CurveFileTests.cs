@@ -23,7 +23,8 @@ public sealed class CurveFileTests : IAsyncLifetime
     {
         var device = _desk.Device("41001");
         var page = await _desk.Page($"/devices/{device.Id}");
-        var form = page.GetByRole(AriaRole.Form, new() { Name = "Enter a certificate" });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Enter a certificate" }).ClickAsync();
+        var form = page.GetByRole(AriaRole.Dialog, new() { Name = "Enter a certificate" });
         await form.GetByLabel("Response curve").SetInputFilesAsync(File("c.csv", "Hz;Correction to be added\n100;0.1\n250;0\n1000;-0.2\n"));
 
         await Expect(form.GetByText("speaks of a correction, whose sign is that of a response turned round")).ToBeVisibleAsync();
@@ -33,7 +34,7 @@ public sealed class CurveFileTests : IAsyncLifetime
 
         await Expect(form.GetByText("are taken as a response with the sign turned")).ToBeVisibleAsync();
         await form.GetByLabel("Result", new() { Exact = true }).FillAsync("12.655");
-        await form.GetByRole(AriaRole.Button, new() { Name = "Enter a certificate" }).ClickAsync();
+        await form.GetByRole(AriaRole.Button, new() { Name = "Enter it" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Link, new() { Name = "curve", Exact = true })).ToBeVisibleAsync();
         var sha = _desk.Device("41001").Certificates[^1].Issued.Curve!;
         using var kept = new StreamReader(_desk.Live.Log.OpenAttachment(sha)!);

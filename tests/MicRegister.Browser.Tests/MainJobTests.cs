@@ -38,9 +38,10 @@ public sealed class MainJobTests : IAsyncLifetime
         await Expect(page.Locator("h1")).ToContainTextAsync("41022");
         var row = page.Locator("tr").Filter(new() { HasText = "2024-09-06" });
         await row.GetByRole(AriaRole.Button, new() { Name = "Correct" }).ClickAsync();
-        var form = page.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" });
+        var form = page.GetByRole(AriaRole.Dialog, new() { Name = "Correct this certificate" });
         await form.GetByLabel("Day", new() { Exact = true }).FillAsync("2025-09-06");
         await form.GetByRole(AriaRole.Button, new() { Name = "Say it right" }).ClickAsync();
+        await Expect(page.GetByText("Stored: sensitivity certificate of 2025-09-06, corrected.")).ToBeVisibleAsync();
         await Expect(page.Locator("tr").Filter(new() { HasTextRegex = new("2025-09-06\\s*sensitivity") }).First).ToContainTextAsync("in use");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Quillmere 26" }).ClickAsync();
@@ -164,10 +165,12 @@ public sealed class MainJobTests : IAsyncLifetime
         var page = await _desk.Page("/devices/" + id);
         var other = await _desk.Page("/devices/" + id);
 
-        var form = page.GetByRole(AriaRole.Form, new() { Name = "Say where it is and how" });
+        foreach (var desk in new[] { page, other })
+            await desk.GetByRole(AriaRole.Button, new() { Name = "Say where it is", Exact = true }).ClickAsync();
+        var form = page.GetByRole(AriaRole.Dialog, new() { Name = "Where it is and how" });
         await form.GetByLabel("Place").FillAsync("van 2");
         await DeskUnderTest.Answered(page); // the register knows what this person has before the eyes
-        var theirs = other.GetByRole(AriaRole.Form, new() { Name = "Say where it is and how" });
+        var theirs = other.GetByRole(AriaRole.Dialog, new() { Name = "Where it is and how" });
         await theirs.GetByLabel("Place").FillAsync("cupboard 9");
         await theirs.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
         await Expect(other.Locator("h1 + p")).ToContainTextAsync("cupboard 9");
@@ -257,8 +260,8 @@ public sealed class MainJobTests : IAsyncLifetime
 
         var id = _desk.Device("41015").Id;
         var device = await _desk.Page("/devices/" + id);
-        await device.GetByRole(AriaRole.Button, new() { Name = "Correct", Exact = true }).Nth(1).ClickAsync();
-        var why = device.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" }).GetByLabel("Or why it does not count");
+        await device.GetByRole(AriaRole.Button, new() { Name = "Judge", Exact = true }).Nth(1).ClickAsync();
+        var why = device.GetByRole(AriaRole.Dialog).GetByLabel("Why");
         await why.FillAsync("not yet left either");
 
         // A colleague plans a station that stands above the open one in its table, and enters a newer certificate.
@@ -272,7 +275,7 @@ public sealed class MainJobTests : IAsyncLifetime
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Stations (73)" })).ToBeVisibleAsync();
         await Expect(page.GetByLabel("Station, line 74")).ToHaveValueAsync("T9"); // still being typed, a line further down
         await Expect(height).ToHaveValueAsync("1,5");
-        await Expect(device.GetByRole(AriaRole.Row, new() { NameRegex = new("^2026-08-02 sensitivity.*Correct$") })).ToBeVisibleAsync();
+        await Expect(device.GetByRole(AriaRole.Row, new() { NameRegex = new("^2026-08-02 sensitivity.*Judge$"), IncludeHidden = true })).ToBeVisibleAsync();
         await Expect(why).ToHaveValueAsync("not yet left either");
         await Expect(why).ToBeFocusedAsync();
         await Expect(journal.Locator("tbody tr").First).ToContainTextAsync("certificate issued");
@@ -318,10 +321,11 @@ public sealed class MainJobTests : IAsyncLifetime
 
         // A person says that it was no step: the alarm is gone everywhere.
         var row = page.Locator("tr").Filter(new() { HasText = "2023-11-07" }).Filter(new() { Has = page.GetByRole(AriaRole.Button, new() { Name = "Correct" }) });
-        await row.GetByRole(AriaRole.Button, new() { Name = "Correct" }).ClickAsync();
-        var form = page.GetByRole(AriaRole.Form, new() { Name = "Correct this certificate" });
-        await form.GetByLabel("Or what its alarm was").SelectOptionAsync(new SelectOptionValue { Label = "scatter, no change" });
-        await form.GetByRole(AriaRole.Button, new() { Name = "Looked at" }).ClickAsync();
+        await row.GetByRole(AriaRole.Button, new() { Name = "Judge" }).ClickAsync();
+        var form = page.GetByRole(AriaRole.Dialog, new() { Name = "What the certificate of 2023-11-07 is worth" });
+        await form.GetByLabel("It", new() { Exact = true })
+            .SelectOptionAsync(new SelectOptionValue { Label = "was looked at: scatter, no change" });
+        await form.GetByRole(AriaRole.Button, new() { Name = "Say so" }).ClickAsync();
         await Expect(page.GetByText("2023-11-07 by House laboratory (+")).ToHaveCountAsync(0);
     }
 

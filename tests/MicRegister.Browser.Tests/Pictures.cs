@@ -65,6 +65,8 @@ internal static class Pictures
             ("profile-compare", "/profiles/small-unmanned-flush/compare?with=array-left-out"), ("import", "/import"), ("journal", "/journal"),
             ("plan", "/plan/QUILLMERE-26"), ("drift", "/drift?limit=0.2"), ("device-step", "/devices/" + Of("41015")), ("plan-new", "/plan"),
             ("fleet-day", "/fleet?on=2027-03-01&kind=microphone"), ("compare", $"/compare?d={drifter}&d={Of("41015")}&d={Of("41022")}"),
+            ("device-where", $"/devices/{Of("41015")}/where-it-was"), ("device-depends", $"/devices/{Of("K504")}/depends-on"),
+            ("device-whole", $"/devices/{Of("41015")}/whole"), ("device-certificate", $"/devices/{Of("41015")}?enter=certificate"),
             ("missing", "/devices/NOWHERE"), ("calibrator", "/devices/" + Of("K501")),
             ("checks-empty", "/checks/QUILLMERE-26"), ("checks-bench", "/checks"), ("bench-empty", "/bench"),
             ("label-blank", "/l/2AYS641TS"), ("label-wrong", "/l/2AYS641TX"), ("labels", "/labels"),

@@ -35,6 +35,9 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
     /// <summary>More are counted and not shown.</summary>
     public const int Most = 60;
 
+    /// <summary>Stands for what a certificate rests on where it does not say so.</summary>
+    public const string NotSaid = "It does not say what it rests on";
+
     private const long DayMs = 86_400_000;
 
     // What a person may have stated that events rest on.
@@ -80,7 +83,7 @@ public sealed record TraceGraph(GraphNode Here, IReadOnlyList<GraphNode> RestsOn
         var holders = found.Subjects.Where(Subject.IsDevice).Select(s => register.Device(Subject.Id(s))).OfType<DeviceState>().ToList();
         var below = issued.ReferenceDevice is { } reference && register.Device(reference) is { } r
             ? Node(r)
-            : new GraphNode("text", "", issued.Reference ?? issued.Laboratory ?? "It does not say what it rests on", "");
+            : new GraphNode("text", "", issued.Reference ?? issued.Laboratory ?? NotSaid, "");
         // Until the next one, checks with a calibrator take their level from this.
         var later = holders.SelectMany(h => h.Certificates)
             .Where(c => !c.IsAnnulled && c.Issued.Quantity == issued.Quantity && c.Day > found.Occurred.Day);

@@ -174,6 +174,7 @@ public static class DutyTable
         ["/fleet/print"] = Any,
         ["/compare"] = Any,
         ["/devices/{Id}"] = Any,
+        ["/devices/{Id}/{Word}"] = Any,
         ["/drift"] = Any,
         ["/tones"] = Any,
         ["/checks"] = Any,

@@ -80,6 +80,31 @@
     }
   }, true);
 
+  // Enter in a line of a dialog presses its key, as in any form. What was typed is told first.
+  addEventListener('keydown', e => {
+    const line = e.key === 'Enter' && !e.isComposing && e.target.closest?.('.asking input:not([type=file], [type=checkbox], [type=radio])');
+    if (!line || line.closest('.mud-picker, [data-own-enter]') || document.querySelector('.mud-popover-open')) return;
+    e.preventDefault();
+    line.dispatchEvent(new Event('change', { bubbles: true }));
+    line.closest('.mud-dialog').querySelector('[data-yes]').click();
+  });
+  // The key that opened a dialog gets the focus back; where it is gone, the head of the page does.
+  let opener = null;
+  addEventListener('click', e => {
+    const key = e.target.closest?.('button, a[href]');
+    if (key && !document.querySelector('.mud-dialog')) opener = key;
+  }, true);
+  const leaveDialog = async () => {
+    const until = Date.now() + 2000;
+    while (document.querySelector('.mud-dialog') && Date.now() < until) await new Promise(next => setTimeout(next, 15));
+    const back = opener?.isConnected && opener.offsetParent ? opener : document.querySelector('main h1');
+    back?.focus({ preventScroll: back !== opener });
+  };
+  // The first field that something is wrong with, once it is drawn.
+  const toFault = () => requestAnimationFrame(() => document.querySelector('.mud-dialog [aria-invalid=true]')?.focus());
+  // What was chosen below the fold comes into sight under the bar.
+  const bring = id => document.getElementById(id)?.scrollIntoView({ block: 'start' });
+
   // A virtualised list takes away the row that has the focus; it gets it back when it is drawn again.
   let last = null;
   const seen = new WeakSet();
@@ -106,5 +131,5 @@
     for (const pane of document.querySelectorAll('.fleet .mud-table-container')) pane.scrollTop = 0;
   });
 
-  window.desk = { isDark, turnLook };
+  window.desk = { isDark, turnLook, leaveDialog, toFault, bring };
 })();

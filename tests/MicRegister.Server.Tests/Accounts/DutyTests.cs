@@ -124,7 +124,7 @@ public sealed class DutyTests
 
     private static readonly (string Who, string Routes)[] ShownTo =
     [
-        ("any", "/ /fleet /fleet/print /compare /devices/{Id} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
+        ("any", "/ /fleet /fleet/print /compare /devices/{Id} /devices/{Id}/{Word} /drift /tones /checks /checks/{Campaign} /in-place/{Campaign} /l/{Code}"),
         ("any", "/campaigns /campaigns/{Id} /profiles /profiles/{Id} /profiles/{Id}/compare /board/{Campaign} /events/{Campaign} /events/{Campaign}/{Event}"),
         ("any", "/doubts /doubts/{Key} /rests-on/{Kind}/{Id} /evidence/{Campaign} /set-ups /mounts /journal /me"),
         ("P", "/plan /plan/{Id} /import"),

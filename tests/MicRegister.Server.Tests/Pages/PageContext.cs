@@ -8,6 +8,7 @@ using MicRegister.Server.Setup;
 using MicRegister.Server.Work;
 using MicRegister.Storage.LiteDb;
 using Microsoft.Extensions.DependencyInjection;
+using MudBlazor;
 using MudBlazor.Services;
 
 namespace MicRegister.Server.Tests.Pages;
@@ -59,6 +60,13 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
         await base.DisposeAsyncCore();
         await Live.DisposeAsync();
         _folder.Dispose();
+    }
+
+    /// <summary>What lies over a page: its dialogs. Once for a test.</summary>
+    private protected IRenderedComponent<MudDialogProvider> Screen()
+    {
+        Render<MudPopoverProvider>();
+        return Render<MudDialogProvider>();
     }
 
     /// <summary>Stores facts behind the desk and lets all that is drawn follow.</summary>

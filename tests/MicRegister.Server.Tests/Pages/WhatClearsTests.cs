@@ -8,7 +8,7 @@ public sealed class WhatClearsTests
 {
     [Theory]
     [InlineData(Clearing.Calibrate, "bench?device=M%2F1", "enter its result")]
-    [InlineData(Clearing.Inspect, "devices/M%2F1#inspect", "inspect")]
+    [InlineData(Clearing.Inspect, "devices/M%2F1/where-it-was?enter=inspection", "inspect")]
     [InlineData(Clearing.Enter, "devices/M%2F1#certificates", "enter what is missing")]
     [InlineData(Clearing.Decide, "devices/M%2F1", "decide")]
     [InlineData(Clearing.Swap, "campaigns/C%201?station=S%2601", "try a spare")]

@@ -59,7 +59,7 @@ public sealed class BenchSheet
     private void WorkOut(Desk desk, Register.Register register, BenchLine line)
     {
         Worked++;
-        (line.Device, line.Issued, line.Check, line.Problem, line.LevelDb) = (null, null, null, null, null);
+        (line.Device, line.Issued, line.Expected, line.Problem) = (null, null, null, null);
         line.Look();
         if (string.IsNullOrWhiteSpace(line.Serial)) return;
         var found = SerialIndex.Find(register, line.Serial);
@@ -102,8 +102,7 @@ public sealed class BenchSheet
             return;
         }
         (line.Issued, line.IssuedOn, line.ShownUnit) = (issued, draft.Day, draft.Unit);
-        line.LevelDb = CalibrationSeries.Stated(device, issued, draft.Day)?.LevelDb ?? ResultLevel.Of(issued.Results[^1])?.LevelDb;
-        line.Check = desk.Drift(register, device.Id)?.Check(issued, draft.Day);
+        line.Expected = ExpectedResult.Of(desk, register, device, issued, draft.Day);
     }
 
     /// <summary>Takes a block from a spreadsheet: with headers, or in the order serial number, result, U, day.</summary>
@@ -180,11 +179,14 @@ public sealed class BenchLine
 
     public string? ShownUnit { get; set; }
 
+    /// <summary>Its level beside what was to be expected; null until there is a result.</summary>
+    public ExpectedResult? Expected { get; set; }
+
     /// <summary>Level in reference conditions, in dB.</summary>
-    public double? LevelDb { get; set; }
+    public double? LevelDb => Expected?.LevelDb;
 
     /// <summary>Against the forecast before acceptance; null where nothing can be expected.</summary>
-    public EntryCheck? Check { get; set; }
+    public EntryCheck? Check => Expected?.Check;
 
     public string? Problem { get; set; }
 

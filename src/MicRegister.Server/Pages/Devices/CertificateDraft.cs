@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using MicRegister.Documents.Import;
 using MicRegister.Register;
@@ -191,6 +192,21 @@ public sealed class CertificateDraft
             Tone = tone == new StatedTone(null, null, null, null, null) ? null : tone,
         };
         return wrong.Count > 0 ? new Rejection(RejectionSort.Invalid, wrong[0]) : new Result<CertificateIssued>.Accepted(issued);
+    }
+
+    /// <summary>Reads what was typed and holds it against what a certificate can state.</summary>
+    /// <param name="issued">The certificate; null where it cannot be one.</param>
+    /// <param name="why">Why it cannot; null where it can.</param>
+    public bool TryRead([NotNullWhen(true)] out CertificateIssued? issued, [NotNullWhen(false)] out string? why)
+    {
+        (issued, why) = Read() switch
+        {
+            Result<CertificateIssued>.Accepted { Value: var read } when CalibrationDecisions.Wrong(read) is null => (read, (string?)null),
+            Result<CertificateIssued>.Accepted { Value: var read } => (null, CalibrationDecisions.Wrong(read)!.Text),
+            Result<CertificateIssued>.Rejected { Why: var no } => (null, no.Text),
+            _ => throw new InvalidOperationException("A result is accepted or rejected."),
+        };
+        return issued is not null;
     }
 
     /// <summary>Whether what was typed is what stood there.</summary>

@@ -49,7 +49,7 @@ internal static class DeskSearch
     private static SearchHit Hit(FleetRow row) => new(
         row.KindLabel, $"{row.Model} {row.Serial}".Trim() is { Length: > 0 } name ? name : row.Id,
         string.Join(", ", new[] { row.Place, row.Status.InWords }.Where(t => !string.IsNullOrEmpty(t))),
-        "devices/" + Uri.EscapeDataString(row.Id));
+        DeviceAddress.Of(row.Id));
 
     private static IEnumerable<SearchHit> OfLabel(Register.Register register, string? text) =>
         !LabelCode.TryRead(text, out var code, out _) ? []

@@ -132,11 +132,16 @@ public abstract class RegisterPage : ComponentBase, IDisposable
 
     private (string Subject, int Version)? _seen;
 
+    private IReadOnlyList<string> _said = [];
+
     /// <summary>Notes which version of a subject is on the screen, when a person begins to type about it.</summary>
     protected void See(string subject)
     {
         if (_seen?.Subject != subject) _seen = (subject, Screen.Newest(Shown).Version(subject));
     }
+
+    /// <summary>Forgets what was on the screen: a person begins anew.</summary>
+    protected void SeeAnew() => (_seen, Clash) = (null, null);
 
     /// <summary>Decides on the newest state; says on the screen why not, where it was not accepted.</summary>
     protected Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide) => Submit(decide, null);
@@ -150,31 +155,58 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         See(subject);
         var seen = _seen!.Value.Version;
         if (!await Submit(decide, seen)) return false;
-        (_seen, Clash) = (null, null);
+        SeeAnew();
         return true;
     }
 
     private async Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, int? saw)
     {
         var saying = Desk.Say(Person, saw) with { SawSubject = _seen?.Subject };
+        IReadOnlyList<string> said = [];
         Result<IReadOnlyList<AppendOutcome>> answer;
         try
         {
-            answer = await Desk.Submit(Speaker, "desk", register => decide(register, saying));
+            answer = await Desk.Submit(Speaker, "desk", register =>
+            {
+                var decided = decide(register, saying);
+                if (decided is Result<IReadOnlyList<Fact>>.Accepted { Value: var facts }) said = [.. facts.Select(f => f.Id.ToString())];
+                return decided;
+            });
         }
         catch (Exception e) when (e is StoreException or FormatException)
         {
-            Notices.Add(e.Message, Severity.Error);
+            Refuse(e.Message);
             return false;
         }
         if (answer is Result<IReadOnlyList<AppendOutcome>>.Rejected rejected)
         {
             if (saw is { } version && _seen is { } seen && Desk.Now.Version(seen.Subject) != version) Meet(seen.Subject, version);
-            else Notices.Add(rejected.Why.Text, Severity.Error);
+            else Refuse(rejected.Why.Text);
             return false;
         }
+        _said = said;
         Refresh();
         return true;
+    }
+
+    /// <summary>Says why something was not done.</summary>
+    protected virtual void Refuse(string why) => Notices.Add(why, Severity.Error);
+
+    /// <summary>Says what was stored last, and offers to take it back; the journal takes it back later.</summary>
+    /// <param name="words">What was stored.</param>
+    protected void SayStored(string words)
+    {
+        var said = _said;
+        Notices.Add(words, Severity.Success, notice =>
+        {
+            notice.Action = "Undo";
+            notice.OnClick = _ => InvokeAsync(() => TakeBack(said));
+        });
+    }
+
+    private async Task TakeBack(IReadOnlyList<string> facts)
+    {
+        if (await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, facts, "taken back"))) Notices.Add("Taken back.", Severity.Success);
     }
 
     private void Meet(string subject, int saw)
@@ -197,7 +229,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
             value = number;
             return true;
         }
-        Notices.Add($"{name} '{text}': it is no number.", Severity.Error);
+        Refuse($"{name} '{text}': it is no number.");
         return false;
     }
 

@@ -17,9 +17,8 @@ internal static class WhatClears
         return (finding.Clearing, device) switch
         {
             (Clearing.Calibrate, { } id) => "bench?device=" + id,
-            (Clearing.Inspect, { } id) => $"devices/{id}#inspect",
-            (Clearing.Enter, { } id) => $"devices/{id}#certificates",
-            (Clearing.Decide, { } id) => "devices/" + id,
+            (Clearing.Inspect or Clearing.Enter or Clearing.Decide, { }) =>
+                DeviceAddress.Clearing(finding.Device!, finding.Clearing, finding.Rule),
             (Clearing.Swap, _) when name is not null => $"campaigns/{place}?station={name}",
             _ when name is not null => $"plan/{place}?station={name}#station-{name}",
             _ => "plan/" + place,

@@ -168,6 +168,92 @@ public sealed class AskTests : PageContext
         Assert.Equal("Swap the microphone", _screen.Find("h2").TextContent);
     }
 
+    // It is said beside what was typed, not only in a notice that goes away.
+    [Fact]
+    public void Why_it_cannot_be_done_stands_in_it()
+    {
+        Ask(() => Task.FromResult(false), problem: "Reason is missing.");
+
+        Assert.Equal("Reason is missing.", _screen.Find(".mud-dialog [role=alert]").TextContent.Trim());
+    }
+
+    [Fact]
+    public async Task A_field_that_is_wrong_keeps_it_open_says_so_and_gets_the_focus()
+    {
+        var pressed = 0;
+        Ask(() => Task.FromResult(++pressed > 0), builder =>
+        {
+            builder.OpenComponent<NumberText>(0);
+            builder.AddAttribute(1, nameof(NumberText.Label), "Gap");
+            builder.CloseComponent();
+        });
+        await _screen.Find("input").ChangeAsync("wide");
+
+        await Key().ClickAsync();
+
+        Assert.Equal(0, pressed);
+        Assert.Equal("true", _screen.Find("input").GetAttribute("aria-invalid"));
+        Assert.Contains("'wide' is no number.", _screen.Find(".mud-dialog").TextContent, StringComparison.Ordinal);
+        Assert.Single(JSInterop.Invocations["desk.toFault"]);
+
+        await _screen.Find("input").ChangeAsync("0,2");
+        await Key().ClickAsync();
+        Assert.Equal(1, pressed);
+        Assert.Single(JSInterop.Invocations["desk.toFault"]);
+    }
+
+    [Fact]
+    public async Task A_field_that_has_to_be_filled_keeps_it_open_until_it_is()
+    {
+        var pressed = 0;
+        Ask(() => Task.FromResult(++pressed > 0), builder =>
+        {
+            builder.OpenComponent<Field>(0);
+            builder.AddAttribute(1, nameof(Field.Label), "Why");
+            builder.AddAttribute(2, nameof(Field.Required), true);
+            builder.CloseComponent();
+        });
+
+        await Key().ClickAsync();
+        Assert.Equal(0, pressed);
+        Assert.Contains("It is needed.", _screen.Find(".mud-dialog").TextContent, StringComparison.Ordinal);
+
+        await _screen.Find("input").ChangeAsync("dented");
+        await Key().ClickAsync();
+        Assert.Equal(1, pressed);
+    }
+
+    [Fact]
+    public async Task The_key_that_opened_it_gets_the_focus_back_once()
+    {
+        Ask(() => Task.FromResult(true));
+        Assert.Empty(JSInterop.Invocations["desk.leaveDialog"]);
+
+        await Key().ClickAsync();
+
+        _screen.WaitForAssertion(() => Assert.Single(JSInterop.Invocations["desk.leaveDialog"]));
+    }
+
+    [Fact]
+    public async Task Another_key_beside_it_ends_it_without_asking_its_fields()
+    {
+        var cleared = 0;
+        var ask = Ask(() => Task.FromResult(false), builder =>
+        {
+            builder.OpenComponent<Field>(0);
+            builder.AddAttribute(1, nameof(Field.Label), "Value");
+            builder.AddAttribute(2, nameof(Field.Required), true);
+            builder.CloseComponent();
+        });
+
+        await ask.InvokeAsync(() => ask.Instance.End(() => Task.FromResult(++cleared > 1)));
+        Assert.Empty(_open);
+        await ask.InvokeAsync(() => ask.Instance.End(() => Task.FromResult(++cleared > 1)));
+
+        Assert.Equal(2, cleared);
+        Assert.Equal([false], _open);
+    }
+
     private Func<Task> Press()
     {
         var click = _screen.FindComponents<MudButton>()[^1].Instance.OnClick;
@@ -176,13 +262,12 @@ public sealed class AskTests : PageContext
 
     private AngleSharp.Dom.IElement Key() => _screen.FindAll(".mud-dialog-actions button")[^1];
 
-    private void Ask(Func<Task<bool>> yes, RenderFragment? fields = null, bool canSay = true)
+    private IRenderedComponent<Ask> Ask(Func<Task<bool>> yes, RenderFragment? fields = null, bool canSay = true, string? problem = null)
     {
-        Render<MudPopoverProvider>();
-        _screen = Render<MudDialogProvider>();
-        Render<Ask>(p => p
+        _screen = Screen();
+        var ask = Render<Ask>(p => p
             .Add(a => a.Open, true).Add(a => a.OpenChanged, _open.Add).Add(a => a.Title, "Swap the microphone").Add(a => a.OnYes, yes)
-                .Add(a => a.CanSay, canSay)
+                .Add(a => a.CanSay, canSay).Add(a => a.Problem, problem)
             .Add(a => a.ChildContent, fields ?? (builder =>
             {
                 builder.OpenComponent<Field>(0);
@@ -190,5 +275,6 @@ public sealed class AskTests : PageContext
                 builder.CloseComponent();
             })));
         _screen.WaitForElement(".mud-dialog");
+        return ask;
     }
 }
