@@ -114,42 +114,62 @@
     cell.select?.();
     cell.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   };
-  // The line that is wanted is on its way where the last one was only just begun.
+  // The line that is wanted is on its way where the last one was only just begun: keys wait for it, and never go to the line before.
+  let held = null;
   const whenDrawn = (sheet, find) => {
     const found = find();
     if (found) return goTo(found);
-    const begun = document.activeElement;
-    const watch = new MutationObserver(() => {
+    held = [];
+    const until = Date.now() + 5000;
+    const watch = setInterval(() => {
       const cell = find();
       if (!cell && Date.now() < until) return;
-      watch.disconnect();
-      if (cell && document.activeElement === begun) goTo(cell);
-    });
-    const until = Date.now() + 5000;
-    watch.observe(sheet, { childList: true, subtree: true });
+      clearInterval(watch);
+      const keys = held;
+      held = null;
+      if (cell) goTo(cell);
+      keys.forEach(type);
+    }, 15);
+  };
+  const type = key => {
+    const cell = document.activeElement;
+    if (held) held.push(key);
+    else if (key === 'Enter') move(cell, key);
+    else if (cell.setRangeText) {
+      const from = key === 'Backspace' && cell.selectionStart === cell.selectionEnd ? Math.max(0, cell.selectionStart - 1) : cell.selectionStart;
+      cell.setRangeText(key === 'Backspace' ? '' : key, from, cell.selectionEnd, 'end');
+      cell.dispatchEvent(new InputEvent('input', { bubbles: true }));
+    }
   };
   const isAtEdge = (cell, end) => cell.tagName === 'SELECT'
     || (cell.selectionStart === 0 && cell.selectionEnd === cell.value.length)
     || (cell.selectionStart === cell.selectionEnd && cell.selectionStart === (end ? cell.value.length : 0));
-  addEventListener('keydown', e => {
-    const cell = e.target.closest?.('[data-sheet] [data-col]');
-    if (!cell || e.isComposing || e.ctrlKey || e.altKey || e.metaKey || e.shiftKey) return;
+  const move = (cell, key) => {
     const sheet = cell.closest('[data-sheet]'), row = cell.closest('[data-line]'), col = cell.dataset.col;
+    if (!row) return false;
     const rows = () => [...sheet.querySelectorAll('[data-line]')];
     const at = rows().indexOf(row);
     const isChoice = cell.tagName === 'SELECT';
     const along = [...row.querySelectorAll('[data-col]')];
-    let to = null;
-    if (e.key === 'Enter' && col === 'serial' && cell.value) to = () => cellOf(row, 'value');
-    else if (e.key === 'Enter') to = () => cellOf(rows()[at + 1], cellOf(rows()[at + 1], 'serial')?.value ? col : 'serial');
-    else if (e.key === 'ArrowDown' && !isChoice) to = () => cellOf(rows()[at + 1], col);
-    else if (e.key === 'ArrowUp' && !isChoice) to = () => cellOf(rows()[at - 1], col);
-    else if (e.key === 'ArrowRight' && isAtEdge(cell, true)) to = () => along[along.indexOf(cell) + 1];
-    else if (e.key === 'ArrowLeft' && isAtEdge(cell, false)) to = () => along[along.indexOf(cell) - 1];
-    if (!to) return;
-    e.preventDefault();
-    if (e.key === 'Enter') whenDrawn(sheet, to);
-    else if (to()) goTo(to());
+    if (key === 'Enter') {
+      whenDrawn(sheet, col === 'serial' && cell.value ? () => cellOf(row, 'value')
+        : () => cellOf(rows()[at + 1], cellOf(rows()[at + 1], 'serial')?.value ? col : 'serial'));
+      return true;
+    }
+    const to = key === 'ArrowDown' && !isChoice ? cellOf(rows()[at + 1], col)
+      : key === 'ArrowUp' && !isChoice ? cellOf(rows()[at - 1], col)
+      : key === 'ArrowRight' && isAtEdge(cell, true) ? along[along.indexOf(cell) + 1]
+      : key === 'ArrowLeft' && isAtEdge(cell, false) ? along[along.indexOf(cell) - 1] : null;
+    if (to) goTo(to);
+    return Boolean(to);
+  };
+  addEventListener('keydown', e => {
+    const cell = e.target.closest?.('[data-sheet] [data-col]');
+    if (!cell || e.isComposing || e.ctrlKey || e.altKey || e.metaKey) return;
+    if (held && (e.key.length === 1 || e.key === 'Enter' || e.key === 'Backspace')) {
+      e.preventDefault();
+      held.push(e.key);
+    } else if (!e.shiftKey && move(cell, e.key)) e.preventDefault();
   });
 
   // Files dropped anywhere where some are taken go to the field that the nearest place names; without this the browser would open them

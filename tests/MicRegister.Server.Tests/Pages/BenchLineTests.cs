@@ -217,7 +217,7 @@ public sealed class BenchLineTests : PageContext
         Assert.Equal((0.05, "V/Pa", 0.5, "%"), (result.Value, result.Unit, result.ExpandedUncertainty, result.UncertaintyUnit));
     }
 
-    private Task Hold(params IReadOnlyList<Fact> facts) => Live.Submit(facts, "test");
+    private async Task Hold(params IReadOnlyList<Fact> facts) => await Live.Submit(facts, "test");
 
     private static Fact Microphone(string id, string serial) => Of(
         new DeviceRegistered("microphone", null, null, serial, new(StringComparer.Ordinal) { ["nominal-mv-per-pa"] = FieldValue.Of(50) }), id);

@@ -26,7 +26,7 @@ internal sealed class BenchFiles(Desk desk, Register.Register register, BenchShe
             return;
         }
         var lines = LinesOf(only);
-        if (lines.Count == 0) sheet.Offered.Add((only, file));
+        if (lines.Count == 0) Offer(only, file);
         else if (lines.Count > 1) Wait(file, $"{lines.Count} lines are of the device that it names", all);
         else Put(lines[0], file);
     }
@@ -80,8 +80,10 @@ internal sealed class BenchFiles(Desk desk, Register.Register register, BenchShe
         }
     }
 
-    /// <summary>Takes a file out of those that wait.</summary>
-    public static void LeaveOut(BenchSheet sheet, WaitingFile waiting) => sheet.Waiting.Remove(waiting);
+    private void Offer(string device, BenchFile file)
+    {
+        if (!sheet.Offered.Exists(o => o.Device == device && o.File.Sha == file.Sha)) sheet.Offered.Add((device, file));
+    }
 
     private void Put(BenchLine line, BenchFile file)
     {

@@ -1,6 +1,7 @@
 using MicRegister.Register;
 using MicRegister.Server.Accounts;
 using Microsoft.AspNetCore.Components.Forms;
+using Microsoft.JSInterop;
 using MudBlazor;
 
 namespace MicRegister.Server.Pages.Bench;
@@ -31,29 +32,37 @@ public sealed partial class BenchPage
             return;
         }
         _stop = false;
+        var (placing, taken) = (new BenchFiles(Desk, Shown, _sheet), 0);
         try
         {
-            var kept = new List<BenchFile>();
-            foreach (var file in files.OrderBy(f => f.Name, StringComparer.Ordinal))
+            foreach (var (file, i) in files.OrderBy(f => f.Name, StringComparer.Ordinal).Select((f, i) => (f, i)))
             {
-                _reading = (kept.Count, files.Count);
+                _reading = (i, files.Count);
                 StateHasChanged();
                 if (_stop) break;
-                if (await Kept(file) is { } one) kept.Add(one);
+                if (await Kept(file) is not { } one) continue;
+                taken++;
+                Place(placing, one, line);
             }
-            if (_stop) Notices.Add($"Stopped: {kept.Count} of {files.Count} files were taken.", Severity.Info);
-            var placing = new BenchFiles(Desk, Shown, _sheet);
-            foreach (var file in kept)
-            {
-                if (line is null) placing.Place(file);
-                else placing.PlaceOn(line, file);
-            }
-            Typed();
+            if (_stop) Notices.Add($"Stopped: {taken} of {files.Count} files were taken.", Severity.Info);
         }
         finally
         {
             _reading = null;
+            Typed();
         }
+    }
+
+    // Whatever was typed or taken out while files were read.
+    private void Place(BenchFiles placing, BenchFile file, BenchLine? line)
+    {
+        if (line is null || !_sheet.Lines.Contains(line))
+        {
+            placing.Place(file);
+            return;
+        }
+        placing.PlaceOn(line, file);
+        _sheet.Work(Desk, Shown, line);
     }
 
     private async Task<BenchFile?> Kept(IBrowserFile file)
@@ -71,9 +80,9 @@ public sealed partial class BenchPage
             content.Position = 0;
             return new(file.Name, content.Length, Desk.Live.Log.KeepAttachment(content), sort);
         }
-        catch (Exception e) when (e is FormatException or IOException)
+        catch (Exception e) when (e is FormatException or IOException or JSException)
         {
-            Notices.Add(e is IOException ? $"{file.Name} could not be read: {e.Message}" : e.Message, Severity.Error);
+            Notices.Add(e is not FormatException ? $"{file.Name} could not be read: {e.Message}" : e.Message, Severity.Error);
             return null;
         }
     }
