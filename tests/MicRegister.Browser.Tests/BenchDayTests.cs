@@ -39,8 +39,9 @@ public sealed class BenchDayTests : IAsyncLifetime
         await acts.Click(page.GetByRole(AriaRole.Button, new() { Name = "Open 20 lines" }));
         for (var n = 1; n <= 20; n++)
         {
-            await acts.Fill(page.GetByLabel($"Result, line {n}", new() { Exact = true }), before[serials[n - 1]].ToString("R", CultureInfo.InvariantCulture));
-            await acts.Fill(page.GetByLabel($"Certificate number, line {n}", new() { Exact = true }), $"C-{n}");
+            var result = before[serials[n - 1]].ToString("R", CultureInfo.InvariantCulture);
+            await acts.Fill(Cell(page, "Result", n), result);
+            await acts.Fill(Cell(page, "Certificate number", n), $"C-{n}");
         }
         await DeskUnderTest.Answered(page);
         var doubts = page.GetByLabel("it is right all the same");
@@ -64,8 +65,9 @@ public sealed class BenchDayTests : IAsyncLifetime
         await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Undo") }).ClickAsync();
         await Expect(page.GetByText("20 results are taken back; their lines are here again.")).ToBeVisibleAsync();
         Assert.Equal(count + 20, _desk.Live.Now.Count);
-        Assert.All(serials, s => Assert.True(_desk.Device(s).Certificates.Single(c => c.Issued.Number?.StartsWith("C-", StringComparison.Ordinal) == true).IsAnnulled));
-        await Expect(page.GetByLabel("Certificate number, line 20", new() { Exact = true })).ToHaveValueAsync("C-20");
+        for (var n = 1; n <= 20; n++)
+            Assert.True(_desk.Device(serials[n - 1]).Certificates.Single(c => c.Issued.Number == $"C-{n}").IsAnnulled);
+        await Expect(Cell(page, "Certificate number", 20)).ToHaveValueAsync("C-20");
     }
 
     [Fact]
@@ -107,8 +109,9 @@ public sealed class BenchDayTests : IAsyncLifetime
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Store this result" })).ToBeEnabledAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Store this result" }).ClickAsync();
         await Expect(page.GetByText("One result is stored, with its certificate.")).ToBeVisibleAsync();
-        Assert.Equal((13.9, 24.5), (_desk.Device("41001").Certificates[^1].InForce!.Value, _desk.Device("41001").Certificates[^1].Issued.Air!.TemperatureC));
-        Assert.NotNull(_desk.Device("41001").Certificates[^1].Issued.Attachment);
+        var stored = _desk.Device("41001").Certificates[^1];
+        Assert.Equal((13.9, 24.5), (stored.InForce!.Value, stored.Issued.Air!.TemperatureC));
+        Assert.NotNull(stored.Issued.Attachment);
 
         // The file that nobody placed still waits; without it nothing is asked.
         await page.GetByRole(AriaRole.Button, new() { Name = "Leave out nobody.pdf" }).ClickAsync();
@@ -191,7 +194,8 @@ public sealed class BenchDayTests : IAsyncLifetime
         found.AddRange(await Accessibility.Findings(page, "bench narrow"));
         Assert.Empty(found);
         Assert.Equal(0, await DeskUnderTest.WiderThanPhone(page));
-        Assert.True(await page.Locator(".bench-sheet .cell").EvaluateAllAsync<bool>("all => all.every(c => c.getBoundingClientRect().right <= 390)"));
+        var cells = page.Locator(".bench-sheet .cell");
+        Assert.True(await cells.EvaluateAllAsync<bool>("all => all.every(c => c.getBoundingClientRect().right <= 390)"));
     }
 
     /// <summary>A sheet with everything on it: what fits, what is asked, what is wrong, and files that wait.</summary>
@@ -206,9 +210,10 @@ public sealed class BenchDayTests : IAsyncLifetime
         await page.GetByLabel("Humidity, %, line 3").FillAsync("120");
         await Sheet(page).SetInputFilesAsync(
         [
-            .. Enumerable.Range(41001, 12).Select(n => Pdf($"certificate {n}.pdf")), Pdf("nobody.pdf"), Pdf("41001 and 41002.pdf"), Pdf("41030.pdf"),
-            new() { Name = "41002-curve.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes("frequency [Hz];level [dB]\n100;0.1\n250;0\n1000;-0.1\n") },
-            new() { Name = "41004.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes("Hz;Correction to be added\n100;0.1\n250;0\n1000;-0.2\n") },
+            .. Enumerable.Range(41001, 12).Select(n => Pdf($"certificate {n}.pdf")),
+            Pdf("nobody.pdf"), Pdf("41001 and 41002.pdf"), Pdf("41030.pdf"),
+            Named("41002-curve.csv", "frequency [Hz];level [dB]\n100;0.1\n250;0\n1000;-0.1\n"),
+            Named("41004.csv", "Hz;Correction to be added\n100;0.1\n250;0\n1000;-0.2\n"),
         ]);
         await page.GetByText("No device has the serial number").WaitForAsync();
         await page.GetByText("curve 41002-curve.csv").WaitForAsync();
@@ -233,5 +238,10 @@ public sealed class BenchDayTests : IAsyncLifetime
         }
         """, new[] { where, name });
 
-    private static FilePayload Pdf(string name) => new() { Name = name, MimeType = "application/pdf", Buffer = Encoding.UTF8.GetBytes("%PDF-1.7 " + name) };
+    private static ILocator Cell(IPage page, string what, int line) => page.GetByLabel($"{what}, line {line}", new() { Exact = true });
+
+    private static FilePayload Pdf(string name) => Named(name, "%PDF-1.7 " + name);
+
+    private static FilePayload Named(string name, string text) =>
+        new() { Name = name, MimeType = "application/octet-stream", Buffer = Encoding.UTF8.GetBytes(text) };
 }

@@ -147,7 +147,8 @@ public sealed class CalibrationSeries
     public static double? LevelOf(DeviceState device, CertificateIssued issued, DateOnly day)
     {
         var certificate = new DeviceCertificate(default, day, issued, [device.Id], false);
-        return certificate.Found is { } found && ResultLevel.Of(found) is { } level ? AtReference(device, certificate, level.LevelDb) : null;
+        return certificate.Found is { } found && ResultLevel.Of(found) is { } level
+            ? AtReference(device, certificate, level.LevelDb) : null;
     }
 
     private static AlarmDecision? Review(DeviceState device, DeviceCertificate certificate) => device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;

@@ -134,5 +134,6 @@ public sealed class SerialsInNames
 /// <summary>A device that the name of a file speaks of.</summary>
 /// <param name="Device">Its id.</param>
 /// <param name="Text">Its serial number or inventory code.</param>
-/// <param name="IsWritten">Whether that stands there as it is, but for capitals and what parts it; otherwise something like it does.</param>
+/// <param name="IsWritten">Whether that stands there as it is, but for capitals and what parts it; otherwise something like
+/// it.</param>
 public sealed record SerialInName(string Device, string Text, bool IsWritten);

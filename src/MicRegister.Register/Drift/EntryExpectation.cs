@@ -89,7 +89,8 @@ public sealed record EntryExpectation(
 
     // Of the same series where there is one, the last before that day; a later one only where there is none.
     private static DeviceCertificate? Nearest(DeviceState device, CertificateIssued issued, DateOnly day) => device.Certificates
-        .Where(c => c.Issued.Quantity == issued.Quantity && device.ReliesOn(c) && c.InForce is { } force && ResultLevel.Of(force) is not null)
+        .Where(c => c.Issued.Quantity == issued.Quantity && device.ReliesOn(c)
+            && c.InForce is { } force && ResultLevel.Of(force) is not null)
         .OrderByDescending(c => SeriesKey.Of(c.Issued) == SeriesKey.Of(issued)).ThenByDescending(c => c.Day <= day)
         .ThenBy(c => Math.Abs(c.Day.DayNumber - day.DayNumber)).ThenByDescending(device.RankOf).ThenByDescending(c => c.Fact)
         .FirstOrDefault();

@@ -136,8 +136,9 @@
     if (held) held.push(key);
     else if (key === 'Enter') move(cell, key);
     else if (cell.setRangeText) {
-      const from = key === 'Backspace' && cell.selectionStart === cell.selectionEnd ? Math.max(0, cell.selectionStart - 1) : cell.selectionStart;
-      cell.setRangeText(key === 'Backspace' ? '' : key, from, cell.selectionEnd, 'end');
+      const isBack = key === 'Backspace', isNone = cell.selectionStart === cell.selectionEnd;
+      const from = isBack && isNone ? Math.max(0, cell.selectionStart - 1) : cell.selectionStart;
+      cell.setRangeText(isBack ? '' : key, from, cell.selectionEnd, 'end');
       cell.dispatchEvent(new InputEvent('input', { bubbles: true }));
     }
   };
@@ -218,7 +219,7 @@
       return null;
     }
   };
-  const enter = col => document.querySelector(`[data-sheet] [data-col="${col}"]`)?.focus();
+  const enter = (col, line) => document.querySelectorAll(`[data-sheet] [data-col="${col}"]`)[line]?.focus();
 
   window.desk = { isDark, turnLook, keep, kept, enter };
 })();

@@ -50,7 +50,8 @@ public sealed class SerialsInNamesTests
     [Theory]
     [InlineData("0041001.pdf", "41001")]
     [InlineData("41001.pdf", "0041001")]
-    public void Leading_zeros_count_and_are_only_alike(string name, string serial) => Assert.False(Assert.Single(Find(name, ("A", serial))).IsWritten);
+    public void Leading_zeros_count_and_are_only_alike(string name, string serial) =>
+        Assert.False(Assert.Single(Find(name, ("A", serial))).IsWritten);
 
     [Theory]
     [InlineData("4l0o1.pdf", "41001")]

@@ -11,6 +11,8 @@ namespace MicRegister.Server.Tests.Pages;
 /// <summary>A line of the bench: what is typed in it, what is carried to it, and what is asked before it is stored.</summary>
 public sealed class BenchLineTests : PageContext
 {
+    private const string Celsius = "Temperature, °C";
+
     // 20 lg (13.9 / 50) = -11.119; 20 lg 0.0139 = -37.140; 20 lg 0.05 = -26.021.
     [Fact]
     public async Task A_result_far_from_what_is_expected_is_asked_about_without_U_and_stored_after_a_yes()
@@ -45,24 +47,27 @@ public sealed class BenchLineTests : PageContext
     {
         await Hold(Microphone("D1", "1"), Microphone("D2", "2"), Microphone("D3", "3"));
         var page = Render<BenchPage>();
-        foreach (var (label, text) in new[] { ("Temperature, °C", "23"), ("Humidity, %", "45"), ("Static pressure, kPa", "1008 hPa"), ("U of all lines", "0,1") })
-            Field(page, label).Change(text);
+        Field(page, Celsius).Change("23");
+        Field(page, "Humidity, %").Change("45");
+        Field(page, "Static pressure, kPa").Change("1008 hPa");
+        Field(page, "U of all lines").Change("0,1");
         for (var n = 1; n <= 3; n++)
         {
             Cell(page, "Serial number", n).Input($"{n}");
             Cell(page, "Result", n).Input("50");
         }
-        Assert.Equal(("23", "45", "1008 hPa", "0,1"), (Shown(page, "Temperature, °C", 3), Shown(page, "Humidity, %", 3), Shown(page, "Static pressure, kPa", 3), Shown(page, "Uncertainty", 3)));
-        Assert.Contains("carried", Cell(page, "Temperature, °C", 2).ClassName, StringComparison.Ordinal);
+        Assert.Equal(("23", "45"), (Shown(page, Celsius, 3), Shown(page, "Humidity, %", 3)));
+        Assert.Equal(("1008 hPa", "0,1"), (Shown(page, "Static pressure, kPa", 3), Shown(page, "Uncertainty", 3)));
+        Assert.Contains("carried", Cell(page, Celsius, 2).ClassName, StringComparison.Ordinal);
 
-        Cell(page, "Temperature, °C", 2).Input("25.5");
+        Cell(page, Celsius, 2).Input("25.5");
         Cell(page, "Humidity, %", 2).Input("");
         Cell(page, "Uncertainty", 2).Input("");
-        Assert.DoesNotContain("carried", Cell(page, "Temperature, °C", 2).ClassName, StringComparison.Ordinal);
-        Cell(page, "Temperature, °C", 3).Input("24");
-        Cell(page, "Temperature, °C", 3).Input("23"); // as all again: it follows the day again
-        Field(page, "Temperature, °C").Change("22");
-        Assert.Equal(("22", "25.5", "22"), (Shown(page, "Temperature, °C", 1), Shown(page, "Temperature, °C", 2), Shown(page, "Temperature, °C", 3)));
+        Assert.DoesNotContain("carried", Cell(page, Celsius, 2).ClassName, StringComparison.Ordinal);
+        Cell(page, Celsius, 3).Input("24");
+        Cell(page, Celsius, 3).Input("23"); // as all again: it follows the day again
+        Field(page, Celsius).Change("22");
+        Assert.Equal(("22", "25.5", "22"), (Shown(page, Celsius, 1), Shown(page, Celsius, 2), Shown(page, Celsius, 3)));
         await Store(page).ClickAsync();
 
         Assert.Equal(
@@ -176,7 +181,8 @@ public sealed class BenchLineTests : PageContext
         }
         await Store(page).ClickAsync();
         var second = Live.Now.Device("D2")!.Certificates[0].Fact;
-        await Live.Submit([FactText.WriteDerived(new(Occurred.On(new(2026, 8, 3)), "P2", "desk", 9), new FactAnnulled(second.ToString(), "wrong"), ["device:D2"])], "test");
+        var stamp = new FactStamp(Occurred.On(new(2026, 8, 3)), "P2", "desk", 9);
+        await Hold(FactText.WriteDerived(stamp, new FactAnnulled(second.ToString(), "wrong"), ["device:D2"]));
 
         await Undo(page).ClickAsync();
 
@@ -219,8 +225,8 @@ public sealed class BenchLineTests : PageContext
 
     private async Task Hold(params IReadOnlyList<Fact> facts) => await Live.Submit(facts, "test");
 
-    private static Fact Microphone(string id, string serial) => Of(
-        new DeviceRegistered("microphone", null, null, serial, new(StringComparer.Ordinal) { ["nominal-mv-per-pa"] = FieldValue.Of(50) }), id);
+    private static Fact Microphone(string id, string serial) => Of(new DeviceRegistered(
+        "microphone", null, null, serial, new(StringComparer.Ordinal) { ["nominal-mv-per-pa"] = FieldValue.Of(50) }), id);
 
     private static Fact Of(FactBody body, string device) =>
         FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 0), body, [Subject.Device(device)]);
@@ -238,9 +244,11 @@ public sealed class BenchLineTests : PageContext
     private static IElement Field(IRenderedComponent<BenchPage> page, string label) =>
         page.Find("#" + page.FindAll("label").First(l => l.TextContent.Trim() == label).GetAttribute("for"));
 
-    private static IElement Store(IRenderedComponent<BenchPage> page) => page.FindAll("button.act").Last(b => b.TextContent.Contains("Store", StringComparison.Ordinal));
+    private static IElement Store(IRenderedComponent<BenchPage> page) =>
+        page.FindAll("button.act").Last(b => b.TextContent.Contains("Store", StringComparison.Ordinal));
 
-    private static IElement Undo(IRenderedComponent<BenchPage> page) => page.FindAll("button.plain").First(b => b.TextContent.Contains("Undo", StringComparison.Ordinal));
+    private static IElement Undo(IRenderedComponent<BenchPage> page) =>
+        page.FindAll("button.plain").First(b => b.TextContent.Contains("Undo", StringComparison.Ordinal));
 
     private static IElement Tick(IRenderedComponent<BenchPage> page) => page.Find("tbody.bench-line input[type=checkbox]");
 }

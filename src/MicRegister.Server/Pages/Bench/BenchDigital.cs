@@ -7,7 +7,8 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Server.Pages.Bench;
 
-/// <summary>What a digital certificate states, beside what was typed: it fills empty fields when it is asked to, and differences are told.</summary>
+/// <summary>What a digital certificate states, beside what was typed: it fills empty fields when it is asked to, and differences are
+/// told.</summary>
 internal static class BenchDigital
 {
     // What one certificate says twice, in two units and rounded, differs by less.
@@ -16,8 +17,8 @@ internal static class BenchDigital
 
     /// <summary>The one sensitivity that it states; null where there is none, several, or several items.</summary>
     public static DigitalValue? Sensitivity(DigitalCertificate digital) =>
-        digital.Items.Count > 1 ? null : digital.Quantities.SelectMany(q => q.Values).Where(v => v.LevelDb is not null).ToList() is [var one]
-            ? one : null;
+        digital.Items.Count > 1 ? null
+            : digital.Quantities.SelectMany(q => q.Values).Where(v => v.LevelDb is not null).ToList() is [var one] ? one : null;
 
     /// <summary>Whether there is something in it that an empty field of the line can take.</summary>
     public static bool CanTake(BenchLine line) => line.Digital is { } digital
@@ -46,7 +47,8 @@ internal static class BenchDigital
         var serials = digital.Items.Select(i => i.Serial).OfType<string>().ToList();
         if (serials.Count > 0 && !serials.Exists(s => DeviceIdentity.Normal(s) == DeviceIdentity.Normal(line.Device!.Serial)))
             line.Notes.Add($"Its digital certificate is of the serial number {string.Join(", ", serials)}.");
-        if (digital.Number is { } number && issued.Number is { } typed && !string.Equals(number.Trim(), typed.Trim(), StringComparison.Ordinal))
+        if (digital.Number is { } number && issued.Number is { } typed
+            && !string.Equals(number.Trim(), typed.Trim(), StringComparison.Ordinal))
             line.Notes.Add($"Its digital certificate has the number {number}.");
         if (Sensitivity(digital) is not { LevelDb: { } stated } value)
         {
@@ -60,7 +62,10 @@ internal static class BenchDigital
         }
         if (value.Expanded is null) line.Notes.Add($"Of its digital certificate: {value.Remark}");
         else if (issued.Results[^1].ExpandedUncertainty is null)
-            line.Notes.Add(FormattableString.Invariant($"Its digital certificate states U = {value.Expanded} {value.Unit} with k = {value.CoverageFactor}."));
+        {
+            line.Notes.Add(FormattableString.Invariant(
+                $"Its digital certificate states U = {value.Expanded} {value.Unit} with k = {value.CoverageFactor}."));
+        }
     }
 
     private static string Text(double number) => number.ToString("R", CultureInfo.InvariantCulture);

@@ -144,7 +144,7 @@ internal sealed class BenchFiles(Desk desk, Register.Register register, BenchShe
             : found.All(f => !f.IsWritten)
                 ? $"its name is like {string.Join(" and ", found.Select(f => f.Text).Distinct())}, but not the same to the letter"
             : written.Count == 1 && found.All(f => f.IsWritten) ? $"{found.Count} devices have the serial number {written[0]}"
-            : $"its name can speak of {string.Join(" and ", found.Select(f => f.Text).Distinct())}";
+            : $"its name can speak of {string.Join(" and ", found.Select(f => f.Text).Distinct().Order(StringComparer.Ordinal))}";
     }
 
     // Of namesakes, those that can be meant where results are entered: as where a serial number is typed.
@@ -152,7 +152,8 @@ internal sealed class BenchFiles(Desk desk, Register.Register register, BenchShe
     [
         .. found.GroupBy(f => (DeviceIdentity.Normal(f.Text), f.IsWritten)).SelectMany(g =>
         {
-            var meant = BenchReading.Meant([.. g.Select(f => register.Device(f.Device)).OfType<DeviceState>()]).Select(d => d.Id).ToHashSet();
+            var meant = BenchReading.Meant([.. g.Select(f => register.Device(f.Device)).OfType<DeviceState>()])
+                .Select(d => d.Id).ToHashSet();
             return g.Where(f => meant.Contains(f.Device));
         }),
     ];

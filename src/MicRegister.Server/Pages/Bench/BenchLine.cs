@@ -110,7 +110,8 @@ public sealed class BenchLine
     /// <summary>What is said of the curve's certificate beside its figures.</summary>
     internal CurveCertificate? CurveAbout { get; set; }
 
-    internal (DeviceCurves? Curve, CurveReading? Asking, IReadOnlyList<string> Notes, string? Problem) CurveRead { get; set; } = (null, null, [], null);
+    internal (DeviceCurves? Curve, CurveReading? Asking, IReadOnlyList<string> Notes, string? Problem) CurveRead { get; set; } =
+        (null, null, [], null);
 
     /// <summary>What is wrong with a field; null where nothing is.</summary>
     public string? ProblemOf(BenchField field) => _problems.GetValueOrDefault(field);

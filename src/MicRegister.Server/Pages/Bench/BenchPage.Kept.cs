@@ -3,7 +3,8 @@ using MudBlazor;
 
 namespace MicRegister.Server.Pages.Bench;
 
-/// <summary>What is not stored yet is kept by the browser's tab: it outlives a reload, a lost connection and a server that began anew.</summary>
+/// <summary>What is not stored yet is kept by the browser's tab: it outlives a reload, a lost connection and a server that began
+/// anew.</summary>
 public sealed partial class BenchPage
 {
     private static readonly TimeSpan Between = TimeSpan.FromMilliseconds(400);
@@ -24,7 +25,8 @@ public sealed partial class BenchPage
             _isBack = true;
             if (BenchDraft.Read(text) is not { } draft)
             {
-                if (text is { Length: > 0 }) Notices.Add("What this tab kept of a sheet that was not stored cannot be read any more.", Severity.Warning);
+                if (!string.IsNullOrEmpty(text))
+                    Notices.Add("What this tab kept of a sheet that was not stored cannot be read any more.", Severity.Warning);
                 return;
             }
             draft.PutInto(_sheet);

@@ -43,7 +43,7 @@ public sealed partial class BenchPage
         if (firstRender)
         {
             await BringBack();
-            if (AskedDevice is not null) await Script.InvokeVoidAsync("desk.enter", "value");
+            if (AskedDevice is not null) await Script.InvokeVoidAsync("desk.enter", "value", _sheet.Lines.FindIndex(l => !l.HoldsSomething));
         }
         else await Keep();
     }
@@ -134,7 +134,8 @@ public sealed partial class BenchPage
         return (stored.Count == 1 ? "One result is stored" : $"{stored.Count} results are stored")
             + (with.Count == 0 ? "." : $", {string.Join(" and ", with)}.");
 
-        string? With(int n, string what) => n == 0 ? null : stored.Count == 1 ? $"with its {what}" : $"{n} with {(n == 1 ? "its" : "their")} {what}";
+        string? With(int n, string what) => n == 0 ? null
+            : stored.Count == 1 ? $"with its {what}" : $"{n} with {(n == 1 ? "its" : "their")} {what}";
     }
 
     // One act, as it was stored: all of it is taken back, or where somebody spoke of a part meanwhile, nothing.
@@ -144,10 +145,12 @@ public sealed partial class BenchPage
         _isStoring = true;
         try
         {
-            if (!await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, stored.Facts, "taken back at the bench right after it was stored"))) return;
+            const string why = "taken back at the bench right after it was stored";
+            if (!await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, stored.Facts, why))) return;
             _sheet.PutBack(stored.Lines);
             _stored = null;
-            _said = stored.Results == 1 ? "The result is taken back; its line is here again." : $"{stored.Results} results are taken back; their lines are here again.";
+            _said = stored.Results == 1 ? "The result is taken back; its line is here again."
+                : $"{stored.Results} results are taken back; their lines are here again.";
             Work();
         }
         finally

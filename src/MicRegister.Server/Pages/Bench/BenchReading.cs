@@ -59,9 +59,13 @@ internal static class BenchReading
         return line.Device is not null;
     }
 
-    /// <summary>Of devices that carry one serial number those that can be meant at a bench: what is calibrated goes before what is not.</summary>
-    public static IReadOnlyList<DeviceState> Meant(IReadOnlyList<DeviceState> namesakes) =>
-        namesakes.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).ToList() is { Count: > 0 } calibrated ? calibrated : namesakes;
+    /// <summary>Of devices that carry one serial number those that can be meant at a bench: what is calibrated goes before what is
+    /// not.</summary>
+    public static IReadOnlyList<DeviceState> Meant(IReadOnlyList<DeviceState> namesakes)
+    {
+        var calibrated = namesakes.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).ToList();
+        return calibrated.Count > 0 ? calibrated : namesakes;
+    }
 
     private static void ReadValue(BenchLine line, CertificateDraft draft)
     {
@@ -91,10 +95,12 @@ internal static class BenchReading
         draft.Factor = sheet.Factor;
         if (isInPercent) draft.UncertaintyUnit = "%";
         if (string.IsNullOrWhiteSpace(text)) return;
-        if (!MeasuredText.TryRead(text, out var expanded, out var typed)) line.Blame(BenchField.Uncertainty, $"U '{text}': it is no number.");
+        if (!MeasuredText.TryRead(text, out var expanded, out var typed))
+            line.Blame(BenchField.Uncertainty, $"U '{text}': it is no number.");
         else if (typed is not null && !ResultLevel.UncertaintyUnits.Contains(typed))
             line.Blame(BenchField.Uncertainty, $"U '{text}': allowed units are {string.Join(", ", ResultLevel.UncertaintyUnits)}.");
-        else if (typed is not null && isInPercent && typed != "%") line.Blame(BenchField.Uncertainty, $"U '{text}': the unit beside it is %.");
+        else if (typed is not null && isInPercent && typed != "%")
+            line.Blame(BenchField.Uncertainty, $"U '{text}': the unit beside it is %.");
         else (draft.Expanded, draft.UncertaintyUnit) = (Text(expanded), typed ?? draft.UncertaintyUnit);
     }
 
@@ -127,7 +133,8 @@ internal static class BenchReading
         {
             return Text(value);
         }
-        line.Blame(field, FormattableString.Invariant($"{name} '{text}': allowed is a number from {allowed.Least} to {allowed.Greatest} {unit}."));
+        line.Blame(field, FormattableString.Invariant(
+            $"{name} '{text}': allowed is a number from {allowed.Least} to {allowed.Greatest} {unit}."));
         return null;
     }
 

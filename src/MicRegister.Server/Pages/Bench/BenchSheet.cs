@@ -54,7 +54,8 @@ public sealed class BenchSheet
         LookAcross();
     }
 
-    /// <summary>Works out one line, after a key in it: nothing in it changes what the others say, but that one may not be said twice.</summary>
+    /// <summary>Works out one line, after a key in it: nothing in it changes what the others say, but that nothing may be said
+    /// twice.</summary>
     public void Work(Desk desk, Register.Register register, BenchLine line)
     {
         WorkOut(desk, register, line);

@@ -15,7 +15,7 @@ internal static class ExpectationText
         ExpectationBasis.Forecast => $"{QuantityText.Number(Math.Abs(told.Z!.Value), 1)} sigma from what was expected",
         ExpectationBasis.ForecastWithoutUncertainty =>
             $"{QuantityText.Number(Math.Abs(told.Z!.Value), 1)} sigma from what was expected, with U = "
-                + $"{QuantityText.Expanded(told.AssumedExpandedDb, "dB")} dB of {told.Day:yyyy-MM-dd} in place of the one that is not stated",
+                + $"{QuantityText.Expanded(told.AssumedExpandedDb, "dB")} dB of {told.Day:yyyy-MM-dd} in place of the missing one",
         ExpectationBasis.Certificate =>
             $"{QuantityText.Change(told.DeviationDb, unit, 3)} from the certificate of {told.Day:yyyy-MM-dd}, "
                 + $"where {QuantityText.UpTo(told.LimitDb, 1)} {unit} is asked about; there is no forecast that it can be held against",

@@ -4,7 +4,7 @@ using MudBlazor.Utilities.Exceptions;
 
 namespace MicRegister.Server.Pages.Parts;
 
-/// <summary>Reads and writes days in the one way that is taken, and says what is wrong in our words: the library's speak of a date time.</summary>
+/// <summary>Reads and writes days in the one way that is taken, and says what is none in our words: the library has others.</summary>
 internal sealed class DayConverter : IReversibleConverter<DateTime?, string?>
 {
     private const string Form = "yyyy-MM-dd";
