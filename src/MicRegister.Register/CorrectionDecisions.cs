@@ -14,9 +14,16 @@ public static class CorrectionDecisions
         return saying.Of(register, new FactAnnulled(fact, reason), target.Subjects);
     }
 
-    /// <summary>Says of several facts that they do not count: of all of them or of none.</summary>
-    public static Result<IReadOnlyList<Fact>> AnnulAll(Register register, Saying saying, IReadOnlyList<string> facts, string reason) =>
-        Decided.Together([.. facts.Select(fact => Annul(register, saying, fact, reason))]);
+    /// <summary>Takes back what was said in one act: all of it, or where somebody spoke of a part meanwhile, none.</summary>
+    /// <param name="register">The newest state.</param>
+    /// <param name="saying">Who says it.</param>
+    /// <param name="facts">Ids of facts; at least one.</param>
+    /// <param name="reason">Why, not empty.</param>
+    public static Result<IReadOnlyList<Fact>> AnnulAll(Register register, Saying saying, IReadOnlyList<FactId> facts, string reason)
+    {
+        if (facts.Count == 0) return Saying.Invalid("There is nothing to take back.");
+        return Decided.Together([.. facts.Select(fact => Annul(register, saying, fact.ToString(), reason))]);
+    }
 
     /// <summary>
     /// What is stated in the place of a fact: the new statement, and where that fact stood in for an older one, its annulment.

@@ -32,7 +32,7 @@ internal static class BenchBenchmark
             Expanded = "0.06"
         });
         sheet.Work(desk, desk.Now);
-        if (sheet.Lines.Count(l => l.Check is not null) != Lines)
+        if (sheet.Lines.Count(l => l.Expectation is { StandardDeviationDb: not null }) != Lines)
             throw new InvalidOperationException("A line has no forecast to be held against.");
 
         var (key, keyBytes) = Cost(50, () => sheet.Work(desk, desk.Now, sheet.Lines[100]));

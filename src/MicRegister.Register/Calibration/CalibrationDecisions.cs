@@ -39,11 +39,17 @@ public static class CalibrationDecisions
     /// <param name="day">Day of calibration, not after <paramref name="today"/>.</param>
     /// <param name="today">The day it is.</param>
     public static Result<IReadOnlyList<Fact>> IssueAll(
-        Register register, Saying saying, IReadOnlyList<(string Device, CertificateIssued Issued)> certificates, DateOnly day, DateOnly today)
+        Register register, Saying saying, IReadOnlyList<(string Device, CertificateIssued Issued)> certificates, DateOnly day,
+        DateOnly today) => IssueAll(register, saying, [.. certificates.Select(c => (c.Device, day, c.Issued))], today);
+
+    /// <summary>The same where each is of a day of its own.</summary>
+    public static Result<IReadOnlyList<Fact>> IssueAll(
+        Register register, Saying saying, IReadOnlyList<(string Device, DateOnly Day, CertificateIssued Issued)> certificates,
+        DateOnly today)
     {
         if (certificates.Count == 0) return Saying.Invalid("A certificate is for at least one device.");
         var facts = new List<Fact>();
-        foreach (var (device, issued) in certificates)
+        foreach (var (device, day, issued) in certificates)
         {
             var one = Issue(register, saying, [device], day, today, issued);
             if (one is not Result<IReadOnlyList<Fact>>.Accepted { Value: var said }) return one;

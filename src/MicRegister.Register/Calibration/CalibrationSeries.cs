@@ -141,6 +141,16 @@ public sealed class CalibrationSeries
         return Point(device, certificate, certificate.Found);
     }
 
+    /// <summary>Level of a certificate's result as found, in dB, in reference conditions where they can be worked out; whether or not it
+    /// states an uncertainty.</summary>
+    /// <returns>Null where it states no result that is a level.</returns>
+    public static double? LevelOf(DeviceState device, CertificateIssued issued, DateOnly day)
+    {
+        var certificate = new DeviceCertificate(default, day, issued, [device.Id], false);
+        return certificate.Found is { } found && ResultLevel.Of(found) is { } level
+            ? AtReference(device, certificate, level.LevelDb) : null;
+    }
+
     private static AlarmDecision? Review(DeviceState device, DeviceCertificate certificate) => device.Reviews.GetValueOrDefault(certificate.Fact.ToString())?.Decision;
 
     private static SeriesPoint? Point(DeviceState device, DeviceCertificate certificate, CalibrationResult? result)

@@ -1,5 +1,5 @@
 // What the desk does in the browser by itself: turn the look, open the search and work it by keys, leave dialogs by Escape,
-// keep the focus in long lists.
+// keep the focus in long lists, move in sheets, bring dropped files to their fields, keep what is not stored yet.
 (() => {
   'use strict';
   const root = document.documentElement;
@@ -131,5 +131,120 @@
     for (const pane of document.querySelectorAll('.fleet .mud-table-container')) pane.scrollTop = 0;
   });
 
-  window.desk = { isDark, turnLook, leaveDialog, toFault, bring };
+  // In a sheet, rows say data-line and cells data-col. Enter goes from the serial number to the result and from there to the next line;
+  // where that line has a serial number already, to the same column. Moved here, so that what is typed next cannot go astray on its way.
+  const cellOf = (row, col) => row?.querySelector(`[data-col="${col}"]`);
+  const goTo = cell => {
+    cell.focus();
+    cell.select?.();
+    cell.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  };
+  // The line that is wanted is on its way where the last one was only just begun: keys wait for it, and never go to the line before.
+  let held = null;
+  const whenDrawn = (sheet, find) => {
+    const found = find();
+    if (found) return goTo(found);
+    held = [];
+    const until = Date.now() + 5000;
+    const watch = setInterval(() => {
+      const cell = find();
+      if (!cell && Date.now() < until) return;
+      clearInterval(watch);
+      const keys = held;
+      held = null;
+      if (cell) goTo(cell);
+      keys.forEach(type);
+    }, 15);
+  };
+  const type = key => {
+    const cell = document.activeElement;
+    if (held) held.push(key);
+    else if (key === 'Enter') move(cell, key);
+    else if (cell.setRangeText) {
+      const isBack = key === 'Backspace', isNone = cell.selectionStart === cell.selectionEnd;
+      const from = isBack && isNone ? Math.max(0, cell.selectionStart - 1) : cell.selectionStart;
+      cell.setRangeText(isBack ? '' : key, from, cell.selectionEnd, 'end');
+      cell.dispatchEvent(new InputEvent('input', { bubbles: true }));
+    }
+  };
+  const isAtEdge = (cell, end) => cell.tagName === 'SELECT'
+    || (cell.selectionStart === 0 && cell.selectionEnd === cell.value.length)
+    || (cell.selectionStart === cell.selectionEnd && cell.selectionStart === (end ? cell.value.length : 0));
+  const move = (cell, key) => {
+    const sheet = cell.closest('[data-sheet]'), row = cell.closest('[data-line]'), col = cell.dataset.col;
+    if (!row) return false;
+    const rows = () => [...sheet.querySelectorAll('[data-line]')];
+    const at = rows().indexOf(row);
+    const isChoice = cell.tagName === 'SELECT';
+    const along = [...row.querySelectorAll('[data-col]')];
+    if (key === 'Enter') {
+      whenDrawn(sheet, col === 'serial' && cell.value ? () => cellOf(row, 'value')
+        : () => cellOf(rows()[at + 1], cellOf(rows()[at + 1], 'serial')?.value ? col : 'serial'));
+      return true;
+    }
+    const to = key === 'ArrowDown' && !isChoice ? cellOf(rows()[at + 1], col)
+      : key === 'ArrowUp' && !isChoice ? cellOf(rows()[at - 1], col)
+      : key === 'ArrowRight' && isAtEdge(cell, true) ? along[along.indexOf(cell) + 1]
+      : key === 'ArrowLeft' && isAtEdge(cell, false) ? along[along.indexOf(cell) - 1] : null;
+    if (to) goTo(to);
+    return Boolean(to);
+  };
+  addEventListener('keydown', e => {
+    const cell = e.target.closest?.('[data-sheet] [data-col]');
+    if (!cell || e.isComposing || e.ctrlKey || e.altKey || e.metaKey) return;
+    if (held && (e.key.length === 1 || e.key === 'Enter' || e.key === 'Backspace')) {
+      e.preventDefault();
+      held.push(e.key);
+    } else if (!e.shiftKey && move(cell, e.key)) e.preventDefault();
+  });
+
+  // Files dropped anywhere where some are taken go to the field that the nearest place names; without this the browser would open them
+  // and leave the page with all that was typed.
+  const holdsFiles = e => e.dataTransfer && [...e.dataTransfer.types].includes('Files');
+  const placeOf = e => e.target.closest?.('[data-drops]') ?? document.querySelector('[data-drops]');
+  const unmark = () => document.querySelectorAll('.dropping').forEach(p => p.classList.remove('dropping'));
+  addEventListener('dragover', e => {
+    const place = holdsFiles(e) && placeOf(e);
+    if (!place) return;
+    e.preventDefault();
+    if (place.classList.contains('dropping')) return;
+    unmark();
+    place.classList.add('dropping');
+  });
+  addEventListener('dragleave', e => { if (!e.relatedTarget) unmark(); });
+  addEventListener('drop', async e => {
+    const place = holdsFiles(e) && placeOf(e);
+    unmark();
+    if (!place) return;
+    e.preventDefault();
+    const files = e.dataTransfer.files;
+    // While others are being read the field is shut: these wait their turn.
+    const until = Date.now() + 120000;
+    while (place.querySelector(place.dataset.drops)?.disabled && Date.now() < until) await new Promise(next => setTimeout(next, 100));
+    const field = place.querySelector(place.dataset.drops);
+    if (!field || field.disabled) return;
+    field.files = files;
+    field.dispatchEvent(new Event('change', { bubbles: true }));
+  });
+
+  // What is not stored yet stays with this tab. Null forgets it; false is the answer where the browser keeps nothing.
+  const keep = (name, text) => {
+    try {
+      if (text === null) sessionStorage.removeItem(name);
+      else sessionStorage.setItem(name, text);
+      return true;
+    } catch {
+      return false;
+    }
+  };
+  const kept = name => {
+    try {
+      return sessionStorage.getItem(name);
+    } catch {
+      return null;
+    }
+  };
+  const enter = (col, line) => document.querySelectorAll(`[data-sheet] [data-col="${col}"]`)[line]?.focus();
+
+  window.desk = { isDark, turnLook, leaveDialog, toFault, bring, keep, kept, enter };
 })();

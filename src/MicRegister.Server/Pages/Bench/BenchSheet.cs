@@ -1,9 +1,4 @@
 using MicRegister.Documents.Import;
-using MicRegister.Metrology.Drift;
-using MicRegister.Register;
-using MicRegister.Register.Calibration;
-using MicRegister.Register.Devices;
-using MicRegister.Server.Pages.Devices;
 using MicRegister.Server.Work;
 
 namespace MicRegister.Server.Pages.Bench;
@@ -25,14 +20,29 @@ public sealed class BenchSheet
 
     public string? Factor { get; set; } = "2";
 
+    /// <summary>U of all lines that state none of their own, in dB unless it is in percent.</summary>
+    public string? Expanded { get; set; }
+
+    public bool IsInPercent { get; set; }
+
+    /// <summary>Air of the day, carried to all lines that state none of their own.</summary>
     public string? Pressure { get; set; }
 
     public string? Temperature { get; set; }
 
     public string? Humidity { get; set; }
 
+    /// <summary>Files that nobody has said yet where they belong.</summary>
+    public List<WaitingFile> Waiting { get; } = [];
+
+    /// <summary>Files of devices that have no line yet, by id of the device.</summary>
+    public List<(string Device, BenchFile File)> Offered { get; } = [];
+
     /// <summary>Lines that can be stored as they stand.</summary>
-    public IEnumerable<BenchLine> Good => Lines.Where(l => l.Issued is not null && (l.Fits || l.IsInsisted));
+    public IEnumerable<BenchLine> Good => Lines.Where(l => l.IsGood);
+
+    /// <summary>Whether something would be lost with this sheet.</summary>
+    public bool IsUnsaved => Waiting.Count > 0 || Offered.Count > 0 || Lines.Exists(l => l.HoldsSomething);
 
     /// <summary>How many lines were worked out so far.</summary>
     internal int Worked { get; private set; }
@@ -41,68 +51,42 @@ public sealed class BenchSheet
     public void Work(Desk desk, Register.Register register)
     {
         foreach (var line in Lines) WorkOut(desk, register, line);
-        EndWithEmpty();
+        LookAcross();
     }
 
-    /// <summary>Works out one line, after a key in it: nothing in it changes what the others say.</summary>
+    /// <summary>Works out one line, after a key in it: nothing in it changes what the others say, but that nothing may be said
+    /// twice.</summary>
     public void Work(Desk desk, Register.Register register, BenchLine line)
     {
         WorkOut(desk, register, line);
-        EndWithEmpty();
-    }
-
-    private void EndWithEmpty()
-    {
-        if (Lines.Count == 0 || !Lines[^1].IsEmpty) Lines.Add(new());
+        LookAcross();
     }
 
     private void WorkOut(Desk desk, Register.Register register, BenchLine line)
     {
         Worked++;
-        (line.Device, line.Issued, line.Expected, line.Problem) = (null, null, null, null);
-        line.Look();
-        if (string.IsNullOrWhiteSpace(line.Serial)) return;
-        var found = SerialIndex.Find(register, line.Serial);
-        var calibrated = found.Where(d => DeviceKind.Find(d.Kind)?.Calibrated is not null).ToList();
-        if ((calibrated.Count > 0 ? calibrated : found) is not [var device])
+        BenchReading.Work(desk, register, this, line);
+    }
+
+    private void LookAcross()
+    {
+        if (Lines.Count == 0 || !Lines[^1].IsEmpty) Lines.Add(new());
+        var first = new Dictionary<(string, DateOnly), int>();
+        for (var i = 0; i < Lines.Count; i++)
         {
-            line.Problem = found.Count == 0
-                ? $"No device has the serial number '{line.Serial}'."
-                : $"{found.Count} devices have the serial number '{line.Serial}'; open the one that is meant in the fleet.";
-            return;
+            var twin = Lines[i].Issued is not null && !first.TryAdd((Lines[i].Device!.Id, Lines[i].IssuedOn), i)
+                ? first[(Lines[i].Device!.Id, Lines[i].IssuedOn)] + 1 : (int?)null;
+            if (Lines[i].TwinOf == twin) continue;
+            Lines[i].TwinOf = twin;
+            Lines[i].Version++;
         }
-        line.Device = device;
-        if (string.IsNullOrWhiteSpace(line.Value)) return;
-        var draft = CertificateDraft.For(device, desk.Today);
-        (draft.Day, draft.Laboratory, draft.Number) = (line.Day ?? Day, Laboratory, line.Number);
-        if (!string.IsNullOrWhiteSpace(Method)) draft.Method = Method;
-        if (!string.IsNullOrWhiteSpace(line.Unit)) draft.Unit = line.Unit;
-        // What is below nought is a level, whatever the unit before was.
-        else if (draft.Quantity == "sensitivity" && draft.Unit.EndsWith("V/Pa", StringComparison.Ordinal)
-            && MeasuredText.TryRead(line.Value, out var typed, out _) && typed < 0)
-        {
-            draft.Unit = "dB re 1 V/Pa";
-        }
-        (draft.Value, draft.Expanded, draft.Factor) = (line.Value, line.Expanded, Factor);
-        if (line.IsInPercent) draft.UncertaintyUnit = "%";
-        (draft.Pressure, draft.Temperature, draft.Humidity) = (Pressure, Temperature, Humidity);
-        if (draft.Read() is not Result<CertificateIssued>.Accepted { Value: var issued })
-        {
-            line.Problem = ((Result<CertificateIssued>.Rejected)draft.Read()).Why.Text;
-            return;
-        }
-        if (draft.Day > desk.Today || draft.Day.Year < 1950)
-        {
-            line.Problem = $"Day '{draft.Day:yyyy-MM-dd}': allowed is from 1950-01-01 to today, {desk.Today:yyyy-MM-dd}.";
-            return;
-        }
-        if (CalibrationDecisions.Wrong(issued) is { } wrong)
-        {
-            line.Problem = wrong.Text;
-            return;
-        }
-        (line.Issued, line.IssuedOn, line.ShownUnit) = (issued, draft.Day, draft.Unit);
-        line.Expected = ExpectedResult.Of(desk, register, device, issued, draft.Day);
+    }
+
+    /// <summary>Puts lines back that were stored, or kept elsewhere, before those that are here.</summary>
+    public void PutBack(IEnumerable<BenchLine> lines)
+    {
+        Lines.RemoveAll(l => l.IsEmpty);
+        Lines.InsertRange(0, lines);
     }
 
     /// <summary>Takes a block from a spreadsheet: with headers, or in the order serial number, result, U, day.</summary>
@@ -145,83 +129,5 @@ public sealed class BenchSheet
             Lines.Add(line);
         }
         return problems;
-    }
-}
-
-/// <summary>One result as it is being entered.</summary>
-public sealed class BenchLine
-{
-    public string? Serial { get; set; }
-
-    public string? Value { get; set; }
-
-    /// <summary>Unit of the result; null takes that of the device's certificate before.</summary>
-    public string? Unit { get; set; }
-
-    /// <summary>U, in dB unless it is in percent.</summary>
-    public string? Expanded { get; set; }
-
-    public bool IsInPercent { get; set; }
-
-    /// <summary>Day; null takes that of all.</summary>
-    public DateOnly? Day { get; set; }
-
-    public string? Number { get; set; }
-
-    /// <summary>Whether a person says it all the same, though it does not fit.</summary>
-    public bool IsInsisted { get; set; }
-
-    public DeviceState? Device { get; set; }
-
-    public CertificateIssued? Issued { get; set; }
-
-    public DateOnly IssuedOn { get; set; }
-
-    public string? ShownUnit { get; set; }
-
-    /// <summary>Its level beside what was to be expected; null until there is a result.</summary>
-    public ExpectedResult? Expected { get; set; }
-
-    /// <summary>Level in reference conditions, in dB.</summary>
-    public double? LevelDb => Expected?.LevelDb;
-
-    /// <summary>Against the forecast before acceptance; null where nothing can be expected.</summary>
-    public EntryCheck? Check => Expected?.Check;
-
-    public string? Problem { get; set; }
-
-    public bool Fits => Check?.Fits != false;
-
-    private (string?, string?, string?, string?, bool)? _looked;
-
-    /// <summary>Whoever says that it is right says so of these figures: others have to be looked at again.</summary>
-    public void Look()
-    {
-        var now = (Serial, Value, Unit, Expanded, IsInPercent);
-        if (_looked is { } before && before != now) IsInsisted = false;
-        _looked = now;
-    }
-
-    public bool IsEmpty => string.IsNullOrWhiteSpace(Serial) && string.IsNullOrWhiteSpace(Value);
-
-    /// <summary>Takes a result with or without its unit.</summary>
-    /// <param name="text">What stands in the cell.</param>
-    /// <param name="header">Unit in the header; null where none stands there.</param>
-    public void TakeValue(string text, string? header = null)
-    {
-        Value = text;
-        if (header is not null && ResultLevel.Units.Contains(header)) Unit = header;
-        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is not null && ResultLevel.Units.Contains(unit))
-            (Value, Unit) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit);
-    }
-
-    /// <summary>Takes an uncertainty with or without its unit.</summary>
-    /// <param name="text">What stands in the cell.</param>
-    /// <param name="header">Unit in the header; null where none stands there.</param>
-    public void TakeUncertainty(string text, string? header = null)
-    {
-        (Expanded, IsInPercent) = (text, header == "%");
-        if (MeasuredText.TryRead(text, out var value, out var unit) && unit is "dB" or "%")
-            (Expanded, IsInPercent) = (value.ToString("R", System.Globalization.CultureInfo.InvariantCulture), unit == "%");
     }
 }

@@ -132,7 +132,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
 
     private (string Subject, int Version)? _seen;
 
-    private IReadOnlyList<string> _said = [];
+    private IReadOnlyList<FactId> _said = [];
 
     /// <summary>Notes which version of a subject is on the screen, when a person begins to type about it.</summary>
     protected void See(string subject)
@@ -162,14 +162,14 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     private async Task<bool> Submit(Func<Register.Register, Saying, Result<IReadOnlyList<Fact>>> decide, int? saw)
     {
         var saying = Desk.Say(Person, saw) with { SawSubject = _seen?.Subject };
-        IReadOnlyList<string> said = [];
+        IReadOnlyList<FactId> said = [];
         Result<IReadOnlyList<AppendOutcome>> answer;
         try
         {
             answer = await Desk.Submit(Speaker, "desk", register =>
             {
                 var decided = decide(register, saying);
-                if (decided is Result<IReadOnlyList<Fact>>.Accepted { Value: var facts }) said = [.. facts.Select(f => f.Id.ToString())];
+                if (decided is Result<IReadOnlyList<Fact>>.Accepted { Value: var facts }) said = [.. facts.Select(f => f.Id)];
                 return decided;
             });
         }
@@ -204,7 +204,7 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         });
     }
 
-    private async Task TakeBack(IReadOnlyList<string> facts)
+    private async Task TakeBack(IReadOnlyList<FactId> facts)
     {
         if (await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, facts, "taken back"))) Notices.Add("Taken back.", Severity.Success);
     }

@@ -26,6 +26,7 @@ public sealed class DayFieldTests : PageContext
     [InlineData("2026-02-30")]
     [InlineData("20260517")]
     [InlineData("2026-5-17")]
+    [InlineData("{0} {x}")]
     public void What_is_no_such_day_stays_is_told_at_the_field_and_is_no_day(string text)
     {
         var field = Day(new(2026, 8, 3));
@@ -36,9 +37,22 @@ public sealed class DayFieldTests : PageContext
 
         Assert.Equal(text, field.Find("input").GetAttribute("value"));
         Assert.Equal("true", field.Find("input").GetAttribute("aria-invalid"));
-        Assert.NotEqual("", field.Find(".mud-input-helper-text").TextContent.Trim());
+        Assert.Equal($"'{text}' is no day: a day is written 2026-05-17.", field.Find(".mud-input-helper-text").TextContent.Trim());
         Assert.Equal([null], _told);
         Assert.Null(field.Instance.Value);
+    }
+
+    [Fact]
+    public void A_day_is_told_once_and_one_that_stands_there_already_not_at_all()
+    {
+        var field = Day(new(2026, 8, 3));
+
+        field.Find("input").Change("2026-08-04");
+        field.Render(p => p.Add(d => d.Value, new DateOnly(2026, 8, 4)));
+        field.Render(p => p.Add(d => d.Value, new DateOnly(2026, 8, 5)));
+
+        Assert.Equal([new DateOnly(2026, 8, 4)], _told);
+        Assert.Equal("2026-08-05", field.Find("input").GetAttribute("value"));
     }
 
     [Fact]
