@@ -88,7 +88,7 @@ public sealed class DevicePageTests : IAsyncLifetime
         }
 
         await key.ClickAsync();
-        await dialog.GetByLabel("Place").PressSequentiallyAsync("van 3");
+        await dialog.GetByLabel("Place").FillAsync("van 3");
         await page.Keyboard.PressAsync("Escape");
         await Expect(dialog.GetByText(Warning)).ToBeVisibleAsync();
         await Expect(dialog.GetByLabel("Place")).ToHaveValueAsync("van 3");
