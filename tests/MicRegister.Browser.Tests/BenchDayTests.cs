@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using MicRegister.Register.Calibration;
-using MicRegister.Register.Devices;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
