@@ -138,6 +138,19 @@ public sealed class DevicePageTests : PageContext
     }
 
     [Fact]
+    public async Task A_result_that_is_chosen_in_the_plot_is_shown_in_its_list()
+    {
+        await Known();
+        var page = At(null);
+        Assert.Empty(page.FindAll("tr.chosen"));
+        await page.FindAll(".history g.mark")[0].ClickAsync();
+        Assert.Contains("2018-03-01", page.Find("tr.chosen").TextContent, StringComparison.Ordinal);
+
+        await At("journal").FindAll(".history g.mark")[0].ClickAsync();
+        Assert.EndsWith("/devices/A1", Navigation.Uri, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task What_was_stored_in_a_dialog_stands_on_the_page()
     {
         await Known();
