@@ -27,9 +27,9 @@ internal sealed partial class StationSheet
     /// <summary>Its columns.</summary>
     public static IReadOnlyList<GridColumn> Columns { get; } =
     [
-        new("Station", "5.5rem"), new("Latitude, °", "7.5rem", true), new("Longitude, °", "7.5rem", true),
-        new("Mount", "8rem", Words: StationCells.MountWords), new("Height, m", "4.5rem", true),
-        new("Chain", "15rem", Between: ChainText.Between),
+        new("Station", "5rem"), new("Latitude, °", "6.5rem", true), new("Longitude, °", "6.5rem", true),
+        new("Mount", "7rem", Words: StationCells.MountWords), new("Height, m", "5rem", true),
+        new("Chain", "auto", Between: ChainText.Between),
     ];
 
     /// <summary>Lines as they are drawn; the last one is empty.</summary>
