@@ -1,9 +1,9 @@
 using System.Globalization;
+using MicRegister.Documents.Tests;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Tracing;
 using MicRegister.Server.Pages.Campaigns;
 using MicRegister.Server.Pages.Events;
-using MicRegister.Documents.Tests;
 using MicRegister.Server.Pages.Parts;
 
 namespace MicRegister.Server.Tests.Pages;

@@ -27,8 +27,11 @@ public sealed record BenchDraft(
         if (string.IsNullOrWhiteSpace(text)) return null;
         try
         {
-            return ApiJson.Read<BenchDraft>(text) is { Lines.Count: <= BenchSheet.MostLines, Waiting.Count: <= MostWaiting,
-                Offered.Count: <= MostWaiting } draft && draft.Files.All(IsKept) ? draft : null;
+            return ApiJson.Read<BenchDraft>(text) is
+            {
+                Lines.Count: <= BenchSheet.MostLines, Waiting.Count: <= MostWaiting,
+                Offered.Count: <= MostWaiting
+            } draft && draft.Files.All(IsKept) ? draft : null;
         }
         catch (JsonException)
         {

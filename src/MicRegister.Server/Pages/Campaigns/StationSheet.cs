@@ -127,7 +127,7 @@ internal sealed partial class StationSheet
         Work(register);
         return (left, block.LeftOut.Count) switch
         {
-            (> 0, _) => $"{left} rows were left out: a plan is typed in {MostLines} lines at most. Take a larger one over as a list.",
+            ( > 0, _) => $"{left} rows were left out: a plan is typed in {MostLines} lines at most. Take a larger one over as a list.",
             (_, > 0) => $"Left out, since no column of stations is meant: {string.Join(", ", block.LeftOut.Select(h => $"'{h}'"))}.",
             _ => null,
         };

@@ -1,6 +1,6 @@
 using System.Globalization;
-using MicRegister.Register.Campaigns;
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
 using MicRegister.Register.Tracing;
 using MicRegister.Server.Api;
