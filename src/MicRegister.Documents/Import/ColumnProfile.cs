@@ -9,6 +9,7 @@ internal sealed class ColumnProfile
 {
     private const int MostDistinct = 400;
     private const int DigitsOfResult = 3;
+    private const int LongestNumber = 8;
 
     private readonly HashSet<string> _distinct = new(StringComparer.Ordinal);
     private readonly HashSet<DeviceStatus> _statuses = [];
@@ -16,6 +17,9 @@ internal sealed class ColumnProfile
     private int _fine;
     private int _steps;
     private int _marks;
+    private int _ordered;
+    private int _dotted;
+    private int[] _before = [];
 
     /// <summary>How many cells hold something.</summary>
     public int Filled { get; private set; }
@@ -40,6 +44,9 @@ internal sealed class ColumnProfile
 
     public int WithDigits { get; private set; }
 
+    /// <summary>Whether a letter stands in any cell.</summary>
+    public bool HasLetters { get; private set; }
+
     /// <summary>
     /// Whether numbers are written as finely as results are, and differ as results do: nominal values are round, and the same for a model.
     /// </summary>
@@ -49,6 +56,9 @@ internal sealed class ColumnProfile
     /// Whether the numbers count the rows: nearly each one more than the one before, whatever stands between and below them.
     /// </summary>
     public bool CountsRows => Numbers >= 2 && _steps * 10 >= (Numbers - 1) * 8 && Numbers * 10 >= Filled * 8;
+
+    /// <summary>Whether it numbers the rows in two steps: 1, 1.1, 1.2, 2, 2.1.</summary>
+    public bool IsNumbering => Filled > 2 && _ordered == Filled && _dotted > 0;
 
     public double Least { get; private set; } = double.PositiveInfinity;
 
@@ -75,6 +85,8 @@ internal sealed class ColumnProfile
         Filled++;
         if (_distinct.Count < MostDistinct && _distinct.Add(text) && First.Count < 3) First.Add(text);
         if (text.Any(char.IsAsciiDigit)) WithDigits++;
+        HasLetters |= text.Any(char.IsLetter);
+        TakeNumber(text);
         if (text is "x" or "X" or "✓" or "✔" or "✗" or "●" or "•" or "*") _marks++;
         if (Words.Kind(text) is not null) Kinds++;
         if (Words.Status(text) is { } status)
@@ -92,6 +104,20 @@ internal sealed class ColumnProfile
             _last = number;
         }
         if (cell.Day is not null || (text.Length <= 40 && IsDay(cell))) Days++;
+    }
+
+    // Each more than the one before, by its first number and then by its second.
+    private void TakeNumber(string text)
+    {
+        if (text.Length > LongestNumber || !text.All(c => char.IsAsciiDigit(c) || c == '.')) return;
+        var parts = text.Split('.', StringSplitOptions.RemoveEmptyEntries);
+        if (parts.Length is 0 or > 2 || !Array.TrueForAll(parts, p => p.Length <= 3)) return;
+        int[] now = [.. parts.Select(p => int.Parse(p, CultureInfo.InvariantCulture))];
+        var first = now.Zip(_before).FirstOrDefault(p => p.First != p.Second);
+        if (_before.Length > 0 && (first == default ? now.Length < _before.Length : first.First < first.Second)) return;
+        _before = now;
+        _ordered++;
+        if (now.Length > 1) _dotted++;
     }
 
     // Which of two days a text with slashes means does not matter here.

@@ -93,7 +93,8 @@ internal sealed class DiaryTable
                 .Select(c => new ImportChoice(
                     c == Column.Noted ? "Kept in the remark, with its header" : c.Meaning, LegendText.HeaderRule(text, c.Key)));
             var question = new ImportQuestion(
-                "column " + text.ToLowerInvariant(), Sheet, $"What stands under '{text}' in this table of {Sort.Name}?", [.. choices]);
+                "column " + text.ToLowerInvariant(), Sheet, $"What stands under '{text}' in this table of {Sort.Name}?", [.. choices])
+            { Name = text };
             foreach (var example in Rows.Select(r => r.At(place).Shown).Where(t => t.Length > 0)) question.Seen(example);
             yield return question;
         }

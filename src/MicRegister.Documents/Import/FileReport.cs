@@ -29,12 +29,18 @@ public sealed class FileReport(string name)
     /// <summary>Whether every row is good.</summary>
     public bool IsGood => _questions.Count == 0 && Count(RowSort.Questioned) == 0 && Count(RowSort.Refused) == 0 && Problems.Count == 0;
 
-    /// <summary>What only a person can say, each asked once; those of the table before those of rows.</summary>
-    public IReadOnlyList<ImportQuestion> Questions => _questions;
+    /// <summary>
+    /// What only a person can say, each asked once; those of the table before those of rows. Columns that are not understood are one
+    /// question, and so are words that are not known (<see cref="ImportQuestion.Parts"/>).
+    /// </summary>
+    public IReadOnlyList<ImportQuestion> Questions => QuestionForms.Of(_questions);
 
     /// <summary>Whether a question concerns whole columns, so that rows taken before its answer would lack what they say.</summary>
     public bool AsksOfColumns => _questions.Any(q => q.Key.StartsWith("column ", StringComparison.Ordinal) || q.Key.StartsWith("second ",
         StringComparison.Ordinal) || q.Key == "serial");
+
+    /// <summary>Whether a column that nobody understands yet may hold what devices are known by.</summary>
+    internal bool MayMissNames => _questions.Any(q => q.MayName);
 
     /// <summary>What would be lost of the table as a whole: columns whose header stands twice.</summary>
     public List<string> Problems { get; } = [];

@@ -69,6 +69,8 @@ internal sealed partial record HeaderReading(string Text)
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
+        // "Per day (EUR)": whatever else it says, it is money.
+        if (Money().IsMatch(text)) return reading with { Open = "?none" };
         if (text.Length >= ShortestDay && DateText.TryRead(new Cell(text), null, false, out var day) is null
             && !text.All(char.IsAsciiDigit))
             return reading with { Column = Column.Value, Year = day, IsDay = true };
@@ -78,7 +80,8 @@ internal sealed partial record HeaderReading(string Text)
             Column = OfUnit(whole),
             Open = whole is "dB" or "mV" ? "?unit"
             : whole == "years" ? "?year"
-            : null
+            : null,
+            IsGuess = whole is "Hz",
         };
         // "Sensitivity (nominal)": what stands in brackets can change the meaning.
         var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} "
@@ -106,6 +109,9 @@ internal sealed partial record HeaderReading(string Text)
         var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
+        // "Barometer [kPa]" is what it read, and no barometer.
+        if (kind is [var only] && only == DeviceKind.Barometer && others.Count == 0 && unit is "kPa" or "hPa" or "Pa")
+            return reading with { Column = Column.Pressure };
         if (kind.Count == 1) reading = reading with { Kind = kind[0] };
         var isBeside = HeaderConcepts.IsBeside(others) && unknown <= 2;
         if (((kind.Count > 1 || unknown > 1) && !isBeside) || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
@@ -119,8 +125,11 @@ internal sealed partial record HeaderReading(string Text)
         // Of a year's columns only the words of the result tell them apart.
         if (meaning is null && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         if (meaning == "?two" && IsOfMaker(header, others)) meaning = "?type";
+        // "INV-2003" is a number of a device, and no header, whatever its letters stand for.
+        if (CodeOfDevice().IsMatch(text.Replace(" ", "", StringComparison.Ordinal)) && (meaning is null || meaning[0] == '?'
+            || !ResultGroup.Family.Contains(Column.OfKey(meaning)!))) return reading with { Kind = null, Year = null, IsGuess = true };
         // "Cal 1 mV/Pa" is no day.
-        if (meaning == Column.Day.Key && MeasuredText.IsOfSensitivity(unit)) meaning = Column.Value.Key;
+        if (meaning == Column.Day.Key && (MeasuredText.IsOfSensitivity(unit) || unit == "dB")) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         return reading with
         {
@@ -154,7 +163,8 @@ internal sealed partial record HeaderReading(string Text)
     {
         var inner = bracket[1..^1];
         return MeasuredText.Unit(inner) is null && !FactorIn().IsMatch(inner)
-            && HeaderConcepts.Of(inner).Concepts.Any(HeaderConcepts.ChangesMeaning);
+            && HeaderConcepts.Of(inner) is var (concepts, unknown, _) && (concepts.Any(HeaderConcepts.ChangesMeaning)
+            || (unknown == 0 && concepts is [var kind] && Kinds.ContainsKey(kind)));
     }
 
     // "Microphone | Serial no. | Preamplifier | Serial no.": each number is of the kind to its left.
@@ -213,6 +223,7 @@ internal sealed partial record HeaderReading(string Text)
     {
         "mV/Pa" or "V/Pa" or "dB re 1 V/Pa" => Column.Value,
         "in" => Column.Fields[DeviceField.SizeMm],
+        "Hz" => Column.CalibrationHz,
         _ => null,
     };
 
@@ -254,6 +265,12 @@ internal sealed partial record HeaderReading(string Text)
 
     [GeneratedRegex(@"[/&+,;|]|\s(?:and|und|et|y|e|en)\s")]
     private static partial Regex Joiner();
+
+    [GeneratedRegex(@"€|[\[(]\s*(?:EUR|USD|CHF|GBP|\$|£)\s*[\])]|(?<![A-Za-z])(?:EUR|USD|CHF|GBP)(?![A-Za-z])")]
+    private static partial Regex Money();
+
+    [GeneratedRegex(@"^[A-Za-z]{1,6}[-_/.]?[0-9]{3,}$")]
+    private static partial Regex CodeOfDevice();
 
     [GeneratedRegex(@"k\s*=|±|%")]
     private static partial Regex FactorIn();

@@ -54,6 +54,45 @@ internal sealed partial class HeaderSettling
         header.HasModelBesideKind = texts.Count > 0 && texts.Count(t => RowHeading.ModelIn(t) is not null) * 10 >= texts.Count * 9;
     }
 
+    // "Référence" is a model in one language, and in another what a result was measured against.
+    private void CheckReference()
+    {
+        if (!header.Places.TryGetValue(Column.Reference, out var i) || header.Has(Column.Model) || !header.Has(Column.Serial)
+            || header.Readings[i] is null || Profile(i).Filled == 0) return;
+        header.Unsettle(Column.Reference, i, mapping);
+        Ask(i, Profile(i), Column.Model);
+    }
+
+    // "Avant" without an "après": found before an adjustment, or what an earlier calibration gave.
+    private void CheckFound()
+    {
+        // "Recalibrar antes de" is no result: a day that nobody understands is asked about.
+        foreach (var column in new[] { Column.FoundValue, Column.LeftValue })
+        {
+            if (!header.Places.TryGetValue(column, out var day) || header.Readings[day] is null
+                || !Profile(day).Mostly(Profile(day).Days)) continue;
+            header.Unsettle(column, day, mapping);
+            Ask(day, Profile(day), IsDue(day) ? Column.Due : null);
+        }
+        if (!header.Places.TryGetValue(Column.FoundValue, out var i) || header.Has(Column.LeftValue) || !header.Has(Column.Value)
+            || header.Readings[i] is not { } reading || HeaderConcepts.Of(reading.Text).Concepts.Contains("adjustment")
+            || !HeaderConcepts.Split(reading.Text).Any(w => w is "vor" or "avant" or "antes" or "prima")) return;
+        header.Unsettle(Column.FoundValue, i, mapping);
+        Ask(i, Profile(i), Column.FoundValue);
+    }
+
+    // "50.12 mV/Pa (2025-03-12)" in nearly all cells, and no column of days.
+    private void SettleDayBesideResult()
+    {
+        if (header.Has(Column.Day) || !header.Places.TryGetValue(Column.Value, out var i) || header.Readings[i] is null
+            || header.Divided.ContainsKey(i)) return;
+        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        if (texts.Count < 2 || texts.Count(t => t.Split(TableHeader.InBrackets) is [var result, var day]
+            && MeasuredText.TryRead(result, out _, out _) && DayOf(new(day.TrimEnd(' ', ')'))) is not null) * 10 < texts.Count * 9) return;
+        header.Unsettle(Column.Value, i, mapping);
+        header.Divide(i, TableHeader.InBrackets, (Column.Value, Column.Day), mapping);
+    }
+
     // Day, month and year in columns of their own.
     private void SettleDateParts()
     {
@@ -96,7 +135,7 @@ internal sealed partial class HeaderSettling
             return true;
         }
         var column = profile.NearlyAll(profile.Kinds) ? Column.Kind
-            : profile.NearlyAll(profile.Days) && IsDue(i) ? Column.Due
+            : profile.NearlyAll(profile.Days) && IsDue(i) && !OthersMayBeDue(i) ? Column.Due
             : profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 ? Column.Status
             : profile.NearlyAll(profile.Sensitivities) && profile.LooksMeasured ? Column.Value
             : null;
@@ -119,6 +158,10 @@ internal sealed partial class HeaderSettling
         }
         return all >= 2 && later * 10 >= all * 9;
     }
+
+    // "To be returned by" lies as long after a calibration as the day when it is due.
+    private bool OthersMayBeDue(int i) => Enumerable.Range(0, header.Readings.Count).Any(o => o != i && !header.Places.Values.Contains(o)
+        && header.Readings[o] is not null && Profile(o) is { Filled: > 0 } p && p.NearlyAll(p.Days) && IsDue(o));
 
     private static DateOnly? DayOf(Cell cell) => DateText.TryRead(cell, DateOrder.DayFirst, false, out var day) is null ? day
         : DateText.TryRead(cell, DateOrder.MonthFirst, false, out day) is null ? day : null;
@@ -146,7 +189,10 @@ internal sealed partial class HeaderSettling
         for (var i = 0; i < header.Readings.Count; i++)
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
-            var fits = Fits(column, profile) && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
+            // Makers and laboratories are names alike: of a word that is half known only the other one's column tells them apart.
+            var fits = Fits(column, profile)
+                && !(column == Column.Laboratory && header.Readings[i]!.IsPartly && !header.Has(Column.Maker))
+                && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
             if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
             if (fits)
             {

@@ -60,6 +60,7 @@ internal sealed partial class HeaderSettling
             header.Guessed.Add((i, instead.Meaning));
         }
         CheckTwice();
+        CheckPlace();
         // A year of devices without results is that of something else too.
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -68,6 +69,23 @@ internal sealed partial class HeaderSettling
             header.Noted.Add(i);
             _questions.RemoveAll(q => q.Key == "column " + year.Text.ToLowerInvariant());
         }
+    }
+
+    // "Messstelle: 5" beside a room: where a device is kept is the room, and of the number a person is asked.
+    private void CheckPlace()
+    {
+        var room = Enumerable.Range(0, header.Readings.Count)
+            .FirstOrDefault(i => header.Readings[i]?.Open == "?room" && Profile(i) is { Filled: > 0 } p && p.Numbers < p.Filled, -1);
+        if (room < 0) return;
+        if (header.Places.TryGetValue(Column.Place, out var place))
+        {
+            if (place == room || header.Readings[place] is null || Profile(place) is not { Filled: > 0 } numbers
+                || numbers.Numbers < numbers.Filled) return;
+            header.Unsettle(Column.Place, place, mapping);
+            Ask(place, numbers);
+        }
+        header.Noted.Remove(room);
+        header.Settle(room, Column.Place, mapping);
     }
 
     // "Kalibriert am" beside "kalibriert bei": of two columns that claim one meaning, one may hold something else.
@@ -107,9 +125,10 @@ internal sealed partial class HeaderSettling
             return Column.Fields[DeviceField.IntervalMonths];
         if (column == Column.Day && profile.Days == 0 && _sample.Select(r => r.At(i).Shown).All(IsSize))
             return Column.Fields[DeviceField.SizeMm];
-        if ((column == Column.FoundValue || column == Column.LeftValue || column == Column.Maker)
-            && profile.Mostly(profile.Days)) return Column.Noted;
+        if (column == Column.Maker && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
+        // "Posizione: 1.3" is where it stands in the list.
+        if (column == Column.Place && (profile.IsNumbering || profile is { CountsRows: true, Filled: > 2, Least: 1 })) return Column.Noted;
         // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.
         if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i)
             && _sample.Any(r => r.At(i).Shown is { Length: > 1 } t && !RowReader.IsAbsent(t)))

@@ -74,6 +74,42 @@ internal sealed partial class HeaderSettling
         header.SettleDevices(null, parts);
     }
 
+    // A number that several devices share is none of theirs; and a number of the house may be no serial number where another column may.
+    private void CheckNumbers()
+    {
+        var code = Column.Fields[DeviceField.InventoryCode];
+        if (header.Places.TryGetValue(code, out var own) && header.Readings[own] is not null && !header.Divided.ContainsKey(own)
+            && header.Places.TryGetValue(Column.Serial, out var serial) && Profile(own) is { Filled: >= FewestThatTell } codes
+            && codes.Distinct * 10 < Profile(serial).Distinct * 9 && codes.Filled * 10 >= Profile(serial).Filled * 9)
+        {
+            header.Unsettle(code, own, mapping);
+            Ask(own, codes);
+        }
+        // "6625-12-105-4086" numbers a stock; where another column may name the models, it does.
+        if (header.Places.TryGetValue(Column.Model, out var model) && header.Readings[model] is not null
+            && !header.Divided.ContainsKey(model) && Profile(model) is { Filled: >= FewestThatTell, HasLetters: false } models
+            && _questions.Exists(q => q.Key.StartsWith("column ", StringComparison.Ordinal)))
+        {
+            header.Unsettle(Column.Model, model, mapping);
+            Ask(model, models, Column.Model);
+        }
+        if (header.Places.TryGetValue(code, out var shared) && header.Readings[shared] is not null && !header.Has(Column.Serial)
+            && !header.Divided.ContainsKey(shared) && Profile(shared) is { Filled: >= FewestThatTell } all
+            && all.Distinct * 10 < all.Filled * 9 && _questions.Exists(q => q.MayName))
+        {
+            header.Unsettle(code, shared, mapping);
+            header.IsContended = true;
+            Ask(shared, all, code);
+        }
+        if (header.Places.TryGetValue(Column.Serial, out var first) && header.Readings[first] is { } reading && !header.Has(code)
+            && HeaderConcepts.IsOfHouse(reading.Text) && _questions.Exists(q => q.MayName))
+        {
+            header.Unsettle(Column.Serial, first, mapping);
+            header.IsContended = true;
+            Ask(first, Profile(first), code);
+        }
+    }
+
     private bool IsLoneKind(int place) => !header.Readings.Where((r, i) => i != place && r?.Kind is not null).Any();
 
     // Of the two halves, the serial numbers differ more.
@@ -86,5 +122,6 @@ internal sealed partial class HeaderSettling
     private static bool IsModelOnly(DevicePart part) => part.Places.ContainsKey(Column.Model);
 
     // A header that names nothing but a kind: serials differ from row to row, models repeat.
-    private Column OfPart(int i) => Profile(i) is { AllDiffer: true } or { Distinct: > 20 } ? Column.Serial : Column.Model;
+    private Column? OfPart(int i) => Profile(i) is var profile && profile.Mostly(profile.Numbers) && profile.LooksMeasured ? null
+        : profile is { AllDiffer: true } or { Distinct: > 20 } ? Column.Serial : Column.Model;
 }

@@ -9,6 +9,9 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
 {
     private const int RowsLookedAt = 400;
 
+    /// <summary>How many rows it takes to see that values differ, as numbers do, or repeat, as models do.</summary>
+    private const int FewestThatTell = 6;
+
     private readonly Dictionary<int, ColumnProfile> _profiles = [];
     private readonly List<ImportQuestion> _questions = [];
     private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r))];
@@ -24,8 +27,13 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
+        // Results of devices at their stations, and no campaign: a list of devices, of which each says where it hangs.
+        if (header.Has(Column.Station) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
+            && header.Has(Column.Value) && header.Has(Column.Day))
+            header.Move(Column.Station, Column.Noted, mapping);
         SettleMarks();
         SettleDateParts();
+        SettleDayBesideResult();
         SettlePrevious();
         SettleDevices();
         SettleYears();
@@ -39,10 +47,14 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         // A table that left a register says by its keys what it holds.
         if (!TableFinder.LeftARegister(header.Row)) CheckContents();
         CheckTexts();
+        CheckFound();
+        CheckReference();
         CheckGuesses();
         SettleModelBesideKind();
         CheckSecondValue();
-        if (!isNamed && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
+        AskContended();
+        CheckNumbers();
+        if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
         return _questions;
     }
 
@@ -66,7 +78,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?tag" or "?year" or "?factor" or "?check" when SettleByKinds(i, reading, profile):
                 return;
             case "?performed" when profile.NearlyAll(profile.Days):
-                if (IsDue(i)) header.Settle(i, Column.Due, mapping);
+                if (IsDue(i) && !OthersMayBeDue(i)) header.Settle(i, Column.Due, mapping);
                 else if (!header.Has(Column.Day)) header.Settle(i, Column.Day, mapping);
                 else header.Noted.Add(i);
                 return;
@@ -77,6 +89,9 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?performed" when !profile.Mostly(profile.WithDigits) && profile.Numbers == 0:
                 header.Noted.Add(i);
                 return;
+            // "Klasse: 2310" in every row is that of an administration.
+            case "?type" or "?what" when profile is { Filled: > 3, Distinct: 1 } && profile.Numbers == profile.Filled:
+                break;
             case "?type" or "?what" or "?number" when profile.CountsRows && (Names || profile.Least <= 1):
                 header.Leave(i);
                 return;
@@ -86,8 +101,12 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?two" when Separator(i) is { } separator && TableHeader.HalvesOf(reading.Text) is var halves && IsFree(halves):
                 header.Divide(i, separator, halves, mapping);
                 return;
+            case "?two" when TableHeader.HalvesOf(reading.Text) == (Column.Maker, Column.Model) && IsFree((Column.Maker, Column.Model))
+                && HoldsMakerAndModel(i):
+                header.Divide(i, TableHeader.BeforeModel, (Column.Maker, Column.Model), mapping);
+                return;
             case "?two" when TableHeader.HalvesOf(reading.Text) is var (a, b) && a != Column.Serial && b != Column.Serial
-                && !header.Has(Column.Model):
+                && ((a != Column.Maker && b != Column.Maker) || HoldsOneWord(i)) && !header.Has(Column.Model):
                 header.Settle(i, Column.Model, mapping);
                 return;
             case "?calibration-status" when profile.NearlyAll(profile.Statuses) && !header.Has(Column.Status):
@@ -120,18 +139,33 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 if (profile.Distinct > 2) break;
                 header.Noted.Add(i);
                 return;
+            // "Usage" above states of use.
+            case "?noted" when profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 && !header.Has(Column.Status):
+                header.Settle(i, Column.Status, mapping);
+                header.Guessed.Add((i, Column.Status.Meaning));
+                return;
+            case "?noted" when profile.Statuses * 4 > profile.Filled && !profile.IsOfMarks && !OnlyYesOrNo(i) && !header.Has(Column.Status):
+                break;
             case "?noted":
                 header.Noted.Add(i);
                 return;
             case "?type" or "?what" when profile.Mostly(profile.Kinds) && !header.Has(Column.Kind):
                 header.Settle(i, Column.Kind, mapping);
                 return;
+            // Models repeat and hold digits as a rule: what differs in each row is a number, and "external" is how it was calibrated.
+            case "?type" when !header.Has(Column.Model) && (DiffersAsDevices(i)
+                || (reading.IsGuess && !profile.Mostly(profile.WithDigits)) || OnlyYesOrNo(i)):
+                break;
+            case "?what" when !header.Has(Column.Model) && DiffersAsDevices(i):
+                break;
             case "?type" when !header.Has(Column.Model):
                 header.Settle(i, Column.Model, mapping);
                 return;
             case "?what" when !header.Has(Column.Model) && profile.Mostly(profile.WithDigits):
                 header.Settle(i, Column.Model, mapping);
                 return;
+            case "?type" or "?what" when reading.IsGuess || profile.Mostly(profile.Days):
+                break;
             case "?type" or "?what":
                 header.Noted.Add(i);
                 return;
@@ -146,7 +180,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?number" when profile is { Filled: 1, Least: 1, Greatest: 1 } && Names:
                 header.Leave(i);
                 return;
-            case "?number" when profile.CountsRows && (Names || profile.Least <= 1):
+            case "?number" when (profile.CountsRows || profile.IsNumbering) && (Names || profile.Least <= 1):
                 header.Leave(i);
                 return;
             case "?number" when Names && header.Has(Column.Serial):
@@ -162,7 +196,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         }
         if (SettleByCells(i, reading, profile)) return;
         // A column that holds nothing asks nothing.
-        if (profile.Filled > 0) Ask(i, profile);
+        if (profile.Filled > 0) Ask(i, profile, reading.Kind is null ? reading.Column : null);
     }
 
     // "Calibrated / valid until": each half is a header of its own.
@@ -179,6 +213,21 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
         return Array.Find([" / ", " - ", "; ", ", ", " | ", "/", " "], s => texts.Count > 0
             && texts.Count(t => t.Split(s).Length == 2) * 10 >= texts.Count * 9);
+    }
+
+    // As many values as there are devices, each with its own: numbers do so, and models do not.
+    private bool DiffersAsDevices(int i) => header.Places.TryGetValue(Column.Serial, out var serial)
+        ? Profile(i).Distinct >= FewestThatTell && Profile(i).Distinct * 10 >= Profile(serial).Distinct * 9
+        : Profile(i) is { AllDiffer: true, Filled: >= FewestThatTell };
+
+    // "Manufacturer P/N: MK-50" names no maker.
+    private bool HoldsOneWord(int i) => _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t))
+        .All(t => t.Any(char.IsAsciiDigit) && !t.Contains(' ', StringComparison.Ordinal));
+
+    private bool HoldsMakerAndModel(int i)
+    {
+        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
+        return texts.Count > 0 && texts.TrueForAll(t => RowHeading.MakerAndModel(t) is not null);
     }
 
     private bool Names => header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Devices.Count > 0;
@@ -204,58 +253,6 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
                 new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
             ]).Seen(row.At(also).Shown));
-        }
-    }
-
-    private void AskWhichNames()
-    {
-        var candidates = Enumerable.Range(0, header.Row.Cells.Length).Where(i => header.Row.At(i).Shown.Length > 0)
-            .Select(i => (Place: i, Profile: Profile(i)))
-            .Where(p => p.Profile is { Filled: > 0 } && p.Profile.Filled * 10 >= _sample.Count * 8 && !p.Profile.Mostly(p.Profile.Days)
-                && !p.Profile.CountsRows)
-            .OrderByDescending(p => p.Profile.Distinct).ToList();
-        if (candidates.Count == 0) return;
-        var question = new ImportQuestion("serial", sheet, "Which column holds the serial numbers?",
-            [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})",
-                LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))]);
-        _questions.Insert(0, question.Seen(null));
-        _questions.RemoveAll(q => q.Key.StartsWith("column ", StringComparison.Ordinal));
-    }
-
-    private void Ask(int i, ColumnProfile profile, Column? guess = null)
-    {
-        var text = header.Row.At(i).Shown;
-        var choices = new List<ImportChoice>();
-        foreach (var column in Likely(profile, guess).Distinct()
-            .Take(6)) choices.Add(new(column.Meaning, LegendText.HeaderRule(text, column.Key)));
-        choices.Add(new(Column.Noted.Meaning, LegendText.HeaderRule(text, Column.Noted.Key)));
-        choices.Add(new(Column.LeftOut.Meaning, LegendText.HeaderRule(text, Column.LeftOut.Key)));
-        var question = new ImportQuestion("column " + text.ToLowerInvariant(), sheet, $"What stands under '{text}'? ({profile.Shown})",
-            choices);
-        foreach (var example in profile.First) question.Seen(example);
-        question.Rows = profile.Filled;
-        _questions.Add(question);
-    }
-
-    private IEnumerable<Column> Likely(ColumnProfile profile, Column? guess)
-    {
-        if (guess is not null && !header.Has(guess)) yield return guess;
-        if (profile.Mostly(profile.Days))
-        {
-            foreach (var column in new[] { Column.Day, Column.Due, Column.Inspected }.Where(c => !header.Has(c))) yield return column;
-            yield break;
-        }
-        if (profile.Mostly(profile.Kinds) && !header.Has(Column.Kind)) yield return Column.Kind;
-        if (profile.Mostly(profile.Numbers))
-        {
-            if (!header.Has(Column.Value)) yield return Column.Value;
-            if (!header.Has(Column.Uncertainty) && profile.Least > 0 && profile.Greatest < 5) yield return Column.Uncertainty;
-        }
-        if (!header.Has(Column.Serial) && profile.AllDiffer) yield return Column.Serial;
-        foreach (var column in new[] { Column.Fields[DeviceField.InventoryCode], Column.Model, Column.Maker, Column.Place, Column.Status,
-            Column.Laboratory, Column.Certificate })
-        {
-            if (!header.Has(column)) yield return column;
         }
     }
 

@@ -7,8 +7,20 @@ namespace MicRegister.Documents.Import;
 /// <param name="Choices">Answers to choose from, the likeliest first; each is a rule for the file's legend.</param>
 public sealed record ImportQuestion(string Key, string Sheet, string Text, IReadOnlyList<ImportChoice> Choices)
 {
+    /// <summary>
+    /// Questions that are answered together, each with choices of its own; empty where it is asked alone. The choices of the whole then
+    /// answer all of them alike.
+    /// </summary>
+    public IReadOnlyList<ImportQuestion> Parts { get; init; } = [];
+
+    /// <summary>The header or the word that it is about, as it stands in the file.</summary>
+    public string Name { get; init; } = "";
+
     /// <summary>Values that raised it, as they stand in the file; at most five, each once.</summary>
     public List<string> Examples { get; } = [];
+
+    /// <summary>Whether the column that it is about may be what devices are known by.</summary>
+    internal bool MayName { get; set; }
 
     /// <summary>How many rows wait for the answer.</summary>
     public int Rows { get; internal set; }
@@ -22,6 +34,12 @@ public sealed record ImportQuestion(string Key, string Sheet, string Text, IRead
     /// <summary>The line of a legend that gives an answer, for the sheet alone where the question is of one.</summary>
     public string RuleOf(ImportChoice choice) => Sheet.Length == 0 ? choice.Rule : $"[sheet {Sheet}] {choice.Rule}";
 
+    /// <summary>The lines of a legend that answer several parts at once.</summary>
+    /// <param name="rest">What holds for parts of which nothing else is said; null leaves them open.</param>
+    /// <param name="rules">Rules for single parts.</param>
+    public string Together(ImportChoice? rest, IEnumerable<string> rules) =>
+        rules.Aggregate(rest is null ? "" : RuleOf(rest), LegendLines.With);
+
     internal ImportQuestion Seen(string? example)
     {
         Rows++;
@@ -32,5 +50,5 @@ public sealed record ImportQuestion(string Key, string Sheet, string Text, IRead
 
 /// <summary>An answer to a question.</summary>
 /// <param name="Words">The answer for people.</param>
-/// <param name="Rule">The rule that gives it, a line of a legend.</param>
+/// <param name="Rule">The rule that gives it, a line of a legend; a line for each part where it answers several.</param>
 public sealed record ImportChoice(string Words, string Rule);

@@ -1,4 +1,5 @@
 using MicRegister.Documents.Sheets;
+using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
@@ -22,8 +23,8 @@ public sealed partial class ImportSession
         if (RowSubject.SortOf(table.Header) == RowSubject.Station) _campaigns.Begin(table, sheet.Name, rules);
         var isFirst = true;
         // Where nobody knows which of two columns holds the results, no row can be taken.
-        var waits = table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal)
-            || q.Key.StartsWith("unit ", StringComparison.Ordinal));
+        var waits = table.Header.Twice.Count > 0 || table.Header.IsContended || WaitsForNames(table, report)
+            || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal) || q.Key.StartsWith("unit ", StringComparison.Ordinal));
         foreach (var row in table.Rows)
         {
             cancel.ThrowIfCancellationRequested();
@@ -32,7 +33,9 @@ public sealed partial class ImportSession
             if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver,
                 FormattableString.Invariant($"read with row {result}")), row);
             else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
-                table.Header.Twice.Count > 0 || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal))
+                WaitsForNames(table, report) ? "its devices may stand under a column that is open; the row waits until that is settled"
+                : table.Header.Twice.Count > 0 || table.Header.IsContended
+                    || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal))
                     ? "two columns may hold the same; the row waits until that is settled"
                     : "the unit of a column is open; the row waits until that is settled"), row);
             else if (SheetQuestions.OfRow(row, rules, sheet.Name) is var (leftOut, open))
@@ -48,6 +51,11 @@ public sealed partial class ImportSession
             if (report.Rows % 1000 == 0) tell();
         }
     }
+
+    // A table that knows its devices by their codes alone, after one in which the column of the codes may be one that nobody understands.
+    private static bool WaitsForNames(TableReading table, FileReport report) => !table.Header.Has(Column.Serial)
+        && table.Header.Has(Column.Fields[DeviceField.InventoryCode]) && report.MayMissNames
+        && !table.Questions.Any(q => q.MayName);
 
     private static void Report(RowOutcome outcome, SheetRow row, ImportQuestion? question, FileReport report)
     {

@@ -24,7 +24,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     ];
 
     private const int LongestLabel = 40;
-    private const int MostInARow = 6;
+    private const int MostInARow = 12;
 
     /// <summary>Whether it says which device the rows are of.</summary>
     public bool NamesDevice => Column == Column.Serial || Column == Column.Fields[DeviceField.InventoryCode];
@@ -77,12 +77,27 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null
                 || RowReader.IsAbsent(text)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
-            if ((isLone && !isCard) || HeaderReading.Of(label) is { Open: "?none" } or { Column: not null }) continue;
-            var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
-            yield return new ImportQuestion("column " + label.ToLowerInvariant(), sheet, $"What does '{label}' say of the device? ({text})",
-                [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))]).Seen(text);
+            if ((isLone && !isCard) || IsSettled(HeaderReading.Of(label))) continue;
+            // "Calibration plan | 2026": a year alone is that of the list.
+            if (!isCard && text.Length == 4 && text.All(char.IsAsciiDigit)) continue;
+            yield return Question(label, sheet, $"What does '{label}' say of the device? ({text})").Seen(text);
         }
     }
+
+    // "Home location | Hall 2" is only likely, so that it is asked; a day that is only likely may be that of the print.
+    private static bool IsSettled(HeaderReading reading) => reading.Open == "?none"
+        || (reading.Column is { } column && (!reading.IsGuess || !Sayable.Contains(column)));
+
+    /// <summary>A question of what a label means.</summary>
+    public static ImportQuestion Question(string label, string sheet, string text)
+    {
+        var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
+        return new("column " + label.ToLowerInvariant(), sheet, text,
+            [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))]) { Name = label };
+    }
+
+    /// <summary>What a label and a text among the rows say of those below; null where nobody knows.</summary>
+    public static LabelledLine? OfSection(string label, string text, ImportMapping rules) => Of(label, text, isLone: true, rules);
 
     /// <summary>What is said so far, with this.</summary>
     public IReadOnlyDictionary<Column, string> On(IReadOnlyDictionary<Column, string> said) =>

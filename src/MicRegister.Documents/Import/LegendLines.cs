@@ -9,8 +9,11 @@ public static class LegendLines
     /// <summary>The rules of a legend, each as one line.</summary>
     public static IReadOnlyList<string> Rules(string? legend) => [.. Read(legend).Where(l => l.Rule is not null).Select(OneLine)];
 
-    /// <summary>A legend with a rule; what it said of the same thing before is out.</summary>
-    public static string With(string? legend, string rule)
+    /// <summary>A legend with a rule, or with several, a line each; what it said of the same things before is out.</summary>
+    public static string With(string? legend, string rules) =>
+        rules.ReplaceLineEndings("\n").Split('\n').Where(r => r.Trim().Length > 0).Aggregate(legend ?? "", WithOne);
+
+    private static string WithOne(string legend, string rule)
     {
         var lines = Read(legend);
         var said = Read(rule).Last(l => l.Rule is not null);

@@ -10,25 +10,48 @@ internal sealed class RepeatedHeadings
 {
     private const string Rule = "headings";
     private readonly Dictionary<int, string> _texts;
+    private readonly HashSet<int> _numbered;
     private readonly Column? _column;
     private readonly bool _isLeftOut;
 
-    private RepeatedHeadings(Dictionary<int, string> texts, Column? column, bool isLeftOut) =>
-        (_texts, _column, _isLeftOut) = (texts, column, isLeftOut);
+    private RepeatedHeadings(Dictionary<int, string> texts, Column? column, bool isLeftOut, HashSet<int> numbered) =>
+        (_texts, _column, _isLeftOut, _numbered) = (texts, column, isLeftOut, numbered);
 
     /// <summary>Finds them: rows with one cell that names no device, each with a row of a device below it.</summary>
     public static RepeatedHeadings Of(IReadOnlyList<SheetRow> rows, TableHeader header, ImportMapping rules)
     {
         var texts = new Dictionary<int, string>();
-        if (header.Row.Cells.Count(c => !c.IsBlank) < 3) return new(texts, null, false);
+        var numbered = new HashSet<int>();
+        if (header.Row.Cells.Count(c => !c.IsBlank) < 3) return new(texts, null, false, numbered);
         for (var i = 0; i + 1 < rows.Count; i++)
         {
+            if (Numbered(rows[i], header) is { } beside && !SectionLines.RowNames(rows[i], header)
+                && SectionLines.RowNames(rows[i + 1], header))
+            {
+                texts[rows[i].Number] = beside;
+                numbered.Add(rows[i].Number);
+                continue;
+            }
             if (RowHeading.Lone(rows[i]) is not { } text || RowHeading.Lone(rows[i + 1]) is not null || !MayBe(text, rules)) continue;
             if (header.Places.TryGetValue(Column.Serial, out var serial) && !rows[i].At(serial).IsBlank && serial != 0) continue;
             texts[rows[i].Number] = text;
         }
-        var said = rules.Of(Rule);
-        return new(texts, said is null ? Settled([.. texts.Values], header) : Column.OfKey(said), said == Column.LeftOut.Key);
+        // "May 2026" among the rows sorts them by days that stand in the rows themselves.
+        var said = rules.Of(Rule) ?? (texts.Count > 0 && (header.Has(Column.Day) || header.Has(Column.Due))
+            && texts.Values.All(t => MonthNames.ReadMonth(t) is not null) ? Column.LeftOut.Key : null);
+        return new(texts, said is null ? Settled([.. texts.Values], header) : Column.OfKey(said), said == Column.LeftOut.Key, numbered);
+    }
+
+    /// <summary>Whether a row is a heading with its number before it, as in <i>2 | Set 2</i>.</summary>
+    public bool IsNumbered(SheetRow row) => _numbered.Contains(row.Number);
+
+    // Two cells: a number, and a text that is no kind.
+    private static string? Numbered(SheetRow row, TableHeader header)
+    {
+        var filled = row.Fault is null ? row.Cells.Where(c => !c.IsBlank).Take(3).ToList() : [];
+        return filled.Count == 2 && filled[0].Day is null && filled[0].Shown.All(c => char.IsAsciiDigit(c) || c == '.')
+            && filled[1].Shown is { Length: <= 40 } text && text.Any(char.IsLetter) && Words.Kind(text) is null
+            && !header.Has(Column.Station) ? text : null;
     }
 
     /// <summary>What a row that is such a heading says of the rows below it; null where it is none, or nobody knows.</summary>

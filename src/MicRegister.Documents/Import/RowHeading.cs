@@ -73,6 +73,19 @@ internal sealed partial record RowHeading(DeviceKind? Kind, string Text, IReadOn
         return (isFirst ? words[0] : string.Join(' ', words[from..]), maker.Success ? maker.Groups[1].Value : null);
     }
 
+    /// <summary>
+    /// A maker and a model in one cell without a mark between them, as in <i>Orlevik MK-50</i>: names hold no digits, and a model begins
+    /// with the first word that does, or with a short one of capitals before it. Null where it is not so.
+    /// </summary>
+    public static (string Maker, string Model)? MakerAndModel(string text)
+    {
+        var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        var from = Array.FindIndex(words, w => w.Any(char.IsAsciiDigit));
+        if (from > 1 && words[from - 1].Length <= 3 && words[from - 1].All(char.IsUpper)) from--;
+        return from < 1 || !words[..from].All(w => char.IsLetter(w[0])) ? null
+            : (string.Join(' ', words[..from]), string.Join(' ', words[from..]));
+    }
+
     /// <summary>Whether a text can be a heading at all: words, not a number, a date or a sentence.</summary>
     public static bool MayBeOne(string text) => text.Length <= 40 && text.Any(char.IsLetter) && text.Count(char.IsAsciiDigit) <= 3
         && !text.EndsWith('.') && !text.Contains(':', StringComparison.Ordinal);

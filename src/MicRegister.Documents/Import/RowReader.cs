@@ -83,8 +83,11 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
     private string Half(Column column, int place, string text)
     {
         if (header.Divided.Count == 0 || !header.Divided.TryGetValue(place, out var how)) return text;
+        if (how.Separator == TableHeader.BeforeModel && !IsAbsent(text) && RowHeading.MakerAndModel(text) is var (maker, model))
+            return column == Column.Maker ? maker : model;
         return text.Split(how.Separator) is [var first, var second]
-            ? column == how.First ? first.Trim() : second.Trim()
+            ? column == how.First ? first.Trim()
+                : how.Separator == TableHeader.InBrackets ? second.TrimEnd(' ', ')') : second.Trim()
             : throw new RowProblem(RowSort.Refused,
                 $"{header.Row.At(place).Shown} '{text}': two things are wanted, with '{how.Separator.Trim()}' between them",
                     header.Row.At(place).Shown, text);
@@ -162,7 +165,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         {
             Question = new($"word {column.Key} {text.Trim().ToLowerInvariant()}", Sheet,
                 $"What does '{text}' under '{HeaderOf(column)}' mean?",
-                [.. words.Select(w => new ImportChoice(w, LegendText.WordRule(column, text, w)))]),
+                [.. words.Select(w => new ImportChoice(w, LegendText.WordRule(column, text, w)))])
+            { Name = text.Trim() },
         };
     }
 
@@ -182,7 +186,11 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         if (Group is not null && ResultGroup.Family.Contains(column))
             return Group.Places.TryGetValue(column, out var result) ? result : IsShared(column)
                 && header.Places.TryGetValue(column, out var common) ? common : null;
-        return header.Places.TryGetValue(column, out var place) ? place : null;
+        if (!header.Places.TryGetValue(column, out var place)) return null;
+        // "Sensitivity" of the microphones beside "level" of the calibrators: the one that holds something is the result.
+        return column == Column.Value && header.Again.Count > 0 && IsAbsent(row.At(place).Shown)
+            && header.Again.Find(a => a.First == place && !IsAbsent(row.At(a.Second).Shown)) is { Second: > 0 } other
+            ? other.Second : place;
     }
 
     /// <summary>k as stated in a header such as "U (k = 2)"; 1 where it says that the uncertainty is a standard one.</summary>

@@ -65,7 +65,9 @@ internal static class TableFinder
     {
         for (var i = 1; i < part.Rows.Count; i++)
         {
-            if (!LooksLikeHeader(part.Rows[i]) || part.Header.IsRepeatedBy(part.Rows[i])) continue;
+            var isAgain = HasOtherUnits(part.Header.Row, part.Rows[i]);
+            if ((!isAgain && (!LooksLikeHeader(part.Rows[i]) || NamesDevice(part.Rows[i], part.Header)))
+                || part.Header.IsRepeatedBy(part.Rows[i]) || LabelledLine.AllOf(part.Rows[i], rules).Count > 1) continue;
             var from = i;
             while (from > 0 && IsAbove(part.Rows[from - 1], rules)) from--;
             var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.AllOf(part.Rows[n], rules).Any(l => l.NamesDevice));
@@ -75,6 +77,29 @@ internal static class TableFinder
                 return new(header, [.. part.Rows.Skip(from).Take(i - from)], Below(part.Rows, i + used), used);
         }
         return null;
+    }
+
+    // "INV-2001 | Microphone | Room 204" is made of words that headers have too, but a number of a device stands under its header.
+    private static bool NamesDevice(SheetRow row, TableHeader header) => TableHeader.Naming.Any(c =>
+        header.Places.TryGetValue(c, out var place) && row.At(place).Shown.Any(char.IsAsciiDigit))
+        || (header.Places.TryGetValue(Column.Kind, out var kind) && Words.Kind(row.At(kind).Shown) is not null);
+
+    // "Cal. 1 [dB]" below "Cal. 1 [mV/Pa]": the same header with another unit heads another table, however many numbers it holds.
+    private static bool HasOtherUnits(SheetRow header, SheetRow row)
+    {
+        if (row.Fault is not null) return false;
+        var (same, filled, others) = (0, 0, 0);
+        for (var i = 0; i < row.Cells.Length; i++)
+        {
+            if (row.At(i).IsBlank) continue;
+            filled++;
+            if (row.At(i).Day is not null || header.At(i).IsBlank) continue;
+            var (one, two) = (header.At(i).Shown, row.At(i).Shown);
+            if (!string.Equals(MeasuredText.WithoutUnit(one), MeasuredText.WithoutUnit(two), StringComparison.OrdinalIgnoreCase)) continue;
+            same++;
+            if (one != two) others++;
+        }
+        return filled >= 3 && others > 0 && same == filled;
     }
 
     private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null
@@ -106,7 +131,8 @@ internal static class TableFinder
         {
             // A footnote or a title has little beside it.
             if (!cells[n].IsBlank) continue;
-            if (rows.Count(r => !r.At(n).IsBlank && r.Cells.Count(c => !c.IsBlank) > 2) < RowsThatMakeAColumn) continue;
+            if (rows.Count(r => !r.At(n).IsBlank && r.Cells.Count(c => !c.IsBlank) > 2
+                && LabelledLine.AllOf(r, rules).Count < 2) < RowsThatMakeAColumn) continue;
             cells[n] = new(FormattableString.Invariant($"column {n + 1}"));
             isNamed = true;
         }

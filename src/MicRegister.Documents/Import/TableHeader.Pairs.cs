@@ -5,6 +5,9 @@ namespace MicRegister.Documents.Import;
 /// <content>Headers that speak of two things, and two headers that speak of one.</content>
 public sealed partial class TableHeader
 {
+    /// <summary>Columns that are of no use here, and are left out.</summary>
+    public List<int> LeftOut { get; } = [];
+
     /// <summary>How many cells head a column, whatever kinds of devices others name.</summary>
     internal int Headed => _places.Keys.Count(c => !Column.Parts.Any(p => p.Column == c)) + Groups.Sum(g => g.Places.Count)
         + _readings.Count(r => r is { Open: not null, Column: null } || (r?.Kind is not null && r.Column is not null));
@@ -36,8 +39,20 @@ public sealed partial class TableHeader
     private bool IsBesideSerial(int place, string text)
     {
         var (code, first) = (Column.Fields[DeviceField.InventoryCode], _places[Column.Serial]);
-        if (_places.ContainsKey(code) || HeaderConcepts.IsOfHouse(text) == HeaderConcepts.IsOfHouse(Row.At(first).Shown)) return false;
+        if (_places.ContainsKey(code) || HeaderConcepts.IsOfHouse(text) == HeaderConcepts.IsOfHouse(Row.At(first).Shown)
+            || _readings[first] is null) return false;
         (_places[Column.Serial], _places[code]) = HeaderConcepts.IsOfHouse(text) ? (first, place) : (place, first);
         return true;
     }
+
+    // "Value before" and "new value": of two headers that each may be it, neither is.
+    private HashSet<Column?> Contended() => [.. _readings
+        .Where(r => r is { IsPartly: true, Column: not null, Year: null, Index: null, Kind: null })
+        .GroupBy(r => r!.Column).Where(g => g.Count() > 1).Select(g => g.Key)];
+
+    /// <summary>In place of a separator: the maker ends where the model begins.</summary>
+    internal const string BeforeModel = "\0";
+
+    /// <summary>What parts a result from its day in brackets.</summary>
+    internal const string InBrackets = " (";
 }

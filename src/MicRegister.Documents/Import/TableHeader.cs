@@ -38,8 +38,10 @@ public sealed partial class TableHeader
         {
             if (_readings[i] is { IsGuess: false } sure) Place(sure, i);
         }
+        var contended = Contended();
         for (var i = 0; i < _readings.Length; i++)
         {
+            if (_readings[i] is { IsPartly: true, Year: null, Index: null } open && contended.Contains(open.Column)) continue;
             if (_readings[i] is { IsGuess: true } likely && (likely.Column is not { } c || !_places.ContainsKey(c)
                 || (ResultGroup.Family.Contains(c) && (!likely.IsPartly || likely.Year is not null || likely.Index is not null))))
                 Place(likely, i);
@@ -60,9 +62,6 @@ public sealed partial class TableHeader
 
     /// <summary>Columns whose texts are kept as notes, with their headers.</summary>
     public List<int> Noted { get; } = [];
-
-    /// <summary>Columns that are of no use here, and are left out.</summary>
-    public List<int> LeftOut { get; } = [];
 
     /// <summary>A column that says in words what a device is, with its serial number; null where there is none.</summary>
     internal int? Described { get; set; }
@@ -90,6 +89,9 @@ public sealed partial class TableHeader
 
     /// <summary>What each header says by itself; null where a legend says it, or nothing stands there.</summary>
     internal IReadOnlyList<HeaderReading?> Readings => _readings;
+
+    /// <summary>Whether two columns claim one meaning, so that no row can be taken before that is settled.</summary>
+    internal bool IsContended { get; set; }
 
     /// <summary>Headers that stand twice: their second columns would be lost.</summary>
     public List<string> Twice { get; } = [];
@@ -222,7 +224,8 @@ public sealed partial class TableHeader
         var text = reading.Text;
         if (reading.Column is not { } column) return;
         // What belongs to a kind of device is settled when all headers are known.
-        if (reading.Kind is not null) return;
+        if (reading.Kind is not null && !(reading.Year is not null && column == Column.Value
+            && MeasuredText.IsOfSensitivity(reading.Unit))) return;
         if (reading.Year is { } year)
         {
             if (!ResultGroup.Family.Contains(column)) Place(column, place, text);
@@ -243,7 +246,10 @@ public sealed partial class TableHeader
     private bool PlaceIn(ResultGroup group, Column column, int place)
     {
         if (group.Places.TryAdd(column, place)) return true;
-        if (column != Column.Value || Units.GetValueOrDefault(place) is not { } unit) return false;
+        if (column != Column.Value) return false;
+        if (Units.GetValueOrDefault(place) is not { } unit)
+            return Units.GetValueOrDefault(group.Places[column]) is not null
+                && HeaderConcepts.Of(Row.At(place).Shown).Concepts.Contains("calibration") && group.Places.TryAdd(Column.Day, place);
         if (Units.GetValueOrDefault(group.Places[column]) is { } other)
         {
             if (unit != other) Again.Add((group.Places[column], place));

@@ -12,9 +12,12 @@ internal sealed class TableReading
     private readonly IReadOnlyDictionary<int, string> _dittos;
     private readonly string _sheet;
     private readonly RepeatedHeadings _headings;
+    private readonly SectionLines _sections;
+    private readonly HashSet<Column> _ofCard = [];
     private DateHand _hand;
     private readonly DeviceKind? _kind;
     private readonly RowHeading? _firstHeading;
+    private readonly HashSet<Column> _firstCard;
     private RowHeading? _heading;
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
@@ -30,6 +33,8 @@ internal sealed class TableReading
         rows = _rows;
         Questions = [.. Questions, .. FrequencyUnits.Questions(header, rows, sheet.Name)];
         _headings = RepeatedHeadings.Of(rows, header, rules);
+        _sections = SectionLines.Of(rows, header, rules);
+        Questions = [.. Questions, .. _sections.Questions(sheet.Name)];
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
         Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name,
             before.Any(r => LabelledLine.AllOf(r, rules).Count > 0))];
@@ -43,10 +48,10 @@ internal sealed class TableReading
         {
             if (RowHeading.Lone(row) is { } said && LabelledLine.FactorIn(said) is { } factor)
                 _said = new Dictionary<Column, string>(_said) { [Column.Factor] = factor };
-            else if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) _said = lines.Aggregate(_said, (said, line) => line.On(said));
+            else if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) Say(lines);
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
-        (_above, _firstHeading) = (_said, _heading);
+        (_above, _firstHeading, _firstCard) = (_said, _heading, [.. _ofCard]);
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
             && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);
         IsOfSensitivities = header.Places.TryGetValue(Column.Value, out var value)
@@ -135,15 +140,38 @@ internal sealed class TableReading
         _dittos.TryGetValue(row.Number, out var mark) ? (mark, DittoMarks.Question(_sheet)) : null;
 
     /// <summary>Begins again above its first row.</summary>
-    public void Restart() => (_said, _heading) = (_above, _firstHeading);
+    public void Restart()
+    {
+        (_said, _heading) = (_above, _firstHeading);
+        _ofCard.Clear();
+        _ofCard.UnionWith(_firstCard);
+    }
+
+    // Lines that say which device the rows below are of begin a card: what the one before said is not said of this one.
+    private void Say(IReadOnlyList<LabelledLine> lines)
+    {
+        if (lines.Any(l => l.NamesDevice) && _ofCard.Count > 0)
+        {
+            _said = _said.Where(s => !_ofCard.Contains(s.Key)).ToDictionary();
+            _ofCard.Clear();
+        }
+        if (_ofCard.Count > 0 || lines.Any(l => l.NamesDevice)) _ofCard.UnionWith(lines.Select(l => l.Column).Append(Column.Model));
+        _said = lines.Aggregate(_said, (said, line) => line.On(said));
+    }
 
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>
     public string? TakeHeading(SheetRow row)
     {
-        if (LabelledLine.Of(row, _rules) is { IsLone: true } line)
+        if (_sections.Holds(row))
         {
-            _said = line.On(_said);
+            if (_sections.Says(row) is not { } section) return "a heading that says nothing of the rows below it";
+            Say([section]);
+            return "a heading: what it says of the rows below it";
+        }
+        if (LabelledLine.AllOf(row, _rules) is { Count: > 0 } lines && (lines is [{ IsLone: true }] || lines.Count > 1))
+        {
+            Say(lines);
             return "a heading: what it says of the rows below it";
         }
         if (_headings.Says(row) is { } says)
@@ -151,6 +179,7 @@ internal sealed class TableReading
             _said = says.On(_said);
             return "a heading: what it says of the rows below it";
         }
+        if (_headings.IsNumbered(row)) return "a heading";
         // One that is not understood ends what was said before it.
         if (_said.Count > 0 && RowHeading.Lone(row) is { } other && other.Contains(':', StringComparison.Ordinal)) _said = _above;
         if (RowHeading.Lone(row) is not { } text || Header.Row.Cells.Count(c => !c.IsBlank) < 2) return null;

@@ -13,6 +13,8 @@ internal static class TwoRowHeader
         // "Page 1 / 3 | 06/2026" above the header that each page repeats is no part of it.
         if (rows[i].Cells.FirstOrDefault(c => !c.IsBlank) is { IsBlank: false } first && NoRow.IsNoHeading(first.Shown)) return (one, 1);
         if (SplitsColumns(rows[i], rows[i + 1])) return (TableHeader.Read(Joined(rows[i], rows[i + 1]), rules), 2);
+        if (NamesKinds(rows[i]) && rows[i + 1].Cells.Count(c => !c.IsBlank) > rows[i].Cells.Count(c => !c.IsBlank) + 1
+            && TableHeader.Read(Joined(rows[i], rows[i + 1]), rules) is { NamesRows: true, Known: >= 2 } parts) return (parts, 2);
         if (!IsWords(rows[i + 1])) return (one, 1);
         var two = TableHeader.Read(rows[i + 1], rules);
         var joined = TableHeader.Read(Joined(rows[i], rows[i + 1]), rules);
@@ -26,6 +28,14 @@ internal static class TwoRowHeader
     private static bool SplitsColumns(SheetRow above, SheetRow units) =>
         units.Cells.All(c => c.IsBlank || c.Shown == "k" || MeasuredText.Unit(c.Shown) is not null)
             && Enumerable.Range(1, Math.Max(0, units.Cells.Length - 1)).Any(n => !units.At(n).IsBlank && above.At(n).IsBlank);
+
+    // "Microphone | | | Preamplifier |": titles that say of which device the columns below them are.
+    private static bool NamesKinds(SheetRow row)
+    {
+        var kinds = row.Cells.Where(c => !c.IsBlank)
+            .Select(c => c.Day is null && !c.Shown.Any(char.IsAsciiDigit) ? Words.Kind(c.Shown) : null).ToList();
+        return kinds.Count > 1 && !kinds.Contains(null) && kinds.Distinct().Count() == kinds.Count;
+    }
 
     // Every cell is made of words of headers, or a unit: no row of a device is.
     private static bool IsWords(SheetRow row)

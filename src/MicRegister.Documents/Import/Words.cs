@@ -186,10 +186,10 @@ internal static class Words
             ?? (Choices.GetValueOrDefault(Column.Plain(text)) is { } word && choices.Contains(word) ? word : null);
     }
 
-    public static bool? YesNo(string text) => Column.Plain(text) switch
+    public static bool? YesNo(string text) => Column.Plain(Sheets.FoldedText.Of(text)) switch
     {
-        "yes" or "y" or "ok" or "x" or "passed" or "pass" or "ja" or "true" or "1" => true,
-        "no" or "n" or "failed" or "fail" or "nein" or "false" or "0" => false,
+        "yes" or "y" or "ok" or "x" or "passed" or "pass" or "ja" or "oui" or "si" or "true" or "1" => true,
+        "no" or "n" or "failed" or "fail" or "nein" or "non" or "nee" or "false" or "0" => false,
         _ => null,
     };
 

@@ -39,25 +39,40 @@ internal sealed class ImportDialogue(TextReader from, TextWriter to)
 
     private bool Ask(string file, ImportedFile.Question question)
     {
-        if (_isOver || !_asked.Add((file, question.Sheet, question.Key))) return false;
+        if (_isOver || !_asked.Add((file, question.Sheet, KeyOf(question)))) return false;
         var where = file + (question.Sheet.Length > 0 ? ", sheet " + question.Sheet : "");
         to.WriteLine($"{where}, for {question.Rows} rows: {ImportText.Plain(question.Text)}");
         if (question.Examples.Count > 0) to.WriteLine("  for example " + ImportText.Plain(string.Join(", ", question.Examples)));
         for (var i = 0; i < question.Choices.Count; i++)
             to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {i + 1}  {ImportText.Plain(question.Choices[i].Words)}"));
-        var prompt = string.Create(CultureInfo.InvariantCulture, $"1 to {question.Choices.Count}, or nothing to leave it open: ");
+        if (question is { Choices.Count: 0, Parts.Count: > 0 }) return AskParts(file, question);
+        var most = question.Choices.Count + (question.Parts.Count > 0 ? 1 : 0);
+        if (most > question.Choices.Count) to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {most}  Say it of each"));
+        var prompt = string.Create(CultureInfo.InvariantCulture, $"1 to {most}, or nothing to leave it open: ");
         while (Line(prompt) is { Length: > 0 } text)
         {
-            if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) || n < 1 || n > question.Choices.Count)
+            if (!int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) || n < 1 || n > most)
             {
                 to.WriteLine($"'{ImportText.Plain(text)}' is none of them.");
                 continue;
             }
+            if (n > question.Choices.Count) return AskParts(file, question);
             Say(file, question.Choices[n - 1].Rule);
             return true;
         }
         return false;
     }
+
+    private bool AskParts(string file, ImportedFile.Question question)
+    {
+        var isAnswered = false;
+        foreach (var part in question.Parts) isAnswered |= Ask(file, part);
+        return isAnswered;
+    }
+
+    // A form is another one where other parts are open.
+    private static string KeyOf(ImportedFile.Question question) =>
+        string.Join('\n', question.Parts.Select(p => p.Key).Prepend(question.Key));
 
     private bool AskDay(string file, DateOnly today)
     {

@@ -49,16 +49,24 @@ public sealed record ImportedFile(
     internal static ImportedFile Of(FileReport report) => new(
         report.Name, report.Rows, report.Facts, report.AsOf?.Day, report.AsOf?.IsStated ?? false, report.AsksAsOf, report.Newer,
         ImportText.Sorts.ToDictionary(s => s.Words, s => report.Count(s.Sort)), [.. report.Problems], [.. report.Notices],
-        [.. report.Questions.Select(q => new Question(
-            q.Key, q.Sheet, q.Text, q.Rows, [.. q.Examples], [.. q.Choices.Select(c => new Choice(c.Words, q.RuleOf(c)))]))],
+        [.. report.Questions.Select(Question.Of)],
         [.. report.Outcomes.Select(o => new Row(
             o.Sheet, o.Row, ImportText.Words(o.Sort), o.Text, o.Header, o.Value, o.Question, o.NewerStands))]);
 
-    /// <summary>A question with the answers to choose from.</summary>
+    /// <summary>
+    /// A question with the answers to choose from; where it has parts, each has choices of its own, those of the whole answer all parts
+    /// alike, and rows name the key of their part.
+    /// </summary>
     public sealed record Question(
-        string Key, string Sheet, string Text, int Rows, IReadOnlyList<string> Examples, IReadOnlyList<Choice> Choices);
+        string Key, string Sheet, string Text, int Rows, IReadOnlyList<string> Examples, IReadOnlyList<Choice> Choices,
+        IReadOnlyList<Question> Parts)
+    {
+        internal static Question Of(ImportQuestion q) => new(
+            q.Key, q.Sheet, q.Text, q.Rows, [.. q.Examples], [.. q.Choices.Select(c => new Choice(c.Words, q.RuleOf(c)))],
+            [.. q.Parts.Select(Of)]);
+    }
 
-    /// <summary>An answer in words, and as the rule that gives it.</summary>
+    /// <summary>An answer in words, and as the rule that gives it; a line for each part where it answers several.</summary>
     public sealed record Choice(string Words, string Rule);
 
     /// <summary>What became of a row.</summary>

@@ -31,7 +31,12 @@ internal static class ImportText
         {
             var where = question.Sheet.Length > 0 ? " of sheet " + question.Sheet : "";
             to.WriteLine($"  asked{where}, for {question.Rows} rows: {Plain(question.Text)}");
-            foreach (var choice in question.Choices) to.WriteLine($"    {Plain(choice.Words)}: --answer '{Plain(choice.Rule)}'");
+            foreach (var choice in question.Choices) to.WriteLine($"    {Plain(choice.Words)}: {Options(choice)}");
+            foreach (var part in question.Parts)
+            {
+                to.WriteLine($"    {Plain(part.Text)}");
+                foreach (var choice in part.Choices) to.WriteLine($"      {Plain(choice.Words)}: {Options(choice)}");
+            }
         }
         var (questioned, refused) = (Words(RowSort.Questioned), Words(RowSort.Refused));
         foreach (var row in file.Outcomes)
@@ -42,6 +47,9 @@ internal static class ImportText
                     $"  {(row.Sheet.Length > 0 ? row.Sheet + ", " : "")}row {row.Number}: {row.Outcome}: {Plain(row.Text)}");
         }
     }
+
+    private static string Options(ImportedFile.Choice choice) =>
+        string.Join(' ', choice.Rule.Split('\n').Select(r => $"--answer '{Plain(r)}'"));
 
     /// <summary>The same text without what would command the terminal: a cell may hold such characters.</summary>
     public static string Plain(string text) => string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c));

@@ -7,9 +7,11 @@ public sealed class AnsweredTests(ITestOutputHelper output)
     public void Three_answers_make_as_many_lists_whole_as_on_record()
     {
         // Each eighth shape: reading a list up to four times takes its time.
-        List<Shape> some = [.. Shapes.All.Where((_, i) => i % 8 == 0)];
+        List<Shape> some = [.. Shapes.All.Where((s, i) => Environment.GetEnvironmentVariable("CORPUS_SHAPES") is { } names
+            ? names.Split(',').Any(n => s.Name.StartsWith(n, StringComparison.Ordinal)) : i % 8 == 0)];
         var answered = Answered.Try(some, 20260601);
         output.WriteLine(Answered.Told(answered));
+        if (Environment.GetEnvironmentVariable("CORPUS_ANSWERS") is { } path) File.WriteAllText(path, Answered.Asked(answered));
 
         Assert.Equal(some.Count * 12, answered.Count);
         Assert.Equal("", Floors.Held([.. answered.Select(a => a.AsTried)], "answered"));
@@ -18,7 +20,7 @@ public sealed class AnsweredTests(ITestOutputHelper output)
     [Fact]
     public void Three_answers_make_as_many_lists_whole_that_nobody_foresaw()
     {
-        var answered = Answered.Try(LastShapes.All, 83_516_942);
+        var answered = Answered.Try(LastShapes.All, 51_772_306);
         output.WriteLine(Answered.Told(answered));
 
         Assert.Equal(LastShapes.All.Count * 12, answered.Count);

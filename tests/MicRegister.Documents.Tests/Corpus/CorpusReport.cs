@@ -19,7 +19,7 @@ internal static class CorpusReport
     private static readonly Fate[] Fates = Enum.GetValues<Fate>();
 
     public static IReadOnlyList<Tried> Try(IReadOnlyList<Shape> shapes, ulong seed, int every = 1) =>
-        [.. CorpusFile.All(shapes, seed, every).Select(Tried.Of)];
+        [.. CorpusFile.All(shapes, seed, every).AsParallel().AsOrdered().Select(Tried.Of)];
 
     /// <summary>Counts of files by shape with the usual words, with any, and damaged; then by language and by damage.</summary>
     public static string Table(IReadOnlyList<Tried> tried)

@@ -5,239 +5,208 @@ namespace MicRegister.Documents.Tests.Corpus;
 /// <summary>Shapes that no reader was made by: they count alone, and tell how it fares with what nobody foresaw.</summary>
 internal static class LastShapes
 {
-    private static readonly DateOnly Kept = new(2026, 4, 20);
+    private static readonly DateOnly Kept = new(2026, 5, 4);
 
     public static IReadOnlyList<Shape> All { get; } =
     [
-        // An airport's monitoring group: its microphones, as levels, with the days that are left to each.
-        Last("last-31", (pen, fleet, grid) =>
-        {
-            grid.Add($"{pen.Words.Plural(Sort.Microphone)[0]} – {Word(pen, "AirTitle")}");
-            grid.Add($"{Word(pen, "AsOfDay")} {DayText.Of(Kept, pen.Days, pen.Words)}");
-            grid.Blank();
-            grid.Table(
-                [
-                    Numbered(Word(pen, "Row")), pen.Code(), pen.Maker(), pen.Model(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(),
-                    new($"{pen.Head(Said.Value)} [dB re 1 V/Pa]", Pen.Result(pen.AsLevel)), pen.Uncertainty(), pen.Day(), pen.Due(),
-                    new(Word(pen, "DaysLeft"), Pen.Result((_, r) => Count(r.Day.AddYears(1).DayNumber - Kept.DayNumber))),
-                    Told(Word(pen, "Spare"), _ => Word(pen, pen.Dice.Once(3) ? "Yes" : "No")),
-                ],
-                Mics(fleet));
-            grid.Lines.ImplyKind();
-        }),
-
-        // A hire company's stock, and a sheet of its terms.
-        LastBook("last-32", (pen, fleet) =>
+        // An airport: what stands at each of its stations, the microphone and its preamplifier side by side under heads of their own.
+        LastBook("last-41", (pen, fleet) =>
         {
             pen.Days = DayStyle.Typed;
-            var stock = new Grid(Word(pen, "Stock"));
-            stock.Table(
+            var grid = new Grid(Word(pen, "Stations"));
+            grid.Add(Word(pen, "StationsTitle"));
+            grid.Blank();
+            var (model, serial, amplifierModel, amplifierSerial) = (pen.Model(), pen.Serial(), pen.Model(), pen.Serial());
+            Column[] mic = [model, serial, pen.Day(), pen.Sensitivity(), pen.Due()];
+            grid.Lines.Add(new(LineSort.Header, new[]
+            {
+                "", "", pen.Words.Singular(Sort.Microphone)[0], "", "", "", "", pen.Words.Singular(Sort.Preamplifier)[0], "",
+            }.Select(t => new Cell(t))));
+            grid.Lines.Add(new(LineSort.Header, new[] { Word(pen, "Station"), Word(pen, "Site") }.Concat(mic.Select(c => c.Header))
+                .Append(amplifierModel.Header).Append(amplifierSerial.Header).Append(Word(pen, "Fitted")).Select(t => new Cell(t))));
+            foreach (var (i, n) in Mics(fleet).Select((i, n) => (i, n)))
+            {
+                var amplifier = Amplifier(pen, i);
+                var fitted = i.Last!.Day.AddDays(pen.Dice.From(5, 30));
+                grid.Lines.Add(new Line(LineSort.Data,
                 [
-                    pen.Code(), new(Word(pen, "Barcode"), (i, _) => new($"BC{pen.Dice.From(100_000, 999_999)}")), pen.KindInAnyWord(),
-                    pen.Maker(), pen.Model(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(),
-                    Money(pen, "DayRate", 9, 24), Money(pen, "WeekRate", 38, 96), Money(pen, "NewValue", 700, 2600),
-                    Told(Word(pen, "Accessories"), i => i.IsMicrophone ? Word(pen, "Windscreen") : Word(pen, "CarryCase")),
-                    pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Certificate(),
-                ],
-                fleet);
-            var terms = new Grid(Word(pen, "Terms"));
-            terms.Add(Word(pen, "Term1"));
-            terms.Add(Word(pen, "Term2"));
-            return [stock, terms];
+                    new($"N{n + 1:00}"), new(pen.Dice.One(["Alder Farm", "Mill Lane", "Hohe Warte", "Quai Sud"])),
+                    .. mic.Select(c => c.Write(i, i.Last)), amplifierModel.Write(amplifier, null), amplifierSerial.Write(amplifier, null),
+                    new(DayText.Of(fitted, pen.Days, pen.Words)) { Typed = DayText.Number(fitted, false), Shown = Shown.Day },
+                ]).Implying([Pen.Text(Said.Kind, i, i.Kind), Pen.Text(Said.Kind, amplifier, amplifier.Kind)]));
+            }
+            return [grid];
         }),
 
-        // A university's inventory office: what it asks about any thing that was bought.
-        Last("last-33", (pen, fleet, grid) => grid.Table(
+        // A university's pool, from which its institutes borrow: who to ask, and the result with its day in one cell.
+        Last("last-42", (pen, fleet, grid) => grid.Table(
             [
-                pen.Code(), Told(Word(pen, "SubNo"), _ => "0"), Told(Word(pen, "Class"), _ => "2310"), pen.Kind(), pen.Maker(),
-                pen.Model(), pen.Serial(), Told(Word(pen, "AcqDate"), _ => Earlier(pen, 2010, 2021)), Money(pen, "AcqValue", 600, 2900),
-                Money(pen, "BookValue", 0, 400), Told(Word(pen, "Life"), _ => "8"),
-                Told(Word(pen, "Supplier"), _ => pen.Dice.One(["Brackwerk Handel", "Ohmsen Trading"])),
-                Told(Word(pen, "OrderNo"), _ => $"45000{pen.Dice.From(10_000, 99_999)}"),
-                Told(pen.Words.Word("Centre"), _ => $"{pen.Dice.From(880_100, 880_190)}"),
-                Told(Word(pen, "Holder"), _ => pen.Dice.One(["Inst. 4", "Inst. 7"])), pen.Place(), pen.Status(),
-                Told(Word(pen, "Stocktaken"), _ => Earlier(pen, 2023, 2025)),
-                Told(Word(pen, "Funding"), _ => pen.Dice.One(["A", "B", "C"])),
+                pen.Code(), pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(), pen.Place(),
+                Told(Word(pen, "InCharge"), _ => pen.Dice.One(["L. Ohmsen", "P. Brack", "A. Vigneau"])),
+                Told(Word(pen, "Phone"), _ => $"-{pen.Dice.From(2100, 2990)}"),
+                new(Word(pen, "ResultAndDay"), Pen.Result((i, r) => new(
+                    $"{pen.WithUnit(i, r).Text} ({DayText.Of(r.Day, pen.Days, pen.Words)})",
+                    [.. pen.WithUnit(i, r).Means, .. pen.DayCell(i, r).Means]))),
+                Told(Word(pen, "Booking"), _ => Word(pen, pen.Dice.Once(3) ? "Booked" : "Free")),
+                pen.Other(Said.Remark, _ => ""),
             ],
             fleet)),
 
-        // A calibration office's schedule: what is due, month by month.
-        Last("last-34", (pen, fleet, grid) =>
-        {
-            grid.Add(Word(pen, "Schedule"), "", "2026");
-            Column[] columns =
+        // A rental shop that ships abroad: what customs and insurance ask for.
+        Last("last-43", (pen, fleet, grid) => grid.Table(
             [
-                pen.Code(), pen.Kind(), pen.Model(), pen.Serial(), Told(Word(pen, "Section"), _ => pen.Dice.One(["AK", "LM", "VT"])),
-                pen.Day(), pen.ValueWithUnit(), Told(pen.Words.Word("Interval"), _ => "12"), pen.Due(),
-                Told(Word(pen, "Booked"), _ => Word(pen, pen.Dice.Once(2) ? "Yes" : "No")),
-            ];
-            grid.Lines.Add(columns.Header());
-            foreach (var month in fleet.Where(i => i.Last is not null).OrderBy(i => i.Last!.Day).GroupBy(i => i.Last!.Day.Month))
+                Numbered(Word(pen, "Item")), Told(Word(pen, "Quantity"), _ => "1"), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(),
+                pen.Code(), pen.StatusInAnyWord(),
+                new(Word(pen, "Weight"), (_, _) => Decimal(pen, pen.Dice.Between(0.1, 2.4, 2), 2)),
+                Told(Word(pen, "Tariff"), _ => pen.Dice.One(["90278017", "85181000"])),
+                Told(Word(pen, "Origin"), _ => pen.Dice.One(["DE", "DK", "US"])),
+                new(Word(pen, "Insured"), (_, _) => Decimal(pen, pen.Dice.From(8, 30) * 100, 2)),
+                pen.Day(), pen.Certificate(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)),
+            ],
+            fleet)),
+
+        // A test house: its programme for test equipment, printed as a table, with what was wanted and how far off it was.
+        Last("last-44", (pen, fleet, grid) => grid.Table(
+            [
+                pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Status(), Told(Word(pen, "Interval"), _ => "12"),
+                Told(Word(pen, "How"), i => Word(pen, i.Last?.Laboratory == "House lab" ? "Internal" : "External")), pen.Day(), pen.Due(),
+                pen.Laboratory(), pen.Certificate(), new(Word(pen, "Target"), Pen.Result((i, _) => Decimal(pen, Target(i), 1))),
+                new(pen.Head(Said.Result), Pen.Result(pen.Bare)), new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit))),
+                new($"{Word(pen, "Deviation")} [dB]", Pen.Result((i, r) => Decimal(pen, Off(i, r), 2))),
+                new($"{Word(pen, "Tolerance")} [dB]", Pen.Result((i, _) => Decimal(pen, i.IsMicrophone ? 1.5 : 0.4, 1))),
+                Told(Word(pen, "Verdict"), i => i.Last is null ? "" : Word(pen, "Pass")),
+            ],
+            fleet)),
+
+        // A team that travels: a sheet a case, and one that says which case holds how much.
+        LastBook("last-45", (pen, fleet) =>
+        {
+            var contents = new Grid(Word(pen, "Contents"));
+            contents.Lines.Add(new(LineSort.Header, [new(Word(pen, "Case")), new(Word(pen, "Pieces"))]));
+            var sheets = new List<Grid> { contents };
+            foreach (var (part, n) in fleet.Where(i => i.Last is not null).Chunk(5).Select((p, n) => (p, n)))
             {
-                grid.Add($"{pen.Words.Months[month.Key - 1]} 2026");
-                grid.Rows(columns, month.Select(i => (i, i.Last)));
+                var name = $"{Word(pen, "Case")} {n + 1}";
+                contents.Add(name, Count(part.Length).Text);
+                var sheet = new Grid(name);
+                sheet.Add(name);
+                Column Only(Column column, bool ofMics) =>
+                    column with { Write = (i, r) => i.IsMicrophone == ofMics ? column.Write(i, r) : Cell.Blank };
+
+                sheet.Table(
+                    [
+                        Numbered(Word(pen, "Slot")), pen.KindInAnyWord(), pen.Model(), pen.Serial(), Only(pen.Sensitivity(), true),
+                        Only(pen.Level(), false), pen.Frequency(), pen.Day(), Told(Word(pen, "Packed"), _ => ""),
+                    ],
+                    part);
+                sheets.Add(sheet);
             }
+            return sheets;
         }),
 
-        // A technician's own workbook: short heads, a sheet of checks in the field that are no calibrations, and one of things to do.
-        LastBook("last-35", (pen, fleet) =>
+        // A laboratory's cards typed into one file: who it is on one line, then a small table of all its calibrations.
+        Last("last-46", (pen, fleet, grid) =>
         {
-            pen.Days = DayStyle.Typed;
-            var mics = new Grid(pen.Words.Plural(Sort.Microphone)[0]);
-            mics.Table(
-                [
-                    pen.Serial(), pen.Model(), Size(pen), pen.Day(), new("mV/Pa", Pen.Result(pen.Bare)), pen.Place(),
-                    Told("?", _ => pen.Dice.One(["", "", "ok"])),
-                ],
-                Mics(fleet));
-            var calibrators = new Grid(pen.Words.Plural(Sort.Calibrator)[0]);
-            calibrators.Table(
-                [
-                    pen.Serial(), pen.Model(), new("dB", Pen.Result(pen.Bare)), new("Hz", pen.Frequency().Write), pen.Day(),
-                    pen.Certificate(),
-                ],
-                fleet.Where(i => i.IsCalibrator));
-            foreach (var sheet in new[] { mics, calibrators }) sheet.Lines.ImplyKind();
-            return [mics, calibrators, Checks(pen, Mics(fleet)), ToDo(pen)];
-        }),
-
-        // One list by rooms: each room is named above what stands in it, and counted below.
-        Last("last-36", (pen, fleet, grid) =>
-        {
-            var place = pen.Head(Said.Place);
+            var (kind, maker, model, serial) = (pen.Kind(), pen.Maker(), pen.Model(), pen.Serial());
             Column[] columns =
-                [pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Code(), pen.StatusInAnyWord(), pen.Other(Said.Remark, _ => "")];
-            grid.Lines.Add(columns.Header());
-            foreach (var room in fleet.GroupBy(i => i.Place).OrderBy(g => g.Key, StringComparer.Ordinal))
+                [pen.Day(), pen.ValueWithUnit(), pen.Uncertainty(), pen.Laboratory(), pen.Certificate(), Told(Word(pen, "Sign"), _ => "")];
+            foreach (var i in fleet.Where(i => i.Last is not null))
             {
-                grid.Add(place, room.Key);
-                foreach (var i in room) grid.Lines.Add(columns.Row(i).Implying([Pen.Text(Said.Place, i, i.Place)]));
-                grid.Add(Word(pen, "Subtotal"), "", room.Count().ToString(CultureInfo.InvariantCulture));
+                grid.Lines.Add(new(LineSort.Data, new[] { kind, maker, model, serial }
+                    .SelectMany(c => new[] { new(c.Header + ":"), c.Write(i, null) })));
+                grid.Lines.Add(columns.Header());
+                grid.Rows(columns, i.Results.Select(r => (i, (Calibrated?)r)));
+                grid.Blank();
             }
         }),
 
-        // All certificates of the house, in the order in which they came: each has a day of its issue too, which is not the calibration's.
-        LastBook("last-37", (pen, fleet) =>
+        // A consultancy of three: maker and type in one cell, the sensitivity in both units, and what the insurer wants to know.
+        LastBook("last-47", (pen, fleet) =>
         {
             pen.Days = DayStyle.Typed;
-            var grid = new Grid(Word(pen, "CertRegister"));
-            grid.Add(Word(pen, "CertRegister"));
+            var grid = new Grid(Word(pen, "Kit"));
             grid.Table(
                 [
-                    Numbered(Word(pen, "Row")), pen.Certificate(),
-                    new(Word(pen, "IssuedOn"), Pen.Result((i, r) =>
-                        pen.DayCell(i, r with { Day = r.Day.AddDays(pen.Dice.From(1, 9)) }) with { Means = [] })),
-                    pen.Laboratory(), Told(Word(pen, "OrderNo"), _ => $"A{pen.Dice.From(1000, 9999)}"),
-                    pen.Kind(), pen.Model(), pen.Serial(), pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.Bare)),
-                    new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit))), pen.Uncertainty(), pen.Factor(), pen.Frequency(),
-                    pen.Pressure(), pen.Temperature(), pen.Humidity(), new(Word(pen, "Pages"), (_, _) => Count(pen.Dice.From(3, 7))),
-                    new(Word(pen, "FileName"), Pen.Result((_, r) => new($"{r.Number}.pdf"))),
+                    new(Word(pen, "MakerAndType"),
+                        (i, _) => new($"{i.Maker} {i.Model}", Pen.Text(Said.Maker, i, i.Maker), Pen.Text(Said.Model, i, i.Model))),
+                    pen.Serial(), pen.Sensitivity(), new($"{Word(pen, "Level")} [dB re 1 V/Pa]", Pen.Result(pen.LevelAgain)), pen.Day(),
+                    new(Word(pen, "Paid"), (_, _) => Decimal(pen, pen.Dice.From(500, 1900), 2)),
+                    Told(Word(pen, "OnPolicy"), _ => Word(pen, pen.Dice.Once(3) ? "No" : "Yes")), pen.Place(),
+                ],
+                Mics(fleet));
+            grid.Lines.ImplyKind();
+            return [grid];
+        }),
+
+        // An authority's property book: every thing has a part number too, which is no serial number, and a condition as a letter.
+        Last("last-48", (pen, fleet, grid) =>
+        {
+            grid.Add(Word(pen, "BookTitle"), DayText.Of(Kept, pen.Days, pen.Words));
+            grid.Blank();
+            grid.Table(
+                [
+                    Numbered(Word(pen, "Line")), Told(Word(pen, "PartNo"), i => $"6625-12-{100 + i.Model.Length}-{4000 + i.Model[0]}"),
+                    pen.Kind(), pen.Model(), pen.Serial(), pen.Code(), Told(Word(pen, "Issue"), _ => Word(pen, "Piece")),
+                    Told(Word(pen, "Condition"), _ => pen.Dice.One(["A", "A", "B", "F"])), pen.Place(),
+                    Told(Word(pen, "Bought"), i => Count(2006 + i.Serial.Length).Text),
+                    Told(Word(pen, "Obliged"), i => Word(pen, i.Last is null ? "No" : "Yes")), pen.Day(), pen.Due(),
+                    new($"{pen.Head(Said.Value)} [dB re 1 V/Pa]", Pen.Result((i, r) => i.IsMicrophone ? pen.AsLevel(i, r) : Cell.Blank)),
+                    new($"{pen.Head(Said.Level)} [dB]", Pen.Result((i, r) => i.IsCalibrator ? pen.Bare(i, r) : Cell.Blank)),
+                ],
+                fleet.Where(i => i.Sort != Sort.Preamplifier));
+        }),
+
+        // A service's book of all calibrations as they came back: what it was before, what it is now, and how far it moved.
+        LastBook("last-49", (pen, fleet) =>
+        {
+            pen.Days = DayStyle.Typed;
+            var grid = new Grid(Word(pen, "Book"));
+            grid.Table(
+                [
+                    pen.Day(), pen.Code(), pen.Kind(), pen.Model(), pen.Serial(),
+                    new(Word(pen, "Before"), (i, r) => Before(i, r) is { } b ? Decimal(pen, b.Value, 2) : new("-")),
+                    new(Word(pen, "Now"), Pen.Result(pen.Bare)), new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit))),
+                    new($"{Word(pen, "Moved")} [dB]",
+                        (i, r) => Before(i, r) is { } b ? Decimal(pen, r!.Level - b.Level, 2) : new("-")),
+                    pen.Uncertainty(tellsFactor: true), pen.Laboratory(), pen.Certificate(),
                 ],
                 fleet.EachResult().OrderBy(p => p.Item2!.Day));
             return [grid];
         }),
 
-        // A sheet to be printed: a form a device, two entries side by side.
-        LastBook("last-38", (pen, fleet) =>
+        // A circuit's noise office: what is lent to whom, with three more days that are none of a calibration.
+        Last("last-50", (pen, fleet, grid) =>
         {
-            var grid = new Grid(Word(pen, "Forms"));
-            (Column Left, Column Right)[] pairs =
-            [
-                (pen.KindInAnyWord(), pen.Code()), (pen.Maker(), pen.Model()), (pen.Serial(), pen.Place()),
-                (pen.StatusInAnyWord(), pen.Laboratory()), (pen.Day(), pen.ValueWithUnit()), (pen.Certificate(), pen.Due()),
-            ];
-            foreach (var (i, n) in fleet.Where(i => i.Last is not null).Select((i, n) => (i, n)))
-            {
-                grid.Add($"{Word(pen, "Form")} {n + 1}");
-                grid.Lines.AddRange(pairs.Select(p => new Line(LineSort.Data,
-                    [new(p.Left.Header + ":"), p.Left.Write(i, i.Last), new(p.Right.Header + ":"), p.Right.Write(i, i.Last)])));
-                grid.Add($"{Word(pen, "Signature")}:", "________________");
-                grid.Blank();
-            }
-            return [grid];
-        }),
-
-        // Four columns a year, the newest year first.
-        Last("last-39", (pen, fleet, grid) =>
-        {
-            var (day, value, u, number) = (pen.Day(), pen.Sensitivity(), pen.Uncertainty(), pen.Certificate());
-            Column InYear(Column column, int year) => new($"{year} {column.Header}",
-                (i, _) => column.Write(i, i.Results.FirstOrDefault(r => r.Day.Year == year)));
-
-            var years = fleet.SelectMany(i => i.Results).Select(r => r.Day.Year).Distinct().OrderDescending();
-            grid.Table(
-                [
-                    pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(),
-                    .. years.SelectMany(y => new[] { day, value, u, number }.Select(c => InYear(c, y))),
-                ],
-                Mics(fleet));
-        }),
-
-        // Sets with their parts below them, then what belongs to no set.
-        Last("last-40", (pen, fleet, grid) =>
-        {
-            List<Instrument> Sorted(params Sort[] sorts) => [.. fleet.Where(i => sorts.Contains(i.Sort))];
-
-            var (mics, amplifiers, plates) = (Sorted(Sort.Microphone), Sorted(Sort.Preamplifier), Sorted(Sort.Plate));
-            var calibrators = Sorted(Sort.Calibrator, Sort.Pistonphone);
-            List<Instrument[]> sets =
-            [
-                [mics[0], amplifiers[0], calibrators[0]], [mics[1], amplifiers[1], calibrators[1]], [mics[2], mics[3], plates[0]],
-                [mics[4], plates[1], calibrators[2]],
-            ];
-            var position = "";
             Column[] columns =
             [
-                new(Word(pen, "Position"), (_, _) => new(position)), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Code(),
-                pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Due(),
+                pen.KindInAnyWord(), pen.Code(), pen.Model(), pen.Serial(),
+                Told(Word(pen, "LentTo"), _ => pen.Dice.One(["Team Nord", "Marshal 4", ""])),
+                Told(Word(pen, "OutSince"), _ => Near(pen, -60, -20)), Told(Word(pen, "BackBy"), _ => Near(pen, 5, 40)),
+                pen.ValueWithUnit(), pen.Day(), pen.Due(), Told(Word(pen, "LastSeen"), _ => Near(pen, -19, -1)),
             ];
             grid.Lines.Add(columns.Header());
-            foreach (var (set, s) in sets.Append([.. fleet.Except(sets.SelectMany(s => s))]).Select((set, s) => (set, s)))
-            {
-                var name = s < sets.Count ? $"{pen.Words.Word("Set")} {s + 1}" : Word(pen, "Loose");
-                grid.Add($"{s + 1}", name);
-                foreach (var (i, n) in set.Select((i, n) => (i, n)))
-                {
-                    position = $"{s + 1}.{n + 1}";
-                    grid.Lines.Add(columns.Row(i, i.Last));
-                }
-            }
+            grid.Rows(columns, fleet.Select(i => (i, i.Last)));
+            grid.Blank();
+            grid.Add(Word(pen, "Rule"));
         }),
     ];
 
-    // The readings of a sound calibrator before and after a day in the field.
-    private static Grid Checks(Pen pen, IEnumerable<Instrument> mics)
-    {
-        var grid = new Grid(Word(pen, "Checks")) { IsDoubtful = true };
-        grid.Lines.Add(new(LineSort.Header, new[]
-        {
-            pen.Words.Word("Date"), pen.Head(Said.Serial), $"{pen.Words.Word("Before")} [dB]", $"{pen.Words.Word("After")} [dB]",
-            Word(pen, "Weather"),
-        }.Select(h => new Cell(h))));
-        foreach (var i in mics.Take(5))
-        {
-            var (before, day) = (pen.Dice.Between(93.8, 94.2, 1), Kept.AddDays(-pen.Dice.From(1, 40)));
-            var after = before + pen.Dice.Between(-0.1, 0.1, 1);
-            grid.Lines.Add(new(LineSort.Data,
-            [
-                new(DayText.Of(day, pen.Days, pen.Words)) { Typed = DayText.Number(day, false), Shown = Shown.Day }, Pen.Number(i),
-                new(pen.Number(before, 1)) { Typed = before }, new(pen.Number(after, 1)) { Typed = Math.Round(after, 1) },
-                new(Word(pen, pen.Dice.Once(2) ? "Dry" : "Windy")),
-            ]));
-        }
-        return grid;
-    }
+    private static double Target(Instrument i) => i.Nominal ?? 0;
 
-    private static Grid ToDo(Pen pen)
-    {
-        var grid = new Grid(Word(pen, "ToDo"));
-        foreach (var key in new[] { "ToDo1", "ToDo2", "ToDo3" }) grid.Add("-", Word(pen, key));
-        return grid;
-    }
+    private static double Off(Instrument i, Calibrated r) =>
+        i.IsMicrophone ? 20 * Math.Log10(r.Value / i.Nominal!.Value) : r.Value - Target(i);
+
+    private static Calibrated? Before(Instrument i, Calibrated? r) => i.Results.TakeWhile(o => o != r).LastOrDefault();
+
+    private static Instrument Amplifier(Pen pen, Instrument mic) => new(mic.Id + "p", Sort.Preamplifier, "Velmora", "VP-2",
+        $"{50 + pen.Dice.Below(40)}{mic.Id[1..]}{pen.Dice.From(100, 999)}", "", mic.Status, mic.Place, 12.7, null, []);
 
     private static IEnumerable<Instrument> Mics(IEnumerable<Instrument> fleet) => InventoryShapes.Mics(fleet);
 
     private static string Word(Pen pen, string key) => Vocabulary.Last(pen.Words.Tongue).Word(key);
+
+    private static string Near(Pen pen, int first, int last) =>
+        DayText.Of(Kept.AddDays(pen.Dice.From(first, last)), pen.Days, pen.Words);
 
     private static Column Numbered(string header)
     {
@@ -247,20 +216,11 @@ internal static class LastShapes
 
     private static Cell Count(int number) => new(number.ToString(CultureInfo.InvariantCulture)) { Typed = number };
 
+    private static Cell Decimal(Pen pen, double value, int decimals) =>
+        new(pen.Number(value, decimals)) { Typed = Math.Round(value, decimals) };
+
     /// <summary>A column of which a register knows nothing.</summary>
     private static Column Told(string header, Func<Instrument, string> text) => new(header, (i, _) => new(text(i)));
-
-    private static Column Money(Pen pen, string key, int least, int most) => new(Word(pen, key), (_, _) =>
-    {
-        var euros = pen.Dice.From(least, most) + 0.5;
-        return new(pen.Number(euros, 2)) { Typed = euros };
-    });
-
-    private static Column Size(Pen pen) =>
-        new(pen.Head(Said.Size), (i, _) => new(i.SizeMm > 10 ? "1/2\"" : "1/4\"", Pen.Of(Said.Size, i, null, i.SizeMm!.Value, "mm")));
-
-    private static string Earlier(Pen pen, int first, int last) =>
-        DayText.Of(new(pen.Dice.From(first, last), pen.Dice.From(1, 12), pen.Dice.From(1, 28)), pen.Days, pen.Words);
 
     private static Shape Last(string name, Action<Pen, IReadOnlyList<Instrument>, Grid> draw) =>
         Shape.Text(name, draw) with { Words = Vocabulary.Last };

@@ -14,260 +14,260 @@ internal static class LastWords
     };
 
     private const string English = """
-        Kind: Kind of equipment|Item type|What
-        Maker: Manufacturing company|Firm|Manuf.
-        Model: Manufacturer's type|Model code|Mod.
-        Serial: Manufacturing serial no.|Factory no.|Ser.
-        Code: Inventory code|House no.|Inv #
-        Status: Operational status|Usage|Stat.
-        Place: Place of use|Where kept|Loc.
-        Size: Size of capsule|Cartridge size|Inches
-        Day: Date of last calibration|Cal'd|Cal. on
-        Value: Microphone sensitivity|Measured sens.|Mic sens.
-        Level: Sound pressure level generated|Output SPL|Tone level
-        Result: Result of calibration|Calibrated value|Meas. val.
-        U: Measurement uncertainty|Uncertainty of result|Unc.
-        K: Coverage factor (k)|k factor
-        Lab: Calibrating laboratory|Cal. house|Cal. at
-        Number: No. of certificate|Certificate ID|Cert.
-        Hz: Frequency of calibration|Test freq.|Freq
-        Pressure: Atmospheric pressure|Barometer|Press.
-        Temperature: Temperature of air|Air temp.|Temp
-        Humidity: Humidity of air|Air RH|r.h.
-        Due: Date of next calibration|Due for cal.|Next due
-        Unit: Measuring unit|Units used|U.o.M.
-        Remark: Supplementary remarks|Misc.|Rem.
-        OneMicrophone: Microphone capsule|Test mic
-        ManyMicrophone: Microphone capsules|Test mics
-        OnePreamplifier: Microphone preamplifier|Preamp stage
-        OneCalibrator: Acoustic calibrator|SPL source
-        ManyCalibrator: Acoustic calibrators|SPL sources
-        InService: in regular use|working|fine
-        Away: sent out for calibration|on hire|away
-        OutOfService: unfit for use|needs fixing|u/s
-        Lost: reported missing|gone missing|cannot be found
-        Retired: removed from inventory|binned|thrown out
-        AirTitle: noise monitoring group
-        AsOfDay: Position as at
-        Row: No.
-        DaysLeft: Days left
-        Spare: Spare unit
+        Kind: Equipment class|Sort of device|Article
+        Maker: Produced by|Brand name|Vendor (make)
+        Model: Type designation|Catalogue name|Variant
+        Serial: Unit serial number|Ident. of maker|Ser #
+        Code: Asset identifier|Our ref.|Tag
+        Status: Serviceability|Can be used?|How is it
+        Place: Storage place|Whereabouts|Shelf / room
+        Day: Calibrated (date)|Latest cal. date|Calibration of
+        Value: Pressure sensitivity|Sensitivity found|S (measured)
+        Level: Generated level|Tone, measured|Sound pressure level found
+        Result: Outcome|Reading in calibration|Found value
+        U: Uncertainty, expanded|Uncert.|+/-
+        Lab: Performed by (lab)|Calibration house|Where calibrated
+        Number: Certificate reference|Cal. report no.|Paper no.
+        Hz: Frequency used|Calibrated at|Freq.
+        Due: Valid until|Calibrate again by|Recall date
+        Unit: Expressed in|Unit of result|Dim.
+        Remark: Observations|Good to know|Memo
+        OneMicrophone: Measuring microphone|Mike
+        ManyMicrophone: Measuring microphones|Mikes
+        OnePreamplifier: Microphone pre-amplifier|Pre-amp
+        OneCalibrator: Field calibrator|Calibrator (sound)
+        ManyCalibrator: Field calibrators
+        InService: operational|serviceable|good
+        Away: with a borrower|away for recalibration|lent
+        OutOfService: inoperative|under repair|bust
+        Lost: unaccounted for|not found at stock check|vanished
+        Retired: decommissioned|discarded|sold
+        Stations: Stations
+        StationsTitle: What is fitted at the monitoring stations
+        Station: Station
+        Site: Site
+        Fitted: Fitted on
+        InCharge: Person in charge
+        Phone: Extension
+        ResultAndDay: Last result (date)
+        Booking: Booking
+        Booked: booked
+        Free: free
+        Item: Item
+        Quantity: Qty
+        Weight: Weight (kg)
+        Tariff: Customs tariff no.
+        Origin: Country of origin
+        Insured: Insured value (EUR)
+        Interval: Test interval (months)
+        How: Type of calibration
+        Internal: internal
+        External: external
+        Target: Target value
+        Deviation: Deviation
+        Tolerance: Permitted deviation
+        Verdict: Conclusion
+        Pass: pass
+        Contents: Contents
+        Case: Case
+        Pieces: Pieces
+        Slot: Slot
+        Packed: Packed
+        Sign: Initialled
+        Kit: Our kit
+        MakerAndType: Make and type
+        Paid: Price paid (EUR)
+        OnPolicy: On the policy
         Yes: yes
         No: no
-        Stock: Hire stock
-        Barcode: Barcode
-        DayRate: Per day (EUR)
-        WeekRate: Per week (EUR)
-        NewValue: Replacement value (EUR)
-        Accessories: Comes with
-        Windscreen: windscreen
-        CarryCase: carrying case
-        Terms: Terms
-        Term1: Prices without VAT. Minimum period of hire: one day.
-        Term2: The hirer answers for loss and damage.
-        SubNo: Sub-number
-        Class: Asset class
-        AcqDate: Acquisition date
-        AcqValue: Acquisition value (EUR)
-        BookValue: Book value (EUR)
-        Life: Useful life (years)
-        Supplier: Supplier
-        OrderNo: Order number
-        Holder: Holding unit
-        Stocktaken: Last stocktaking
-        Funding: Source of funds
-        Schedule: Calibration schedule
-        Section: Section
-        Booked: Slot booked
-        Checks: Field checks
-        Weather: Weather
-        Dry: dry
-        Windy: windy
-        ToDo: To do
-        ToDo1: order batteries
-        ToDo2: ask about the new windscreens
-        ToDo3: tidy the cable drawer
-        Subtotal: Subtotal
-        CertRegister: Certificates on file
-        IssuedOn: Issued on
-        Pages: Pages
-        FileName: File
-        Forms: Forms
-        Form: Equipment form
-        Signature: Signature
-        Position: Position
-        Loose: Single items
+        BookTitle: Property book as of
+        Line: Line
+        PartNo: Stock number
+        Issue: Unit of issue
+        Piece: each
+        Condition: Condition code
+        Bought: Year of purchase
+        Obliged: Calibration required
+        Book: Calibrations received
+        Before: Value before
+        Now: New value
+        Moved: Change
+        LentTo: Lent to
+        OutSince: Out since
+        BackBy: To be returned by
+        LastSeen: Last seen
+        Rule: Whoever borrows brings it back clean and dry.
         """;
 
     private const string German = """
-        Kind: Art des Geräts|Gerätekategorie|Was
-        Maker: Hersteller (Firma)|Firma|Herstell.
-        Model: Typenbezeichnung des Herstellers|Modellbez.|Ausführung
-        Serial: Fertigungsnummer|Werknummer|Ser-Nr
-        Code: Inventarkennung|Gerätekennung|Inv#
-        Status: Betriebszustand|Verwendung|Stat.
-        Place: Einsatzort|Wo|Aufbewahrung
-        Size: Kapselgröße|Kapseldurchmesser|Zoll
-        Day: Datum der letzten Kalibrierung|Kalibriert|Kal. am
-        Value: Mikrofonempfindlichkeit|Gem. Empfindlichkeit|Mik-Empf.
-        Level: Abgegebener Schalldruckpegel|Ausgangs-SPL|Tonpegel
-        Result: Ergebnis der Kalibrierung|Kal.-Wert|Gem. Wert
-        U: Unsicherheit der Messung|Messunsich.|Uns.
-        K: Erweiterungsfaktor (k)|k-Faktor
-        Lab: Labor der Kalibrierung|Kal.-Stelle|Kal. bei
-        Number: Nummer des Kalibrierscheins|Schein-Nr.|KS-Nr.
-        Hz: Frequenz der Kalibrierung|Prüffreq.|Freq
-        Pressure: Atmosphärischer Druck|Barometer|Luftdr.
-        Temperature: Temperatur der Luft|Lufttemp.|Temp
-        Humidity: Feuchte der Luft|Rel. Feuchte Luft|rF
-        Due: Termin der nächsten Kalibrierung|Wieder fällig|Nächster Termin
-        Unit: Einheit des Messwerts|Messeinheit|Einh.
-        Remark: Ergänzende Bemerkungen|Sonstiges|Bem.
-        OneMicrophone: Mikrofonkapsel|Messmikro
-        ManyMicrophone: Mikrofonkapseln|Messmikros
-        OnePreamplifier: Mikrofon-Vorverstärker|VV Mikro
-        OneCalibrator: Schallpegelkalibrator|Kali
-        ManyCalibrator: Schallpegelkalibratoren|Kalis
-        InService: im Einsatz|geht|läuft
-        Away: zur Kalibrierung eingesandt|beim Kunden|außer Haus
-        OutOfService: nicht verwendungsfähig|kaputt|muss repariert werden
-        Lost: als vermisst gemeldet|weg|nicht auffindbar
-        Retired: aus dem Bestand genommen|entsorgt|weggeworfen
-        AirTitle: Fluglärmüberwachung
-        AsOfDay: Stand vom
-        Row: Zeile
-        DaysLeft: Tage übrig
-        Spare: Reservegerät
+        Kind: Gerätegattung|Sorte|Artikel
+        Maker: Hergestellt von|Markenname|Fa.
+        Model: Bauart|Typenschild|Variante
+        Serial: Herstellnummer|Laufende Nr. des Herstellers|S.-Nr.
+        Code: Gerätenummer intern|Hausnummer|Etikett
+        Status: Einsatzbereitschaft|Brauchbar?|Wie geht's
+        Place: Aufbewahrt in|Verbleib|Regal / Raum
+        Day: Kalibriert (Datum)|Zuletzt kal. am|Kalibrierung vom
+        Value: Druckempfindlichkeit|Ermittelte Empfindlichkeit|S (gemessen)
+        Level: Erzeugter Pegel|Ton, gemessen|Ermittelter Schalldruckpegel
+        Result: Befund|Ablesung bei Kalibrierung|Ermittelter Wert
+        U: Unsicherheit, erweitert|Unsich.|+/-
+        Lab: Durchgeführt von (Labor)|Kalibrierhaus|Wo kalibriert
+        Number: Scheinnummer|Kal.-Protokoll Nr.|Papier-Nr.
+        Hz: Verwendete Frequenz|Kalibriert bei|Freq.
+        Due: Gültig bis|Wieder kalibrieren bis|Rückruf
+        Unit: Angegeben in|Einheit des Ergebnisses|Dim.
+        Remark: Hinweise|Gut zu wissen|Notizen
+        OneMicrophone: Messmikrophon|Mikro
+        ManyMicrophone: Messmikrophone|Mikros
+        OnePreamplifier: Mikrofon-Vorstufe|Vorverst.
+        OneCalibrator: Feldkalibrator|Kalibrator (Schall)
+        ManyCalibrator: Feldkalibratoren
+        InService: einsatzbereit|brauchbar|gut
+        Away: beim Entleiher|zur Rekalibrierung weg|verborgt
+        OutOfService: nicht einsatzbereit|in Reparatur|hin
+        Lost: Verbleib ungeklärt|bei Inventur nicht vorgefunden|verschwunden
+        Retired: außer Dienst gestellt|entsorgt|verkauft
+        Stations: Messstellen
+        StationsTitle: Bestückung der Messstellen
+        Station: Messstelle
+        Site: Ortslage
+        Fitted: Eingebaut am
+        InCharge: Zuständig
+        Phone: Durchwahl
+        ResultAndDay: Letztes Ergebnis (Datum)
+        Booking: Vormerkung
+        Booked: vorgemerkt
+        Free: frei
+        Item: Pos.
+        Quantity: Anzahl
+        Weight: Gewicht (kg)
+        Tariff: Zolltarifnummer
+        Origin: Ursprungsland
+        Insured: Versicherungswert (EUR)
+        Interval: Prüfintervall (Monate)
+        How: Art der Kalibrierung
+        Internal: intern
+        External: extern
+        Target: Sollwert
+        Deviation: Abweichung
+        Tolerance: Zulässige Abweichung
+        Verdict: Beurteilung
+        Pass: bestanden
+        Contents: Inhalt
+        Case: Koffer
+        Pieces: Stück
+        Slot: Fach
+        Packed: Eingepackt
+        Sign: Namenszeichen
+        Kit: Unsere Sachen
+        MakerAndType: Hersteller und Typ
+        Paid: Kaufpreis (EUR)
+        OnPolicy: In der Police
         Yes: ja
         No: nein
-        Stock: Mietbestand
-        Barcode: Strichcode
-        DayRate: Pro Tag (EUR)
-        WeekRate: Pro Woche (EUR)
-        NewValue: Wiederbeschaffungswert (EUR)
-        Accessories: Zubehör
-        Windscreen: Windschirm
-        CarryCase: Tragekoffer
-        Terms: Bedingungen
-        Term1: Preise ohne Mehrwertsteuer. Mindestmietdauer: ein Tag.
-        Term2: Der Mieter haftet für Verlust und Beschädigung.
-        SubNo: Unternummer
-        Class: Anlagenklasse
-        AcqDate: Anschaffungsdatum
-        AcqValue: Anschaffungswert (EUR)
-        BookValue: Buchwert (EUR)
-        Life: Nutzungsdauer (Jahre)
-        Supplier: Lieferant
-        OrderNo: Bestellnummer
-        Holder: Besitzende Einheit
-        Stocktaken: Letzte Inventur
-        Funding: Mittelherkunft
-        Schedule: Kalibrierplanung
-        Section: Sachgebiet
-        Booked: Termin gebucht
-        Checks: Feldkontrollen
-        Weather: Wetter
-        Dry: trocken
-        Windy: windig
-        ToDo: Zu tun
-        ToDo1: Batterien bestellen
-        ToDo2: wegen der neuen Windschirme nachfragen
-        ToDo3: Kabelschublade aufräumen
-        Subtotal: Zwischensumme
-        CertRegister: Abgelegte Kalibrierscheine
-        IssuedOn: Ausgestellt am
-        Pages: Seiten
-        FileName: Datei
-        Forms: Formulare
-        Form: Geräteblatt
-        Signature: Unterschrift
-        Position: Position
-        Loose: Einzelstücke
+        BookTitle: Bestandsbuch zum
+        Line: Lfd. Nr.
+        PartNo: Sachnummer
+        Issue: Mengeneinheit
+        Piece: St
+        Condition: Zustandscode
+        Bought: Beschaffungsjahr
+        Obliged: Kalibrierpflichtig
+        Book: Eingegangene Kalibrierungen
+        Before: Wert vorher
+        Now: Neuer Wert
+        Moved: Änderung
+        LentTo: Verliehen an
+        OutSince: Ausgegeben am
+        BackBy: Rückgabe bis
+        LastSeen: Zuletzt gesehen
+        Rule: Wer ausleiht, bringt sauber und trocken zurück.
         """;
 
     private const string Dutch = """
-        Kind: Aard van het apparaat|Apparaatsoort|Wat
-        Maker: Fabricerend bedrijf|Firma|Fabr.
-        Model: Typeaanduiding fabrikant|Uitvoering|Mod.
-        Serial: Fabricagenummer|Fabr.nr.|Ser.nr
-        Code: Inventariscode|Eigen nr.|Inv#
-        Status: Bedrijfstoestand|Gebruik|Stat.
-        Place: Plaats van gebruik|Waar|Opbergplek
-        Size: Kapselmaat|Kapseldiameter|Duim
-        Day: Datum van laatste kalibratie|Gekalibreerd|Gekal. op
-        Value: Gevoeligheid van de microfoon|Gem. gevoeligheid|Gev. mic
-        Level: Afgegeven geluidsdrukniveau|SPL uit|Toonniveau
-        Result: Uitkomst van de kalibratie|Gekalibreerde waarde|Gem. waarde
-        U: Onzekerheid van het resultaat|Meetonzek.|Onz.
-        K: Dekkingsfactor (k)|k-factor
-        Lab: Uitvoerend kalibratielaboratorium|Kal.lab|Gekal. bij
-        Number: Nummer kalibratiecertificaat|Certif.nr|KC-nr.
-        Hz: Frequentie van de kalibratie|Testfreq.|Freq
-        Pressure: Atmosferische druk|Barometer|Luchtdr.
-        Temperature: Temperatuur van de lucht|Luchttemp.|Temp
-        Humidity: Vochtigheid van de lucht|RV lucht|RV
-        Due: Datum volgende kalibratie|Weer kalibreren|Volgende keer
-        Unit: Eenheid van het resultaat|Maateenheid|Eenh.
-        Remark: Aanvullende opmerkingen|Overig|Opm.
-        OneMicrophone: Microfoonkapsel|Meetmic
-        ManyMicrophone: Microfoonkapsels|Meetmics
-        OnePreamplifier: Voorversterker voor microfoon|VV mic
-        OneCalibrator: Geluidsniveaukalibrator|Kali
-        ManyCalibrator: Geluidsniveaukalibratoren|Kali's
-        InService: in dagelijks gebruik|doet het|goed
-        Away: opgestuurd voor kalibratie|bij de klant|de deur uit
-        OutOfService: ongeschikt voor gebruik|stuk|moet gerepareerd
-        Lost: als vermist opgegeven|kwijt|niet te vinden
-        Retired: uit de inventaris gehaald|weggegooid|weggedaan
-        AirTitle: bewaking van vliegtuiggeluid
-        AsOfDay: Stand van
-        Row: Volgnr.
-        DaysLeft: Dagen over
-        Spare: Reserve
+        Kind: Klasse van uitrusting|Wat voor apparaat|Artikel
+        Maker: Gemaakt door|Merknaam|Producent
+        Model: Typebenaming|Versie|Variant
+        Serial: Exemplaarnummer|Nummer van de maker|S.nr.
+        Code: Inventariskenmerk|Onze ref.|Label
+        Status: Inzetbaarheid|Bruikbaar?|Hoe is het ermee
+        Place: Opgeslagen in|Waar gebleven|Plank / kamer
+        Day: Gekalibreerd (datum)|Laatst gekal. op|Kalibratie van
+        Value: Drukgevoeligheid|Gevonden gevoeligheid|S (gemeten)
+        Level: Opgewekt niveau|Toon, gemeten|Gevonden geluidsdruk
+        Result: Bevinding|Aflezing bij kalibratie|Gevonden waarde
+        U: Onzekerheid, uitgebreid|Onzekerh.|+/-
+        Lab: Uitgevoerd door (lab)|Kalibratiehuis|Waar gekalibreerd
+        Number: Kenmerk van het certificaat|Nr. kal.rapport|Papiernr.
+        Hz: Gebruikte frequentie|Gekalibreerd bij|Freq.
+        Due: Geldig tot|Opnieuw kalibreren voor|Terugroepdatum
+        Unit: Uitgedrukt in|Eenheid van de waarde|Dim.
+        Remark: Bijzonderheden|Goed om te weten|Memo
+        OneMicrophone: Microfoon voor metingen|Micro
+        ManyMicrophone: Microfoons voor metingen|Micro's
+        OnePreamplifier: Microfoon-voorversterker|Voorverst.
+        OneCalibrator: Veldkalibrator|Kalibrator (geluid)
+        ManyCalibrator: Veldkalibratoren
+        InService: inzetbaar|bruikbaar|in orde
+        Away: bij een lener|weg voor herkalibratie|geleend
+        OutOfService: niet inzetbaar|in reparatie|kapot
+        Lost: verblijfplaats onbekend|niet aangetroffen bij telling|verdwenen
+        Retired: uit dienst genomen|weggedaan|verkocht
+        Stations: Meetposten
+        StationsTitle: Uitrusting van de meetposten
+        Station: Meetpost
+        Site: Plek
+        Fitted: Ingebouwd op
+        InCharge: Wie gaat erover
+        Phone: Toestelnr.
+        ResultAndDay: Laatste uitkomst (datum)
+        Booking: Reservering
+        Booked: gereserveerd
+        Free: vrij
+        Item: Nr.
+        Quantity: Aantal
+        Weight: Gewicht (kg)
+        Tariff: Douanetariefnr.
+        Origin: Land van herkomst
+        Insured: Verzekerde waarde (EUR)
+        Interval: Keuringstermijn (maanden)
+        How: Soort kalibratie
+        Internal: intern
+        External: extern
+        Target: Streefwaarde
+        Deviation: Afwijking
+        Tolerance: Toegestane afwijking
+        Verdict: Conclusie
+        Pass: goedgekeurd
+        Contents: Inhoud
+        Case: Koffer
+        Pieces: Stuks
+        Slot: Vak
+        Packed: Ingepakt
+        Sign: Paraaf
+        Kit: Onze spullen
+        MakerAndType: Merk en type
+        Paid: Betaalde prijs (EUR)
+        OnPolicy: Op de polis
         Yes: ja
         No: nee
-        Stock: Verhuurvoorraad
-        Barcode: Streepjescode
-        DayRate: Per dag (EUR)
-        WeekRate: Per week (EUR)
-        NewValue: Vervangingswaarde (EUR)
-        Accessories: Toebehoren
-        Windscreen: windkap
-        CarryCase: draagkoffer
-        Terms: Voorwaarden
-        Term1: Prijzen zonder btw. Kortste huurperiode: een dag.
-        Term2: De huurder is aansprakelijk voor verlies en schade.
-        SubNo: Subnummer
-        Class: Activaklasse
-        AcqDate: Aanschafdatum
-        AcqValue: Aanschafwaarde (EUR)
-        BookValue: Boekwaarde (EUR)
-        Life: Gebruiksduur (jaren)
-        Supplier: Leverancier
-        OrderNo: Bestelnummer
-        Holder: Houdende eenheid
-        Stocktaken: Laatste inventarisatie
-        Funding: Herkomst middelen
-        Schedule: Kalibratieplanning
-        Section: Sectie
-        Booked: Afspraak gemaakt
-        Checks: Veldcontroles
-        Weather: Weer
-        Dry: droog
-        Windy: winderig
-        ToDo: Te doen
-        ToDo1: batterijen bestellen
-        ToDo2: navragen van de nieuwe windkappen
-        ToDo3: kabellade opruimen
-        Subtotal: Subtotaal
-        CertRegister: Gearchiveerde certificaten
-        IssuedOn: Afgegeven op
-        Pages: Bladzijden
-        FileName: Bestand
-        Forms: Formulieren
-        Form: Apparaatblad
-        Signature: Handtekening
-        Position: Positie
-        Loose: Losse stukken
+        BookTitle: Goederenboek per
+        Line: Regel
+        PartNo: Artikelnummer
+        Issue: Teleenheid
+        Piece: st.
+        Condition: Conditiecode
+        Bought: Aankoopjaar
+        Obliged: Kalibratieplichtig
+        Book: Ontvangen kalibraties
+        Before: Waarde ervoor
+        Now: Nieuwe waarde
+        Moved: Verandering
+        LentTo: Uitgeleend aan
+        OutSince: Weg sinds
+        BackBy: Terug voor
+        LastSeen: Laatst gezien
+        Rule: Wie leent, brengt schoon en droog terug.
         """;
 }

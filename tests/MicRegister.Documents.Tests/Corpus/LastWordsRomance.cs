@@ -4,260 +4,260 @@ namespace MicRegister.Documents.Tests.Corpus;
 internal static class LastWordsRomance
 {
     public const string French = """
-        Kind: Nature du matériel|Catégorie d'appareil|Quoi
-        Maker: Entreprise fabricante|Firme|Fab.
-        Model: Type du fabricant|Modèle (réf.)|Mod.
-        Serial: Numéro de fabrication|N° de fab.|SN appareil
-        Code: Code d'inventaire|Matricule interne|Inv. n°
-        Status: État de fonctionnement|Usage|Dispo.
-        Place: Lieu d'utilisation|Où|Rangement
-        Size: Taille de la capsule|Diamètre capsule|Pouces
-        Day: Date du plus récent étalonnage|Étalonné|Étal. le
-        Value: Sensibilité du microphone|Sens. mesurée|Sens. micro
-        Level: Niveau de pression acoustique délivré|Niveau délivré|SPL en sortie
-        Result: Résultat de l'étalonnage|Valeur étalonnée|Val. mes.
-        U: Incertitude du résultat|Incert.|Inc.
-        K: Coefficient d'élargissement (k)|coeff. k
-        Lab: Laboratoire ayant étalonné|Labo d'étalonnage|Étal. chez
-        Number: Numéro du certificat d'étalonnage|Certif. n°|N° CE
-        Hz: Fréquence de l'étalonnage|Fréq. d'essai|Fréq.
-        Pressure: Pression de l'air|Baromètre|Press.
-        Temperature: Température de l'air ambiant|Temp. air|Temp
-        Humidity: Humidité de l'air|HR air|HR
-        Due: Date du prochain étalonnage|Prochain étal.|À refaire avant
-        Unit: Unité du résultat|Unité employée|Un.
-        Remark: Remarques complémentaires|Divers|Rem.
-        OneMicrophone: Capsule microphonique|Micro de mesure
-        ManyMicrophone: Capsules microphoniques|Micros de mesure
-        OnePreamplifier: Préamplificateur microphonique|Préamp micro
-        OneCalibrator: Calibreur de niveau sonore|Calibr.
-        ManyCalibrator: Calibreurs de niveau sonore|Calibr.
-        InService: en utilisation courante|marche|bon
-        Away: envoyé à l'étalonnage|chez le client|sorti
-        OutOfService: inutilisable|ne marche plus|à réparer
-        Lost: porté manquant|on ne le trouve plus|disparu
-        Retired: sorti du parc|à la casse|jeté
-        AirTitle: surveillance du bruit des avions
-        AsOfDay: Arrêté au
-        Row: N° d'ordre
-        DaysLeft: Jours restants
-        Spare: Appareil de réserve
+        Kind: Classe d'équipement|Sorte d'appareil|Article
+        Maker: Produit par|Nom de la marque|Constr.
+        Model: Désignation du type|Version|Variante
+        Serial: N° de l'exemplaire|Matricule constructeur|N° sér.
+        Code: Identifiant d'inventaire|Notre réf.|Étiquette
+        Status: Aptitude au service|Utilisable ?|Comment ça va
+        Place: Endroit de rangement|Où se trouve|Étagère / salle
+        Day: Étalonné (date)|Dernier étal. du|Étalonnage du
+        Value: Sensibilité en pression|Sensibilité trouvée|S (mesurée)
+        Level: Niveau engendré|Son, mesuré|Niveau de pression trouvé
+        Result: Constat|Lecture à l'étalonnage|Valeur trouvée
+        U: Incertitude, élargie|Incertit.|+/-
+        Lab: Effectué par (labo)|Maison d'étalonnage|Où étalonné
+        Number: Référence du certificat|N° du rapport d'étal.|N° du papier
+        Hz: Fréquence utilisée|Étalonné à|Fréq.
+        Due: Valable jusqu'au|Réétalonner avant le|Rappel
+        Unit: Exprimé en|Unité de la valeur|Dim.
+        Remark: Observations|Bon à savoir|Mémo
+        OneMicrophone: Microphone de mesurage|Micro
+        ManyMicrophone: Microphones de mesurage|Micros
+        OnePreamplifier: Pré-amplificateur de micro|Pré-ampli
+        OneCalibrator: Calibreur de terrain|Calibreur (son)
+        ManyCalibrator: Calibreurs de terrain
+        InService: opérationnel|apte au service|en bon état
+        Away: chez un emprunteur|parti en réétalonnage|prêté
+        OutOfService: inapte au service|en réparation|fichu
+        Lost: sort inconnu|absent à l'inventaire|envolé
+        Retired: mis hors parc|mis au rebut|vendu
+        Stations: Stations
+        StationsTitle: Équipement des stations de mesure
+        Station: Station
+        Site: Lieu-dit
+        Fitted: Monté le
+        InCharge: Personne chargée
+        Phone: Poste tél.
+        ResultAndDay: Dernier résultat (date)
+        Booking: Réservation
+        Booked: réservé
+        Free: libre
+        Item: N°
+        Quantity: Qté
+        Weight: Poids (kg)
+        Tariff: N° tarifaire douanier
+        Origin: Pays d'origine
+        Insured: Valeur assurée (EUR)
+        Interval: Périodicité (mois)
+        How: Type d'étalonnage
+        Internal: interne
+        External: externe
+        Target: Valeur visée
+        Deviation: Écart
+        Tolerance: Écart admis
+        Verdict: Conclusion
+        Pass: conforme
+        Contents: Contenu
+        Case: Caisse
+        Pieces: Pièces
+        Slot: Alvéole
+        Packed: Emballé
+        Sign: Paraphe
+        Kit: Notre matériel
+        MakerAndType: Marque et type
+        Paid: Prix payé (EUR)
+        OnPolicy: Au contrat d'assurance
         Yes: oui
         No: non
-        Stock: Parc de location
-        Barcode: Code-barres
-        DayRate: Par jour (EUR)
-        WeekRate: Par semaine (EUR)
-        NewValue: Valeur de remplacement (EUR)
-        Accessories: Accessoires
-        Windscreen: bonnette
-        CarryCase: mallette
-        Terms: Conditions
-        Term1: Prix hors TVA. Durée minimale de location : un jour.
-        Term2: Le locataire répond des pertes et des dommages.
-        SubNo: Sous-numéro
-        Class: Classe d'actif
-        AcqDate: Date d'acquisition
-        AcqValue: Valeur d'acquisition (EUR)
-        BookValue: Valeur comptable (EUR)
-        Life: Durée d'usage (années)
-        Supplier: Fournisseur
-        OrderNo: N° de commande
-        Holder: Unité détentrice
-        Stocktaken: Dernier récolement
-        Funding: Origine des fonds
-        Schedule: Programme d'étalonnage
-        Section: Section
-        Booked: Rendez-vous pris
-        Checks: Contrôles de terrain
-        Weather: Météo
-        Dry: sec
-        Windy: venteux
-        ToDo: À faire
-        ToDo1: commander des piles
-        ToDo2: se renseigner sur les nouvelles bonnettes
-        ToDo3: ranger le tiroir des câbles
-        Subtotal: Sous-total
-        CertRegister: Certificats classés
-        IssuedOn: Délivré le
-        Pages: Pages
-        FileName: Fichier
-        Forms: Fiches
-        Form: Fiche d'appareil
-        Signature: Signature
-        Position: Position
-        Loose: Pièces isolées
+        BookTitle: Livre des biens au
+        Line: Ligne
+        PartNo: N° de nomenclature
+        Issue: Unité de compte
+        Piece: pce
+        Condition: Code d'état
+        Bought: Année d'achat
+        Obliged: Étalonnage obligatoire
+        Book: Étalonnages reçus
+        Before: Valeur d'avant
+        Now: Nouvelle valeur
+        Moved: Évolution
+        LentTo: Prêté à
+        OutSince: Sorti depuis le
+        BackBy: À rendre le
+        LastSeen: Vu pour la dernière fois
+        Rule: Qui emprunte rapporte propre et sec.
         """;
 
     public const string Spanish = """
-        Kind: Clase de equipo|Clase de aparato|Qué es
-        Maker: Empresa fabricante|Firma|Fab.
-        Model: Tipo del fabricante|Modelo (ref.)|Mod.
-        Serial: Número de fabricación|N.º fab.|Serie n.º
-        Code: Código de inventario|Código patrimonial|Cód. inv.
-        Status: Estado de funcionamiento|Uso|Dispon.
-        Place: Lugar de uso|Dónde está|Ubic.
-        Size: Tamaño de la cápsula|Diámetro cápsula|Pulgadas
-        Day: Fecha de calibración más reciente|Calibrado|Cal. el
-        Value: Sensibilidad microfónica|Sens. medida|Sens. micro
-        Level: Nivel de presión sonora emitido|Nivel emitido|SPL de salida
-        Result: Resultado de la calibración|Valor calibrado|Val. med.
-        U: Incertidumbre del resultado|Incert.|Inc.
-        K: Coeficiente de cobertura (k)|factor k
-        Lab: Laboratorio que calibró|Labo. de cal.|Cal. en
-        Number: Número de certificado de calibración|Certif. n.º|N.º CC
-        Hz: Frecuencia de la calibración|Frec. de ensayo|Frec.
-        Pressure: Presión del aire|Barómetro|Pres.
-        Temperature: Temperatura del aire ambiente|Temp. aire|Temp
-        Humidity: Humedad del ambiente|HR aire|HR
-        Due: Fecha de la próxima calibración|Próxima cal.|Toca calibrar
-        Unit: Unidad del resultado|Unidad usada|Ud.
-        Remark: Observaciones complementarias|Varios|Obs.
-        OneMicrophone: Cápsula microfónica|Micro de medida
-        ManyMicrophone: Cápsulas microfónicas|Micros de medida
-        OnePreamplifier: Preamplificador para micrófono|Previo micro
-        OneCalibrator: Calibrador de nivel sonoro|Calibr.
-        ManyCalibrator: Calibradores de nivel sonoro|Calibr.
-        InService: en uso habitual|funciona|bien
-        Away: enviado a calibrar|con el cliente|fuera
-        OutOfService: inservible|ya no funciona|por reparar
-        Lost: dado por extraviado|no aparece|no se encuentra
-        Retired: retirado del inventario|a la chatarra|tirado
-        AirTitle: vigilancia del ruido de aviones
-        AsOfDay: Situación al
-        Row: N.º de orden
-        DaysLeft: Días restantes
-        Spare: Equipo de reserva
+        Kind: Clase de equipamiento|Qué aparato|Artículo
+        Maker: Producido por|Nombre de marca|Constr.
+        Model: Designación de tipo|Versión|Variante
+        Serial: N.º de ejemplar|Matrícula de fábrica|N.º ser.
+        Code: Identificador de inventario|Nuestra ref.|Etiqueta
+        Status: Aptitud de uso|¿Sirve?|Cómo está
+        Place: Sitio de almacenaje|Paradero|Estante / sala
+        Day: Calibrado (fecha)|Última cal. del|Calibración del
+        Value: Sensibilidad a presión|Sensibilidad hallada|S (medida)
+        Level: Nivel generado|Tono, medido|Nivel de presión hallado
+        Result: Resultado hallado|Lectura en calibración|Valor hallado
+        U: Incertidumbre, expandida|Incert.|+/-
+        Lab: Realizado por (lab.)|Casa calibradora|Dónde se calibró
+        Number: Referencia del certificado|N.º de informe de cal.|N.º de papel
+        Hz: Frecuencia usada|Calibrado a|Frec.
+        Due: Válido hasta|Recalibrar antes de|Aviso
+        Unit: Expresado en|Unidad del valor|Dim.
+        Remark: Observaciones|Conviene saber|Memo
+        OneMicrophone: Micrófono de medir|Micro
+        ManyMicrophone: Micrófonos de medir|Micros
+        OnePreamplifier: Pre-amplificador de micrófono|Previo
+        OneCalibrator: Calibrador de campo|Calibrador (sonido)
+        ManyCalibrator: Calibradores de campo
+        InService: operativo|apto para el uso|bien
+        Away: en manos de un prestatario|fuera por recalibración|prestado
+        OutOfService: no apto para el uso|en reparación|roto
+        Lost: en paradero desconocido|no hallado en el inventario|desaparecido
+        Retired: dado de baja|desechado|vendido
+        Stations: Estaciones
+        StationsTitle: Equipamiento de las estaciones de medida
+        Station: Estación
+        Site: Paraje
+        Fitted: Montado el
+        InCharge: Persona encargada
+        Phone: Extensión tel.
+        ResultAndDay: Último resultado (fecha)
+        Booking: Reserva
+        Booked: reservado
+        Free: libre
+        Item: N.º
+        Quantity: Cant.
+        Weight: Peso (kg)
+        Tariff: Partida arancelaria
+        Origin: País de origen
+        Insured: Valor asegurado (EUR)
+        Interval: Periodicidad (meses)
+        How: Tipo de calibración
+        Internal: interna
+        External: externa
+        Target: Valor objetivo
+        Deviation: Desviación
+        Tolerance: Desviación admitida
+        Verdict: Conclusión
+        Pass: apto
+        Contents: Contenido
+        Case: Maleta
+        Pieces: Piezas
+        Slot: Hueco
+        Packed: Metido
+        Sign: Visto bueno
+        Kit: Nuestro equipo
+        MakerAndType: Marca y tipo
+        Paid: Precio pagado (EUR)
+        OnPolicy: En la póliza
         Yes: sí
         No: no
-        Stock: Parque de alquiler
-        Barcode: Código de barras
-        DayRate: Por día (EUR)
-        WeekRate: Por semana (EUR)
-        NewValue: Valor de reposición (EUR)
-        Accessories: Accesorios
-        Windscreen: paraviento
-        CarryCase: maletín
-        Terms: Condiciones
-        Term1: Precios sin IVA. Alquiler mínimo: un día.
-        Term2: El arrendatario responde de pérdidas y daños.
-        SubNo: Subnúmero
-        Class: Clase de activo
-        AcqDate: Fecha de adquisición
-        AcqValue: Valor de adquisición (EUR)
-        BookValue: Valor contable (EUR)
-        Life: Vida útil (años)
-        Supplier: Proveedor
-        OrderNo: N.º de pedido
-        Holder: Unidad tenedora
-        Stocktaken: Último recuento
-        Funding: Origen de fondos
-        Schedule: Programa de calibraciones
-        Section: Sección
-        Booked: Cita reservada
-        Checks: Controles de campo
-        Weather: Tiempo
-        Dry: seco
-        Windy: ventoso
-        ToDo: Pendiente
-        ToDo1: pedir pilas
-        ToDo2: preguntar por los nuevos paravientos
-        ToDo3: ordenar el cajón de los cables
-        Subtotal: Subtotal
-        CertRegister: Certificados archivados
-        IssuedOn: Expedido el
-        Pages: Páginas
-        FileName: Archivo
-        Forms: Fichas
-        Form: Ficha de equipo
-        Signature: Firma del responsable
-        Position: Posición
-        Loose: Piezas sueltas
+        BookTitle: Libro de bienes a fecha de
+        Line: Línea
+        PartNo: N.º de catálogo de material
+        Issue: Unidad de entrega
+        Piece: ud.
+        Condition: Código de estado
+        Bought: Año de compra
+        Obliged: Calibración obligatoria
+        Book: Calibraciones recibidas
+        Before: Valor de antes
+        Now: Valor nuevo
+        Moved: Cambio
+        LentTo: Prestado a
+        OutSince: Fuera desde
+        BackBy: Devolver el
+        LastSeen: Visto por última vez
+        Rule: Quien lo toma prestado lo devuelve limpio y seco.
         """;
 
     public const string Italian = """
-        Kind: Natura dello strumento|Genere di apparecchio|Cos'è
-        Maker: Azienda costruttrice|Ditta|Costr.
-        Model: Tipo del costruttore|Modello (rif.)|Mod.
-        Serial: Numero di fabbricazione|N. fabbr.|Matr.
-        Code: Codice inventariale|Codice di casa|Cod. inv.
-        Status: Stato di funzionamento|Impiego|Disp.
-        Place: Luogo d'impiego|Dove|Ubicaz.
-        Size: Misura della capsula|Diametro capsula|Pollici
-        Day: Data di taratura più recente|Tarato|Tar. il
-        Value: Sensibilità microfonica|Sens. misurata|Sens. mic.
-        Level: Livello di pressione sonora emesso|Livello emesso|SPL in uscita
-        Result: Risultato della taratura|Valore tarato|Val. mis.
-        U: Incertezza del risultato|Incert.|Inc.
-        K: Coefficiente di copertura (k)|fattore k
-        Lab: Laboratorio esecutore|Lab. di taratura|Tar. presso
-        Number: Numero del certificato di taratura|Certif. n.|N. CT
-        Hz: Frequenza della taratura|Freq. di prova|Freq.
-        Pressure: Pressione dell'aria|Barometro|Press.
-        Temperature: Temperatura dell'aria ambiente|Temp. aria|Temp
-        Humidity: Umidità ambiente|UR aria|UR
-        Due: Data della prossima taratura|Prossima tar.|Da rifare entro
-        Unit: Unità del risultato|Unità usata|U.M.
-        Remark: Osservazioni aggiuntive|Varie|Oss.
-        OneMicrophone: Capsula microfonica|Microfono da misura
-        ManyMicrophone: Capsule microfoniche|Microfoni da misura
-        OnePreamplifier: Preamplificatore da microfono|Preampli mic
-        OneCalibrator: Calibratore di livello acustico|Calibr.
-        ManyCalibrator: Calibratori di livello acustico|Calibr.
-        InService: in uso corrente|funziona|va bene
-        Away: inviato in taratura|dal cliente|fuori sede
-        OutOfService: inutilizzabile|rotto|da riparare
-        Lost: dato per disperso|non si trova|sparito
-        Retired: tolto dal parco|buttato via|alienato
-        AirTitle: sorveglianza del rumore aereo
-        AsOfDay: Situazione del
-        Row: N. d'ordine
-        DaysLeft: Giorni restanti
-        Spare: Strumento di riserva
+        Kind: Classe di apparecchiatura|Che cosa è|Articolo
+        Maker: Prodotto da|Nome del marchio|Costr.
+        Model: Designazione del tipo|Versione|Variante
+        Serial: N. di esemplare|Matricola di fabbrica|N. ser.
+        Code: Identificativo di inventario|Nostro rif.|Cartellino
+        Status: Idoneità all'uso|Si può usare?|Come sta
+        Place: Posto di deposito|Dove si trova|Scaffale / sala
+        Day: Tarato (data)|Ultima tar. del|Taratura del
+        Value: Sensibilità in pressione|Sensibilità trovata|S (misurata)
+        Level: Livello generato|Tono, misurato|Livello di pressione trovato
+        Result: Riscontro|Lettura in taratura|Valore trovato
+        U: Incertezza, estesa|Incert.|+/-
+        Lab: Eseguito da (lab.)|Casa di taratura|Dove tarato
+        Number: Riferimento del certificato|N. del rapporto di tar.|N. foglio
+        Hz: Frequenza usata|Tarato a|Freq.
+        Due: Valido fino al|Ritarare entro|Richiamo
+        Unit: Espresso in|Unità del valore|Dim.
+        Remark: Osservazioni|Da sapere|Promemoria
+        OneMicrophone: Microfono da misura|Micro
+        ManyMicrophone: Microfoni da misura|Micro
+        OnePreamplifier: Pre-amplificatore per microfono|Pre-ampli
+        OneCalibrator: Calibratore da campo|Calibratore (suono)
+        ManyCalibrator: Calibratori da campo
+        InService: operativo|idoneo|a posto
+        Away: presso chi lo ha in prestito|via per ritaratura|prestato
+        OutOfService: non idoneo|in riparazione|rotto
+        Lost: irreperibile|non trovato all'inventario|sparito
+        Retired: dismesso|buttato|venduto
+        Stations: Stazioni
+        StationsTitle: Dotazione delle stazioni di misura
+        Station: Stazione
+        Site: Località
+        Fitted: Montato il
+        InCharge: Incaricato
+        Phone: Interno tel.
+        ResultAndDay: Ultimo risultato (data)
+        Booking: Prenotazione
+        Booked: prenotato
+        Free: libero
+        Item: N.
+        Quantity: Q.tà
+        Weight: Peso (kg)
+        Tariff: Voce doganale
+        Origin: Paese d'origine
+        Insured: Valore assicurato (EUR)
+        Interval: Periodicità (mesi)
+        How: Tipo di taratura
+        Internal: interna
+        External: esterna
+        Target: Valore obiettivo
+        Deviation: Scostamento
+        Tolerance: Scostamento ammesso
+        Verdict: Conclusione
+        Pass: conforme
+        Contents: Contenuto
+        Case: Valigia
+        Pieces: Pezzi
+        Slot: Scomparto
+        Packed: Imballato
+        Sign: Sigla
+        Kit: La nostra attrezzatura
+        MakerAndType: Marca e tipo
+        Paid: Prezzo pagato (EUR)
+        OnPolicy: In polizza
         Yes: sì
         No: no
-        Stock: Parco noleggio
-        Barcode: Codice a barre
-        DayRate: Al giorno (EUR)
-        WeekRate: Alla settimana (EUR)
-        NewValue: Valore di sostituzione (EUR)
-        Accessories: Accessori
-        Windscreen: cuffia antivento
-        CarryCase: valigetta
-        Terms: Condizioni
-        Term1: Prezzi senza IVA. Noleggio minimo: un giorno.
-        Term2: Il noleggiatore risponde di perdite e danni.
-        SubNo: Sottonumero
-        Class: Classe di bene
-        AcqDate: Data di acquisizione
-        AcqValue: Valore di acquisizione (EUR)
-        BookValue: Valore contabile (EUR)
-        Life: Vita utile (anni)
-        Supplier: Fornitore
-        OrderNo: N. d'ordine di acquisto
-        Holder: Unità detentrice
-        Stocktaken: Ultima ricognizione
-        Funding: Origine dei fondi
-        Schedule: Programma delle tarature
-        Section: Sezione
-        Booked: Appuntamento fissato
-        Checks: Controlli sul campo
-        Weather: Meteo
-        Dry: asciutto
-        Windy: ventoso
-        ToDo: Da fare
-        ToDo1: ordinare le batterie
-        ToDo2: chiedere delle nuove cuffie antivento
-        ToDo3: riordinare il cassetto dei cavi
-        Subtotal: Totale parziale
-        CertRegister: Certificati archiviati
-        IssuedOn: Rilasciato il
-        Pages: Pagine
-        FileName: File
-        Forms: Schede
-        Form: Scheda strumento
-        Signature: Firma
-        Position: Posizione
-        Loose: Pezzi singoli
+        BookTitle: Libro dei beni al
+        Line: Riga
+        PartNo: N. di nomenclatura
+        Issue: Unità di conto
+        Piece: pz
+        Condition: Codice di stato
+        Bought: Anno di acquisto
+        Obliged: Taratura obbligatoria
+        Book: Tarature ricevute
+        Before: Valore di prima
+        Now: Valore nuovo
+        Moved: Variazione
+        LentTo: Prestato a
+        OutSince: Fuori dal
+        BackBy: Da rendere entro
+        LastSeen: Visto l'ultima volta
+        Rule: Chi prende in prestito riporta pulito e asciutto.
         """;
 }

@@ -29,6 +29,8 @@ internal sealed class Vocabulary
 
     private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast3 = Made(FormerlyLastWords3.Of);
 
+    private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast4 = Made(FormerlyLastWords4.Of);
+
     private static readonly Dictionary<Tongue, Vocabulary> OfLast = Made(LastWords.Of);
 
     private readonly Dictionary<string, string[]> _words;
@@ -62,6 +64,9 @@ internal sealed class Vocabulary
 
     /// <summary>Words of the third shapes that once were the last.</summary>
     public static Vocabulary FormerlyLast3(Tongue tongue) => OfFormerlyLast3[tongue];
+
+    /// <summary>Words of the fourth shapes that once were the last.</summary>
+    public static Vocabulary FormerlyLast4(Tongue tongue) => OfFormerlyLast4[tongue];
 
     /// <summary>Words that the shapes by which a reader may learn do not use.</summary>
     public static Vocabulary Last(Tongue tongue) => OfLast[tongue];

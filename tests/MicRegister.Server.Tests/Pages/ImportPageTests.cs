@@ -97,6 +97,37 @@ public sealed partial class ImportPageTests : PageContext
     }
 
     [Fact]
+    public async Task Columns_that_nobody_understands_are_answered_by_one_press()
+    {
+        var page = Open(("list.csv", "Kind,Model,Serial,Zorp,Blick,Krumm\nmic,A,1,Hall 9,gross,ja so\n"));
+        var question = page.FindAll(".question").Single();
+        Assert.Contains("3 columns are not understood", question.TextContent, StringComparison.Ordinal);
+        Assert.Equal(3, question.QuerySelectorAll("select").Length);
+
+        var place = page.FindAll(".question select")[0].Children.First(o => o.TextContent == "Place").GetAttribute("value");
+        await page.FindAll(".question select")[0].ChangeAsync(new() { Value = place });
+        await page.FindAll(".question button").Single(b => b.TextContent.Contains("Keep the rest as notes", StringComparison.Ordinal))
+            .ClickAsync(new());
+        page.WaitForAssertion(() => Assert.Empty(page.FindAll(".question")));
+        Assert.Equal(["\"Blick\" = noted", "\"Krumm\" = noted", "\"Zorp\" = place"],
+            page.FindComponent<QuestionCards>().Instance.Given.Order(StringComparer.Ordinal));
+        Assert.Contains("device, place, note", Rows(page).Single().TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Words_are_answered_together_as_far_as_they_are_chosen()
+    {
+        var page = Open(("list.csv", "Kind,Model,Serial,Status\nmic,A,1,grumpy\nmic,A,2,sleepy\n"));
+        Assert.Empty(page.FindAll(".question button")); // nothing is chosen yet
+
+        var away = page.FindAll(".question select")[0].Children.First(o => o.TextContent == "away").GetAttribute("value");
+        await page.FindAll(".question select")[0].ChangeAsync(new() { Value = away });
+        await page.FindAll(".question button").Single().ClickAsync(new());
+        page.WaitForAssertion(() => Assert.Contains("sleepy", page.FindAll(".question").Single().TextContent, StringComparison.Ordinal));
+        Assert.Equal(["word status \"grumpy\" := away"], page.FindComponent<QuestionCards>().Instance.Given);
+    }
+
+    [Fact]
     public async Task What_was_shown_is_stored_and_said_with_how_to_take_it_back()
     {
         var page = Open(("list.csv", Fleet));

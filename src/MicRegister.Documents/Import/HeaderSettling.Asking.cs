@@ -1,0 +1,93 @@
+using MicRegister.Register.Devices;
+
+namespace MicRegister.Documents.Import;
+
+/// <content>What only a person can say of columns.</content>
+internal sealed partial class HeaderSettling
+{
+    private void AskWhichNames()
+    {
+        var candidates = Enumerable.Range(0, header.Row.Cells.Length).Where(i => header.Row.At(i).Shown.Length > 0)
+            .Select(i => (Place: i, Profile: Profile(i)))
+            .Where(p => p.Profile is { Filled: > 0 } && p.Profile.Filled * 10 >= _sample.Count * 8 && !p.Profile.Mostly(p.Profile.Days)
+                && !p.Profile.CountsRows)
+            .OrderByDescending(p => p.Profile.Distinct).ToList();
+        if (candidates.Count == 0) return;
+        var question = new ImportQuestion("serial", sheet, "Which column holds the serial numbers?",
+            [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})",
+                LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))]);
+        _questions.Insert(0, question.Seen(null));
+        _questions.RemoveAll(q => q.Key.StartsWith("column ", StringComparison.Ordinal));
+    }
+
+    // Of two columns that claim one meaning only a person knows which one has it.
+    private void AskContended()
+    {
+        foreach (var i in Enumerable.Range(0, header.Readings.Count).Where(header.IsTwice).ToList())
+        {
+            if (header.Readings[i] is not { Column: { } column, Year: null, Index: null, Kind: null }) continue;
+            header.NoLongerTwice(i);
+            // The number of the house counts, and what its label bears is kept beside it.
+            if (column == Column.Fields[DeviceField.InventoryCode] && header.Places.TryGetValue(column, out var code)
+                && IsOfLabel(i) != IsOfLabel(code))
+            {
+                var (kept, noted) = IsOfLabel(i) ? (code, i) : (i, code);
+                header.Unsettle(column, code, mapping);
+                header.Settle(kept, column, mapping);
+                header.Noted.Add(noted);
+                continue;
+            }
+            header.IsContended = true;
+            if (header.Places.TryGetValue(column, out var first) && header.Readings[first] is not null && !header.Divided.ContainsKey(first))
+            {
+                header.Unsettle(column, first, mapping);
+                header.Guessed.RemoveAll(g => g.Column == first);
+                Ask(first, Profile(first), column);
+            }
+            Ask(i, Profile(i), column);
+        }
+    }
+
+    private bool IsOfLabel(int i) => HeaderConcepts.Split(header.Row.At(i).Shown).Any(w => w is "barcode" or "strichcode"
+        or "streepjescode" or "barres" or "barras" or "barre" or "qr" or "etikett" or "aufkleber" or "sticker" or "label");
+
+    private void Ask(int i, ColumnProfile profile, Column? guess = null)
+    {
+        var text = header.Row.At(i).Shown;
+        if (_questions.Exists(q => q.Name == text)) return;
+        var choices = new List<ImportChoice>();
+        foreach (var column in Likely(profile, guess).Distinct()
+            .Take(6)) choices.Add(new(column.Meaning, LegendText.HeaderRule(text, column.Key)));
+        choices.Add(new(Column.Noted.Meaning, LegendText.HeaderRule(text, Column.Noted.Key)));
+        choices.Add(new(Column.LeftOut.Meaning, LegendText.HeaderRule(text, Column.LeftOut.Key)));
+        var question = new ImportQuestion("column " + text.ToLowerInvariant(), sheet, $"What stands under '{text}'? ({profile.Shown})",
+            choices) { Name = text };
+        foreach (var example in profile.First) question.Seen(example);
+        question.Rows = profile.Filled;
+        question.MayName = profile.Distinct * 10 >= profile.Filled * 9 && profile.Mostly(profile.WithDigits) && !profile.Mostly(profile.Days)
+            && !(profile.Mostly(profile.Numbers) && profile.LooksMeasured);
+        _questions.Add(question);
+    }
+
+    private IEnumerable<Column> Likely(ColumnProfile profile, Column? guess)
+    {
+        if (guess is not null && !header.Has(guess)) yield return guess;
+        if (profile.Mostly(profile.Days))
+        {
+            foreach (var column in new[] { Column.Day, Column.Due, Column.Inspected }.Where(c => !header.Has(c))) yield return column;
+            yield break;
+        }
+        if (profile.Mostly(profile.Kinds) && !header.Has(Column.Kind)) yield return Column.Kind;
+        if (profile.Mostly(profile.Numbers))
+        {
+            if (!header.Has(Column.Value)) yield return Column.Value;
+            if (!header.Has(Column.Uncertainty) && profile.Least > 0 && profile.Greatest < 5) yield return Column.Uncertainty;
+        }
+        if (!header.Has(Column.Serial) && profile.AllDiffer) yield return Column.Serial;
+        foreach (var column in new[] { Column.Fields[DeviceField.InventoryCode], Column.Model, Column.Maker, Column.Place, Column.Status,
+            Column.Laboratory, Column.Certificate })
+        {
+            if (!header.Has(column)) yield return column;
+        }
+    }
+}
