@@ -61,7 +61,8 @@ internal sealed partial class HeaderSettling
         choices.Add(new(Column.Noted.Meaning, LegendText.HeaderRule(text, Column.Noted.Key)));
         choices.Add(new(Column.LeftOut.Meaning, LegendText.HeaderRule(text, Column.LeftOut.Key)));
         var question = new ImportQuestion("column " + text.ToLowerInvariant(), sheet, $"What stands under '{text}'? ({profile.Shown})",
-            choices) { Name = text };
+            choices)
+        { Name = text };
         foreach (var example in profile.First) question.Seen(example);
         question.Rows = profile.Filled;
         question.MayName = profile.Distinct * 10 >= profile.Filled * 9 && profile.Mostly(profile.WithDigits) && !profile.Mostly(profile.Days)

@@ -93,7 +93,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     {
         var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
         return new("column " + label.ToLowerInvariant(), sheet, text,
-            [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))]) { Name = label };
+            [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))])
+        { Name = label };
     }
 
     /// <summary>What a label and a text among the rows say of those below; null where nobody knows.</summary>

@@ -50,7 +50,8 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
             if (verdict.Fate == Fate.Whole || answers == MostAnswers || reading.Open.Count == 0
                 || Rule(file, reading.Open, rules, asked) is not { } rule)
                 return new(file, verdict, answers, verdict.Fate == Fate.Whole ? []
-                    : [.. reading.Open.Select(q => q.Key.Split(' ')[0]).DefaultIfEmpty("rows")]) { Log = log };
+                    : [.. reading.Open.Select(q => q.Key.Split(' ')[0]).DefaultIfEmpty("rows")])
+                { Log = log };
             rules.Add(rule);
             log.Add("said " + rule.Replace("\n", "; ", StringComparison.Ordinal));
         }

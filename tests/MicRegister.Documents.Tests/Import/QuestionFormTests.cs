@@ -74,7 +74,8 @@ public sealed class QuestionFormTests
     public void Columns_of_two_sheets_are_answered_together_each_for_its_own()
     {
         ImportQuestion Part(string header, string sheet) => new ImportQuestion($"column {header}", sheet, "?",
-            [new("note", $"\"{header}\" = noted"), new("out", $"\"{header}\" = left-out")]) { Name = header };
+            [new("note", $"\"{header}\" = noted"), new("out", $"\"{header}\" = left-out")])
+        { Name = header };
 
         var form = Assert.Single(QuestionForms.Of([Part("a", "One"), Part("b", "Two")]));
         Assert.Equal("[sheet One] \"a\" = noted\n[sheet Two] \"b\" = noted", form.RuleOf(form.Choices[0]));
