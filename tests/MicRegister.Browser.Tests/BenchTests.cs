@@ -73,7 +73,7 @@ public sealed class BenchTests : IAsyncLifetime
         await page.GetByLabel("Uncertainty, line 2", new() { Exact = true }).FillAsync("0.06");
 
         await Expect(page.GetByText("sigma from what was expected: check the coupler, the pressure, the unit.")).ToBeVisibleAsync();
-        await Expect(page.GetByText("1 that do not fit are left")).ToBeVisibleAsync();
+        await Expect(page.GetByText("One that does not fit is left")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Store this result" }).ClickAsync();
         await Expect(page.GetByText("One result is stored.")).ToBeVisibleAsync();
         await page.GetByLabel("it is right all the same").CheckAsync();

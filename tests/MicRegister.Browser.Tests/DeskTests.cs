@@ -1,3 +1,4 @@
+using MicRegister.Register.Campaigns;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -42,6 +43,43 @@ public sealed class DeskTests : IAsyncLifetime
         await Expect(page.GetByRole(AriaRole.Dialog)).ToBeVisibleAsync();
         await page.Keyboard.PressAsync("Escape");
         await Expect(page.GetByRole(AriaRole.Dialog)).ToHaveCountAsync(0);
+    }
+
+    [Fact]
+    public async Task What_applies_at_a_station_during_an_event_is_few_acts_from_today()
+    {
+        await _desk.HoldDemo();
+        var station = _desk.Live.Now.Campaign("LAPWING-FEN-26")!.Stations.Keys.ElementAt(6);
+        var page = await _desk.Page("/");
+        var acts = new Acts(page);
+
+        await acts.Press("Control+k");
+        await acts.Type("fly-by c1 " + station);
+        await acts.Press("Enter");
+
+        await Expect(page.GetByRole(AriaRole.Region, new() { Name = "Station " + station })).ToContainTextAsync("dB re 1 V/Pa");
+        await Expect(page.Locator("h1")).ToContainTextAsync("Fly-by C1");
+        Assert.True(acts.Count <= 4, $"{acts.Count} acts");
+        // A figure says where it comes from, at the side.
+        await page.Locator("tr.chosen .figure").Nth(1).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Dialog, new() { Name = "Where this comes from" }))
+            .ToContainTextAsync("Sensitivity level of " + station);
+    }
+
+    [Fact]
+    public async Task A_finding_is_one_act_from_what_clears_it()
+    {
+        await _desk.HoldDemo();
+        var page = await _desk.Page("/campaigns/QUILLMERE-26");
+        var acts = new Acts(page);
+        var first = page.Locator(".sentences li").Filter(new() { Has = page.GetByRole(AriaRole.Link, new() { Name = "device" }) }).First;
+        var device = (await first.GetByRole(AriaRole.Link, new() { Name = "device" }).GetAttributeAsync("href"))!.Split('/')[^1];
+
+        await acts.Click(first.Locator(".acts .plain"));
+
+        await page.WaitForURLAsync(url => !url.Contains("/campaigns/", StringComparison.Ordinal));
+        Assert.Equal(1, acts.Count);
+        Assert.Contains(device, page.Url, StringComparison.Ordinal);
     }
 
     [Fact]

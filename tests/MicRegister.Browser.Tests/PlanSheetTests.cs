@@ -72,7 +72,7 @@ public sealed class PlanSheetTests : IAsyncLifetime
         await DeskUnderTest.Heard(page);
 
         await Expect(page.GetByLabel("Height, m, station S05")).ToHaveValueAsync("0,6");
-        await Expect(page.GetByText("did not store stands here again")).ToBeVisibleAsync();
+        await Expect(page.GetByText("and not stored stands here again")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Store 1 station" }).ClickAsync();
         await Expect(page.GetByText("1 station is stored.")).ToBeVisibleAsync();
         Assert.Equal(0.6, _desk.Live.Now.Campaign("QUILLMERE-26")!.Stations["S05"].HeightM);

@@ -37,10 +37,31 @@ public static class StationCells
             ? cells : null;
     }
 
+    // Words that mean something else, or nothing, in a list of devices.
+    private static readonly Dictionary<string, StationCell> Own = new(StringComparer.Ordinal)
+    {
+        ["chain"] = StationCell.Chain,
+        ["kette"] = StationCell.Chain,
+        ["messkette"] = StationCell.Chain,
+        ["chaine"] = StationCell.Chain,
+        ["cadena"] = StationCell.Chain,
+        ["catena"] = StationCell.Chain,
+        ["keten"] = StationCell.Chain,
+        ["hohe"] = StationCell.Height,
+        ["hauteur"] = StationCell.Height,
+        ["altura"] = StationCell.Height,
+        ["altezza"] = StationCell.Height,
+        ["hoogte"] = StationCell.Height,
+        ["halterung"] = StationCell.Mount,
+        ["support"] = StationCell.Mount,
+    };
+
     private static StationCell? Meant(string head)
     {
-        if (Column.Plain(head) is "chain" or "kette" or "chaine" or "cadena" or "catena" or "keten") return StationCell.Chain;
-        return Column.ByName(head) switch
+        // "Height, m" as the plan itself heads it: the unit is not its name.
+        var name = head.Split(',')[0];
+        if (Own.TryGetValue(Column.Plain(name), out var own)) return own;
+        return Column.ByName(name) switch
         {
             null => null,
             var c when c == Column.Station => StationCell.Name,

@@ -5,6 +5,11 @@ namespace MicRegister.Documents.Import;
 /// <summary>This machine's zone data, asked once when a plan is stated.</summary>
 public static class ZoneData
 {
+    /// <summary>IANA names that this machine knows, such as Europe/Lisbon, in their order; asked once.</summary>
+    public static IReadOnlyList<string> Names { get; } =
+        [.. TimeZoneInfo.GetSystemTimeZones().Select(z => z.Id).Where(id => id.Contains('/', StringComparison.Ordinal))
+            .Append("UTC").Order(StringComparer.Ordinal)];
+
     /// <summary>A zone's offsets from UTC over some days, oldest first.</summary>
     /// <param name="zone">IANA name.</param>
     /// <param name="first">First local day.</param>

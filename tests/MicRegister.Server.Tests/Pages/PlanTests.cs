@@ -79,11 +79,37 @@ public sealed class PlanTests : PageContext
 
         await Button(page, "Take back the last act").ClickAsync(new());
         await page.Find("button[aria-label='Take out: station S2']").ClickAsync(new());
-        await Button(page, "Store 1 station").ClickAsync(new());
+        await Button(page, "Store 1 change").ClickAsync(new());
         Assert.True(Live.Now.Campaign("C1")!.Stations.ContainsKey("S2")); // why is missing
         await page.FindComponents<Field>().Single(f => f.Instance.Label == "Why they fall away").Find("input").ChangeAsync(new() { Value = "ploughed" });
-        await Button(page, "Store 1 station").ClickAsync(new());
+        await Button(page, "Store 1 change").ClickAsync(new());
         page.WaitForAssertion(() => Assert.Empty(Live.Now.Campaign("C1")!.Stations));
+        Assert.Contains("1 station is taken out.", page.Markup, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_was_kept_since_others_spoke_is_shown_beside_what_they_said_before_it_is_stored()
+    {
+        var page = await Open(Said(new StationPlanned("S2", 38.5, -9, Mount.FlushPlate, null)));
+        await Say(page, 0, "Height, m", "1,5");
+        await Meanwhile(Said(new StationPlanned("S2", 38.6, -9, Mount.FlushPlate, null)));
+
+        var again = Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
+        await Button(again, "Store 1 station").ClickAsync(new());
+
+        again.WaitForAssertion(() => Assert.Contains("Meanwhile was said:", again.Markup, StringComparison.Ordinal));
+        Assert.Null(Live.Now.Campaign("C1")!.Stations["S2"].HeightM);
+    }
+
+    [Fact]
+    public void A_new_plan_offers_the_zones_that_this_machine_knows()
+    {
+        var page = Render<PlanPage>();
+
+        var zones = page.FindAll($"datalist#{page.Find("input[list]").GetAttribute("list")} option").Select(o => o.GetAttribute("value")).ToList();
+        Assert.Contains("Europe/Lisbon", zones);
+        Assert.Contains("UTC", zones);
+        Assert.All(zones, z => Assert.NotNull(Documents.Import.ZoneData.Offsets(z!, new(2026, 9, 1), new(2026, 9, 2))));
     }
 
     [Fact]
@@ -95,7 +121,7 @@ public sealed class PlanTests : PageContext
         var again = Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
 
         Assert.Equal(["H1", ""], Cells(again, "Station").Select(c => c.GetAttribute("value")));
-        Assert.Contains("did not store stands here again", again.Markup, StringComparison.Ordinal);
+        Assert.Contains("and not stored stands here again", again.Markup, StringComparison.Ordinal);
         await Button(again, "Leave what is not stored").ClickAsync(new());
         Assert.Equal([""], Cells(Render<PlanPage>(p => p.Add(x => x.Id, "C1")), "Station").Select(c => c.GetAttribute("value")));
     }

@@ -105,6 +105,47 @@ public sealed class StationSheetTests : IAsyncLifetime
     }
 
     [Fact]
+    public void A_block_over_lines_that_are_not_stored_is_taken_back_to_what_stood_there()
+    {
+        _sheet.Take(_live.Now, new(Last, 0, "X01\t38,2001\t-30,5\tpole"));
+        _sheet.Take(_live.Now, new(Last, 0, "Station\tLatitude\tHeight, m\nX01\t38,2002\t6"));
+        Assert.Equal("X01|38,2002|-30,5|pole|6|", string.Join('|', Line("X01").Texts));
+
+        _sheet.Undo(_live.Now);
+
+        Assert.Equal("X01|38,2001|-30,5|pole||", string.Join('|', Line("X01").Texts));
+    }
+
+    [Fact]
+    public void An_empty_cell_of_a_block_leaves_what_stands_there()
+    {
+        _sheet.Take(_live.Now, new(Last, 0, "Messpunkt\tBreite\tHalterung\tHöhe [m]\tKette\nS1\t53.15\t\t\t"));
+
+        Assert.Equal("S1|53.15|8.2|flush plate||41001", string.Join('|', Line("S1").Texts));
+    }
+
+    [Fact]
+    public void A_name_that_stands_twice_in_a_block_is_no_station()
+    {
+        var said = _sheet.Take(_live.Now, new(Last, 0, "X01\t53\nX02\t54\nX01\t55"));
+
+        Assert.Contains("Station X01 stands twice in the block", said, StringComparison.Ordinal);
+        Assert.Empty(_sheet.Unsaid);
+    }
+
+    [Fact]
+    public async Task A_station_that_others_planned_meanwhile_is_never_half_theirs()
+    {
+        _sheet.Take(_live.Now, new(Last, 0, "P1\t38.2003\t9\tground stand"));
+
+        await Meanwhile(Said(new StationPlanned("P1", 38.2002, 9, Mount.Pole, 6), "campaign:C1"));
+
+        Assert.Equal("P1|38.2003|9|ground stand||", string.Join('|', Line("P1").Texts));
+        Assert.Equal("others planned it meanwhile, otherwise", Line("P1").Note);
+        Assert.Null(_live.Now.WhatIf(Decide()).Campaign("C1")!.Stations["P1"].HeightM);
+    }
+
+    [Fact]
     public void A_block_whose_cells_cannot_be_told_apart_is_refused_as_a_whole()
     {
         var said = _sheet.Take(_live.Now, new(Last, 0, "A1\t53\nA2 \"x\" y\t54\nA3\t55"));

@@ -131,6 +131,9 @@ public sealed class BenchLine
         Version++;
     }
 
+    /// <summary>Whether it cannot be stored as it stands, whatever a person says of its figure.</summary>
+    public bool IsStuck => Problem is not null || Asking is not null || TwinOf is not null;
+
     public bool Fits => Expectation?.Fits != false;
 
     /// <summary>Whether it can be stored as it stands.</summary>

@@ -12,6 +12,10 @@ namespace MicRegister.Server.Pages.Campaigns;
 internal sealed record StationBlock(
     IReadOnlyList<IReadOnlyList<(StationCell Cell, string Text)>> Rows, IReadOnlyList<string> LeftOut, string? Fault = null)
 {
+    /// <summary>A name that several rows have; null where each has its own.</summary>
+    public string? Twice => Rows.Select(r => r.FirstOrDefault(c => c.Cell == StationCell.Name).Text).Where(n => n is { Length: > 0 })
+        .GroupBy(n => n, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1)?.Key;
+
     /// <summary>Reads a block: with a row of headers in their order, without one from the given column on.</summary>
     /// <remarks>A blank row within it stays one, so that those below it go where they belong.</remarks>
     public static StationBlock Read(string text, int first)

@@ -27,5 +27,10 @@ internal sealed partial class StationSheet
     }
 }
 
+/// <summary>What was typed and not stored of a plan.</summary>
+/// <param name="Version">The version of the campaign that was on the screen.</param>
+/// <param name="Lines">The lines.</param>
+internal sealed record PlanDraft(int Version, IReadOnlyList<UnsaidLine> Lines);
+
 /// <summary>A line that is not stored, as it is kept for a reload.</summary>
 internal sealed record UnsaidLine(string? Stored, IReadOnlyList<string> Texts, IReadOnlyList<string> Base, bool IsOut);

@@ -55,15 +55,19 @@ internal sealed partial class StationSheet
             // What was added here is stored by now, by this sheet or by others: from now on the line changes that station.
             var line = _lines.Find(l => l.Stored == station.Station)
                 ?? _lines.Find(l => l.Stored is null && l.Name == station.Station);
+            // What was typed of a station that others planned meanwhile stays as a whole: half theirs and half ours was said by nobody.
+            var isTyped = line is { Stored: null };
             if (line is null) _lines.Add(line = new(Key()));
             (line.Stored, line.Note) = (station.Station, null);
             var now = StationTexts.Of(register, station, campaign.Chains.GetValueOrDefault(station.Station, []));
             for (var i = 0; i < now.Length; i++)
             {
                 // The same said in other words is no change.
-                if (line.Texts[i] == line.Base[i] || StationTexts.Mean(register, i, line.Texts[i], now[i])) line.Texts[i] = now[i];
+                if ((!isTyped && line.Texts[i] == line.Base[i]) || StationTexts.Mean(register, i, line.Texts[i], now[i]))
+                    line.Texts[i] = now[i];
                 line.Base[i] = now[i];
             }
+            if (isTyped && !line.IsUntouched) line.Note = "others planned it meanwhile, otherwise";
         }
         foreach (var gone in _lines.Where(l => l.Stored is { } s && !campaign.Stations.ContainsKey(s)).ToList())
         {
@@ -100,6 +104,8 @@ internal sealed partial class StationSheet
         }
         var block = StationBlock.Read(said.Text, said.Column);
         if (block.Fault is { } fault) return fault + " Nothing was taken.";
+        if (block.Twice is { } twice)
+            return $"Station {twice} stands twice in the block, and nothing says which row is meant. Nothing was taken.";
         var changes = new List<(StationLine, int, string)>();
         var (line, left) = (at, 0);
         foreach (var row in block.Rows)
@@ -118,11 +124,9 @@ internal sealed partial class StationSheet
                 }
                 target = _lines[line++];
             }
-            changes.AddRange(row.Where(c => c.Cell != StationCell.Name || target.Stored is null)
-                .Select(c => (target, (int)c.Cell, c.Text)));
-            if (named is { Length: > 0 } && target.Stored is null) target.Texts[(int)StationCell.Name] = named; // seen by the next rows
+            // An empty cell says nothing: what stands there stays, and is emptied by hand where that is meant.
+            changes.AddRange(row.Where(c => c.Text.Length > 0).Select(c => (target, (int)c.Cell, c.Text)));
         }
-        foreach (var (target, column, _) in changes.Where(c => c.Item2 == 0)) target.Texts[column] = "";
         Do(changes);
         Work(register);
         return (left, block.LeftOut.Count) switch

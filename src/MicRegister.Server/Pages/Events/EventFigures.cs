@@ -1,4 +1,3 @@
-using System.Globalization;
 using MicRegister.Metrology.Quantities;
 using MicRegister.Register.Campaigns;
 using MicRegister.Register.Checks;
@@ -54,8 +53,8 @@ internal static class EventFigures
     {
         var a = station.Applied!;
         return new(
-            $"U of {station.Station}", $"{Expanded(a.ExpandedDb)} dB", string.Create(CultureInfo.InvariantCulture,
-                $"U = k u = {a.CoverageFactor:0.00} · {a.StandardDb:0.0000} dB, u² = Σ uᵢ²"),
+            $"U of {station.Station}", $"{Expanded(a.ExpandedDb)} dB",
+            $"U = k u = {QuantityText.Number(a.CoverageFactor, 2)} · {QuantityText.Number(a.StandardDb, 4)} dB, u² = Σ uᵢ²",
             [.. a.Sources.GroupBy(s => s.Source).Select(g => new DerivationInput(
                 "u of " + g.First().Name, QuantityText.Number(Math.Abs(g.Sum(s => s.ContributionDb)), 4) + " dB", g.Key))],
             Gum, Facts(station), Doubt(a));

@@ -11,13 +11,10 @@ namespace MicRegister.Server.Pages.Shell;
 /// A page that shows the register and lets go when it is left. It follows a new fact within a quarter of a second; where facts pour
 /// in, it follows less and less often, every two seconds at last, so that many open pages do not slow those who speak.
 /// </summary>
-public abstract class RegisterPage : ComponentBase, IDisposable
+public abstract partial class RegisterPage : ComponentBase, IDisposable
 {
     private static readonly TimeSpan LeastPause = TimeSpan.FromMilliseconds(250);
     private static readonly TimeSpan GreatestPause = TimeSpan.FromSeconds(2);
-
-    /// <summary>How long a page may stand without a word.</summary>
-    private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(300);
 
     /// <summary>Pages draw by turns, so that those who speak always find a core.</summary>
     private static readonly SemaphoreSlim Turns = new(Math.Max(1, Environment.ProcessorCount / 2));
@@ -26,7 +23,6 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     private long _followed;
     private ITimer? _timer;
     private int _waiting;
-    private int _works, _shownWork;
     private bool _left;
 
     [Inject] protected Desk Desk { get; set; } = default!;
@@ -69,64 +65,6 @@ public abstract class RegisterPage : ComponentBase, IDisposable
         // A form shows what is typed, not the register.
     }
 
-    /// <summary>What the page is waiting for, in words; null where all that it shows is worked out.</summary>
-    protected string? Waiting { get; private set; }
-
-    /// <summary>
-    /// Works something out beside the page. What takes longer than a moment follows when it is there; meanwhile the page stands, shows
-    /// what it showed and says what it waits for. What was begun later stands for what was begun before.
-    /// </summary>
-    /// <param name="words">What is worked out, with how much of it: "the drift of 10,000 devices".</param>
-    /// <param name="work">The work; it reads and changes nothing.</param>
-    /// <param name="show">Takes what came of it.</param>
-    protected void WorkOut<T>(string words, Func<T> work, Action<T> show)
-    {
-        var mine = ++_works;
-        var running = Task.Run(work);
-        using var moment = new CancellationTokenSource(Moment, Time);
-        try
-        {
-            running.Wait(moment.Token);
-        }
-        catch (OperationCanceledException) when (!running.IsCompleted)
-        {
-            Waiting = words;
-            _ = Follow(running, mine, show);
-            return;
-        }
-        catch (AggregateException)
-        {
-            // What it was is thrown below, as if the page itself had worked.
-        }
-        (Waiting, _shownWork) = (null, mine);
-        show(running.GetAwaiter().GetResult());
-    }
-
-    private async Task Follow<T>(Task<T> running, int mine, Action<T> show)
-    {
-        try
-        {
-            var made = await running.ConfigureAwait(false);
-            await InvokeAsync(() =>
-            {
-                // Facts may pour in faster than this is worked out: what is newer than what stands there is shown all the same.
-                if (_left || mine < _shownWork) return;
-                if (mine == _works) Waiting = null;
-                _shownWork = mine;
-                show(made);
-                StateHasChanged();
-            });
-        }
-        catch (ObjectDisposedException)
-        {
-            // The page was left meanwhile.
-        }
-        catch (Exception e)
-        {
-            if (!_left) await DispatchExceptionAsync(e);
-        }
-    }
-
     /// <summary>What others said of the subject since it was seen, while a form waits; null where nothing stands between.</summary>
     protected Clash? Clash { get; private set; }
 
@@ -139,6 +77,12 @@ public abstract class RegisterPage : ComponentBase, IDisposable
     {
         if (_seen?.Subject != subject) _seen = (subject, Screen.Newest(Shown).Version(subject));
     }
+
+    /// <summary>Notes that what was typed about a subject, and kept since, was typed before that version of it.</summary>
+    protected void SeeAsOf(string subject, int version) => _seen = (subject, version);
+
+    /// <summary>The version of the subject that is being typed about; null where nothing is.</summary>
+    protected int? SeenVersion => _seen?.Version;
 
     /// <summary>Forgets what was on the screen: a person begins anew.</summary>
     protected void SeeAnew() => (_seen, Clash) = (null, null);
