@@ -91,7 +91,7 @@ internal static class DeskSearch
     // All other words are the event's, and tell its number: "run 12" is no run 1 at station 12.
     private static bool IsAt(string name, string station, string[] words) =>
         words.Where(w => w != station).ToArray() is { Length: > 0 } others && others.All(w => IsIn(w, name))
-        && Parts(name).Select(Number).OfType<string>().All(n => others.Select(Number).Contains(n));
+        && Parts(name).Select(Number).OfType<string>().All(n => others.SelectMany(Parts).Select(Number).Contains(n));
 
     private static IEnumerable<SearchHit> Pages(string[] words, Duties held) => DeskPlaces.All
         .Where(p => p.IsFor(held) && words.All(w => $"{p.Label} {p.Words}".Contains(w, StringComparison.OrdinalIgnoreCase)))
@@ -101,10 +101,19 @@ internal static class DeskSearch
         .Select(register.Person).OfType<PersonState>().Where(p => words.All(w => IsIn(w, p.Name)))
         .Select(p => new SearchHit("Person", p.Name, "what they said", "journal?by=" + Uri.EscapeDataString(p.Id)));
 
-    private static bool IsIn(string word, string name) => Parts(name).Any(p => Number(word) is { } number
-        ? Number(p) == number
-        : p.StartsWith(word, StringComparison.OrdinalIgnoreCase)) || (word.Length > 1 && Number(word) is null
-            && string.Equals(word, name, StringComparison.OrdinalIgnoreCase));
+    // A word of several parts, such as "fly-by" or "c1", stands in a name where they follow each other there.
+    private static bool IsIn(string word, string name)
+    {
+        if (word.Length > 1 && Number(word) is null && string.Equals(word, name, StringComparison.OrdinalIgnoreCase)) return true;
+        List<string> parts = [.. Parts(name)], wanted = [.. Parts(word)];
+        return wanted.Count > 0 && Enumerable.Range(0, Math.Max(0, parts.Count - wanted.Count + 1))
+            .Any(i => wanted.Select((w, k) => IsPart(w, parts[i + k], k == wanted.Count - 1)).All(fits => fits));
+    }
+
+    private static bool IsPart(string word, string part, bool isLast) =>
+        Number(word) is { } number ? Number(part) == number
+        : isLast ? part.StartsWith(word, StringComparison.OrdinalIgnoreCase)
+        : string.Equals(part, word, StringComparison.OrdinalIgnoreCase);
 
     private static bool IsStation(string word, string station) => string.Equals(word, station, StringComparison.OrdinalIgnoreCase)
         || (Number(word) is { } number && Parts(station).Count(p => Number(p) is not null) == 1
