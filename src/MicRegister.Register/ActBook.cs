@@ -30,14 +30,11 @@ public static class ActBook
     public static Result<IReadOnlyList<Fact>> TakeBack(Register register, Saying saying, string fact, string reason)
     {
         if (CorrectionDecisions.Find(register, fact) is not { } target) return CorrectionDecisions.Missing(fact);
-        if (string.IsNullOrWhiteSpace(reason)) return Saying.Invalid("Reason is missing.");
-        var counting = Of(register, register.Find(target.Id)).Where(register.Counts).Select(register.Source.Read).ToList();
-        if (counting.Count == 0) return new Rejection(RejectionSort.Conflict, "Nothing of that act counts any more.");
-        if (saying.Changed(register, target.Subjects[0]) is { } changed) return changed;
+        List<FactId> counting = [.. Of(register, register.Find(target.Id)).Where(register.Counts).Select(n => register.Source.Read(n).Id)];
         // The last thing that was said goes first, as if each had been taken back by itself.
-        return new Result<IReadOnlyList<Fact>>.Accepted(
-            [.. counting.AsEnumerable().Reverse()
-                .Select(f => FactText.WriteDerived(saying.Stamp, new FactAnnulled(f.Id.ToString(), reason), f.Subjects))]);
+        counting.Reverse();
+        return counting.Count == 0 ? new Rejection(RejectionSort.Conflict, "Nothing of that act counts any more.")
+            : CorrectionDecisions.AnnulAll(register, saying, counting, reason);
     }
 
     private static (string Author, string Client, long Counter) Mark(Register register, int sequence)

@@ -53,7 +53,6 @@ public static class RegisterServer
         builder.Services.AddSingleton(desk);
         builder.Services.AddSingleton(new PastRegisters(() => live.Now, time));
         builder.Services.AddSingleton<FleetView>();
-        builder.Services.AddSingleton<DraftShelf>();
         builder.Services.AddSingleton<Pages.Start.StartView>();
         builder.Services.AddSingleton(services =>
             LogHealth.Check(live.Log, services.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));

@@ -48,7 +48,8 @@ internal static class FleetCampaigns
         {
             foreach (var station in campaign.Stations.Values)
             {
-                var row = draft.Row($"station {station.Station} of {campaign.Name}").Text(Column.Mount, StationCells.MountWord(station.Mount))
+                var row = draft.Row($"station {station.Station} of {campaign.Name}")
+                    .Text(Column.Mount, StationCells.MountWord(station.Mount))
                     .Text(Column.Campaign, campaign.Name).Text(Column.CampaignId, campaign.Id).Text(Column.Station, station.Station)
                     .Number(Column.Latitude, station.LatitudeDeg, -90, 90).Number(Column.Longitude, station.LongitudeDeg, -180, 180)
                     .Number(Column.Height, station.HeightM, 0, 50);

@@ -71,7 +71,8 @@ internal static partial class HeaderConcepts
 
     /// <summary>Whether a header is the number of a device by which a house may know it, or its maker.</summary>
     public static bool IsOfHouse(string header) => Split(header).Any(w => w is "geratenummer" or "geratenr" or "gerate"
-        or "intern" or "interne" or "interno" or "interna" or "internal" or "eigene" or "eigen" or "own" or "propre" or "propio" or "proprio");
+        or "intern" or "interne" or "interno" or "interna" or "internal" or "eigene" or "eigen" or "own"
+        or "propre" or "propio" or "proprio");
 
     public static bool IsFiller(string word) => ByWord.GetValueOrDefault(word) == Filler;
 

@@ -38,7 +38,8 @@ internal sealed partial class HeaderSettling
                 continue;
             }
             header.IsContended = true;
-            if (header.Places.TryGetValue(column, out var first) && header.Readings[first] is not null && !header.Divided.ContainsKey(first))
+            if (header.Places.TryGetValue(column, out var first) && header.Readings[first] is not null
+                && !header.Divided.ContainsKey(first))
             {
                 header.Unsettle(column, first, mapping);
                 header.Guessed.RemoveAll(g => g.Column == first);
@@ -65,7 +66,8 @@ internal sealed partial class HeaderSettling
         { Name = text };
         foreach (var example in profile.First) question.Seen(example);
         question.Rows = profile.Filled;
-        question.MayName = profile.Distinct * 10 >= profile.Filled * 9 && profile.Mostly(profile.WithDigits) && !profile.Mostly(profile.Days)
+        question.MayName = profile.Distinct * 10 >= profile.Filled * 9 && profile.Mostly(profile.WithDigits)
+            && !profile.Mostly(profile.Days)
             && !(profile.Mostly(profile.Numbers) && profile.LooksMeasured);
         _questions.Add(question);
     }

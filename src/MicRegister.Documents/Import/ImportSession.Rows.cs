@@ -24,7 +24,8 @@ public sealed partial class ImportSession
         var isFirst = true;
         // Where nobody knows which of two columns holds the results, no row can be taken.
         var waits = table.Header.Twice.Count > 0 || table.Header.IsContended || WaitsForNames(table, report)
-            || table.Questions.Any(q => q.Key.StartsWith("second ", StringComparison.Ordinal) || q.Key.StartsWith("unit ", StringComparison.Ordinal));
+            || table.Questions.Any(q =>
+                q.Key.StartsWith("second ", StringComparison.Ordinal) || q.Key.StartsWith("unit ", StringComparison.Ordinal));
         foreach (var row in table.Rows)
         {
             cancel.ThrowIfCancellationRequested();

@@ -45,7 +45,8 @@ internal sealed class DemoGlance : IAsyncDisposable
         _folder ??= Directory.CreateTempSubdirectory("micregister-glance-").FullName;
         _live ??= new(JournalStore.Open(new DiskFiles(_folder), TimeProvider.System));
         await DemoRegister.Fill(_live, batches, batches[^1].Day, null, cancel);
-        var app = RegisterServer.Build(_live, TimeProvider.System, batches[^1].Day, new ServerOptions { Port = 0, Access = Access.OpenHere });
+        var options = new ServerOptions { Port = 0, Access = Access.OpenHere };
+        var app = RegisterServer.Build(_live, TimeProvider.System, batches[^1].Day, options);
         await app.StartAsync(cancel);
         _app = app;
     }

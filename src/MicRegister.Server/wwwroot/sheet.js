@@ -42,7 +42,8 @@
     } else if (e.key === 'ArrowDown' || e.key === 'ArrowUp') {
       if (cell.list && isTyped) return; // a list of words stands open
       if (walk(pane, cell, e.key === 'ArrowDown' ? 1 : -1, 0)) e.preventDefault();
-    } else if (e.key === 'ArrowRight' && cell.selectionEnd === cell.value.length && (cell.selectionStart === cell.selectionEnd || !isTyped)) {
+    } else if (e.key === 'ArrowRight' && cell.selectionEnd === cell.value.length
+      && (cell.selectionStart === cell.selectionEnd || !isTyped)) {
       if (walk(pane, cell, 0, 1)) e.preventDefault();
     } else if (e.key === 'ArrowLeft' && cell.selectionStart === 0) {
       if (walk(pane, cell, 0, -1)) e.preventDefault();

@@ -44,7 +44,6 @@ public abstract class PageContext : BunitContext, IAsyncLifetime
         Services.AddSingleton<TimeProvider>(_time);
         Services.AddHttpContextAccessor();
         Services.AddSingleton<FleetView>();
-        Services.AddSingleton<DraftShelf>();
         Services.AddSingleton(Options);
         Services.AddScoped<Screen>();
         Services.AddScoped<FigureDesk>();

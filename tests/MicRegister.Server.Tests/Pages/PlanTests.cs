@@ -81,7 +81,8 @@ public sealed class PlanTests : PageContext
         await page.Find("button[aria-label='Take out: station S2']").ClickAsync(new());
         await Button(page, "Store 1 change").ClickAsync(new());
         Assert.True(Live.Now.Campaign("C1")!.Stations.ContainsKey("S2")); // why is missing
-        await page.FindComponents<Field>().Single(f => f.Instance.Label == "Why they fall away").Find("input").ChangeAsync(new() { Value = "ploughed" });
+        await page.FindComponents<Field>().Single(f => f.Instance.Label == "Why they fall away").Find("input")
+            .ChangeAsync(new() { Value = "ploughed" });
         await Button(page, "Store 1 change").ClickAsync(new());
         page.WaitForAssertion(() => Assert.Empty(Live.Now.Campaign("C1")!.Stations));
         Assert.Contains("1 station is taken out.", page.Markup, StringComparison.Ordinal);
@@ -94,7 +95,7 @@ public sealed class PlanTests : PageContext
         await Say(page, 0, "Height, m", "1,5");
         await Meanwhile(Said(new StationPlanned("S2", 38.6, -9, Mount.FlushPlate, null)));
 
-        var again = Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
+        var again = Reload();
         await Button(again, "Store 1 station").ClickAsync(new());
 
         again.WaitForAssertion(() => Assert.Contains("Meanwhile was said:", again.Markup, StringComparison.Ordinal));
@@ -106,7 +107,8 @@ public sealed class PlanTests : PageContext
     {
         var page = Render<PlanPage>();
 
-        var zones = page.FindAll($"datalist#{page.Find("input[list]").GetAttribute("list")} option").Select(o => o.GetAttribute("value")).ToList();
+        var zones = page.FindAll($"datalist#{page.Find("input[list]").GetAttribute("list")} option")
+            .Select(o => o.GetAttribute("value")).ToList();
         Assert.Contains("Europe/Lisbon", zones);
         Assert.Contains("UTC", zones);
         Assert.All(zones, z => Assert.NotNull(Documents.Import.ZoneData.Offsets(z!, new(2026, 9, 1), new(2026, 9, 2))));
@@ -118,12 +120,12 @@ public sealed class PlanTests : PageContext
         var page = await Open();
         await Say(page, 0, "Station", "H1");
 
-        var again = Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
+        var again = Reload();
 
         Assert.Equal(["H1", ""], Cells(again, "Station").Select(c => c.GetAttribute("value")));
         Assert.Contains("and not stored stands here again", again.Markup, StringComparison.Ordinal);
         await Button(again, "Leave what is not stored").ClickAsync(new());
-        Assert.Equal([""], Cells(Render<PlanPage>(p => p.Add(x => x.Id, "C1")), "Station").Select(c => c.GetAttribute("value")));
+        Assert.Null(JSInterop.Invocations["desk.keep"][^1].Arguments[1]); // forgotten
     }
 
     [Fact]
@@ -161,6 +163,24 @@ public sealed class PlanTests : PageContext
     private FactStamp Stamp() => new(Occurred.On(new(2026, 8, 1)), "P2", "desk", ++_counter);
 
     private Fact Said(FactBody body) => FactText.WriteDerived(Stamp(), body, [Campaign]);
+
+    [Fact]
+    public async Task What_a_tab_kept_and_nobody_can_read_is_told_and_takes_nothing_away()
+    {
+        JSInterop.Setup<string?>("desk.kept", _ => true).SetResult("""{"version":1,"lines":[{"texts":["H1"],"base":[]}]}""");
+        var page = await Open(Said(new StationPlanned("S2", 38.5, -9, Mount.FlushPlate, null)));
+
+        Assert.Equal(["S2", ""], Cells(page, "Station").Select(c => c.GetAttribute("value")));
+        Assert.Contains(Services.GetRequiredService<ISnackbar>().ShownSnackbars,
+            s => s.Message == "What this tab kept of the plan cannot be read any more.");
+    }
+
+    // The page anew, with what the tab was told to keep.
+    private IRenderedComponent<PlanPage> Reload()
+    {
+        JSInterop.Setup<string?>("desk.kept", _ => true).SetResult((string?)JSInterop.Invocations["desk.keep"][^1].Arguments[1]);
+        return Render<PlanPage>(p => p.Add(x => x.Id, "C1"));
+    }
 
     private static IReadOnlyList<IElement> Cells(IRenderedComponent<PlanPage> page, string head) =>
         [.. page.FindAll("input.cell").Where(c => c.GetAttribute("aria-label")!.StartsWith(head + ", ", StringComparison.Ordinal))];

@@ -1,4 +1,4 @@
-using Microsoft.JSInterop;
+using MicRegister.Server.Pages.Parts;
 using MudBlazor;
 
 namespace MicRegister.Server.Pages.Bench;
@@ -19,27 +19,20 @@ public sealed partial class BenchPage
     // Before that nothing is kept: it would take the place of what was kept before.
     private async Task BringBack()
     {
-        try
+        var text = await TabDraft.Of(Script, Name);
+        _isBack = true;
+        if (BenchDraft.Read(text) is not { } draft)
         {
-            var text = await Script.InvokeAsync<string?>("desk.kept", Name);
-            _isBack = true;
-            if (BenchDraft.Read(text) is not { } draft)
-            {
-                if (!string.IsNullOrEmpty(text))
-                    Notices.Add("What this tab kept of a sheet that was not stored cannot be read any more.", Severity.Warning);
-                return;
-            }
-            draft.PutInto(_sheet);
-            Work();
-            draft.Insist(_sheet);
-            _kept = text;
-            _back = $"{Unsaved()} here again that this tab kept, and not stored yet.";
-            StateHasChanged();
+            if (!string.IsNullOrEmpty(text))
+                Notices.Add("What this tab kept of a sheet that was not stored cannot be read any more.", Severity.Warning);
+            return;
         }
-        catch (JSDisconnectedException)
-        {
-            // Left before it was here.
-        }
+        draft.PutInto(_sheet);
+        Work();
+        draft.Insist(_sheet);
+        _kept = text;
+        _back = $"{Unsaved()} here again that this tab kept, and not stored yet.";
+        StateHasChanged();
     }
 
     private void ThrowAway()
@@ -73,17 +66,10 @@ public sealed partial class BenchPage
         var text = BenchDraft.Of(_sheet);
         if (text == _kept || !_isBack) return;
         _kept = text;
-        try
-        {
-            var isKept = await Script.InvokeAsync<bool?>("desk.keep", Name, text);
-            if (isKept != false == !_cannotKeep) return;
-            _cannotKeep = isKept == false;
-            StateHasChanged();
-        }
-        catch (JSDisconnectedException)
-        {
-            // The page is gone; what it kept before stands.
-        }
+        var isKept = await TabDraft.Keep(Script, Name, text);
+        if (isKept == !_cannotKeep) return;
+        _cannotKeep = !isKept;
+        StateHasChanged();
     }
 
     /// <inheritdoc />

@@ -43,7 +43,8 @@ public sealed partial class BenchPage
         if (firstRender)
         {
             await BringBack();
-            if (AskedDevice is not null) await Script.InvokeVoidAsync("desk.enter", "value", _sheet.Lines.FindIndex(l => !l.HoldsSomething));
+            if (AskedDevice is not null)
+                await Script.InvokeVoidAsync("desk.enter", "value", _sheet.Lines.FindIndex(l => !l.HoldsSomething));
         }
         else await Keep();
     }

@@ -65,7 +65,8 @@ internal static class StationMeaning
                 if (isNeeded) Say(cell, FormattableString.Invariant($"Missing: a number from {least} to {most} {unit}."));
                 return null;
             }
-            if (MeasuredText.TryRead(text, out var value, out var said) && (said is null || said == unit) && value >= least && value <= most)
+            if (MeasuredText.TryRead(text, out var value, out var said) && (said is null || said == unit)
+                && value >= least && value <= most)
                 return value;
             Say(cell, FormattableString.Invariant($"'{text}': allowed is a number from {least} to {most} {unit}."));
             return null;

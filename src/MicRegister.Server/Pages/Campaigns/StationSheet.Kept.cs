@@ -1,3 +1,7 @@
+using System.Text.Json;
+using MicRegister.Documents.Import;
+using MicRegister.Server.Api;
+
 namespace MicRegister.Server.Pages.Campaigns;
 
 /// <content>What is kept of it over a reload.</content>
@@ -27,10 +31,32 @@ internal sealed partial class StationSheet
     }
 }
 
-/// <summary>What was typed and not stored of a plan.</summary>
+/// <summary>What was typed and not stored of a plan, as the browser's tab keeps it.</summary>
 /// <param name="Version">The version of the campaign that was on the screen.</param>
+/// <param name="At">When it was typed last, in UTC.</param>
 /// <param name="Lines">The lines.</param>
-internal sealed record PlanDraft(int Version, IReadOnlyList<UnsaidLine> Lines);
+internal sealed record PlanDraft(int Version, DateTimeOffset At, IReadOnlyList<UnsaidLine> Lines)
+{
+    /// <summary>Reads what a tab kept.</summary>
+    /// <returns>Null where that is none: it may be of another release, or nobody wrote it here.</returns>
+    public static PlanDraft? Read(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text)) return null;
+        try
+        {
+            return ApiJson.Read<PlanDraft>(text) is { Lines.Count: <= StationSheet.MostLines } draft
+                && draft.Lines.All(IsWhole) ? draft : null;
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+
+    private static bool IsWhole(UnsaidLine line) =>
+        line is { Texts: { } texts, Base: { } @base } && texts.Count == StationCells.All.Count && @base.Count == texts.Count
+        && texts.Concat(@base).All(t => t is not null);
+}
 
 /// <summary>A line that is not stored, as it is kept for a reload.</summary>
 internal sealed record UnsaidLine(string? Stored, IReadOnlyList<string> Texts, IReadOnlyList<string> Base, bool IsOut);
