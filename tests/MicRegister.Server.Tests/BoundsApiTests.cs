@@ -135,7 +135,7 @@ public sealed class BoundsApiTests
     [Fact]
     public async Task The_board_tells_so_much_and_says_how_much_more_there_is()
     {
-        await using var server = await ServerUnderTest.Open(withDemo: true);
+        await using var server = await ServerUnderTest.Open(withDemo: true, new PatientTime());
         const int Stations = 1100;
         await server.Live.Submit(
             [.. Enumerable.Range(0, Stations).Select(n => FactText.WriteDerived(

@@ -18,12 +18,14 @@ internal sealed class ServerUnderTest : IAsyncDisposable
 
     public HttpClient Client { get; private set; } = null!;
 
-    public static async Task<ServerUnderTest> Open(bool withDemo = false)
+    /// <param name="withDemo">Whether it holds the demo's register, or an empty one.</param>
+    /// <param name="time">Its clock; null for the system's.</param>
+    public static async Task<ServerUnderTest> Open(bool withDemo = false, TimeProvider? time = null)
     {
         var server = new ServerUnderTest();
         if (withDemo) await DemoFolder.CopyTo(server._folder.Path);
         server.Live = new(JournalStore.Open(new DiskFiles(server._folder.Path), TimeProvider.System));
-        server._app = RegisterServer.Build(server.Live, TimeProvider.System, new DateOnly(2026, 8, 3), 0);
+        server._app = RegisterServer.Build(server.Live, time ?? TimeProvider.System, new DateOnly(2026, 8, 3), 0);
         await server._app.StartAsync();
         server.Client = new() { BaseAddress = new(server._app.Urls.Single()) };
         return server;

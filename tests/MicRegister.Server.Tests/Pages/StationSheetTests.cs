@@ -159,7 +159,7 @@ public sealed class StationSheetTests : IAsyncLifetime
     [InlineData(StationCell.Latitude, "90.1", "'90.1': allowed is a number from -90 to 90 °.")]
     [InlineData(StationCell.Latitude, "", "Missing: a number from -90 to 90 °.")]
     [InlineData(StationCell.Longitude, "-180,5", "'-180,5': allowed is a number from -180 to 180 °.")]
-    [InlineData(StationCell.Longitude, "8 mV", "'8 mV': allowed is a number from -180 to 180 °.")]
+    [InlineData(StationCell.Longitude, "8 dB", "'8 dB': allowed is a number from -180 to 180 °.")]
     [InlineData(StationCell.Height, "51", "'51': allowed is a number from 0 to 50 m.")]
     [InlineData(StationCell.Mount, "tree", "'tree' is no mount: allowed are flush plate, inverted plate, ground stand, pole.")]
     [InlineData(StationCell.Mount, " ", "The mount is missing: allowed are flush plate, inverted plate, ground stand, pole.")]
