@@ -97,7 +97,7 @@ internal static class Measurements
     }
 
     // Timed in the page itself, from the input event to the change of a text.
-    private static Task<double> Timed(IPage page, string input, string value, string watched) => page.EvaluateAsync<double>("""
+    public static Task<double> Timed(IPage page, string input, string value, string watched) => page.EvaluateAsync<double>("""
         async ([input, value, watched]) => {
             const element = document.querySelector(input), target = document.querySelector(watched);
             const before = target.textContent, start = performance.now();

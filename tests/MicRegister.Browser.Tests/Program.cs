@@ -14,6 +14,7 @@ internal static class Program
                     ["pictures", var place, "field"] => await Pictures.Field(place),
                     ["pictures", var place, "profiles"] => await ProfilePictures.Take(place),
                     ["pictures", var folder] => await Pictures.Take(folder),
+                    ["measure", "desk", .. var kept] => await DeskMeasurements.Take(kept.FirstOrDefault()),
                     ["measure", "field"] => await Measurements.Field(),
                     _ => await Measurements.Take(args is [_, "following"]),
                 };

@@ -133,12 +133,9 @@ internal sealed class DeviceRows(ImportSession session)
                 holds = () => session.State(new DeviceStatusChanged(device.Status, null), null, 3, device.Id, changedOn);
             session.Standing.Said(device, [DeviceStatements.Status]);
         }
-        foreach (var key in details.Keys.Concat(place is null ? [] : [DeviceStatements.Place])
-            .Concat(status is null ? [] : [DeviceStatements.Status]))
-        {
-            device.Said.Add(key);
-            session.Torn.Says(device.Id, key, row);
-        }
+        foreach (var key in details.Keys) Said(key);
+        if (place is not null) Said(DeviceStatements.Place);
+        if (status is not null) Said(DeviceStatements.Status);
         foreach (var note in notes)
         {
             if (session.State(new DeviceNoted(note), Occurred.Unknown, 4, device.Id)) said.Add("note");
@@ -173,6 +170,12 @@ internal sealed class DeviceRows(ImportSession session)
             Name = changed.Count > 0 ? device.Name : null,
             About = DeviceKind.Find(device.Kind)?.Label,
         };
+
+        void Said(string key)
+        {
+            if (!device.Said.Contains(key)) device.Said.Add(key);
+            session.Torn.Says(device.Id, key, row);
+        }
     }
 
     private static string InForce(CertificateIssued issued) =>

@@ -27,7 +27,7 @@ internal sealed class PlannedDevice(string id, string kind)
     public bool IsNew { get; set; }
 
     /// <summary>What rows of this import have said of it: keys of details, place, status.</summary>
-    public HashSet<string> Said { get; } = new(StringComparer.Ordinal);
+    public List<string> Said { get; } = []; // a handful: a set of each would be the greater part of a long list's memory
 
     public List<PlannedCertificate> Certificates { get; } = [];
 
@@ -48,7 +48,7 @@ internal sealed class PlannedDevice(string id, string kind)
             IsNew = IsNew,
         };
         foreach (var (key, value) in Details) copy.Details[key] = value;
-        copy.Said.UnionWith(Said);
+        copy.Said.AddRange(Said);
         copy.Certificates.AddRange(Certificates);
         copy.Inspections.AddRange(Inspections);
         return copy;

@@ -13,21 +13,22 @@ internal static class SplitRows
     public static IReadOnlyList<SheetRow> Of(IReadOnlyList<SheetRow> rows, TableHeader header)
     {
         List<SheetRow>? split = null;
+        var counts = Counts(header);
         for (var i = 0; i < rows.Count; i++)
         {
-            var parts = Parts(rows[i], header);
+            var parts = Parts(rows[i], header, counts);
             if (parts is not null) split ??= [.. rows.Take(i)];
             split?.AddRange(parts ?? [rows[i]]);
         }
         return split ?? rows;
     }
 
-    private static List<SheetRow>? Parts(SheetRow row, TableHeader header)
+    private static List<SheetRow>? Parts(SheetRow row, TableHeader header, IReadOnlyList<int> counts)
     {
         if (row.Fault is not null) return null;
         if (Lines(row, header) is { } lines) return lines;
         if (!header.Places.TryGetValue(Column.Serial, out var place) || header.Divided.ContainsKey(place)) return null;
-        if (Counted(row, header) is not { } count || Serials(row.At(place).Shown) is not { } serials
+        if (Counted(row, counts) is not { } count || Serials(row.At(place).Shown) is not { } serials
             || serials.Length != count) return null;
         return [.. serials.Select(s => With(row, c => c == place ? new Cell(s) : row.At(c)))];
     }
@@ -40,13 +41,16 @@ internal static class SplitRows
             && !p.Contains(' ', StringComparison.Ordinal)) ? parts : null;
     }
 
-    // A column of quantities that says how many there are.
-    private static int? Counted(SheetRow row, TableHeader header)
+    // The columns of quantities, which say how many there are.
+    private static IReadOnlyList<int> Counts(TableHeader header) => !header.Places.ContainsKey(Column.Serial) ? []
+        : [.. Enumerable.Range(0, header.Row.Cells.Length)
+            .Where(i => HeaderConcepts.Of(header.Row.At(i).Shown).Concepts.Contains("quantity_of"))];
+
+    private static int? Counted(SheetRow row, IReadOnlyList<int> counts)
     {
-        for (var i = 0; i < header.Row.Cells.Length; i++)
+        foreach (var i in counts)
         {
-            if (HeaderConcepts.Of(header.Row.At(i).Shown).Concepts.Contains("quantity_of")
-                && int.TryParse(row.At(i).Shown, out var count)) return count;
+            if (int.TryParse(row.At(i).Shown, out var count)) return count;
         }
         return null;
     }

@@ -1,5 +1,5 @@
 using System.Globalization;
-using MicRegister.Documents.Sheets;
+using System.Runtime.InteropServices;
 
 namespace MicRegister.Documents.Import;
 
@@ -9,10 +9,17 @@ namespace MicRegister.Documents.Import;
 /// </summary>
 internal sealed class TornRows
 {
-    private readonly Dictionary<(string Subject, string Key), List<(SheetRow Row, string Sheet, bool IsChecked)>> _said = [];
+    private readonly Dictionary<(string Subject, string Key), Sayings> _said = [];
     private readonly Dictionary<(string Subject, string Key), (int Row, RowProblem Problem)> _keys = [];
     private readonly Dictionary<(string Sheet, int Row), RowProblem> _found = [];
     private readonly Dictionary<(string Sheet, int Row), RowProblem> _torn = [];
+
+    private readonly record struct Saying(int Row, string Sheet, bool IsChecked);
+
+    private readonly record struct Sayings(Saying First, List<Saying>? Further)
+    {
+        public IEnumerable<Saying> All => [First, .. Further ?? []];
+    }
 
     /// <summary>Forgets all, for another file.</summary>
     public void Begin()
@@ -32,12 +39,19 @@ internal sealed class TornRows
     /// <summary>Notes that a row says something of a subject.</summary>
     public void Says(string subject, string key, RowReader row)
     {
-        if (!_said.TryGetValue((subject, key), out var rows)) _said[(subject, key)] = rows = [];
-        if (rows.Count == 0 || rows[^1].Row.Number != row.Row.Number) rows.Add((row.Row, row.Sheet, row.IsChecked));
+        // Nearly all is said once, of hundreds of thousands of devices: that needs no list.
+        ref var said = ref CollectionsMarshal.GetValueRefOrAddDefault(_said, (subject, key), out var isKnown);
+        var saying = new Saying(row.Row.Number, row.Sheet, row.IsChecked);
+        if (!isKnown) said = new(saying, null);
+        else if ((said.Further is [.., var last] ? last : said.First).Row != row.Row.Number)
+        {
+            if (said.Further is null) said = said with { Further = [] };
+            said.Further!.Add(saying);
+        }
     }
 
     /// <summary>Number of the first row of this file that says something of a subject; null where none does.</summary>
-    public int? FirstOf(string subject, string key) => _said.TryGetValue((subject, key), out var rows) ? rows[0].Row.Number : null;
+    public int? FirstOf(string subject, string key) => _said.TryGetValue((subject, key), out var said) ? said.First.Row : null;
 
     /// <summary>Notes that a row contradicts those before it; those of other files stand.</summary>
     /// <returns>The problem, to be thrown.</returns>
@@ -56,9 +70,9 @@ internal sealed class TornRows
         // Those too that came later and say what the first one said.
         foreach (var (key, (row, problem)) in _keys)
         {
-            foreach (var (other, sheet, _) in _said[key].Where(r => !r.IsChecked))
+            foreach (var (other, sheet, _) in _said[key].All.Where(r => !r.IsChecked))
             {
-                _found.TryAdd((sheet, other.Number), new(
+                _found.TryAdd((sheet, other), new(
                     RowSort.Questioned,
                     string.Create(CultureInfo.InvariantCulture, $"row {row} contradicts it ({problem.Message}); leave the right one"),
                     problem.Header, problem.Value));

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Net;
 using MicRegister.Register;
+using MicRegister.Register.Devices;
 using MicRegister.Server.Accounts;
 using MicRegister.Server.Setup;
 using MicRegister.Storage.LiteDb;
@@ -80,6 +81,9 @@ internal static class ServeCommand
         return command;
     }
 
+    // So many are looked through in a moment.
+    private const int Many = 1000;
+
     /// <summary>Serves until it is stopped.</summary>
     /// <param name="live">The register.</param>
     /// <param name="today">Day as of which is judged; null takes the clock's.</param>
@@ -110,6 +114,10 @@ internal static class ServeCommand
         var address = app.Urls.First();
         ((JournalStore)live.Log).Announce(address);
         var isHere = IPAddress.IsLoopback(options.Address);
+        var look = FirstLook.Take(app.Services, options.Access.IsOpen && !options.IsSecure ? address : null);
+        if (live.Now.DeviceIds.Count() > Many) Console.WriteLine($"Looking through {live.Now.DeviceIds.Count()} devices …");
+        await Task.WhenAny(look, Task.Delay(FirstLook.Longest, TimeProvider.System, cancel));
+        cancel.ThrowIfCancellationRequested();
         Console.WriteLine(
             $"The register's pages: {address} ({(isHere ? "on this machine only" : "on this network")}"
             + $"{(options.Access.IsOpen ? ", without sign-in" : "")}; Ctrl+C stops)");
