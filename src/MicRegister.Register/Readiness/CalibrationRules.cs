@@ -110,7 +110,7 @@ internal static class CalibrationRules
             var deviation = judged.Forecast.LevelDb - judged.Drift.Series.InUseDb;
             var text = FormattableString.Invariant($"{device.Name} is within ±{limitDb} dB of its certificate ")
                 + FormattableString.Invariant($"of {judged.Drift.Series.InUseDay:yyyy-MM-dd} on {c.Plan.LastDay:yyyy-MM-dd} ")
-                + FormattableString.Invariant($"with probability {judged.Probability:0.000}; {least} is asked ")
+                + FormattableString.Invariant($"with probability {DriftWords.Probability(judged.Probability)}; {least} is asked ")
                 + $"(expected deviation {QuantityText.Change(deviation, "dB", 3)}, "
                 + $"standard deviation {QuantityText.Of(judged.Forecast.StandardDeviationDb, "dB", 3)}; "
                 + $"{DriftWords.Behind(judged.Drift)}; {DriftWords.Basis(judged.Drift, c.Plan.LastDay, limitDb)}).";

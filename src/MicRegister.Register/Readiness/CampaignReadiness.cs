@@ -1,6 +1,7 @@
 using MicRegister.Metrology.Arrays;
 using MicRegister.Metrology.Conformity;
 using MicRegister.Register.Campaigns;
+using MicRegister.Register.Drift;
 
 namespace MicRegister.Register.Readiness;
 
@@ -38,13 +39,14 @@ public static class CampaignReadiness
         var (common, commonWithSpares) = CommonShift.Of(context, stations, context.SpareBook);
         if (context.Profile.Value(LimitKey.ArrayProbability) is { } least && !DecisionLimit.AtLeast(withLosses, least))
         {
-            var atLeast = withSpares.IsAtLeast ? "at least " : "";
+            var atLeast = withSpares is { IsAtLeast: true, Probability: <= 0.9995 } ? "at least " : "";
             findings.Add(context.About(ArrayRule, Gravity.Risks, Clearing.Swap,
-                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability {withLosses:0.000} ")
-                    + FormattableString.Invariant($"({atLeast}{withSpares.Probability:0.000} with {ReadinessWords.FitSpares(context.SpareBook.All)}); ")
+                FormattableString.Invariant($"The array holds through {plan.LastDay:yyyy-MM-dd} with probability ")
+                    + $"{DriftWords.Probability(withLosses)} ({atLeast}{DriftWords.Probability(withSpares.Probability)} "
+                    + $"with {ReadinessWords.FitSpares(context.SpareBook.All)}); "
                     + FormattableString.Invariant($"at least {least} is asked with {plan.PermittedLosses} losses permitted. ")
                     + "With a shift common to microphones of one laboratory and day the array holds with probability "
-                    + FormattableString.Invariant($"{common.AtMost(plan.PermittedLosses):0.000}."),
+                    + $"{DriftWords.Probability(common.AtMost(plan.PermittedLosses))}.",
                 new("probability", withLosses, ""), new("probability with spares", withSpares.Probability, ""), new("limit", least, "")));
         }
 

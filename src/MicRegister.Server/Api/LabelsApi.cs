@@ -19,7 +19,7 @@ internal static class LabelsApi
 
     // Labels that exist, or blank ones with new codes; nothing is bound by reading.
     private static IResult Sheet(
-        Desk desk, string format, string layout, string? kind, string[]? serial, string? campaign, int? blank, string? address,
+        Desk desk, string format, string layout, string? kind, string[]? serial, string[]? device, string? campaign, int? blank, string? address,
         int? first, int? dpi)
     {
         if (LabelOrder.Layout(layout) is not { } found)
@@ -27,7 +27,7 @@ internal static class LabelsApi
         if (blank is < 1 or > LabelOrder.MostBlank)
             return Answers.Invalid($"Blank '{blank}': allowed is a whole number from 1 to {LabelOrder.MostBlank}.");
         if (dpi is < 100 or > 2400) return Answers.Invalid($"Dpi '{dpi}': allowed is a whole number from 100 to 2400.");
-        var labels = new LabelOrder(kind, serial ?? [], campaign, blank).Labels(desk.Now);
+        var labels = new LabelOrder(kind, serial ?? [], campaign, blank) { Ids = device ?? [] }.Labels(desk.Now);
         if (labels.Count == 0) return Answers.NotFound("None of them has a label.");
         using var content = new MemoryStream();
         try

@@ -55,7 +55,7 @@ internal static class ForecastCommand
                 $"{v.Name}: {QuantityText.Of(v.LevelDb, "dB", 3)} ± {QuantityText.Of(v.StandardDeviationDb, "dB", 3)} (1 sd) "
                 + FormattableString.Invariant($"on {v.On:yyyy-MM-dd}; within ±{v.LimitDb} dB ")
                 + $"of {QuantityText.Of(v.CertifiedDb, "dB", 3)} "
-                + FormattableString.Invariant($"with probability {v.Probability:0.000}; {v.Basis}; ")
+                + FormattableString.Invariant($"with probability {DriftWords.Probability(v.Probability)}; {v.Basis}; ")
                 + FormattableString.Invariant($"{v.Results} results, {v.Devices} of its model"));
             foreach (var f in v.Findings) Console.WriteLine("  " + f.Text);
             if (v.SteadyDeviationDb is { } steady)

@@ -1,4 +1,5 @@
 using MicRegister.Metrology.Quantities;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Readiness;
 using MicRegister.Server.Api;
 
@@ -24,10 +25,10 @@ internal static class ReadinessText
             .Select(g => $"{g.Count()} {Words.Verdict(g.Key).Word}");
         to.WriteLine(FormattableString.Invariant($"  {report.Stations.Count} stations: {string.Join(", ", stations)}"));
         to.WriteLine(
-            FormattableString.Invariant($"  the array holds with probability {report.ArrayProbability:0.000}; ")
-            + FormattableString.Invariant($"with permitted losses {report.WithLossesProbability:0.000}; ")
+            $"  the array holds with probability {DriftWords.Probability(report.ArrayProbability)}; "
+            + $"with permitted losses {DriftWords.Probability(report.WithLossesProbability)}; "
             + $"with {ReadinessWords.FitSpares(report.Spares)} as well {(report.IsWithSparesAtLeast ? "at least " : "")}"
-            + FormattableString.Invariant($"{report.WithSparesProbability:0.000}"));
+            + DriftWords.Probability(report.WithSparesProbability));
         foreach (var spare in report.Spares)
             to.WriteLine($"  spare {spare.Name} {ReadinessWords.Counts(spare)}");
         if (report.Spares.Count > 0) to.WriteLine($"  {ReadinessWords.HowSparesCount}");
@@ -35,7 +36,8 @@ internal static class ReadinessText
         if (common.ShiftDb > 0)
             to.WriteLine(
                 $"  if microphones of one laboratory and day share a shift of up to {QuantityText.Of(common.ShiftDb, "dB", 3)} (1 sd): "
-                + FormattableString.Invariant($"{common.AllHold:0.000}; {common.WithLosses:0.000}; {common.WithSpares:0.000}; ")
+                + $"{DriftWords.Probability(common.AllHold)}; {DriftWords.Probability(common.WithLosses)}; "
+                + $"{DriftWords.Probability(common.WithSpares)}; "
                 + FormattableString.Invariant($"spares for 0.95: {common.SparesWanted}"));
         foreach (var group in report.Findings.GroupBy(f => f.Clearing).OrderByDescending(g => g.Max(f => f.Gravity)).ThenBy(g => g.Key))
         {

@@ -15,6 +15,9 @@ namespace MicRegister.Server.Outdoors;
 /// <param name="Blank">So many blank labels; null for none.</param>
 public sealed record LabelOrder(string? Kind, IReadOnlyList<string> Serials, string? Campaign, int? Blank)
 {
+    /// <summary>Ids of devices, whatever state they are in; empty for those of the kind and serials.</summary>
+    public IReadOnlyList<string> Ids { get; init; } = [];
+
     /// <summary>Most blank labels at once.</summary>
     public const int MostBlank = 5000;
 
@@ -65,9 +68,11 @@ public sealed record LabelOrder(string? Kind, IReadOnlyList<string> Serials, str
             : new Result<IReadOnlyList<Fact>>.Accepted(facts);
     }
 
-    private IEnumerable<DeviceState> Devices(Register.Register register) => register.DeviceIds.Select(id => register.Device(id)!)
-        .Where(d => (Kind is null || d.Kind == Kind) && d.Status != DeviceStatus.Retired
-            && (Serials.Count == 0 || Serials.Any(s => DeviceIdentity.Normal(s) == DeviceIdentity.Normal(d.Serial))))
+    // Who names a device by its id means that one.
+    private IEnumerable<DeviceState> Devices(Register.Register register) => (Ids.Count > 0
+        ? Ids.Select(id => register.Device(id)).OfType<DeviceState>().DistinctBy(d => d.Id)
+        : register.DeviceIds.Select(id => register.Device(id)!).Where(d => (Kind is null || d.Kind == Kind) && d.Status != DeviceStatus.Retired
+            && (Serials.Count == 0 || Serials.Any(s => DeviceIdentity.Normal(s) == DeviceIdentity.Normal(d.Serial)))))
         .OrderBy(d => d.Serial, StringComparer.Ordinal).ThenBy(d => d.Id, StringComparer.Ordinal);
 
     private static IEnumerable<(string Station, string? Code)> Stations(Register.Register register, string campaign) =>

@@ -70,6 +70,7 @@ public abstract partial class RegisterPage : ComponentBase, IDisposable
 
     private (string Subject, int Version)? _seen;
 
+    private Snackbar? _refusal;
     private IReadOnlyList<FactId> _said = [];
 
     /// <summary>Notes which version of a subject is on the screen, when a person begins to type about it.</summary>
@@ -129,12 +130,15 @@ public abstract partial class RegisterPage : ComponentBase, IDisposable
             return false;
         }
         _said = said;
+        // What was refused has been put right: it is no news any more.
+        if (_refusal is { } refusal) Notices.Remove(refusal);
+        _refusal = null;
         Refresh();
         return true;
     }
 
     /// <summary>Says why something was not done.</summary>
-    protected virtual void Refuse(string why) => Notices.Add(why, Severity.Error);
+    protected virtual void Refuse(string why) => _refusal = Notices.Add(why, Severity.Error);
 
     /// <summary>Says what was stored last, and offers to take it back; the journal takes it back later.</summary>
     /// <param name="words">What was stored.</param>
@@ -150,7 +154,7 @@ public abstract partial class RegisterPage : ComponentBase, IDisposable
 
     private async Task TakeBack(IReadOnlyList<FactId> facts)
     {
-        if (await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, facts, "taken back"))) Notices.Add("Taken back.", Severity.Success);
+        if (await Submit((r, s) => CorrectionDecisions.AnnulAll(r, s, facts, "taken back"))) SayStored("Taken back.");
     }
 
     private void Meet(string subject, int saw)

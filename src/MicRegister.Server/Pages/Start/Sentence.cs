@@ -4,6 +4,7 @@ using MicRegister.Register.Checks;
 using MicRegister.Register.Deployment;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Doubts;
+using MicRegister.Register.Drift;
 using MicRegister.Register.Readiness;
 using MicRegister.Register.Settling;
 using MicRegister.Register.Tracing;
@@ -145,7 +146,7 @@ public sealed record Sentence(DateOnly? By, Gravity Gravity, string Text, string
         if (report.Findings.All(f => f.Gravity == Gravity.Note || f.Rule == CampaignReadiness.ArrayRule))
             yield return new(report.FirstDay, Gravity.Risks,
                 $"{report.Name}, {when}: {Words.Verdict(report.Verdict).Word}; "
-                    + $"the array holds with probability {FormattableString.Invariant($"{report.WithLossesProbability:0.000}")}.",
+                    + $"the array holds with probability {DriftWords.Probability(report.WithLossesProbability)}.",
                 "look", address);
         var wanting = report.Findings.Where(f => f.Gravity > Gravity.Note && f.Rule != CampaignReadiness.ArrayRule);
         foreach (var group in wanting.GroupBy(f => f.Clearing))
