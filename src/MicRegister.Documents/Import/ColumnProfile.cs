@@ -42,6 +42,9 @@ internal sealed class ColumnProfile
     /// <summary>Whether all that stands there are crosses and the like.</summary>
     public bool IsOfMarks => Filled > 0 && _marks == Filled;
 
+    /// <summary>Numbers with a unit that results have.</summary>
+    public int Results { get; private set; }
+
     public int WithDigits { get; private set; }
 
     /// <summary>Whether a letter stands in any cell.</summary>
@@ -97,6 +100,7 @@ internal sealed class ColumnProfile
         if (MeasuredText.TryRead(text, out var number, out var unit))
         {
             if (MeasuredText.IsOfSensitivity(unit)) Sensitivities++;
+            if (unit == "dB" || MeasuredText.IsOfSensitivity(unit)) Results++;
             Numbers++;
             if (text.Count(char.IsAsciiDigit) >= DigitsOfResult && text.AsSpan().IndexOfAny('.', ',') >= 0) _fine++;
             (Least, Greatest) = (Math.Min(Least, number), Math.Max(Greatest, number));

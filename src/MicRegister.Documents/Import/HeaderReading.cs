@@ -62,10 +62,17 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>Whether a word of it is not known, so that it may mean something else.</summary>
     public bool IsPartly { get; private init; }
 
+    /// <summary>Whether it names a kind of device and nothing else; a word that is not known may be anything.</summary>
+    public bool IsBareKind { get; private init; }
+
+    /// <summary>The same where a person says what it holds.</summary>
+    internal HeaderReading Said(Column column) =>
+        this with { Column = column, Open = null, IsGuess = false, IsPartly = false, IsBareKind = false };
+
     /// <summary>Reads a header.</summary>
     public static HeaderReading Of(string header)
     {
-        var text = Spread(header.Replace('\n', ' ').Replace('\r', ' ').Trim());
+        var text = Spread(header.Replace('\n', ' ').Replace('\r', ' ').Replace("+/-", "±", StringComparison.Ordinal).Trim());
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
@@ -87,7 +94,7 @@ internal sealed partial record HeaderReading(string Text)
         var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} "
             : " ");
         if (!Brackets().Matches(text).Any(b => Says(b.Value))
-            && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
+            && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text)) ?? OfStation(text)) is { } named) return reading with { Column = named };
         var year = YearIn().Match(words);
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
         else if (MonthNames.ReadMonth(words.Trim()) is { } month) (reading, words) = (reading with { Year = month }, "");
@@ -108,11 +115,13 @@ internal sealed partial record HeaderReading(string Text)
 
         var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
+        // "Microphone pre-amplifier" is one thing; "mic + preamp" are two.
+        if (kind.Count == 2 && !Joiner().IsMatch(header)) kind.Remove(DeviceKind.Microphone);
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         // "Barometer [kPa]" is what it read, and no barometer.
         if (kind is [var only] && only == DeviceKind.Barometer && others.Count == 0 && unit is "kPa" or "hPa" or "Pa")
             return reading with { Column = Column.Pressure };
-        if (kind.Count == 1) reading = reading with { Kind = kind[0] };
+        if (kind.Count == 1) reading = reading with { Kind = kind[0], IsBareKind = others.Count == 0 && unknown == 0 };
         var isBeside = HeaderConcepts.IsBeside(others) && unknown <= 2;
         if (((kind.Count > 1 || unknown > 1) && !isBeside) || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
             unit) with
@@ -128,7 +137,10 @@ internal sealed partial record HeaderReading(string Text)
         // "INV-2003" is a number of a device, and no header, whatever its letters stand for.
         if (CodeOfDevice().IsMatch(text.Replace(" ", "", StringComparison.Ordinal)) && (meaning is null || meaning[0] == '?'
             || !ResultGroup.Family.Contains(Column.OfKey(meaning)!))) return reading with { Kind = null, Year = null, IsGuess = true };
-        // "Cal 1 mV/Pa" is no day.
+        // "Sensitivity found" is what was measured; "as found" is what was before an adjustment.
+        if (meaning == Column.FoundValue.Key && FoundAlone().IsMatch(text)) meaning = Column.Value.Key;
+        // "Calibrated at [Hz]" is no day, and neither is "Cal 1 mV/Pa".
+        if (meaning == Column.Day.Key && (unit is "Hz" or "kHz")) meaning = Column.CalibrationHz.Key;
         if (meaning == Column.Day.Key && (MeasuredText.IsOfSensitivity(unit) || unit == "dB")) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         return reading with
@@ -217,6 +229,10 @@ internal sealed partial record HeaderReading(string Text)
         return kinds.Count == 1 ? kinds[0] : null;
     }
 
+    // "Estación": the accents are left out in the lists of words.
+    private static Column? OfStation(string text) => Column.ByName(Sheets.FoldedText.Of(text)) is { } column && column == Column.Station
+        ? column : null;
+
     private static string FoldedForKind(string text) => Sheets.FoldedText.Of(text);
 
     private static Column? OfUnit(string unit) => unit switch
@@ -241,6 +257,9 @@ internal sealed partial record HeaderReading(string Text)
         var month = year.Groups[2].Success ? int.Parse(year.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : 1;
         return month is >= 1 and <= 12 ? new(int.Parse(year.Groups[1].ValueSpan, CultureInfo.InvariantCulture), month, 1) : null;
     }
+
+    [GeneratedRegex(@"^(?!.*\bas\W*found).*\bfound\b", RegexOptions.IgnoreCase)]
+    private static partial Regex FoundAlone();
 
     [GeneratedRegex(@"[\[(][^\])]*[\])]")]
     private static partial Regex Brackets();

@@ -112,6 +112,10 @@ internal sealed partial class HeaderSettling
             && !header.Has(Column.Kind)) return Column.Kind;
         if (column == Column.Day && profile.Days == 0 && !_sample.Select(r => r.At(i).Shown).All(IsSize))
         {
+            if (profile.NearlyAll(profile.Numbers) && profile.Least >= 100 && !profile.LooksMeasured && !header.Has(Column.CalibrationHz)
+                && _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t))
+                    .All(t => MeasuredText.TryRead(t, out var hz, out var u) && u is null or "Hz" && Frequencies.Contains(hz)))
+                return Column.CalibrationHz;
             if (profile.NearlyAll(profile.Sensitivities) || (profile.NearlyAll(profile.Numbers) && profile.LooksMeasured))
                 return header.Has(Column.Value) ? null : Column.Value;
             return profile.Numbers == 0 && !profile.Mostly(profile.WithDigits) && profile.Statuses == 0 && !header.Has(Column.Laboratory)

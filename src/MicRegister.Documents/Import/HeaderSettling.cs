@@ -14,7 +14,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
 
     private readonly Dictionary<int, ColumnProfile> _profiles = [];
     private readonly List<ImportQuestion> _questions = [];
-    private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r))];
+    private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r)
+        && !LabelledLine.IsCard(r))];
 
     /// <summary>Settles all columns.</summary>
     /// <returns>What only a person can say.</returns>
@@ -27,10 +28,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
-        // Results of devices at their stations, and no campaign: a list of devices, of which each says where it hangs.
-        if (header.Has(Column.Station) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
-            && header.Has(Column.Value) && header.Has(Column.Day))
-            header.Move(Column.Station, Column.Noted, mapping);
+        SettleStations();
         SettleMarks();
         SettleDateParts();
         SettleDayBesideResult();
@@ -50,6 +48,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         CheckFound();
         CheckReference();
         CheckGuesses();
+        SettleVariant();
+        SettleCompanies();
         SettleModelBesideKind();
         CheckSecondValue();
         AskContended();
@@ -65,6 +65,23 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         {
             case "?none":
                 header.Leave(i);
+                return;
+            case "?told":
+                header.Noted.Add(i);
+                return;
+            // Of makers and laboratories the models tell, once they are known.
+            case "?company":
+                return;
+            case "?stock" when header.Has(Column.Model) || header.Has(Column.Serial):
+                header.Noted.Add(i);
+                return;
+            // What a variant is of is its model, where nothing else is one.
+            case "?variant" when !header.Has(Column.Model) && LooksLikeModels(i):
+                header.Settle(i, Column.Model, mapping);
+                header.Guessed.Add((i, Column.Model.Meaning));
+                return;
+            case "?variant" when header.Has(Column.Model) || profile.NearlyAll(profile.Numbers):
+                header.Noted.Add(i);
                 return;
             // A bare dB: levels lie far from 0, uncertainties near it.
             case "?unit" when !header.Has(Column.Value) && profile.Mostly(profile.Numbers)
@@ -127,8 +144,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?noted" or "?verdict" when profile.NearlyAll(profile.Kinds) && !header.Has(Column.Kind):
                 header.Settle(i, Column.Kind, mapping);
                 return;
-            case "?noted" or "?verdict" when !header.Has(Column.Value) && (profile.NearlyAll(profile.Sensitivities)
-                || (profile.LooksMeasured && MeasuredText.IsOfSensitivity(reading.Unit))):
+            case "?noted" or "?verdict" when !header.Has(Column.Value) && ((profile.NearlyAll(profile.Results) && profile.Sensitivities > 0)
+                || (profile.LooksMeasured && (MeasuredText.IsOfSensitivity(reading.Unit) || (reading.Open == "?verdict" && HasUnits)))):
                 header.Settle(i, Column.Value, mapping);
                 header.Guessed.Add((i, Column.Value.Meaning));
                 return;
@@ -196,7 +213,9 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         }
         if (SettleByCells(i, reading, profile)) return;
         // A column that holds nothing asks nothing.
-        if (profile.Filled > 0) Ask(i, profile, reading.Kind is null ? reading.Column : null);
+        if (profile.Filled == 0) return;
+        if (HasNoBearing(i, reading, profile)) header.Noted.Add(i);
+        else Ask(i, profile, reading.Kind is null ? reading.Column : null);
     }
 
     // "Calibrated / valid until": each half is a header of its own.

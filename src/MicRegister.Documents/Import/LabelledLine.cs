@@ -42,11 +42,48 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     public static IReadOnlyList<LabelledLine> AllOf(SheetRow row, ImportMapping rules)
     {
         if (Of(row, rules) is { } one) return [one];
-        var filled = row.Fault is null ? row.Cells.Where(c => !c.IsBlank).Take(MostInARow + 1).ToList() : [];
+        var (pairs, lines) = (Pairs(row), new List<LabelledLine>());
+        foreach (var (label, text) in pairs)
+        {
+            if (Of(label, text, false, rules) is { } line) lines.Add(line);
+        }
+        // "Variant: MK-50", and no model beside it.
+        if (lines.Count > 0 && !lines.Exists(l => l.Column == Column.Model)
+            && pairs.Find(p => IsVariant(p.Label) && p.Text.Any(char.IsAsciiDigit) && p.Text.Any(char.IsLetter)) is { Text: { } model })
+            lines.Add(new(Column.Model, model, false));
+        return lines;
+    }
+
+    private static bool IsVariant(string label) => HeaderReading.Of(label) is { Kind: null } reading
+        && (reading.Open == "?variant" || reading.Column == Column.Fields[DeviceField.Variant]);
+
+    /// <summary>Whether a row is the line of a card, whether or not anybody understands its labels.</summary>
+    public static bool IsCard(SheetRow row) => Pairs(row).Count > 0;
+
+    // Two labels or more, each with a colon, and what stands behind them.
+    private static List<(string Label, string Text)> Pairs(SheetRow row)
+    {
+        if (row.Fault is not null || row.Cells.Length < 4 || !row.Cells.Any(c => !c.IsBlank && c.Shown.EndsWith(':'))) return [];
+        var filled = row.Cells.Where(c => !c.IsBlank).Take(MostInARow + 1).ToList();
         if (filled.Count is < 3 or > MostInARow || filled.Count % 2 == 1) return [];
         var pairs = filled.Chunk(2).ToList();
-        if (!pairs.TrueForAll(p => p[0].Shown.Length <= LongestLabel && p[0].Shown.EndsWith(':'))) return [];
-        return [.. pairs.Select(p => Of(p[0].Shown.Trim(' ', ':'), p[1].Shown, false, rules)).OfType<LabelledLine>()];
+        if (!pairs.TrueForAll(p => p[0].Shown.Length <= LongestLabel && p[0].Shown.EndsWith(':') && !p[1].Shown.EndsWith(':'))) return [];
+        return [.. pairs.Select(p => (p[0].Shown.Trim(' ', ':'), p[1].Shown))];
+    }
+
+    /// <summary>Labels in the lines of cards that nobody understands, each asked once for all cards.</summary>
+    public static IEnumerable<ImportQuestion> UnknownOfCards(IEnumerable<SheetRow> rows, ImportMapping rules, string sheet)
+    {
+        var open = rows.SelectMany(Pairs).Where(p => !RowReader.IsAbsent(p.Text) && Of(p.Label, p.Text, false, rules) is null
+            && !IsSettled(HeaderReading.Of(p.Label)) && !IsVariant(p.Label) && HeaderReading.Of(p.Label).Open is not ("?told" or "?noted"));
+        foreach (var same in open.GroupBy(p => p.Label, StringComparer.OrdinalIgnoreCase))
+        {
+            var texts = same.Select(p => p.Text).Distinct().ToList();
+            var question = Question(same.Key, sheet, $"What does '{same.Key}' say of the device? ({string.Join(", ", texts.Take(3))})",
+                [Column.Serial, Column.Kind]);
+            question.MayName = texts.Count * 10 >= same.Count() * 9 && texts.TrueForAll(t => t.Any(char.IsAsciiDigit));
+            yield return texts.Aggregate(question, (asked, text) => asked.Seen(text));
+        }
     }
 
     // "Instrument: Microphone MK-50" says the model too.
@@ -89,11 +126,11 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         || (reading.Column is { } column && (!reading.IsGuess || !Sayable.Contains(column)));
 
     /// <summary>A question of what a label means.</summary>
-    public static ImportQuestion Question(string label, string sheet, string text)
+    public static ImportQuestion Question(string label, string sheet, string text, params Column[] first)
     {
         var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
         return new("column " + label.ToLowerInvariant(), sheet, text,
-            [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))])
+            [.. first.Concat(likely).Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))])
         { Name = label };
     }
 
@@ -133,6 +170,7 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
         if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null } header
+            && !(column == Column.Kind && Words.Kind(text) is not null)
             && (!text.Any(char.IsAsciiDigit) || header.Unit is not null || (header.Year is not null && !header.IsDay))) return null;
         return new(column, text.Trim(), isLone);
     }

@@ -22,6 +22,12 @@ public sealed partial class TableHeader
             if (mapping.OfHeader(text) is var (column, unit))
             {
                 Units[i] = unit ?? Units[i];
+                // "Preamplifier S/N" stays one of the preamplifier's where other columns speak of another kind.
+                if (reading.Kind is not null && OfAKind(column) && SpeaksOfKinds(row))
+                {
+                    _readings[i] = reading.Said(column);
+                    continue;
+                }
                 // A year or a number in the header still says which result is meant.
                 if ((reading.Year is not null || reading.Index is not null)
                     && ResultGroup.Family.Contains(column)) Place(reading with { Column = column, Kind = null }, i);
@@ -48,6 +54,12 @@ public sealed partial class TableHeader
         }
         SetFields(mapping);
     }
+
+    private static bool OfAKind(Column column) => ResultGroup.Family.Contains(column) || column == Column.Serial || column == Column.Model
+        || column == Column.Maker || column == Column.Fields[DeviceField.InventoryCode];
+
+    private static bool SpeaksOfKinds(SheetRow row) => row.Cells.Where(c => !c.IsBlank).Select(c => HeaderReading.Of(c.Shown).Kind)
+        .OfType<DeviceKind>().Distinct().Count() > 1;
 
     private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
 
@@ -92,6 +104,12 @@ public sealed partial class TableHeader
 
     /// <summary>Whether two columns claim one meaning, so that no row can be taken before that is settled.</summary>
     internal bool IsContended { get; set; }
+
+    /// <summary>Whether a column that is open may be the one that names the devices.</summary>
+    internal bool AwaitsNames { get; set; }
+
+    /// <summary>Whether it heads a table of other things, such as a sheet that counts what lies in each case.</summary>
+    internal bool HoldsNoDevices { get; set; }
 
     /// <summary>Headers that stand twice: their second columns would be lost.</summary>
     public List<string> Twice { get; } = [];

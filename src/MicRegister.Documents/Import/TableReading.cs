@@ -26,8 +26,15 @@ internal sealed class TableReading
     {
         var (header, before, rows, _) = found;
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
-        var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
+        var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
+        var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
         Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
+        if (cards.Count > 0)
+        {
+            // A card that does not say which device it is of would give its results to the one before.
+            header.AwaitsNames = !header.NamesRows && cards.Exists(r => !LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
+            Questions = [.. Questions, .. LabelledLine.UnknownOfCards(cards, rules, sheet.Name)];
+        }
         rows = _rows = SplitRows.Of(rows, header);
         (_rows, _dittos) = DittoMarks.Of(rows, header, rules);
         rows = _rows;
@@ -169,7 +176,7 @@ internal sealed class TableReading
             Say([section]);
             return "a heading: what it says of the rows below it";
         }
-        if (LabelledLine.AllOf(row, _rules) is { Count: > 0 } lines && (lines is [{ IsLone: true }] || lines.Count > 1))
+        if (LabelledLine.AllOf(row, _rules) is var lines && (lines is [{ IsLone: true }] || lines.Count > 1 || LabelledLine.IsCard(row)))
         {
             Say(lines);
             return "a heading: what it says of the rows below it";
