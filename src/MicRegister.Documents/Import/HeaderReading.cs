@@ -139,6 +139,8 @@ internal sealed partial record HeaderReading(string Text)
             || !ResultGroup.Family.Contains(Column.OfKey(meaning)!))) return reading with { Kind = null, Year = null, IsGuess = true };
         // "Sensitivity found" is what was measured; "as found" is what was before an adjustment.
         if (meaning == Column.FoundValue.Key && FoundAlone().IsMatch(text)) meaning = Column.Value.Key;
+        // "Cal. year": a year in words is no day.
+        if (meaning == Column.Day.Key && MeasuredText.Unit(text[(text.LastIndexOf(' ') + 1)..]) == "years") meaning = "?year";
         // "Calibrated at [Hz]" is no day, and neither is "Cal 1 mV/Pa".
         if (meaning == Column.Day.Key && (unit is "Hz" or "kHz")) meaning = Column.CalibrationHz.Key;
         if (meaning == Column.Day.Key && (MeasuredText.IsOfSensitivity(unit) || unit == "dB")) meaning = Column.Value.Key;
@@ -230,8 +232,12 @@ internal sealed partial record HeaderReading(string Text)
     }
 
     // "Estación": the accents are left out in the lists of words.
-    private static Column? OfStation(string text) => Column.ByName(Sheets.FoldedText.Of(text)) is { } column && column == Column.Station
-        ? column : null;
+    private static Column? OfStation(string text)
+    {
+        var folded = Sheets.FoldedText.Of(text).Trim(' ', '?', '¿', ':', '.');
+        if (folded is "ou" or "dove" or "donde" or "waar" or "wo") return Column.Place;
+        return Column.ByName(folded) is { } column && column == Column.Station ? column : null;
+    }
 
     private static string FoldedForKind(string text) => Sheets.FoldedText.Of(text);
 

@@ -30,6 +30,21 @@ internal sealed partial class HeaderSettling
         _questions.Insert(0, question.Seen(null));
     }
 
+    // A log speaks of the devices that another sheet lists: their numbers tell which column names them.
+    private void SettleKnown()
+    {
+        if (Names || sheet.Length == 0) return;
+        foreach (var column in new[] { Column.Serial, Code })
+        {
+            var places = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null } && !header.Noted.Contains(i)
+                && !header.Places.Values.Contains(i) && Known.Value.Hold(column, _sample.Select(r => r.At(i).Shown))).ToList();
+            if (places is not [var only]) continue;
+            _questions.RemoveAll(q => q.Name == header.Row.At(only).Shown);
+            header.Settle(only, column, mapping);
+            header.Guessed.Add((only, column.Meaning));
+        }
+    }
+
     // Numbers of devices are no days, results or counts, and no words with a number behind them.
     private bool MayNameDevices(int i, ColumnProfile profile) => profile is { Filled: > 0, CountsRows: false, Sensitivities: 0 }
         && profile.Filled * 10 >= _sample.Count * 8 && profile.Mostly(profile.WithDigits) && !profile.Mostly(profile.Days)
@@ -68,7 +83,8 @@ internal sealed partial class HeaderSettling
         }
     }
 
-    private bool IsOfLabel(int i) => HeaderConcepts.Split(header.Row.At(i).Shown).Any(w => w is "barcode" or "strichcode"
+    private bool IsOfLabel(int i) => HeaderConcepts.Split(header.Row.At(i).Shown).Any(w => w.Contains("barre", StringComparison.Ordinal)
+        || w.Contains("barras", StringComparison.Ordinal) || w is "barcode" or "strichcode"
         or "streepjescode" or "barres" or "barras" or "barre" or "qr" or "etikett" or "aufkleber" or "sticker" or "label");
 
     private void Ask(int i, ColumnProfile profile, Column? guess = null)

@@ -32,8 +32,9 @@ internal sealed partial class HeaderSettling
     }
 
     // "Day of calib. XY" beside a day of calibration contends with it.
-    private static bool SpeaksOfDays(HeaderReading reading) => reading.Column is { } c && (c == Column.Day || c == Column.Due
-        || c == Column.Inspected) || HeaderConcepts.Of(reading.Text).Concepts.Any(c => c is "calibration" or "due" or "next");
+    private bool SpeaksOfDays(HeaderReading reading) => HeaderConcepts.Of(reading.Text).Concepts is var concepts
+        && (concepts.Any(c => c is "calibration" or "due" or "next") || (concepts.Contains("date")
+            && header.Readings[header.Places[Column.Day]] is { } day && !HeaderConcepts.Of(day.Text).Concepts.Contains("calibration")));
 
     private bool MayBeNumber(int i, ColumnProfile profile)
     {

@@ -28,7 +28,8 @@ internal sealed partial class HeaderSettling
         if (!header.Has(Column.Station) || header.Has(Column.Campaign) || mapping.Constants.ContainsKey(Column.Campaign)
             || header.Has(Column.Latitude) || header.Has(Column.Longitude) || header.Has(Column.Mount)) return;
         bool Holds(Column column) => header.Has(column) || header.Readings.Any(r => r is { Kind: not null } && r.Column == column);
-        if (!Holds(Column.Value) || !Holds(Column.Day)) return;
+        if (!(Holds(Column.Value) || Holds(Column.FoundValue))
+            || !(Holds(Column.Day) || header.Readings.Any(r => r?.Open == "?performed"))) return;
         header.Move(Column.Station, Column.Noted, mapping);
         // A site beside a station says where that is, and not where the device is kept.
         if (header.Has(Column.Site)) header.Move(Column.Site, Column.Noted, mapping);
@@ -70,8 +71,8 @@ internal sealed partial class HeaderSettling
         if (header.Has(Column.Day) || !header.Has(Column.Value)) return;
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts is not ["year" or "date"]
-                || IsPlaced(i)
+            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts.Except(["calibration", "last"])
+                .ToList() is not ["year" or "date"] || IsPlaced(i)
                 || Profile(i) is not { Filled: > 0, Least: >= 1950, Greatest: <= 2200 } p || p.Numbers < p.Filled) continue;
             header.YearPlace = i;
             _questions.RemoveAll(q => q.Key == "column " + r.Text.ToLowerInvariant());
@@ -249,7 +250,7 @@ internal sealed partial class HeaderSettling
             // Makers and laboratories are names alike: of a word that is half known only the other one's column tells them apart.
             var fits = Fits(column, profile)
                 && !(column == Column.Laboratory && header.Readings[i]!.IsPartly && !header.Has(Column.Maker))
-                && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
+                && (!header.Readings[i]!.IsPartly || (IsLike(column, profile) && !IsDayOfSomething(column, header.Readings[i]!)));
             if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
             if (fits)
             {
@@ -284,6 +285,10 @@ internal sealed partial class HeaderSettling
     private static bool IsLike(Column column, ColumnProfile profile) =>
         column == Column.Maker || column == Column.Laboratory ? !profile.Mostly(profile.WithDigits)
         : column != Column.Model && column != Column.Certificate || profile.Mostly(profile.WithDigits);
+
+    // "Date of" a word that nobody knows may be that of a purchase.
+    private static bool IsDayOfSomething(Column column, HeaderReading reading) => column == Column.Day
+        && !HeaderConcepts.Of(reading.Text).Concepts.Contains("calibration");
 
     private static DeviceField? OfField(Column column) => Column.Fields.FirstOrDefault(f => f.Value == column).Key;
 }

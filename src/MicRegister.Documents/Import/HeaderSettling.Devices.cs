@@ -11,6 +11,7 @@ internal sealed partial class HeaderSettling
         if (header.Has(Column.Station)) return;
         var parts = new List<DevicePart>();
         var results = new List<(DeviceKind Kind, Column Column, int Place)>();
+        var variants = new List<(DeviceKind Kind, int Place)>();
         for (var i = 0; i < header.Readings.Count; i++)
         {
             var reading = header.Readings[i];
@@ -44,6 +45,11 @@ internal sealed partial class HeaderSettling
                     null => reading.Column,
                     _ => null,
                 };
+            if (column == Column.Fields[DeviceField.Variant] || reading.Open == "?variant")
+            {
+                variants.Add((kind, i));
+                continue;
+            }
             if (column is null) continue;
             if (ResultGroup.Family.Contains(column))
             {
@@ -53,6 +59,10 @@ internal sealed partial class HeaderSettling
             var part = parts.Find(p => p.Kind == kind);
             if (part is null) parts.Add(part = new(kind));
             if (!part.Places.TryAdd(column, i)) header.Twice.Add(header.Row.At(i).Shown);
+        }
+        foreach (var (of, place) in variants)
+        {
+            if (parts.Find(p => p.Kind == of) is { } part && LooksLikeModels(place)) part.Places.TryAdd(Column.Model, place);
         }
         var code = Column.Fields[DeviceField.InventoryCode];
         parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code) && p.Places.Count > 0 && !IsModelOnly(p));
@@ -110,7 +120,6 @@ internal sealed partial class HeaderSettling
             header.Unsettle(code, own, mapping);
             Ask(own, codes);
         }
-        SettleStock();
         // "6625-12-105-4086" numbers a stock; where another column may name the models, it does.
         if (header.Places.TryGetValue(Column.Model, out var model) && header.Readings[model] is not null
             && !header.Divided.ContainsKey(model) && Profile(model) is { Filled: >= FewestThatTell, HasLetters: false } models

@@ -17,6 +17,9 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
     private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r)
         && !LabelledLine.IsCard(r))];
 
+    /// <summary>Numbers of the devices in the sheets before this one.</summary>
+    public required Lazy<KnownNumbers> Known { get; init; }
+
     /// <summary>Settles all columns.</summary>
     /// <returns>What only a person can say.</returns>
     public IReadOnlyList<ImportQuestion> Settle()
@@ -52,6 +55,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         SettleCompanies();
         SettleModelBesideKind();
         CheckSecondValue();
+        SettleStock();
+        SettleKnown();
         AskContended();
         CheckNumbers();
         if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
@@ -209,6 +214,14 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         if (reading.Column is not null && reading.Kind is not null && !header.Has(reading.Column))
         {
             header.Settle(i, reading.Column, mapping);
+            return;
+        }
+        // "Calibrator level [dB]" beside the sensitivity of the microphones.
+        if (reading is { Kind: not null, Unit: { } unit } && reading.Column == Column.Value && header.Devices.Count == 0
+            && header.Places.TryGetValue(Column.Value, out var first) && header.Units.GetValueOrDefault(first) is { } other && other != unit
+            && !header.Again.Exists(a => a.First == first))
+        {
+            header.Settle(i, Column.Value, mapping);
             return;
         }
         if (SettleByCells(i, reading, profile)) return;

@@ -114,12 +114,15 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null
                 || RowReader.IsAbsent(text)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
-            if ((isLone && !isCard) || IsSettled(HeaderReading.Of(label))) continue;
+            if ((isLone && !isCard) || (!isCard && IsDate(text)) || IsSettled(HeaderReading.Of(label))) continue;
             // "Calibration plan | 2026": a year alone is that of the list.
             if (!isCard && text.Length == 4 && text.All(char.IsAsciiDigit)) continue;
             yield return Question(label, sheet, $"What does '{label}' say of the device? ({text})").Seen(text);
         }
     }
+
+    private static bool IsDate(string text) => DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is null
+        || DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is null;
 
     // "Home location | Hall 2" is only likely, so that it is asked; a day that is only likely may be that of the print.
     private static bool IsSettled(HeaderReading reading) => reading.Open == "?none"
@@ -159,12 +162,12 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             "?what" when Words.Kind(text) is not null => Column.Kind,
             "?what" when text.Any(char.IsAsciiDigit) => Column.Model,
             "?room" => Column.Place,
+            "?company" => Column.Maker,
             "?performed" => text.Any(char.IsAsciiDigit) ? Column.Day : Column.Laboratory,
             "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
             _ => reading.Column,
         };
-        if (column == Column.Day && DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is not null
-            && DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is not null) return null;
+        if (column == Column.Day && !IsDate(text)) return null;
         if (column == Column.Day && !HeaderConcepts.Of(label).Concepts.Contains("calibration")) return null;
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;

@@ -122,7 +122,7 @@ public static partial class MeasuredText
     }
 
     // "Expressed in" and "Angegeben in" speak of no inches.
-    private static bool IsPreposition(string word) => word.Trim() is "in" or "In" or "a" or "A";
+    private static bool IsPreposition(string word) => word.Trim() is "in" or "In" or "a" or "A" or "an";
 
     /// <summary>Brings a number from its unit to another.</summary>
     /// <returns>Null where that cannot be.</returns>

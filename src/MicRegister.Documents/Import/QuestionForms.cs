@@ -40,7 +40,7 @@ internal static class QuestionForms
         var headers = open.Take(HeadersShown).Select(p => $"'{p.Name}'" + (p.Examples.Count > 0 ? $" ({p.Examples[0]})" : ""));
         var more = open.Count > HeadersShown ? $" and {open.Count - HeadersShown} more" : "";
         ImportChoice All(string words, Column column) => new(words, string.Join('\n', open.Select(p => RuleFor(p, column))));
-        return Form(Columns, $"{open.Count} columns are not understood: {string.Join(", ", headers)}{more}. What do they hold?", parts,
+        return Form(Columns, $"{(open.Count == 1 ? "A column is" : $"{open.Count} columns are")} not understood: {string.Join(", ", headers)}{more}. What do they hold?", parts,
             [All("Keep them all as notes of the devices", Column.Noted), All("Leave them all out", Column.LeftOut)],
             parts.Max(p => p.Rows));
     }

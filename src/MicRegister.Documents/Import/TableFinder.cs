@@ -98,9 +98,10 @@ internal static class TableFinder
         var (same, filled, others) = (0, 0, 0);
         for (var i = 0; i < row.Cells.Length; i++)
         {
-            if (row.At(i).IsBlank) continue;
+            // One of the two may have room for more results.
+            if (row.At(i).IsBlank || header.At(i).IsBlank) continue;
             filled++;
-            if (row.At(i).Day is not null || header.At(i).IsBlank) continue;
+            if (row.At(i).Day is not null) continue;
             var (one, two) = (header.At(i).Shown, row.At(i).Shown);
             if (!string.Equals(MeasuredText.WithoutUnit(one), MeasuredText.WithoutUnit(two), StringComparison.OrdinalIgnoreCase)) continue;
             same++;

@@ -22,13 +22,13 @@ internal sealed class TableReading
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
 
-    private TableReading(FoundTable found, Sheet sheet, ImportMapping rules)
+    private TableReading(FoundTable found, Sheet sheet, ImportMapping rules, Lazy<KnownNumbers> known)
     {
         var (header, before, rows, _) = found;
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
         var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
-        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
+        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed) { Known = known }.Settle();
         if (cards.Count > 0)
         {
             // A card that does not say which device it is of would give its results to the one before.
@@ -87,8 +87,16 @@ internal sealed class TableReading
     public IReadOnlyList<SheetRow> Rows => _rows;
 
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
-    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules) =>
-        [.. TableFinder.Find(rows, rules).Select(t => new TableReading(t, sheet, rules))];
+    /// <param name="rows">Rows of the sheet.</param>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="rules">What people say of it.</param>
+    /// <param name="others">Tables of the sheets before it, whose devices it may speak of.</param>
+    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules,
+        IReadOnlyList<TableReading> others)
+    {
+        var known = new Lazy<KnownNumbers>(() => KnownNumbers.Of(others));
+        return [.. TableFinder.Find(rows, rules).Select(t => new TableReading(t, sheet, rules, known))];
+    }
 
     /// <summary>Lets tables of one file settle the order of each other's dates: one 14 in any of them, unless two contradict.</summary>
     public static void SettleDates(IReadOnlyList<TableReading> tables)
