@@ -125,9 +125,15 @@ internal sealed class ColumnProfile
     }
 
     // Which of two days a text with slashes means does not matter here.
-    private static bool IsDay(Cell cell) => !cell.Text!.All(char.IsAsciiDigit)
-        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
-            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null);
+    private static bool IsDay(Cell cell) => cell.Text!.All(char.IsAsciiDigit)
+        ? IsBareDay(cell.Text!)
+        : DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
+            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null;
+
+    // 20250320: year, month and day without a mark between them.
+    private static bool IsBareDay(string text) => text.Length == 8
+        && DateOnly.TryParseExact(text, "yyyyMMdd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+        && day.Year is >= 1950 and <= 2200;
 
     /// <summary>First values in a sentence.</summary>
     public string Shown => string.Join(", ", First.Select(f => f.Length > 24 ? f[..24] + "…" : f));

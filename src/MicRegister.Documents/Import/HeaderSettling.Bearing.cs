@@ -21,7 +21,7 @@ internal sealed partial class HeaderSettling
     private bool HasNoBearing(int i, HeaderReading reading, ColumnProfile profile)
     {
         if (!Names || reading.Kind is not null || reading.Year is not null || reading.Index is not null || reading.FrequencyHz is not null
-            || reading.Unit is not null || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
+            || reading.Unit is not null || (reading.Open == "?year" && !header.Has(Column.Day)) || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
             || header.IsTwice(i) || header.Row.At(i).Shown.StartsWith("column ", StringComparison.Ordinal)) return false;
         if (OnlyYesOrNo(i) || profile.IsOfMarks) return true;
         if (profile.Kinds > 0 || profile.Statuses > 0 || profile.Sensitivities > 0 || HoldsUnits(i)) return false;

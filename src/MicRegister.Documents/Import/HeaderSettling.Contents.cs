@@ -134,7 +134,7 @@ internal sealed partial class HeaderSettling
         // Beside results of several kinds it is what they were measured at: microphones have none of their own.
         if (column == Column.Fields[DeviceField.FrequencyHz] && header.Has(Column.Day) && header.Has(Column.Value)
             && !header.Has(Column.CalibrationHz)) return Column.CalibrationHz;
-        if (column == Column.Status && profile.NearlyAll(profile.Numbers)) return Column.Noted;
+        if ((column == Column.Status || column == Column.Kind) && profile.NearlyAll(profile.Numbers)) return Column.Noted;
         // "Posizione: 1.3" is where it stands in the list.
         if (column == Column.Place && (profile.IsNumbering || profile is { CountsRows: true, Filled: > 2, Least: 1 })) return Column.Noted;
         // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.

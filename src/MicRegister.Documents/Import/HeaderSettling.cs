@@ -161,6 +161,12 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 if (profile.Distinct > 2) break;
                 header.Noted.Add(i);
                 return;
+            // "Laboratory / accreditation" above names of laboratories.
+            case "?noted" when HeaderConcepts.Of(reading.Text).Concepts.Contains("laboratory") && !header.Has(Column.Laboratory)
+                && profile.WithDigits == 0 && !OnlyYesOrNo(i):
+                header.Settle(i, Column.Laboratory, mapping);
+                header.Guessed.Add((i, Column.Laboratory.Meaning));
+                return;
             // "Usage" above states of use.
             case "?noted" when profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 && !header.Has(Column.Status):
                 header.Settle(i, Column.Status, mapping);

@@ -123,7 +123,9 @@ internal static class TableFinder
             if (cell.IsBlank) continue;
             if (cell.Day is not null || char.IsAsciiDigit(cell.Text![0]) || cell.Text[0] == '-') return false;
             filled++;
-            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')) withDigits++;
+            // "Cal. 2 [dB]" is a header for all its digits.
+            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')
+                && HeaderReading.Of(cell.Text) is not ({ Column: not null, Index: not null } or { Column: not null, Year: not null })) withDigits++;
         }
         return filled >= 3 && withDigits * 2 < filled;
     }
