@@ -23,7 +23,7 @@ internal sealed partial class HeaderSettling
             if (header.HoldsNoDevices) _questions.Clear();
             return;
         }
-        var question = new ImportQuestion("serial", sheet, "Which column holds the serial numbers?",
+        var question = new ImportQuestion(QuestionForms.Names, sheet, "Which column holds the serial numbers?",
             [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})",
                 LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))])
         { Name = "Serial numbers" };
@@ -36,8 +36,9 @@ internal sealed partial class HeaderSettling
         if (Names || sheet.Length == 0) return;
         foreach (var column in new[] { Column.Serial, Code })
         {
-            var places = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null } && !header.Noted.Contains(i)
-                && !header.Places.Values.Contains(i) && Known.Value.Hold(column, _sample.Select(r => r.At(i).Shown))).ToList();
+            var places = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null }
+                && !header.Noted.Contains(i) && !header.Places.Values.Contains(i)
+                && Known.Value.Hold(column, _sample.Select(r => r.At(i).Shown))).ToList();
             if (places is not [var only]) continue;
             _questions.RemoveAll(q => q.Name == header.Row.At(only).Shown);
             header.Settle(only, column, mapping);
@@ -128,5 +129,23 @@ internal sealed partial class HeaderSettling
             ? differs ? [Code, Column.Certificate, Column.Model, Column.Place] : [Column.Model, Column.Place, Column.Certificate]
             : [Column.Model, Column.Maker, Column.Place, Column.Status, Column.Laboratory];
         foreach (var column in likely.Where(c => !header.Has(c))) yield return column;
+    }
+
+    // Two columns of results, one in mV/Pa and one in dB, have to say the same.
+    private void CheckSecondValue()
+    {
+        foreach (var (first, also) in header.Again)
+        {
+            var (unit, other) = (header.Units.GetValueOrDefault(first), header.Units.GetValueOrDefault(also));
+            if (SecondValue.Disagreeing(rows, first, unit, also, other) is not { } row) continue;
+            var (one, two) = (header.Row.At(first).Shown, header.Row.At(also).Shown);
+            _questions.Add(new ImportQuestion($"second {also}", sheet,
+                $"The columns '{one}' and '{two}' do not say the same (row {row.Number}: {row.At(first).Shown} and {row.At(also).Shown}). "
+                + "Which one holds the results?",
+            [
+                new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
+                new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
+            ]).Seen(row.At(also).Shown));
+        }
     }
 }

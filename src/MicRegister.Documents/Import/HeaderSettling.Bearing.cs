@@ -3,7 +3,7 @@ using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
 
-/// <content>Whether a column that nobody understands can hold anything that a register keeps, by its cells and by what is still sought.</content>
+/// <content>Whether a column that nobody understands can hold what a register keeps, by its cells and by what is still sought.</content>
 internal sealed partial class HeaderSettling
 {
     private const int WordsOfProse = 3;
@@ -21,7 +21,8 @@ internal sealed partial class HeaderSettling
     private bool HasNoBearing(int i, HeaderReading reading, ColumnProfile profile)
     {
         if (!Names || reading.Kind is not null || reading.Year is not null || reading.Index is not null || reading.FrequencyHz is not null
-            || reading.Unit is not null || (reading.Open == "?year" && !header.Has(Column.Day)) || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
+            || reading.Unit is not null || (reading.Open == "?year" && !header.Has(Column.Day))
+            || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
             || header.IsTwice(i) || header.Row.At(i).Shown.StartsWith("column ", StringComparison.Ordinal)) return false;
         if (OnlyYesOrNo(i) || profile.IsOfMarks) return true;
         if (profile.Kinds > 0 || profile.Statuses > 0 || profile.Sensitivities > 0 || HoldsUnits(i)) return false;
@@ -61,7 +62,8 @@ internal sealed partial class HeaderSettling
         profile is { Least: > 85, Greatest: < 108 } or { Least: > 850, Greatest: < 1080 };
 
     private bool MayBeCode(int i, ColumnProfile profile) =>
-        MayBeSerial(i, profile) || (!header.Has(Code) && DiffersAsDevices(i)) || (!header.Has(Column.Model) && !DiffersAsDevices(i)) || (!header.Has(Column.Certificate) && header.Has(Column.Day)
+        MayBeSerial(i, profile) || (!header.Has(Code) && DiffersAsDevices(i)) || (!header.Has(Column.Model) && !DiffersAsDevices(i))
+        || (!header.Has(Column.Certificate) && header.Has(Column.Day)
             && profile.Distinct > MostOfALot) || !header.Has(Column.Place)
         || (!header.Has(Column.Fields[DeviceField.SizeMm]) && _sample.Any(r => MeasuredText.InchFraction(r.At(i).Shown) is not null));
 
@@ -79,7 +81,8 @@ internal sealed partial class HeaderSettling
     private bool IsProse(int i)
     {
         var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
-        return texts.Count > 0 && texts.Count(t => t.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length > WordsOfProse) * 2 > texts.Count
+        return texts.Count > 0
+            && texts.Count(t => t.Split(' ', StringSplitOptions.RemoveEmptyEntries).Length > WordsOfProse) * 2 > texts.Count
             && texts.TrueForAll(t => Words.Status(t) is null && Words.Kind(t) is null);
     }
 

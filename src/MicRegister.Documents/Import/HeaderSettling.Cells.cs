@@ -71,8 +71,8 @@ internal sealed partial class HeaderSettling
         if (header.Has(Column.Day) || !header.Has(Column.Value)) return;
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts.Except(["calibration", "last"])
-                .ToList() is not ["year" or "date"] || IsPlaced(i)
+            if (header.Readings[i] is not { Column: null, Year: null } r
+                || HeaderConcepts.Of(r.Text).Concepts.Except(["calibration", "last"]).ToList() is not ["year" or "date"] || IsPlaced(i)
                 || Profile(i) is not { Filled: > 0, Least: >= 1950, Greatest: <= 2200 } p || p.Numbers < p.Filled) continue;
             header.YearPlace = i;
             _questions.RemoveAll(q => q.Key == "column " + r.Text.ToLowerInvariant());
@@ -119,7 +119,8 @@ internal sealed partial class HeaderSettling
     // Each value is the result of the row before that speaks of the same device: it was stated there.
     private bool RepeatsBefore(int i)
     {
-        if (!header.Places.TryGetValue(Column.Serial, out var serial) || !header.Places.TryGetValue(Column.Value, out var value)) return false;
+        if (!header.Places.TryGetValue(Column.Serial, out var serial)
+            || !header.Places.TryGetValue(Column.Value, out var value)) return false;
         var last = new Dictionary<string, string>(StringComparer.Ordinal);
         var (same, others) = (0, 0);
         foreach (var row in _sample)

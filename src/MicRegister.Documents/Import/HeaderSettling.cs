@@ -33,6 +33,7 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             header.Move(Column.Purpose, Column.Noted, mapping);
         SettleStations();
         SettleMarks();
+        SettleHalves();
         SettleDateParts();
         SettleDayBesideResult();
         SettlePrevious();
@@ -243,6 +244,19 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             && HeaderReading.Of(a.Trim()) is { IsGuess: false, Kind: null, Column: { } first }
             && HeaderReading.Of(b.Trim()) is { IsGuess: false, Kind: null, Column: { } second } && first != second ? (first, second) : null;
 
+    // "Kalibrierdatum/Gültig bis" above two days in each cell is neither of the two alone.
+    private void SettleHalves()
+    {
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { Kind: null, Column: { } column } reading
+                || HalvesOfHeader(reading.Text) is not var (first, second) || Separator(i) is not { } separator) continue;
+            header.Unsettle(column, i, mapping);
+            if (IsFree((first, second))) header.Divide(i, separator, (first, second), mapping);
+            else header.Settle(i, column, mapping);
+        }
+    }
+
     private bool IsFree((Column First, Column Second) halves) => !header.Has(halves.First) && !header.Has(halves.Second);
 
     // What stands between the two things of a cell, in nearly all cells.
@@ -275,24 +289,6 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         || header.Described == i || header.YearPlace == i || header.StatusMarks.Contains(i)
             || (header.DateParts is var (d, m, y) && (d == i || m == i || y == i)) || header.Noted.Contains(i)
             || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
-
-    // Two columns of results, one in mV/Pa and one in dB, have to say the same.
-    private void CheckSecondValue()
-    {
-        foreach (var (first, also) in header.Again)
-        {
-            var (unit, other) = (header.Units.GetValueOrDefault(first), header.Units.GetValueOrDefault(also));
-            if (SecondValue.Disagreeing(rows, first, unit, also, other) is not { } row) continue;
-            var (one, two) = (header.Row.At(first).Shown, header.Row.At(also).Shown);
-            _questions.Add(new ImportQuestion($"second {also}", sheet,
-                $"The columns '{one}' and '{two}' do not say the same (row {row.Number}: {row.At(first).Shown} and {row.At(also).Shown}). "
-                + "Which one holds the results?",
-            [
-                new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
-                new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
-            ]).Seen(row.At(also).Shown));
-        }
-    }
 
     private ColumnProfile Profile(int column)
     {

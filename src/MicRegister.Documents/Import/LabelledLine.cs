@@ -60,6 +60,20 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     /// <summary>Whether a row is the line of a card, whether or not anybody understands its labels.</summary>
     public static bool IsCard(SheetRow row) => Pairs(row).Count > 0;
 
+    /// <summary>Whether a card, of one line or of several below each other, does not say which device it is of.</summary>
+    public static bool HasCardWithoutName(IReadOnlyList<SheetRow> rows, ImportMapping rules)
+    {
+        for (var i = 0; i < rows.Count; i++)
+        {
+            if (!IsCard(rows[i])) continue;
+            var isNamed = false;
+            for (; i < rows.Count && (IsCard(rows[i]) || Of(rows[i], rules) is not null); i++)
+                isNamed |= AllOf(rows[i], rules).Any(l => l.NamesDevice);
+            if (!isNamed) return true;
+        }
+        return false;
+    }
+
     // Two labels or more, each with a colon, and what stands behind them.
     private static List<(string Label, string Text)> Pairs(SheetRow row)
     {

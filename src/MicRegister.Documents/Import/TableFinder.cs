@@ -125,7 +125,8 @@ internal static class TableFinder
             filled++;
             // "Cal. 2 [dB]" is a header for all its digits.
             if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')
-                && HeaderReading.Of(cell.Text) is not ({ Column: not null, Index: not null } or { Column: not null, Year: not null })) withDigits++;
+                && HeaderReading.Of(cell.Text) is not ({ Column: not null, Index: not null }
+                    or { Column: not null, Year: not null })) withDigits++;
         }
         return filled >= 3 && withDigits * 2 < filled;
     }

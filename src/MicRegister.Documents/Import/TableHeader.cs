@@ -55,12 +55,6 @@ public sealed partial class TableHeader
         SetFields(mapping);
     }
 
-    private static bool OfAKind(Column column) => ResultGroup.Family.Contains(column) || column == Column.Serial || column == Column.Model
-        || column == Column.Maker || column == Column.Fields[DeviceField.InventoryCode];
-
-    private static bool SpeaksOfKinds(SheetRow row) => row.Cells.Where(c => !c.IsBlank).Select(c => HeaderReading.Of(c.Shown).Kind)
-        .OfType<DeviceKind>().Distinct().Count() > 1;
-
     private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
 
     /// <summary>How many columns are understood by their headers alone.</summary>
@@ -104,12 +98,6 @@ public sealed partial class TableHeader
 
     /// <summary>Whether two columns claim one meaning, so that no row can be taken before that is settled.</summary>
     internal bool IsContended { get; set; }
-
-    /// <summary>Whether a column that is open may be the one that names the devices.</summary>
-    internal bool AwaitsNames { get; set; }
-
-    /// <summary>Whether it heads a table of other things, such as a sheet that counts what lies in each case.</summary>
-    internal bool HoldsNoDevices { get; set; }
 
     /// <summary>Headers that stand twice: their second columns would be lost.</summary>
     public List<string> Twice { get; } = [];
@@ -296,22 +284,5 @@ public sealed partial class TableHeader
         else if (column == Column.Value && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])
             && !Again.Exists(a => a.First == _places[column])) Again.Add((_places[column], place));
         else if (!IsRepeated(column, place)) Twice.Add(text);
-    }
-
-    // Date, result, date, result: each pair belongs together, and only where the dates are told apart as often as the results.
-    private bool IsRepeated(Column column, int place)
-    {
-        if (!ResultGroup.Family.Contains(column)) return false;
-        var group = Groups.Find(g => g.Index is null && g.Year is null && !g.Places.ContainsKey(column));
-        if (group is null)
-        {
-            var same = Row.Cells.Select((c, i) => (c, i))
-                .Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
-                && (c == Column.Day || c == Column.Value)).Select(p => HeaderReading.Of(p.c.Shown).Column!).ToList();
-            if (same.Count(c => c == Column.Day) != same.Count(c => c == Column.Value)) return false;
-            Groups.Add(group = new(null));
-        }
-        group.Places[column] = place;
-        return true;
     }
 }

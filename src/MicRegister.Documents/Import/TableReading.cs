@@ -13,6 +13,7 @@ internal sealed class TableReading
     private readonly string _sheet;
     private readonly RepeatedHeadings _headings;
     private readonly SectionLines _sections;
+    private readonly HashSet<int> _below;
     private readonly HashSet<Column> _ofCard = [];
     private DateHand _hand;
     private readonly DeviceKind? _kind;
@@ -32,7 +33,7 @@ internal sealed class TableReading
         if (cards.Count > 0)
         {
             // A card that does not say which device it is of would give its results to the one before.
-            header.AwaitsNames = !header.NamesRows && cards.Exists(r => !LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
+            header.AwaitsNames = !header.NamesRows && LabelledLine.HasCardWithoutName([.. before, .. rows], rules);
             Questions = [.. Questions, .. LabelledLine.UnknownOfCards(cards, rules, sheet.Name)];
         }
         rows = _rows = SplitRows.Of(rows, header);
@@ -40,7 +41,8 @@ internal sealed class TableReading
         rows = _rows;
         Questions = [.. Questions, .. FrequencyUnits.Questions(header, rows, sheet.Name)];
         _headings = RepeatedHeadings.Of(rows, header, rules);
-        _sections = SectionLines.Of(rows, header, rules);
+        _below = BelowOf(rows, header);
+        _sections = SectionLines.Of([.. rows.Where(r => !_below.Contains(r.Number))], header, rules);
         Questions = [.. Questions, .. _sections.Questions(sheet.Name)];
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
         Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name,
@@ -174,10 +176,26 @@ internal sealed class TableReading
         _said = lines.Aggregate(_said, (said, line) => line.On(said));
     }
 
+    // Legends and notes stand below the devices, apart from them by a blank line, and hold no results.
+    private static HashSet<int> BelowOf(IReadOnlyList<SheetRow> rows, TableHeader header)
+    {
+        var (below, isApart) = (new HashSet<int>(), false);
+        var last = Enumerable.Range(0, rows.Count).LastOrDefault(i => rows[i].Fault is null && SectionLines.RowNames(rows[i], header), -1);
+        for (var i = last + 1; last >= 0 && i < rows.Count; i++)
+        {
+            isApart |= rows[i].Number > rows[i - 1].Number + 1;
+            var filled = rows[i].Fault is null ? rows[i].Cells.Where(c => !c.IsBlank).ToList() : [];
+            if (isApart && filled.Count is (1 or 2) && filled.TrueForAll(c => c.Day is null && !c.Shown.Any(char.IsAsciiDigit)))
+                below.Add(rows[i].Number);
+        }
+        return below;
+    }
+
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>
     public string? TakeHeading(SheetRow row)
     {
+        if (_below.Contains(row.Number)) return "below the table";
         if (_sections.Holds(row))
         {
             if (_sections.Says(row) is not { } section) return "a heading that says nothing of the rows below it";
