@@ -150,7 +150,9 @@ public sealed partial class Column
 
     public static readonly Column Station = new("station", "Station",
         ["station", "station name", "position name", "messpunkt", "messstation", "point de mesure", "punto de medida", "punto di misura",
-            "meetpunt", "estacion", "stazione"]);
+            "meetpunt", "estacion", "stazione", "meetpost", "poste de mesure", "puesto de medida", "postazione", "postazione di misura",
+            "monitoring station", "monitoring point", "measuring station", "messposten", "station de mesure", "estacion de medida",
+            "stazione di misura", "meetstation"]);
     public static readonly Column Latitude = new("latitude", "Latitude, °",
         ["latitude", "lat", "breite", "breitengrad", "latitud", "latitudine", "breedtegraad"]);
     public static readonly Column Longitude = new("longitude", "Longitude, °",

@@ -42,6 +42,9 @@ internal sealed class ColumnProfile
     /// <summary>Whether all that stands there are crosses and the like.</summary>
     public bool IsOfMarks => Filled > 0 && _marks == Filled;
 
+    /// <summary>Numbers with a unit that results have.</summary>
+    public int Results { get; private set; }
+
     public int WithDigits { get; private set; }
 
     /// <summary>Whether a letter stands in any cell.</summary>
@@ -97,6 +100,7 @@ internal sealed class ColumnProfile
         if (MeasuredText.TryRead(text, out var number, out var unit))
         {
             if (MeasuredText.IsOfSensitivity(unit)) Sensitivities++;
+            if (unit == "dB" || MeasuredText.IsOfSensitivity(unit)) Results++;
             Numbers++;
             if (text.Count(char.IsAsciiDigit) >= DigitsOfResult && text.AsSpan().IndexOfAny('.', ',') >= 0) _fine++;
             (Least, Greatest) = (Math.Min(Least, number), Math.Max(Greatest, number));
@@ -121,9 +125,15 @@ internal sealed class ColumnProfile
     }
 
     // Which of two days a text with slashes means does not matter here.
-    private static bool IsDay(Cell cell) => !cell.Text!.All(char.IsAsciiDigit)
-        && (DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
-            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null);
+    private static bool IsDay(Cell cell) => cell.Text!.All(char.IsAsciiDigit)
+        ? IsBareDay(cell.Text!)
+        : DateText.TryRead(cell, DateOrder.DayFirst, false, out _) is null
+            || DateText.TryRead(cell, DateOrder.MonthFirst, false, out _) is null;
+
+    // 20250320: year, month and day without a mark between them.
+    private static bool IsBareDay(string text) => text.Length == 8
+        && DateOnly.TryParseExact(text, "yyyyMMdd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+        && day.Year is >= 1950 and <= 2200;
 
     /// <summary>First values in a sentence.</summary>
     public string Shown => string.Join(", ", First.Select(f => f.Length > 24 ? f[..24] + "…" : f));

@@ -32,8 +32,9 @@ internal sealed record DateHand(DateOrder? Order, bool CountsFrom1904)
         {
             foreach (var column in columns)
             {
-                if (row.At(column) is not { Day: null, Text: { Length: > 5 } text } || !char.IsAsciiDigit(text[0])
-                    || DateText.IsIso(text)) continue;
+                if (row.At(column) is not { Day: null, Text: { Length: > 5 } whole } || !char.IsAsciiDigit(whole[0])) continue;
+                var text = whole.Split(TableHeader.InBrackets) is [_, var behind] ? behind.TrimEnd(' ', ')') : whole;
+                if (DateText.IsIso(text)) continue;
                 var proven = DateText.Proven(text);
                 day |= proven == DateOrder.DayFirst;
                 month |= proven == DateOrder.MonthFirst;

@@ -14,6 +14,8 @@ internal static class DeviceDetails
         {
             if (row.Text(column) is not { } text) continue;
             var meant = Meant(field, kind, row.HeaderOf(column));
+            // "0.0" of a preamplifier under the nominal sensitivities of a mixed list.
+            if (meant == DeviceField.NominalSensitivity && MeasuredText.TryRead(text, out var none, out _) && none == 0) continue;
             if (!kind.Has(meant)) throw row.Refused(column, $"a {kind.Label.ToLowerInvariant()} has no such detail");
             columns[meant] = column;
             details[meant.Key] = meant switch

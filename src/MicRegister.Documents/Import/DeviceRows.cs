@@ -184,7 +184,7 @@ internal sealed class DeviceRows(ImportSession session)
     private (PlannedDevice Device, bool IsNew) Find(RowReader row, bool isChecked)
     {
         var kind = row.Text(Column.Kind) is { } words
-            ? Words.Kind(words) ?? throw row.Unknown(Column.Kind, words, DeviceKind.All.Select(k => k.Label))
+            ? Words.Kind(words) ?? Words.ShortKind(words) ?? throw row.Unknown(Column.Kind, words, DeviceKind.All.Select(k => k.Label))
             : row.KindAround;
         string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial),
             code = row.Text(Column.Fields[DeviceField.InventoryCode]);

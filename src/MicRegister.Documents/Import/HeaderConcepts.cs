@@ -13,6 +13,8 @@ internal static partial class HeaderConcepts
     /// <summary>Words that say nothing of their own.</summary>
     public const string Filler = "-";
 
+    private const string Told = "told";
+
     private const int ShortestForSlip = 7;
     private const int ShortestPart = 3;
     private const int ShortestEnd = 5;
@@ -67,7 +69,7 @@ internal static partial class HeaderConcepts
     public static bool ChangesMeaning(string concept) =>
         concept is "nominal" or "previous" or "next" or "due" or "found" or "left" or "deviation"
         or "limit" or "purchase" or "money" or "verdict" or "uncertainty" or "certificate" or "laboratory" or "temperature"
-            or "frequency" or "distortion" or "one_sigma";
+            or "frequency" or "distortion" or "one_sigma" or "maker" or "model" or "serial";
 
     /// <summary>Whether a header is the number of a device by which a house may know it, or its maker.</summary>
     public static bool IsOfHouse(string header) => Split(header).Any(w => w is "geratenummer" or "geratenr" or "gerate"
@@ -86,6 +88,12 @@ internal static partial class HeaderConcepts
     public static (string? Key, bool IsLoose) MeaningOf(IReadOnlyList<string> concepts)
     {
         if (Meaning(concepts) is { } whole) return (whole, false);
+        // A booking or a seal is never what a register keeps; beside a number or a result it may only say more of it.
+        if (concepts.Contains(Told))
+        {
+            if (!concepts.Any(Weighty.Contains)) return ("?told", false);
+            return (MeaningOf([.. concepts.Where(c => c != Told)]).Key, true);
+        }
         if (concepts.Contains("check") && (concepts.Contains("by") || concepts.Contains("owner_person"))) return ("?none", false);
         if (IsBeside(concepts)) return (concepts.Contains("days_left") ? "?none" : concepts.Contains("check") ? "?check" : "?noted", false);
         if (concepts.Any(Useless.Contains) && !concepts.Any(Needed.Contains)) return ("?none", false);
@@ -98,7 +106,8 @@ internal static partial class HeaderConcepts
 
     /// <summary>Whether they speak of what a register does not keep, such as repairs, whatever else stands beside it.</summary>
     public static bool IsBeside(IReadOnlyList<string> concepts) =>
-        (concepts.Contains("aside") || concepts.Contains("days_left") || concepts.Contains("check")) && !concepts.Any(Weighty.Contains);
+        (concepts.Contains("aside") || concepts.Contains("days_left") || concepts.Contains("check") || concepts.Contains(Told))
+        && !concepts.Any(Weighty.Contains);
 
     /// <summary>A text in small letters, without accents and marks, as words.</summary>
     public static IEnumerable<string> Split(string text)

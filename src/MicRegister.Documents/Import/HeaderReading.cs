@@ -62,10 +62,17 @@ internal sealed partial record HeaderReading(string Text)
     /// <summary>Whether a word of it is not known, so that it may mean something else.</summary>
     public bool IsPartly { get; private init; }
 
+    /// <summary>Whether it names a kind of device and nothing else; a word that is not known may be anything.</summary>
+    public bool IsBareKind { get; private init; }
+
+    /// <summary>The same where a person says what it holds.</summary>
+    internal HeaderReading Said(Column column) =>
+        this with { Column = column, Open = null, IsGuess = false, IsPartly = false, IsBareKind = false };
+
     /// <summary>Reads a header.</summary>
     public static HeaderReading Of(string header)
     {
-        var text = Spread(header.Replace('\n', ' ').Replace('\r', ' ').Trim());
+        var text = Spread(header.Replace('\n', ' ').Replace('\r', ' ').Replace("+/-", "±", StringComparison.Ordinal).Trim());
         var unit = MeasuredText.Unit(text) ?? MeasuredText.UnitOfHeader(text);
         var hz = Frequency(text);
         var reading = new HeaderReading(header) { Unit = unit is "Hz" or "kHz" && hz is not null ? null : unit, FrequencyHz = hz };
@@ -87,7 +94,8 @@ internal sealed partial record HeaderReading(string Text)
         var words = Brackets().Replace(SensitivityUnit().Replace(WithoutFrequency(text), " "), b => Says(b.Value) ? $" {b.Value[1..^1]} "
             : " ");
         if (!Brackets().Matches(text).Any(b => Says(b.Value))
-            && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text))) is { } named) return reading with { Column = named };
+            && (Column.ByName(text) ?? Column.ByName(MeasuredText.WithoutUnit(text)) ?? OfStation(text)) is { } named)
+            return reading with { Column = named };
         var year = YearIn().Match(words);
         if (year.Success) (reading, words) = (reading with { Year = Day(year) }, words.Remove(year.Index, year.Length));
         else if (MonthNames.ReadMonth(words.Trim()) is { } month) (reading, words) = (reading with { Year = month }, "");
@@ -108,11 +116,13 @@ internal sealed partial record HeaderReading(string Text)
 
         var (concepts, unknown, hasSlip) = HeaderConcepts.Of(short_);
         var kind = concepts.Select(c => Kinds.GetValueOrDefault(c)).OfType<DeviceKind>().ToList();
+        // "Microphone pre-amplifier" is one thing; "mic + preamp" are two.
+        if (kind.Count == 2 && !Joiner().IsMatch(header)) kind.Remove(DeviceKind.Microphone);
         var others = concepts.Where(c => !Kinds.ContainsKey(c)).ToList();
         // "Barometer [kPa]" is what it read, and no barometer.
         if (kind is [var only] && only == DeviceKind.Barometer && others.Count == 0 && unit is "kPa" or "hPa" or "Pa")
             return reading with { Column = Column.Pressure };
-        if (kind.Count == 1) reading = reading with { Kind = kind[0] };
+        if (kind.Count == 1) reading = reading with { Kind = kind[0], IsBareKind = others.Count == 0 && unknown == 0 };
         var isBeside = HeaderConcepts.IsBeside(others) && unknown <= 2;
         if (((kind.Count > 1 || unknown > 1) && !isBeside) || (unknown == 1 && others.Count == 0)) return BySymbol(reading, short_,
             unit) with
@@ -128,7 +138,12 @@ internal sealed partial record HeaderReading(string Text)
         // "INV-2003" is a number of a device, and no header, whatever its letters stand for.
         if (CodeOfDevice().IsMatch(text.Replace(" ", "", StringComparison.Ordinal)) && (meaning is null || meaning[0] == '?'
             || !ResultGroup.Family.Contains(Column.OfKey(meaning)!))) return reading with { Kind = null, Year = null, IsGuess = true };
-        // "Cal 1 mV/Pa" is no day.
+        // "Sensitivity found" is what was measured; "as found" is what was before an adjustment.
+        if (meaning == Column.FoundValue.Key && FoundAlone().IsMatch(text)) meaning = Column.Value.Key;
+        // "Cal. year": a year in words is no day.
+        if (meaning == Column.Day.Key && MeasuredText.Unit(text[(text.LastIndexOf(' ') + 1)..]) == "years") meaning = "?year";
+        // "Calibrated at [Hz]" is no day, and neither is "Cal 1 mV/Pa".
+        if (meaning == Column.Day.Key && (unit is "Hz" or "kHz")) meaning = Column.CalibrationHz.Key;
         if (meaning == Column.Day.Key && (MeasuredText.IsOfSensitivity(unit) || unit == "dB")) meaning = Column.Value.Key;
         if (meaning == Column.Day.Key && reading.Year is not null && others is ["calibration"]) meaning = Column.Value.Key;
         return reading with
@@ -217,6 +232,14 @@ internal sealed partial record HeaderReading(string Text)
         return kinds.Count == 1 ? kinds[0] : null;
     }
 
+    // "Estación": the accents are left out in the lists of words.
+    private static Column? OfStation(string text)
+    {
+        var folded = Sheets.FoldedText.Of(text).Trim(' ', '?', '¿', ':', '.');
+        if (folded is "ou" or "dove" or "donde" or "waar" or "wo") return Column.Place;
+        return Column.ByName(folded) is { } column && column == Column.Station ? column : null;
+    }
+
     private static string FoldedForKind(string text) => Sheets.FoldedText.Of(text);
 
     private static Column? OfUnit(string unit) => unit switch
@@ -241,49 +264,4 @@ internal sealed partial record HeaderReading(string Text)
         var month = year.Groups[2].Success ? int.Parse(year.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : 1;
         return month is >= 1 and <= 12 ? new(int.Parse(year.Groups[1].ValueSpan, CultureInfo.InvariantCulture), month, 1) : null;
     }
-
-    [GeneratedRegex(@"[\[(][^\])]*[\])]")]
-    private static partial Regex Brackets();
-
-    [GeneratedRegex(@"(?<![0-9])((?:19|20)[0-9][0-9])(?:[-/. ]([0-9]{1,2}))?(?![0-9])")]
-    private static partial Regex YearIn();
-
-    [GeneratedRegex(@"(?:^|[\s_.#(-])([0-9]{1,2})\s*[.)]?\s*$|(?<=[a-zA-Z])([0-9])\s*$|(?<=[a-zA-Z.]\s)([1-9])(?=\s[a-zA-Z])")]
-    private static partial Regex IndexIn();
-
-    [GeneratedRegex(@"(?:@|at|bei|à|a|bij|[(\[])?\s*([0-9]+(?:[.,][0-9]+)?)\s*(k?Hz)\s*[)\]]?", RegexOptions.IgnoreCase)]
-    private static partial Regex FrequencyIn();
-
-    [GeneratedRegex(@"^(?:no|not|non|kein|keine|ohne|sans|sin|senza|geen|without|former|ehemalig[a-z]*)(?![a-z])|(?<![a-z])(?:stands?|tripods?|stativ[a-z]*|holders?|clips?|brackets?|halter[a-z]*|cases?|boxes|box|koffer|set|sets|satz)(?![a-z])")]
-    private static partial Regex OtherThings();
-
-    [GeneratedRegex(@"(?<=[^\s([])\s+m?V\s*/\s*Pa(?=\s)")]
-    private static partial Regex SensitivityUnit();
-
-    [GeneratedRegex(@"^%\s*r\.?[hfv]\.?$|^%\s*[hu]\.?r\.?$", RegexOptions.IgnoreCase)]
-    private static partial Regex HumidityUnit();
-
-    [GeneratedRegex(@"[/&+,;|]|\s(?:and|und|et|y|e|en)\s")]
-    private static partial Regex Joiner();
-
-    [GeneratedRegex(@"€|[\[(]\s*(?:EUR|USD|CHF|GBP|\$|£)\s*[\])]|(?<![A-Za-z])(?:EUR|USD|CHF|GBP)(?![A-Za-z])")]
-    private static partial Regex Money();
-
-    [GeneratedRegex(@"^[A-Za-z]{1,6}[-_/.]?[0-9]{3,}$")]
-    private static partial Regex CodeOfDevice();
-
-    [GeneratedRegex(@"k\s*=|±|%")]
-    private static partial Regex FactorIn();
-
-    [GeneratedRegex(@"^\s*(?:(?<f>f[a-z0-9]{0,3})|(?<p>p[a-z0-9]{0,4})|(?<t>(?:t|ϑ|θ)[a-z0-9]{0,4}))\s*$", RegexOptions.IgnoreCase)]
-    private static partial Regex Symbol();
-
-    [GeneratedRegex(@"^[A-Za-z][a-z]+(?:[A-Z][a-z]*)+[0-9]{0,2}$")]
-    private static partial Regex Camel();
-
-    [GeneratedRegex(@"(?<=[a-z])(?=[A-Z])")]
-    private static partial Regex Hump();
-
-    [GeneratedRegex(@"^(.+?)\s(?:for|fur|pour|para|per|voor|with|mit|avec|con|met|of|de|du|di|del|della|van|des)\s|^(.+?)\sd'")]
-    private static partial Regex Purpose();
 }

@@ -7,18 +7,53 @@ internal sealed partial class HeaderSettling
 {
     private void AskWhichNames()
     {
+        // Whoever says what the columns hold that nobody understands says this too.
+        if (_questions.Exists(q => q.MayName))
+        {
+            header.AwaitsNames = true;
+            return;
+        }
         var candidates = Enumerable.Range(0, header.Row.Cells.Length).Where(i => header.Row.At(i).Shown.Length > 0)
-            .Select(i => (Place: i, Profile: Profile(i)))
-            .Where(p => p.Profile is { Filled: > 0 } && p.Profile.Filled * 10 >= _sample.Count * 8 && !p.Profile.Mostly(p.Profile.Days)
-                && !p.Profile.CountsRows)
+            .Select(i => (Place: i, Profile: Profile(i))).Where(p => MayNameDevices(p.Place, p.Profile))
             .OrderByDescending(p => p.Profile.Distinct).ToList();
-        if (candidates.Count == 0) return;
-        var question = new ImportQuestion("serial", sheet, "Which column holds the serial numbers?",
+        if (candidates.Count == 0)
+        {
+            // "Case | Pieces" beside the sheets of the cases.
+            header.HoldsNoDevices = sheet.Length > 0 && !header.HoldsResults && !header.Has(Column.Kind) && !header.Has(Column.Model);
+            if (header.HoldsNoDevices) _questions.Clear();
+            return;
+        }
+        var question = new ImportQuestion(QuestionForms.Names, sheet, "Which column holds the serial numbers?",
             [.. candidates.Take(8).Select(c => new ImportChoice($"'{header.Row.At(c.Place).Shown}' ({c.Profile.Shown})",
-                LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))]);
+                LegendText.HeaderRule(header.Row.At(c.Place).Shown, Column.Serial.Key)))])
+        { Name = "Serial numbers" };
         _questions.Insert(0, question.Seen(null));
-        _questions.RemoveAll(q => q.Key.StartsWith("column ", StringComparison.Ordinal));
     }
+
+    // A log speaks of the devices that another sheet lists: their numbers tell which column names them.
+    private void SettleKnown()
+    {
+        if (Names || sheet.Length == 0) return;
+        foreach (var column in new[] { Column.Serial, Code })
+        {
+            var places = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null }
+                && !header.Noted.Contains(i) && !header.Places.Values.Contains(i)
+                && Known.Value.Hold(column, _sample.Select(r => r.At(i).Shown))).ToList();
+            if (places is not [var only]) continue;
+            _questions.RemoveAll(q => q.Name == header.Row.At(only).Shown);
+            header.Settle(only, column, mapping);
+            header.Guessed.Add((only, column.Meaning));
+        }
+    }
+
+    // Numbers of devices are no days, results or counts, and no words with a number behind them.
+    private bool MayNameDevices(int i, ColumnProfile profile) => profile is { Filled: > 0, CountsRows: false, Sensitivities: 0 }
+        && profile.Filled * 10 >= _sample.Count * 8 && profile.Mostly(profile.WithDigits) && !profile.Mostly(profile.Days)
+        && !(profile.NearlyAll(profile.Numbers) && (profile.LooksMeasured || profile.Greatest < LeastNumber))
+        && _sample.Count(r => r.At(i).Shown.Contains(' ', StringComparison.Ordinal)) * 2 < profile.Filled
+        && header.Units.GetValueOrDefault(i) is null;
+
+    private const int LeastNumber = 100;
 
     // Of two columns that claim one meaning only a person knows which one has it.
     private void AskContended()
@@ -49,7 +84,8 @@ internal sealed partial class HeaderSettling
         }
     }
 
-    private bool IsOfLabel(int i) => HeaderConcepts.Split(header.Row.At(i).Shown).Any(w => w is "barcode" or "strichcode"
+    private bool IsOfLabel(int i) => HeaderConcepts.Split(header.Row.At(i).Shown).Any(w => w.Contains("barre", StringComparison.Ordinal)
+        || w.Contains("barras", StringComparison.Ordinal) || w is "barcode" or "strichcode"
         or "streepjescode" or "barres" or "barras" or "barre" or "qr" or "etikett" or "aufkleber" or "sticker" or "label");
 
     private void Ask(int i, ColumnProfile profile, Column? guess = null)
@@ -86,11 +122,30 @@ internal sealed partial class HeaderSettling
             if (!header.Has(Column.Value)) yield return Column.Value;
             if (!header.Has(Column.Uncertainty) && profile.Least > 0 && profile.Greatest < 5) yield return Column.Uncertainty;
         }
-        if (!header.Has(Column.Serial) && profile.AllDiffer) yield return Column.Serial;
-        foreach (var column in new[] { Column.Fields[DeviceField.InventoryCode], Column.Model, Column.Maker, Column.Place, Column.Status,
-            Column.Laboratory, Column.Certificate })
+        if (!header.Has(Column.Serial) && (profile.AllDiffer || (!Names && profile.Mostly(profile.WithDigits)))) yield return Column.Serial;
+        // What several devices share is no number of one, and names of makers and laboratories have no digits.
+        var differs = profile.Distinct * 10 >= profile.Filled * 8;
+        Column[] likely = profile.Mostly(profile.WithDigits)
+            ? differs ? [Code, Column.Certificate, Column.Model, Column.Place] : [Column.Model, Column.Place, Column.Certificate]
+            : [Column.Model, Column.Maker, Column.Place, Column.Status, Column.Laboratory];
+        foreach (var column in likely.Where(c => !header.Has(c))) yield return column;
+    }
+
+    // Two columns of results, one in mV/Pa and one in dB, have to say the same.
+    private void CheckSecondValue()
+    {
+        foreach (var (first, also) in header.Again)
         {
-            if (!header.Has(column)) yield return column;
+            var (unit, other) = (header.Units.GetValueOrDefault(first), header.Units.GetValueOrDefault(also));
+            if (SecondValue.Disagreeing(rows, first, unit, also, other) is not { } row) continue;
+            var (one, two) = (header.Row.At(first).Shown, header.Row.At(also).Shown);
+            _questions.Add(new ImportQuestion($"second {also}", sheet,
+                $"The columns '{one}' and '{two}' do not say the same (row {row.Number}: {row.At(first).Shown} and {row.At(also).Shown}). "
+                + "Which one holds the results?",
+            [
+                new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
+                new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
+            ]).Seen(row.At(also).Shown));
         }
     }
 }

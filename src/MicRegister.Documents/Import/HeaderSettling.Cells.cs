@@ -21,6 +21,40 @@ internal sealed partial class HeaderSettling
         }
     }
 
+    // Results of devices at their stations, and no campaign: a list of devices, of which each says where it hangs.
+    private void SettleStations()
+    {
+        SettleLocalities();
+        if (!header.Has(Column.Station) || header.Has(Column.Campaign) || mapping.Constants.ContainsKey(Column.Campaign)
+            || header.Has(Column.Latitude) || header.Has(Column.Longitude) || header.Has(Column.Mount)) return;
+        bool Holds(Column column) => header.Has(column) || header.Readings.Any(r => r is { Kind: not null } && r.Column == column);
+        if (!(Holds(Column.Value) || Holds(Column.FoundValue))
+            || !(Holds(Column.Day) || header.Readings.Any(r => r?.Open == "?performed"))) return;
+        header.Move(Column.Station, Column.Noted, mapping);
+        // A site beside a station says where that is, and not where the device is kept.
+        if (header.Has(Column.Site)) header.Move(Column.Site, Column.Noted, mapping);
+    }
+
+    // "Messstelle | Ortslage": a station, and where it lies; alone, each says where a device is.
+    private void SettleLocalities()
+    {
+        var localities = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null, Open: "?locality" })
+            .ToList();
+        if (localities.Count == 0) return;
+        var isAtStation = header.Has(Column.Station);
+        if (header.Places.TryGetValue(Column.Place, out var place) && header.Readings[place] is { } reading
+            && HeaderConcepts.Of(reading.Text).Concepts is ["mess_place"])
+        {
+            header.Move(Column.Place, Column.Noted, mapping);
+            isAtStation = true;
+        }
+        foreach (var i in localities)
+        {
+            if (isAtStation || header.Has(Column.Place)) header.Noted.Add(i);
+            else header.Settle(i, Column.Place, mapping);
+        }
+    }
+
     // A result of before whose day nobody gives is no result of the register.
     private void SettlePrevious()
     {
@@ -37,8 +71,8 @@ internal sealed partial class HeaderSettling
         if (header.Has(Column.Day) || !header.Has(Column.Value)) return;
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { Column: null, Year: null } r || HeaderConcepts.Of(r.Text).Concepts is not ["year" or "date"]
-                || IsPlaced(i)
+            if (header.Readings[i] is not { Column: null, Year: null } r
+                || HeaderConcepts.Of(r.Text).Concepts.Except(["calibration", "last"]).ToList() is not ["year" or "date"] || IsPlaced(i)
                 || Profile(i) is not { Filled: > 0, Least: >= 1950, Greatest: <= 2200 } p || p.Numbers < p.Filled) continue;
             header.YearPlace = i;
             _questions.RemoveAll(q => q.Key == "column " + r.Text.ToLowerInvariant());
@@ -78,8 +112,31 @@ internal sealed partial class HeaderSettling
             || header.Readings[i] is not { } reading || HeaderConcepts.Of(reading.Text).Concepts.Contains("adjustment")
             || !HeaderConcepts.Split(reading.Text).Any(w => w is "vor" or "avant" or "antes" or "prima")) return;
         header.Unsettle(Column.FoundValue, i, mapping);
-        Ask(i, Profile(i), Column.FoundValue);
+        if (RepeatsBefore(i)) header.Noted.Add(i);
+        else Ask(i, Profile(i), Column.FoundValue);
     }
+
+    // Each value is the result of the row before that speaks of the same device: it was stated there.
+    private bool RepeatsBefore(int i)
+    {
+        if (!header.Places.TryGetValue(Column.Serial, out var serial)
+            || !header.Places.TryGetValue(Column.Value, out var value)) return false;
+        var last = new Dictionary<string, string>(StringComparer.Ordinal);
+        var (same, others) = (0, 0);
+        foreach (var row in _sample)
+        {
+            var device = row.At(serial).Shown;
+            if (last.TryGetValue(device, out var before) && !RowReader.IsAbsent(row.At(i).Shown))
+            {
+                if (before == row.At(i).Shown) same++;
+                else others++;
+            }
+            if (!RowReader.IsAbsent(row.At(value).Shown)) last[device] = row.At(value).Shown;
+        }
+        return same >= FewestThatRepeat && others == 0;
+    }
+
+    private const int FewestThatRepeat = 3;
 
     // "50.12 mV/Pa (2025-03-12)" in nearly all cells, and no column of days.
     private void SettleDayBesideResult()
@@ -137,7 +194,9 @@ internal sealed partial class HeaderSettling
         var column = profile.NearlyAll(profile.Kinds) ? Column.Kind
             : profile.NearlyAll(profile.Days) && IsDue(i) && !OthersMayBeDue(i) ? Column.Due
             : profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 ? Column.Status
-            : profile.NearlyAll(profile.Sensitivities) && profile.LooksMeasured ? Column.Value
+            : profile.NearlyAll(profile.Results) && profile.Sensitivities > 0 && profile.LooksMeasured ? Column.Value
+            : HoldsUnits(i) && header.Has(Column.Value) ? Column.Unit
+            : profile.Filled > 1 && _sample.Select(r => r.At(i).Shown).All(IsSize) ? Column.Fields[DeviceField.SizeMm]
             : null;
         if (column is null || header.Has(column)) return false;
         header.Settle(i, column, mapping);
@@ -192,7 +251,7 @@ internal sealed partial class HeaderSettling
             // Makers and laboratories are names alike: of a word that is half known only the other one's column tells them apart.
             var fits = Fits(column, profile)
                 && !(column == Column.Laboratory && header.Readings[i]!.IsPartly && !header.Has(Column.Maker))
-                && (!header.Readings[i]!.IsPartly || IsLike(column, profile));
+                && (!header.Readings[i]!.IsPartly || (IsLike(column, profile) && !IsDayOfSomething(column, header.Readings[i]!)));
             if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
             if (fits)
             {
@@ -200,7 +259,9 @@ internal sealed partial class HeaderSettling
                 continue;
             }
             header.Unsettle(column, i, mapping);
-            if (!SettleByCells(i, header.Readings[i]! with { Column = null }, profile)) Ask(i, profile, column);
+            if (SettleByCells(i, header.Readings[i]! with { Column = null }, profile)) continue;
+            if (HasNoBearing(i, header.Readings[i]!, profile)) header.Noted.Add(i);
+            else Ask(i, profile, column);
         }
     }
 
@@ -225,6 +286,10 @@ internal sealed partial class HeaderSettling
     private static bool IsLike(Column column, ColumnProfile profile) =>
         column == Column.Maker || column == Column.Laboratory ? !profile.Mostly(profile.WithDigits)
         : column != Column.Model && column != Column.Certificate || profile.Mostly(profile.WithDigits);
+
+    // "Date of" a word that nobody knows may be that of a purchase.
+    private static bool IsDayOfSomething(Column column, HeaderReading reading) => column == Column.Day
+        && !HeaderConcepts.Of(reading.Text).Concepts.Contains("calibration");
 
     private static DeviceField? OfField(Column column) => Column.Fields.FirstOrDefault(f => f.Value == column).Key;
 }

@@ -112,6 +112,10 @@ internal sealed partial class HeaderSettling
             && !header.Has(Column.Kind)) return Column.Kind;
         if (column == Column.Day && profile.Days == 0 && !_sample.Select(r => r.At(i).Shown).All(IsSize))
         {
+            if (profile.NearlyAll(profile.Numbers) && profile.Least >= 100 && !profile.LooksMeasured && !header.Has(Column.CalibrationHz)
+                && _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t))
+                    .All(t => MeasuredText.TryRead(t, out var hz, out var u) && u is null or "Hz" && Frequencies.Contains(hz)))
+                return Column.CalibrationHz;
             if (profile.NearlyAll(profile.Sensitivities) || (profile.NearlyAll(profile.Numbers) && profile.LooksMeasured))
                 return header.Has(Column.Value) ? null : Column.Value;
             return profile.Numbers == 0 && !profile.Mostly(profile.WithDigits) && profile.Statuses == 0 && !header.Has(Column.Laboratory)
@@ -127,6 +131,10 @@ internal sealed partial class HeaderSettling
             return Column.Fields[DeviceField.SizeMm];
         if (column == Column.Maker && profile.Mostly(profile.Days)) return Column.Noted;
         if (column == Column.Quantity && profile.NearlyAll(profile.Numbers)) return Column.Noted;
+        // Beside results of several kinds it is what they were measured at: microphones have none of their own.
+        if (column == Column.Fields[DeviceField.FrequencyHz] && header.Has(Column.Day) && header.Has(Column.Value)
+            && !header.Has(Column.CalibrationHz)) return Column.CalibrationHz;
+        if ((column == Column.Status || column == Column.Kind) && profile.NearlyAll(profile.Numbers)) return Column.Noted;
         // "Posizione: 1.3" is where it stands in the list.
         if (column == Column.Place && (profile.IsNumbering || profile is { CountsRows: true, Filled: > 2, Least: 1 })) return Column.Noted;
         // "Afspraak gemaakt: ja" tells of an appointment, and of no maker.

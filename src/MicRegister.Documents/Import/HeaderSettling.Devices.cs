@@ -10,12 +10,15 @@ internal sealed partial class HeaderSettling
     {
         if (header.Has(Column.Station)) return;
         var parts = new List<DevicePart>();
+        var results = new List<(DeviceKind Kind, Column Column, int Place)>();
+        var variants = new List<(DeviceKind Kind, int Place)>();
         for (var i = 0; i < header.Readings.Count; i++)
         {
             var reading = header.Readings[i];
             var kind = reading?.Kind ?? (reading?.Column is { } c ? Column.Parts.FirstOrDefault(p => p.Column == c).Kind : null);
             if (reading is null || kind is null) continue;
-            var isBare = reading.Kind is null || (reading.Column is null && reading.Open is null);
+            // "Preamplifier fitted on": a word that is not known may make it anything.
+            var isBare = reading.Kind is null || reading.IsBareKind;
             // "Mikrofon" above "MK-50" beside serial numbers: the models of what the table is about.
             if (isBare && parts.Count == 0 && header.Has(Column.Serial) && !header.Has(Column.Model) && !header.Has(Column.Kind)
                 && IsLoneKind(i))
@@ -42,10 +45,24 @@ internal sealed partial class HeaderSettling
                     null => reading.Column,
                     _ => null,
                 };
-            if (column is null || ResultGroup.Family.Contains(column)) continue;
+            if (column == Column.Fields[DeviceField.Variant] || reading.Open == "?variant")
+            {
+                variants.Add((kind, i));
+                continue;
+            }
+            if (column is null) continue;
+            if (ResultGroup.Family.Contains(column))
+            {
+                results.Add((kind, column, i));
+                continue;
+            }
             var part = parts.Find(p => p.Kind == kind);
             if (part is null) parts.Add(part = new(kind));
             if (!part.Places.TryAdd(column, i)) header.Twice.Add(header.Row.At(i).Shown);
+        }
+        foreach (var (of, place) in variants)
+        {
+            if (parts.Find(p => p.Kind == of) is { } part && LooksLikeModels(place)) part.Places.TryAdd(Column.Model, place);
         }
         var code = Column.Fields[DeviceField.InventoryCode];
         parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code) && p.Places.Count > 0 && !IsModelOnly(p));
@@ -67,11 +84,29 @@ internal sealed partial class HeaderSettling
             foreach (var (column, place) in main.Places.Where(p => !header.Has(p.Key))) header.Settle(place, column, mapping);
             parts.Remove(main);
             parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code));
+            SettleResults(parts, results);
             header.SettleDevices(main.Kind, parts);
             return;
         }
         parts.RemoveAll(p => !p.Places.ContainsKey(Column.Serial) && !p.Places.ContainsKey(code));
+        SettleResults(parts, results);
         header.SettleDevices(null, parts);
+    }
+
+    // "Preamplifier gain" beside "mic sensitivity": each is the result of its own device, and none of the other's.
+    private void SettleResults(List<DevicePart> parts, List<(DeviceKind Kind, Column Column, int Place)> results)
+    {
+        foreach (var part in parts)
+        {
+            var own = results.Where(r => r.Kind == part.Kind).ToList();
+            // A day or a laboratory without a result is worth a note and no more.
+            var hasResult = own.Exists(r => r.Column == Column.Value) && own.Exists(r => r.Column == Column.Day);
+            foreach (var (_, column, place) in own)
+            {
+                if (!hasResult) header.Noted.Add(place);
+                else if (!part.Places.TryAdd(column, place)) header.Twice.Add(header.Row.At(place).Shown);
+            }
+        }
     }
 
     // A number that several devices share is none of theirs; and a number of the house may be no serial number where another column may.
@@ -108,6 +143,24 @@ internal sealed partial class HeaderSettling
             header.IsContended = true;
             Ask(first, Profile(first), code);
         }
+    }
+
+    // A stock number stands as the model, and the type beside it is only a note: the one that looks like models is the model.
+    private void SettleStock()
+    {
+        if (!header.Places.TryGetValue(Column.Model, out var model) || header.Readings[model] is null || header.Divided.ContainsKey(model)
+            || Profile(model) is not { Filled: >= FewestThatTell, HasLetters: false }) return;
+        var types = Enumerable.Range(0, header.Readings.Count).Where(i => i != model && header.Readings[i] is { Kind: null } r
+            && (r.Open is "?type" or "?what" or "?variant" || r.Column == Column.Model || r.Column == Column.Fields[DeviceField.Variant])
+            && LooksLikeModels(i)).ToList();
+        if (types is not [var only]) return;
+        header.Unsettle(Column.Model, model, mapping);
+        header.Noted.Add(model);
+        header.Noted.Remove(only);
+        header.NoLongerTwice(only);
+        if (header.Readings[only]!.Column is { } other) header.Unsettle(other, only, mapping);
+        _questions.RemoveAll(q => q.Name == header.Row.At(only).Shown);
+        header.Settle(only, Column.Model, mapping);
     }
 
     private bool IsLoneKind(int place) => !header.Readings.Where((r, i) => i != place && r?.Kind is not null).Any();

@@ -14,7 +14,11 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
 
     private readonly Dictionary<int, ColumnProfile> _profiles = [];
     private readonly List<ImportQuestion> _questions = [];
-    private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r))];
+    private readonly IReadOnlyList<SheetRow> _sample = [.. rows.Take(RowsLookedAt).Where(r => !header.IsRepeatedBy(r)
+        && !LabelledLine.IsCard(r))];
+
+    /// <summary>Numbers of the devices in the sheets before this one.</summary>
+    public required Lazy<KnownNumbers> Known { get; init; }
 
     /// <summary>Settles all columns.</summary>
     /// <returns>What only a person can say.</returns>
@@ -27,11 +31,9 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         if (header.Has(Column.Purpose) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
-        // Results of devices at their stations, and no campaign: a list of devices, of which each says where it hangs.
-        if (header.Has(Column.Station) && !header.Has(Column.Campaign) && !mapping.Constants.ContainsKey(Column.Campaign)
-            && header.Has(Column.Value) && header.Has(Column.Day))
-            header.Move(Column.Station, Column.Noted, mapping);
+        SettleStations();
         SettleMarks();
+        SettleHalves();
         SettleDateParts();
         SettleDayBesideResult();
         SettlePrevious();
@@ -50,8 +52,12 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         CheckFound();
         CheckReference();
         CheckGuesses();
+        SettleVariant();
+        SettleCompanies();
         SettleModelBesideKind();
         CheckSecondValue();
+        SettleStock();
+        SettleKnown();
         AskContended();
         CheckNumbers();
         if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
@@ -65,6 +71,23 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         {
             case "?none":
                 header.Leave(i);
+                return;
+            case "?told":
+                header.Noted.Add(i);
+                return;
+            // Of makers and laboratories the models tell, once they are known.
+            case "?company":
+                return;
+            case "?stock" when header.Has(Column.Model) || header.Has(Column.Serial):
+                header.Noted.Add(i);
+                return;
+            // What a variant is of is its model, where nothing else is one.
+            case "?variant" when !header.Has(Column.Model) && LooksLikeModels(i):
+                header.Settle(i, Column.Model, mapping);
+                header.Guessed.Add((i, Column.Model.Meaning));
+                return;
+            case "?variant" when header.Has(Column.Model) || profile.NearlyAll(profile.Numbers):
+                header.Noted.Add(i);
                 return;
             // A bare dB: levels lie far from 0, uncertainties near it.
             case "?unit" when !header.Has(Column.Value) && profile.Mostly(profile.Numbers)
@@ -127,8 +150,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?noted" or "?verdict" when profile.NearlyAll(profile.Kinds) && !header.Has(Column.Kind):
                 header.Settle(i, Column.Kind, mapping);
                 return;
-            case "?noted" or "?verdict" when !header.Has(Column.Value) && (profile.NearlyAll(profile.Sensitivities)
-                || (profile.LooksMeasured && MeasuredText.IsOfSensitivity(reading.Unit))):
+            case "?noted" or "?verdict" when !header.Has(Column.Value) && ((profile.NearlyAll(profile.Results) && profile.Sensitivities > 0)
+                || (profile.LooksMeasured && (MeasuredText.IsOfSensitivity(reading.Unit) || (reading.Open == "?verdict" && HasUnits)))):
                 header.Settle(i, Column.Value, mapping);
                 header.Guessed.Add((i, Column.Value.Meaning));
                 return;
@@ -138,6 +161,12 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?verdict":
                 if (profile.Distinct > 2) break;
                 header.Noted.Add(i);
+                return;
+            // "Laboratory / accreditation" above names of laboratories.
+            case "?noted" when HeaderConcepts.Of(reading.Text).Concepts.Contains("laboratory") && !header.Has(Column.Laboratory)
+                && profile.WithDigits == 0 && !OnlyYesOrNo(i):
+                header.Settle(i, Column.Laboratory, mapping);
+                header.Guessed.Add((i, Column.Laboratory.Meaning));
                 return;
             // "Usage" above states of use.
             case "?noted" when profile.NearlyAll(profile.Statuses) && profile.DistinctStatuses >= 2 && !header.Has(Column.Status):
@@ -194,9 +223,19 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             header.Settle(i, reading.Column, mapping);
             return;
         }
+        // "Calibrator level [dB]" beside the sensitivity of the microphones.
+        if (reading is { Kind: not null, Unit: { } unit } && reading.Column == Column.Value && header.Devices.Count == 0
+            && header.Places.TryGetValue(Column.Value, out var first) && header.Units.GetValueOrDefault(first) is { } other && other != unit
+            && !header.Again.Exists(a => a.First == first))
+        {
+            header.Settle(i, Column.Value, mapping);
+            return;
+        }
         if (SettleByCells(i, reading, profile)) return;
         // A column that holds nothing asks nothing.
-        if (profile.Filled > 0) Ask(i, profile, reading.Kind is null ? reading.Column : null);
+        if (profile.Filled == 0) return;
+        if (HasNoBearing(i, reading, profile)) header.Noted.Add(i);
+        else Ask(i, profile, reading.Kind is null ? reading.Column : null);
     }
 
     // "Calibrated / valid until": each half is a header of its own.
@@ -204,6 +243,19 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         text.Split(['/', '&', '+', ',', ';']) is [var a, var b]
             && HeaderReading.Of(a.Trim()) is { IsGuess: false, Kind: null, Column: { } first }
             && HeaderReading.Of(b.Trim()) is { IsGuess: false, Kind: null, Column: { } second } && first != second ? (first, second) : null;
+
+    // "Kalibrierdatum/Gültig bis" above two days in each cell is neither of the two alone.
+    private void SettleHalves()
+    {
+        for (var i = 0; i < header.Readings.Count; i++)
+        {
+            if (header.Readings[i] is not { Kind: null, Column: { } column } reading
+                || HalvesOfHeader(reading.Text) is not var (first, second) || Separator(i) is not { } separator) continue;
+            header.Unsettle(column, i, mapping);
+            if (IsFree((first, second))) header.Divide(i, separator, (first, second), mapping);
+            else header.Settle(i, column, mapping);
+        }
+    }
 
     private bool IsFree((Column First, Column Second) halves) => !header.Has(halves.First) && !header.Has(halves.Second);
 
@@ -237,24 +289,6 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         || header.Described == i || header.YearPlace == i || header.StatusMarks.Contains(i)
             || (header.DateParts is var (d, m, y) && (d == i || m == i || y == i)) || header.Noted.Contains(i)
             || header.LeftOut.Contains(i) || header.Again.Exists(a => a.Second == i) || header.Twice.Contains(header.Row.At(i).Shown);
-
-    // Two columns of results, one in mV/Pa and one in dB, have to say the same.
-    private void CheckSecondValue()
-    {
-        foreach (var (first, also) in header.Again)
-        {
-            var (unit, other) = (header.Units.GetValueOrDefault(first), header.Units.GetValueOrDefault(also));
-            if (SecondValue.Disagreeing(rows, first, unit, also, other) is not { } row) continue;
-            var (one, two) = (header.Row.At(first).Shown, header.Row.At(also).Shown);
-            _questions.Add(new ImportQuestion($"second {also}", sheet,
-                $"The columns '{one}' and '{two}' do not say the same (row {row.Number}: {row.At(first).Shown} and {row.At(also).Shown}). "
-                + "Which one holds the results?",
-            [
-                new($"'{one}'; leave the other out", LegendText.HeaderRule(two, Column.LeftOut.Key)),
-                new($"'{two}'; leave the first out", LegendText.HeaderRule(one, Column.LeftOut.Key)),
-            ]).Seen(row.At(also).Shown));
-        }
-    }
 
     private ColumnProfile Profile(int column)
     {

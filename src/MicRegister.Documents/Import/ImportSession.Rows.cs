@@ -13,6 +13,7 @@ public sealed partial class ImportSession
     {
         report.Begin(sheet.Name, table.Header, table.Rows);
         foreach (var question in table.Questions) report.Ask(question);
+        if (table.Header.HoldsNoDevices) report.Notices.Add($"{Where(report.Name, sheet)}: no column names a device; passed over.");
         if (table.RemarkOfDays is { } days) report.Notices.Add($"{Where(report.Name, sheet)}: {days}");
         foreach (var row in table.Before) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "before the header"), row);
         var (beside, into) = LongRows.Join(table);
@@ -33,6 +34,7 @@ public sealed partial class ImportSession
             isFirst = false;
             if (into.TryGetValue(row.Number, out var result)) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver,
                 FormattableString.Invariant($"read with row {result}")), row);
+            else if (table.Header.HoldsNoDevices) report.Add(new(sheet.Name, row.Number, RowSort.PassedOver, "it names no device"), row);
             else if (waits) report.Add(new(sheet.Name, row.Number, RowSort.Questioned,
                 WaitsForNames(table, report) ? "its devices may stand under a column that is open; the row waits until that is settled"
                 : table.Header.Twice.Count > 0 || table.Header.IsContended
@@ -54,9 +56,9 @@ public sealed partial class ImportSession
     }
 
     // A table that knows its devices by their codes alone, after one in which the column of the codes may be one that nobody understands.
-    private static bool WaitsForNames(TableReading table, FileReport report) => !table.Header.Has(Column.Serial)
-        && table.Header.Has(Column.Fields[DeviceField.InventoryCode]) && report.MayMissNames
-        && !table.Questions.Any(q => q.MayName);
+    private static bool WaitsForNames(TableReading table, FileReport report) => table.Header.AwaitsNames
+        || (!table.Header.Has(Column.Serial) && table.Header.Has(Column.Fields[DeviceField.InventoryCode]) && report.MayMissNames
+            && !table.Questions.Any(q => q.MayName));
 
     private static void Report(RowOutcome outcome, SheetRow row, ImportQuestion? question, FileReport report)
     {

@@ -130,7 +130,7 @@ public sealed partial class ImportSession
                 diaries.Add(new(report, FirstOfDiaries + diary.Sort.Order, () => _diary.Take(diary, rules, sha, report, cancel)));
                 continue;
             }
-            var found = TableReading.Find(rows, sheet, rules);
+            var found = TableReading.Find(rows, sheet, rules, [.. tables.Select(t => t.Table)]);
             tables.AddRange(found.Select(table => (table, sheet, rules)));
             if (found.Count == 0 && rows.Count > 0)
                 report.Notices.Add($"{Where(name, sheet)}: no header was understood in its first rows; the sheet was passed over.");

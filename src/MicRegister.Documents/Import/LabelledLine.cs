@@ -42,11 +42,62 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
     public static IReadOnlyList<LabelledLine> AllOf(SheetRow row, ImportMapping rules)
     {
         if (Of(row, rules) is { } one) return [one];
-        var filled = row.Fault is null ? row.Cells.Where(c => !c.IsBlank).Take(MostInARow + 1).ToList() : [];
+        var (pairs, lines) = (Pairs(row), new List<LabelledLine>());
+        foreach (var (label, text) in pairs)
+        {
+            if (Of(label, text, false, rules) is { } line) lines.Add(line);
+        }
+        // "Variant: MK-50", and no model beside it.
+        if (lines.Count > 0 && !lines.Exists(l => l.Column == Column.Model)
+            && pairs.Find(p => IsVariant(p.Label) && p.Text.Any(char.IsAsciiDigit) && p.Text.Any(char.IsLetter)) is { Text: { } model })
+            lines.Add(new(Column.Model, model, false));
+        return lines;
+    }
+
+    private static bool IsVariant(string label) => HeaderReading.Of(label) is { Kind: null } reading
+        && (reading.Open == "?variant" || reading.Column == Column.Fields[DeviceField.Variant]);
+
+    /// <summary>Whether a row is the line of a card, whether or not anybody understands its labels.</summary>
+    public static bool IsCard(SheetRow row) => Pairs(row).Count > 0;
+
+    /// <summary>Whether a card, of one line or of several below each other, does not say which device it is of.</summary>
+    public static bool HasCardWithoutName(IReadOnlyList<SheetRow> rows, ImportMapping rules)
+    {
+        for (var i = 0; i < rows.Count; i++)
+        {
+            if (!IsCard(rows[i])) continue;
+            var isNamed = false;
+            for (; i < rows.Count && (IsCard(rows[i]) || Of(rows[i], rules) is not null); i++)
+                isNamed |= AllOf(rows[i], rules).Any(l => l.NamesDevice);
+            if (!isNamed) return true;
+        }
+        return false;
+    }
+
+    // Two labels or more, each with a colon, and what stands behind them.
+    private static List<(string Label, string Text)> Pairs(SheetRow row)
+    {
+        if (row.Fault is not null || row.Cells.Length < 4 || !row.Cells.Any(c => !c.IsBlank && c.Shown.EndsWith(':'))) return [];
+        var filled = row.Cells.Where(c => !c.IsBlank).Take(MostInARow + 1).ToList();
         if (filled.Count is < 3 or > MostInARow || filled.Count % 2 == 1) return [];
         var pairs = filled.Chunk(2).ToList();
-        if (!pairs.TrueForAll(p => p[0].Shown.Length <= LongestLabel && p[0].Shown.EndsWith(':'))) return [];
-        return [.. pairs.Select(p => Of(p[0].Shown.Trim(' ', ':'), p[1].Shown, false, rules)).OfType<LabelledLine>()];
+        if (!pairs.TrueForAll(p => p[0].Shown.Length <= LongestLabel && p[0].Shown.EndsWith(':') && !p[1].Shown.EndsWith(':'))) return [];
+        return [.. pairs.Select(p => (p[0].Shown.Trim(' ', ':'), p[1].Shown))];
+    }
+
+    /// <summary>Labels in the lines of cards that nobody understands, each asked once for all cards.</summary>
+    public static IEnumerable<ImportQuestion> UnknownOfCards(IEnumerable<SheetRow> rows, ImportMapping rules, string sheet)
+    {
+        var open = rows.SelectMany(Pairs).Where(p => !RowReader.IsAbsent(p.Text) && Of(p.Label, p.Text, false, rules) is null
+            && !IsSettled(HeaderReading.Of(p.Label)) && !IsVariant(p.Label) && HeaderReading.Of(p.Label).Open is not ("?told" or "?noted"));
+        foreach (var same in open.GroupBy(p => p.Label, StringComparer.OrdinalIgnoreCase))
+        {
+            var texts = same.Select(p => p.Text).Distinct().ToList();
+            var question = Question(same.Key, sheet, $"What does '{same.Key}' say of the device? ({string.Join(", ", texts.Take(3))})",
+                [Column.Serial, Column.Kind]);
+            question.MayName = texts.Count * 10 >= same.Count() * 9 && texts.TrueForAll(t => t.Any(char.IsAsciiDigit));
+            yield return texts.Aggregate(question, (asked, text) => asked.Seen(text));
+        }
     }
 
     // "Instrument: Microphone MK-50" says the model too.
@@ -77,23 +128,26 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null
                 || RowReader.IsAbsent(text)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
-            if ((isLone && !isCard) || IsSettled(HeaderReading.Of(label))) continue;
+            if ((isLone && !isCard) || (!isCard && IsDate(text)) || IsSettled(HeaderReading.Of(label))) continue;
             // "Calibration plan | 2026": a year alone is that of the list.
             if (!isCard && text.Length == 4 && text.All(char.IsAsciiDigit)) continue;
             yield return Question(label, sheet, $"What does '{label}' say of the device? ({text})").Seen(text);
         }
     }
 
+    private static bool IsDate(string text) => DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is null
+        || DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is null;
+
     // "Home location | Hall 2" is only likely, so that it is asked; a day that is only likely may be that of the print.
     private static bool IsSettled(HeaderReading reading) => reading.Open == "?none"
         || (reading.Column is { } column && (!reading.IsGuess || !Sayable.Contains(column)));
 
     /// <summary>A question of what a label means.</summary>
-    public static ImportQuestion Question(string label, string sheet, string text)
+    public static ImportQuestion Question(string label, string sheet, string text, params Column[] first)
     {
         var likely = new[] { Column.Place, Column.Model, Column.Status, Column.Maker, Column.Laboratory, Column.Noted, Column.LeftOut };
         return new("column " + label.ToLowerInvariant(), sheet, text,
-            [.. likely.Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))])
+            [.. first.Concat(likely).Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(label, c.Key)))])
         { Name = label };
     }
 
@@ -122,17 +176,18 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             "?what" when Words.Kind(text) is not null => Column.Kind,
             "?what" when text.Any(char.IsAsciiDigit) => Column.Model,
             "?room" => Column.Place,
+            "?company" => Column.Maker,
             "?performed" => text.Any(char.IsAsciiDigit) ? Column.Day : Column.Laboratory,
             "?situation" => Words.Status(text) is null ? Column.Place : Column.Status,
             _ => reading.Column,
         };
-        if (column == Column.Day && DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is not null
-            && DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is not null) return null;
+        if (column == Column.Day && !IsDate(text)) return null;
         if (column == Column.Day && !HeaderConcepts.Of(label).Concepts.Contains("calibration")) return null;
         if (column is null || reading.IsGuess || reading.Kind is not null || reading.Year is not null) return null;
         if (column != Column.Day && !Sayable.Contains(column)) return null;
         // "Model | Serial no." is a header, and says nothing of a thing.
         if (!isLone && HeaderReading.Of(text) is { IsGuess: false, Column: not null, Kind: null } header
+            && !(column == Column.Kind && Words.Kind(text) is not null)
             && (!text.Any(char.IsAsciiDigit) || header.Unit is not null || (header.Year is not null && !header.IsDay))) return null;
         return new(column, text.Trim(), isLone);
     }

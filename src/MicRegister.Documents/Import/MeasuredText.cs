@@ -101,7 +101,8 @@ public static partial class MeasuredText
         if (cut > 0 && Unit(header[(cut + 1)..]) is { } behind) return behind;
         for (var blank = header.IndexOf(' ', StringComparison.Ordinal); blank > 0; blank = header.IndexOf(' ', blank + 1))
         {
-            if (Unit(header[(blank + 1)..]) is { } last && last is not ("m" or "V" or "°C" or "years")) return last;
+            if (!IsPreposition(header[(blank + 1)..]) && Unit(header[(blank + 1)..]) is { } last
+                && last is not ("m" or "V" or "°C" or "years")) return last;
         }
         return null;
     }
@@ -114,11 +115,14 @@ public static partial class MeasuredText
         var blank = header.IndexOf(' ', StringComparison.Ordinal);
         while (blank > 0)
         {
-            if (Unit(header[(blank + 1)..]) is not null) return header[..blank];
+            if (!IsPreposition(header[(blank + 1)..]) && Unit(header[(blank + 1)..]) is not null) return header[..blank];
             blank = header.IndexOf(' ', blank + 1);
         }
         return header;
     }
+
+    // "Expressed in" and "Angegeben in" speak of no inches.
+    private static bool IsPreposition(string word) => word.Trim() is "in" or "In" or "a" or "A" or "an";
 
     /// <summary>Brings a number from its unit to another.</summary>
     /// <returns>Null where that cannot be.</returns>

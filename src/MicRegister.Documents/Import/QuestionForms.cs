@@ -12,12 +12,16 @@ internal static class QuestionForms
     /// <summary>Key of the question of all words that are not known.</summary>
     public const string Words = "words";
 
+    /// <summary>Key of the question which column names the devices of a table.</summary>
+    public const string Names = "serial";
+
     private const int HeadersShown = 6;
 
     /// <summary>Questions as people are asked: each form stands where the first of its parts stood.</summary>
     public static IReadOnlyList<ImportQuestion> Of(IReadOnlyList<ImportQuestion> asked)
     {
-        var columns = asked.Where(q => RuleFor(q, Column.Noted) is not null && RuleFor(q, Column.LeftOut) is not null).ToList();
+        var columns = asked.Where(q => q.Key == Names
+            || (RuleFor(q, Column.Noted) is not null && RuleFor(q, Column.LeftOut) is not null)).ToList();
         var words = asked.Where(q => q.Key.StartsWith("word ", StringComparison.Ordinal)).ToList();
         var forms = new List<ImportQuestion>(asked);
         if (columns.Count > 1) Put(forms, columns, OfColumns(columns));
@@ -33,10 +37,15 @@ internal static class QuestionForms
 
     private static ImportQuestion OfColumns(List<ImportQuestion> parts)
     {
-        var headers = parts.Take(HeadersShown).Select(p => $"'{p.Name}'" + (p.Examples.Count > 0 ? $" ({p.Examples[0]})" : ""));
-        var more = parts.Count > HeadersShown ? $" and {parts.Count - HeadersShown} more" : "";
-        ImportChoice All(string words, Column column) => new(words, string.Join('\n', parts.Select(p => RuleFor(p, column))));
-        return Form(Columns, $"{parts.Count} columns are not understood: {string.Join(", ", headers)}{more}. What do they hold?", parts,
+        var open = parts.Where(p => p.Key != Names).ToList();
+        if (open.Count == 0)
+            return Form(Columns, "Of several tables nobody knows which column holds the serial numbers. Which one does?", parts, [],
+                parts.Max(p => p.Rows));
+        var headers = open.Take(HeadersShown).Select(p => $"'{p.Name}'" + (p.Examples.Count > 0 ? $" ({p.Examples[0]})" : ""));
+        var more = open.Count > HeadersShown ? $" and {open.Count - HeadersShown} more" : "";
+        ImportChoice All(string words, Column column) => new(words, string.Join('\n', open.Select(p => RuleFor(p, column))));
+        var first = open.Count == 1 ? "A column is" : $"{open.Count} columns are";
+        return Form(Columns, $"{first} not understood: {string.Join(", ", headers)}{more}. What do they hold?", parts,
             [All("Keep them all as notes of the devices", Column.Noted), All("Leave them all out", Column.LeftOut)],
             parts.Max(p => p.Rows));
     }

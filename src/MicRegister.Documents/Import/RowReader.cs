@@ -82,8 +82,8 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
 
     private string Half(Column column, int place, string text)
     {
-        if (header.Divided.Count == 0 || !header.Divided.TryGetValue(place, out var how)) return text;
-        if (how.Separator == TableHeader.BeforeModel && !IsAbsent(text) && RowHeading.MakerAndModel(text) is var (maker, model))
+        if (header.Divided.Count == 0 || !header.Divided.TryGetValue(place, out var how) || IsAbsent(text)) return text;
+        if (how.Separator == TableHeader.BeforeModel && RowHeading.MakerAndModel(text) is var (maker, model))
             return column == Column.Maker ? maker : model;
         return text.Split(how.Separator) is [var first, var second]
             ? column == how.First ? first.Trim()

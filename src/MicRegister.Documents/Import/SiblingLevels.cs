@@ -50,6 +50,11 @@ internal sealed class SiblingLevels
         if (header.Places.TryGetValue(Column.Value, out var first)) values.Add(first);
         foreach (var row in table.Rows)
         {
+            foreach (var part in header.Devices)
+            {
+                if (part.Places.TryGetValue(Column.Model, out var own) && part.Places.TryGetValue(Column.Value, out var result)
+                    && row.At(own).Shown is { Length: > 0 } of && Level(row, result, header) is { } level) Add(levels, of, level);
+            }
             if ((plain is { } at ? row.At(at).Shown : ModelOf(table, row)) is not { Length: > 0 } model) continue;
             foreach (var value in values)
             {
@@ -82,7 +87,10 @@ internal sealed class SiblingLevels
 
     private static double? Level(SheetRow row, int place, TableHeader header)
     {
-        if (!MeasuredText.TryRead(row.At(place).Shown, out var value, out var stated)) return null;
+        var text = row.At(place).Shown;
+        if (header.Divided.TryGetValue(place, out var how) && how.Separator == TableHeader.InBrackets)
+            text = text.Split(TableHeader.InBrackets)[0];
+        if (!MeasuredText.TryRead(text, out var value, out var stated)) return null;
         var unit = stated ?? (header.Places.TryGetValue(Column.Unit, out var column) ? MeasuredText.Unit(row.At(column).Shown) : null)
             ?? header.Units.GetValueOrDefault(place);
         return unit switch

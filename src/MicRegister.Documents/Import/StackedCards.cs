@@ -51,9 +51,13 @@ internal static class StackedCards
             var isWhole = Enumerable.Range(0, row.Cells.Length).All(i => row.At(i).IsBlank || ends.Contains(i) || ends.Contains(i - 1));
             return isWhole ? [.. ends.Select(i => (row.At(i).Shown.Trim(' ', ':'), ends.Contains(i + 1) ? default : row.At(i + 1)))] : [];
         }
-        if (LabelledLine.Halves(row) is not var (label, text, _)) return [];
+        if (LabelledLine.Halves(row) is not var (label, text, isLone) || (!isLone && IsOfResults(label) && IsOfResults(text))) return [];
         return [(label, row.Cells.LastOrDefault(c => !c.IsBlank) is var last && last.Shown == text ? last : new Cell(text))];
     }
+
+    // "Date | Result" heads two columns, and is no date.
+    private static bool IsOfResults(string text) => !text.Any(char.IsAsciiDigit)
+        && HeaderReading.Of(text) is { IsGuess: false, Column: { } column } && ResultGroup.Family.Contains(column);
 
     private static bool IsLabel(Cell cell) => !cell.IsBlank && cell.Day is null && cell.Shown is { Length: <= 60 } text
         && text.EndsWith(':') && text.Any(char.IsLetter);

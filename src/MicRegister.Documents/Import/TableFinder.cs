@@ -46,19 +46,25 @@ internal static class TableFinder
         for (var i = 0; i < looked; i++)
         {
             if (rows[i].Fault is not null) continue;
-            if (LabelledLine.AllOf(rows[i], rules) is { Count: > 0 } lines)
+            var isCard = LabelledLine.IsCard(rows[i]);
+            if (LabelledLine.AllOf(rows[i], rules) is var lines && (lines.Count > 0 || isCard))
             {
-                isNamed |= lines.Any(l => l.NamesDevice);
+                isNamed |= isCard || lines.Any(l => l.NamesDevice);
                 continue;
             }
             var (header, used) = TwoRowHeader.At(rows, i, rules);
             if (header.Known >= 2 && (header.NamesRows || isNamed && header.HoldsResults)) return new(header, [.. rows.Take(i)],
                 Below(rows, i + used), used);
-            if (header.Known >= 2 && (likely is not { } l || header.Known > l.Header.Known)) likely = (i, header);
+            if (header.Known >= 2 && IsOfWords(rows[i]) && (likely is not { } l || header.Known > l.Header.Known)) likely = (i, header);
         }
         // A header that names nothing to know a row by is asked about, where a table stands below it.
         return likely is var (at, found) && rows.Count > at + 2 ? new(found, [.. rows.Take(at)], Below(rows, at + 1), 1) : null;
     }
+
+    // A row of a device holds numbers; a header holds years and the like at most.
+    private static bool IsOfWords(SheetRow row) =>
+        row.Cells.Count(c => !c.IsBlank && (c.Day is not null || char.IsAsciiDigit(c.Text![0]) || c.Text[0] == '-')) * 3
+            <= row.Cells.Count(c => !c.IsBlank);
 
     // A row of words only, under which another table begins; the lines just above it belong to it.
     private static FoundTable? Next(FoundTable part, ImportMapping rules)
@@ -67,10 +73,11 @@ internal static class TableFinder
         {
             var isAgain = HasOtherUnits(part.Header.Row, part.Rows[i]);
             if ((!isAgain && (!LooksLikeHeader(part.Rows[i]) || NamesDevice(part.Rows[i], part.Header)))
-                || part.Header.IsRepeatedBy(part.Rows[i]) || LabelledLine.AllOf(part.Rows[i], rules).Count > 1) continue;
+                || part.Header.IsRepeatedBy(part.Rows[i]) || LabelledLine.IsCard(part.Rows[i])) continue;
             var from = i;
             while (from > 0 && IsAbove(part.Rows[from - 1], rules)) from--;
-            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.AllOf(part.Rows[n], rules).Any(l => l.NamesDevice));
+            var isNamed = Enumerable.Range(from, i - from).Any(n => LabelledLine.IsCard(part.Rows[n])
+                || LabelledLine.AllOf(part.Rows[n], rules).Any(l => l.NamesDevice));
             var (header, used) = TwoRowHeader.At(part.Rows, i, rules);
             if (header.Known < 3 || header.Known * 2 < header.Row.Cells.Count(c => !c.IsBlank)) continue;
             if (header.NamesRows || (isNamed && header.HoldsResults))
@@ -91,9 +98,10 @@ internal static class TableFinder
         var (same, filled, others) = (0, 0, 0);
         for (var i = 0; i < row.Cells.Length; i++)
         {
-            if (row.At(i).IsBlank) continue;
+            // One of the two may have room for more results.
+            if (row.At(i).IsBlank || header.At(i).IsBlank) continue;
             filled++;
-            if (row.At(i).Day is not null || header.At(i).IsBlank) continue;
+            if (row.At(i).Day is not null) continue;
             var (one, two) = (header.At(i).Shown, row.At(i).Shown);
             if (!string.Equals(MeasuredText.WithoutUnit(one), MeasuredText.WithoutUnit(two), StringComparison.OrdinalIgnoreCase)) continue;
             same++;
@@ -103,7 +111,7 @@ internal static class TableFinder
     }
 
     private static bool IsAbove(SheetRow row, ImportMapping rules) => row.Fault is null
-        && (LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
+        && (LabelledLine.IsCard(row) || LabelledLine.AllOf(row, rules).Count > 0 || RowHeading.Lone(row) is not null);
 
     // Rows of devices hold numbers or days; this is asked of every row, and must be quick.
     private static bool LooksLikeHeader(SheetRow row)
@@ -115,7 +123,10 @@ internal static class TableFinder
             if (cell.IsBlank) continue;
             if (cell.Day is not null || char.IsAsciiDigit(cell.Text![0]) || cell.Text[0] == '-') return false;
             filled++;
-            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')) withDigits++;
+            // "Cal. 2 [dB]" is a header for all its digits.
+            if (cell.Text.AsSpan().ContainsAnyInRange('0', '9')
+                && HeaderReading.Of(cell.Text) is not ({ Column: not null, Index: not null }
+                    or { Column: not null, Year: not null })) withDigits++;
         }
         return filled >= 3 && withDigits * 2 < filled;
     }

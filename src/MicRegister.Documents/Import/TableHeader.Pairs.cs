@@ -1,3 +1,4 @@
+using MicRegister.Documents.Sheets;
 using MicRegister.Register.Devices;
 
 namespace MicRegister.Documents.Import;
@@ -5,6 +6,12 @@ namespace MicRegister.Documents.Import;
 /// <content>Headers that speak of two things, and two headers that speak of one.</content>
 public sealed partial class TableHeader
 {
+    /// <summary>Whether a column that is open may be the one that names the devices.</summary>
+    internal bool AwaitsNames { get; set; }
+
+    /// <summary>Whether it heads a table of other things, such as a sheet that counts what lies in each case.</summary>
+    internal bool HoldsNoDevices { get; set; }
+
     /// <summary>Columns that are of no use here, and are left out.</summary>
     public List<int> LeftOut { get; } = [];
 
@@ -55,4 +62,27 @@ public sealed partial class TableHeader
 
     /// <summary>What parts a result from its day in brackets.</summary>
     internal const string InBrackets = " (";
+
+    private static bool OfAKind(Column column) => ResultGroup.Family.Contains(column) || column == Column.Serial || column == Column.Model
+        || column == Column.Maker || column == Column.Fields[DeviceField.InventoryCode];
+
+    private static bool SpeaksOfKinds(SheetRow row) => row.Cells.Where(c => !c.IsBlank).Select(c => HeaderReading.Of(c.Shown).Kind)
+        .OfType<DeviceKind>().Distinct().Count() > 1;
+
+    // Date, result, date, result: each pair belongs together, and only where the dates are told apart as often as the results.
+    private bool IsRepeated(Column column, int place)
+    {
+        if (!ResultGroup.Family.Contains(column)) return false;
+        var group = Groups.Find(g => g.Index is null && g.Year is null && !g.Places.ContainsKey(column));
+        if (group is null)
+        {
+            var same = Row.Cells.Select((c, i) => (c, i))
+                .Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
+                && (c == Column.Day || c == Column.Value)).Select(p => HeaderReading.Of(p.c.Shown).Column!).ToList();
+            if (same.Count(c => c == Column.Day) != same.Count(c => c == Column.Value)) return false;
+            Groups.Add(group = new(null));
+        }
+        group.Places[column] = place;
+        return true;
+    }
 }

@@ -22,6 +22,12 @@ public sealed partial class TableHeader
             if (mapping.OfHeader(text) is var (column, unit))
             {
                 Units[i] = unit ?? Units[i];
+                // "Preamplifier S/N" stays one of the preamplifier's where other columns speak of another kind.
+                if (reading.Kind is not null && OfAKind(column) && SpeaksOfKinds(row))
+                {
+                    _readings[i] = reading.Said(column);
+                    continue;
+                }
                 // A year or a number in the header still says which result is meant.
                 if ((reading.Year is not null || reading.Index is not null)
                     && ResultGroup.Family.Contains(column)) Place(reading with { Column = column, Kind = null }, i);
@@ -278,22 +284,5 @@ public sealed partial class TableHeader
         else if (column == Column.Value && Units.GetValueOrDefault(place) is { } unit && unit != Units.GetValueOrDefault(_places[column])
             && !Again.Exists(a => a.First == _places[column])) Again.Add((_places[column], place));
         else if (!IsRepeated(column, place)) Twice.Add(text);
-    }
-
-    // Date, result, date, result: each pair belongs together, and only where the dates are told apart as often as the results.
-    private bool IsRepeated(Column column, int place)
-    {
-        if (!ResultGroup.Family.Contains(column)) return false;
-        var group = Groups.Find(g => g.Index is null && g.Year is null && !g.Places.ContainsKey(column));
-        if (group is null)
-        {
-            var same = Row.Cells.Select((c, i) => (c, i))
-                .Where(p => p.i < Row.Cells.Length && p.c.Shown.Length > 0 && HeaderReading.Of(p.c.Shown).Column is { } c
-                && (c == Column.Day || c == Column.Value)).Select(p => HeaderReading.Of(p.c.Shown).Column!).ToList();
-            if (same.Count(c => c == Column.Day) != same.Count(c => c == Column.Value)) return false;
-            Groups.Add(group = new(null));
-        }
-        group.Places[column] = place;
-        return true;
     }
 }

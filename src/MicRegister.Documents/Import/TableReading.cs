@@ -13,6 +13,7 @@ internal sealed class TableReading
     private readonly string _sheet;
     private readonly RepeatedHeadings _headings;
     private readonly SectionLines _sections;
+    private readonly HashSet<int> _below;
     private readonly HashSet<Column> _ofCard = [];
     private DateHand _hand;
     private readonly DeviceKind? _kind;
@@ -22,18 +23,26 @@ internal sealed class TableReading
     private readonly IReadOnlyDictionary<Column, string> _above;
     private IReadOnlyDictionary<Column, string> _said = ReadOnlyDictionary<Column, string>.Empty;
 
-    private TableReading(FoundTable found, Sheet sheet, ImportMapping rules)
+    private TableReading(FoundTable found, Sheet sheet, ImportMapping rules, Lazy<KnownNumbers> known)
     {
         var (header, before, rows, _) = found;
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
-        var isNamed = before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
-        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed).Settle();
+        var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
+        var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
+        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed) { Known = known }.Settle();
+        if (cards.Count > 0)
+        {
+            // A card that does not say which device it is of would give its results to the one before.
+            header.AwaitsNames = !header.NamesRows && LabelledLine.HasCardWithoutName([.. before, .. rows], rules);
+            Questions = [.. Questions, .. LabelledLine.UnknownOfCards(cards, rules, sheet.Name)];
+        }
         rows = _rows = SplitRows.Of(rows, header);
         (_rows, _dittos) = DittoMarks.Of(rows, header, rules);
         rows = _rows;
         Questions = [.. Questions, .. FrequencyUnits.Questions(header, rows, sheet.Name)];
         _headings = RepeatedHeadings.Of(rows, header, rules);
-        _sections = SectionLines.Of(rows, header, rules);
+        _below = BelowOf(rows, header);
+        _sections = SectionLines.Of([.. rows.Where(r => !_below.Contains(r.Number))], header, rules);
         Questions = [.. Questions, .. _sections.Questions(sheet.Name)];
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
         Questions = [.. Questions, .. LabelledLine.Unknown(before, rules, sheet.Name,
@@ -80,8 +89,16 @@ internal sealed class TableReading
     public IReadOnlyList<SheetRow> Rows => _rows;
 
     /// <summary>Finds the tables of a sheet, one below the other; empty where no row is a header.</summary>
-    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules) =>
-        [.. TableFinder.Find(rows, rules).Select(t => new TableReading(t, sheet, rules))];
+    /// <param name="rows">Rows of the sheet.</param>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="rules">What people say of it.</param>
+    /// <param name="others">Tables of the sheets before it, whose devices it may speak of.</param>
+    public static IReadOnlyList<TableReading> Find(IReadOnlyList<SheetRow> rows, Sheet sheet, ImportMapping rules,
+        IReadOnlyList<TableReading> others)
+    {
+        var known = new Lazy<KnownNumbers>(() => KnownNumbers.Of(others));
+        return [.. TableFinder.Find(rows, rules).Select(t => new TableReading(t, sheet, rules, known))];
+    }
 
     /// <summary>Lets tables of one file settle the order of each other's dates: one 14 in any of them, unless two contradict.</summary>
     public static void SettleDates(IReadOnlyList<TableReading> tables)
@@ -159,17 +176,33 @@ internal sealed class TableReading
         _said = lines.Aggregate(_said, (said, line) => line.On(said));
     }
 
+    // Legends and notes stand below the devices, apart from them by a blank line, and hold no results.
+    private static HashSet<int> BelowOf(IReadOnlyList<SheetRow> rows, TableHeader header)
+    {
+        var (below, isApart) = (new HashSet<int>(), false);
+        var last = Enumerable.Range(0, rows.Count).LastOrDefault(i => rows[i].Fault is null && SectionLines.RowNames(rows[i], header), -1);
+        for (var i = last + 1; last >= 0 && i < rows.Count; i++)
+        {
+            isApart |= rows[i].Number > rows[i - 1].Number + 1;
+            var filled = rows[i].Fault is null ? rows[i].Cells.Where(c => !c.IsBlank).ToList() : [];
+            if (isApart && filled.Count is (1 or 2) && filled.TrueForAll(c => c.Day is null && !c.Shown.Any(char.IsAsciiDigit)))
+                below.Add(rows[i].Number);
+        }
+        return below;
+    }
+
     /// <summary>Takes a row that is nothing but a heading for the rows below it.</summary>
     /// <returns>What it is; null where it is no heading.</returns>
     public string? TakeHeading(SheetRow row)
     {
+        if (_below.Contains(row.Number)) return "below the table";
         if (_sections.Holds(row))
         {
             if (_sections.Says(row) is not { } section) return "a heading that says nothing of the rows below it";
             Say([section]);
             return "a heading: what it says of the rows below it";
         }
-        if (LabelledLine.AllOf(row, _rules) is { Count: > 0 } lines && (lines is [{ IsLone: true }] || lines.Count > 1))
+        if (LabelledLine.AllOf(row, _rules) is var lines && (lines is [{ IsLone: true }] || lines.Count > 1 || LabelledLine.IsCard(row)))
         {
             Say(lines);
             return "a heading: what it says of the rows below it";

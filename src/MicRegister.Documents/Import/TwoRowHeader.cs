@@ -43,8 +43,8 @@ internal static class TwoRowHeader
         var filled = row.Cells.Where(c => !c.IsBlank).ToList();
         if (filled.Count < 2 || filled.All(c => MeasuredText.Unit(c.Shown) is not null)) return false;
         return filled.TrueForAll(c => c.Day is null && (MeasuredText.Unit(c.Shown) is not null
-            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, Concepts.Count: > 0, HasSlip: false }
-                && Words.Kind(c.Shown) is null)));
+            || (HeaderConcepts.Of(MeasuredText.WithoutUnit(c.Shown)) is { Unknown: 0, HasSlip: false }
+                && c.Shown.Any(char.IsLetter) && !c.Shown.Any(char.IsAsciiDigit) && Words.Kind(c.Shown) is null)));
     }
 
     /// <summary>Two rows as one header.</summary>

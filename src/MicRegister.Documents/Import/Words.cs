@@ -88,6 +88,15 @@ internal static class Words
         return kind;
     }
 
+    /// <summary>The kind that a short form stands for where nothing but a kind can stand; null where it is none.</summary>
+    public static DeviceKind? ShortKind(string text) => Column.Plain(Sheets.FoldedText.Of(text)) switch
+    {
+        "kali" or "kalis" or "kali s" or "calibr" or "kalibr" or "calib" or "kalib" or "cal" or "calis" => DeviceKind.Calibrator,
+        "m" or "mk" or "mikr" or "micr" or "mik" => DeviceKind.Microphone,
+        "vv" or "pa" or "pre" or "vorv" or "vorverst" or "preampl" => DeviceKind.Preamplifier,
+        _ => null,
+    };
+
     private const int MostSeen = 20_000;
 
     private static readonly ConcurrentDictionary<string, DeviceKind?> SeenKinds = new(StringComparer.Ordinal);

@@ -119,6 +119,12 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
                 else if (line.Sort == LineSort.Data && place >= 0 && place < line.Cells.Count && line.Cells[place].Text.Length > 0)
                     yield return line.Cells[place];
                 if (line.Sort != LineSort.Header) above = null;
+                // On a card the label stands before what it says.
+                for (var i = 0; i + 1 < line.Cells.Count; i++)
+                {
+                    if (line.Sort == LineSort.Data && Lower(line.Cells[i].Text) == header + ":" && line.Cells[i + 1].Text.Length > 0)
+                        yield return line.Cells[i + 1];
+                }
             }
         }
     }

@@ -19,7 +19,7 @@ public sealed class ContendingColumnTests
     [InlineData("Kind,Model,Serial,Date,Valeur avant,Valeur\n", ",49.9 mV/Pa", "column valeur avant")]
     [InlineData("Kind,Model,Serial,Date,Wert alt,Wert neu\n", ",50.9 mV/Pa", "column wert alt,column wert neu")]
     [InlineData("Kind,Reference,Serial,Date,Result\n", "", "column reference")]
-    [InlineData("Kind,Model,Serial,Date,Result,Recalibrar antes de\n", ",2026-03-01", "column recalibrar antes de")]
+    [InlineData("Kind,Model,Serial,Date,Result,Antes de\n", ",2026-03-01", "column antes de")]
     public void What_contends_is_asked(string header, string more, string keys)
     {
         var report = Read(header + Mics.Replace("\n", more + "\n", StringComparison.Ordinal)).Report;
@@ -71,9 +71,9 @@ public sealed class ContendingColumnTests
     public void A_type_that_differs_in_each_row_is_asked(bool differs)
     {
         var rows = string.Concat(Enumerable.Range(1, 7).Select(n => $"mic,{n}00,R-{(differs ? n : n % 2)}0\n"));
-        var report = Read("Kind,Serial,Notre réf.\n" + rows).Report;
+        var report = Read("Kind,Serial,Référence\n" + rows).Report;
 
-        Assert.Equal(differs ? ["column notre réf."] : [], Parts(report));
+        Assert.Equal(differs ? ["column référence"] : [], Parts(report));
     }
 
     [Fact]
