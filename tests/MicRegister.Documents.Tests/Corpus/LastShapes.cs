@@ -213,7 +213,7 @@ internal static class LastShapes
             return [grid];
         }),
 
-        // A calibration laboratory: its own standards, what each should have, what it has, and whom that goes back to.
+        // A calibration laboratory: its own standards, what each should have, what it has, and the laboratory that it was calibrated at.
         Last("last-60", (pen, fleet, grid) =>
         {
             pen.Days = pen.IsUsual ? pen.Days : DayStyle.LongMonth;

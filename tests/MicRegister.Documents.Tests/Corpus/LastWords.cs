@@ -49,7 +49,7 @@ internal static class LastWords
         Away: on hire|out for cal|with external lab
         OutOfService: out of service|in workshop|faulty
         Lost: missing|not located|cannot be found
-        Retired: withdrawn|written off|disposed
+        Retired: decommissioned|written off|disposed
         FormTitle: List of measuring and test equipment
         Form: Form
         Revision: Revision
@@ -100,7 +100,7 @@ internal static class LastWords
         Keeper: Custodian
         Standards: Reference and working standards
         Nominal: Nominal value
-        Traceable: Traceable to
+        Traceable: Traceability (cal. lab)
         Use: Used as
         UseReference: reference
         UseWorking: working standard
@@ -193,7 +193,7 @@ internal static class LastWords
         Keeper: Gerätewart
         Standards: Bezugs- und Gebrauchsnormale
         Nominal: Nennwert
-        Traceable: Rückgeführt auf
+        Traceable: Rückführung über (Labor)
         Use: Verwendung
         UseReference: Bezugsnormal
         UseWorking: Gebrauchsnormal
@@ -286,7 +286,7 @@ internal static class LastWords
         Keeper: Beheerder
         Standards: Referentie- en werkstandaarden
         Nominal: Nominale waarde
-        Traceable: Herleidbaar naar
+        Traceable: Herleidbaarheid (lab)
         Use: Gebruikt als
         UseReference: referentie
         UseWorking: werkstandaard

@@ -90,7 +90,7 @@ internal static class LastWordsRomance
         Keeper: Dépositaire
         Standards: Étalons de référence et de travail
         Nominal: Valeur nominale
-        Traceable: Raccordé à
+        Traceable: Raccordement (laboratoire)
         Use: Utilisation
         UseReference: référence
         UseWorking: étalon de travail
@@ -183,7 +183,7 @@ internal static class LastWordsRomance
         Keeper: Depositario
         Standards: Patrones de referencia y de trabajo
         Nominal: Valor nominal
-        Traceable: Trazabilidad
+        Traceable: Trazabilidad (laboratorio)
         Use: Uso
         UseReference: referencia
         UseWorking: patrón de trabajo
@@ -276,7 +276,7 @@ internal static class LastWordsRomance
         Keeper: Consegnatario
         Standards: Campioni di riferimento e di lavoro
         Nominal: Valore nominale
-        Traceable: Riferibile a
+        Traceable: Riferibilità (laboratorio)
         Use: Impiego
         UseReference: riferimento
         UseWorking: campione di lavoro
