@@ -76,7 +76,7 @@ public sealed class CorpusTests(ITestOutputHelper output)
     [Fact]
     public void Shapes_and_damages_have_names_of_their_own()
     {
-        Assert.Equal(104, Shapes.All.Select(s => s.Name).Distinct().Count());
+        Assert.Equal(114, Shapes.All.Select(s => s.Name).Distinct().Count());
         Assert.Equal(Damages.All.Count, Damages.All.Select(d => d.Name).Distinct().Count());
         Assert.Empty(Damages.All.Select(d => d.Name).Except(CorpusFile.All(Shapes.All, 7).Select(f => f.Damage)));
     }

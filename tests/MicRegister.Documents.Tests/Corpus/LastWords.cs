@@ -1,6 +1,6 @@
 namespace MicRegister.Documents.Tests.Corpus;
 
-/// <summary>Words of the last shapes alone: formal ones first, then those that people use among themselves and short ones.</summary>
+/// <summary>Words of the last shapes alone, as houses of each language head their columns: no word is another's translation.</summary>
 internal static class LastWords
 {
     public static string Of(Tongue tongue) => tongue switch
@@ -14,260 +14,281 @@ internal static class LastWords
     };
 
     private const string English = """
-        Kind: Equipment class|Sort of device|Article
-        Maker: Produced by|Brand name|Vendor (make)
-        Model: Type designation|Catalogue name|Variant
-        Serial: Unit serial number|Ident. of maker|Ser #
-        Code: Asset identifier|Our ref.|Tag
-        Status: Serviceability|Can be used?|How is it
-        Place: Storage place|Whereabouts|Shelf / room
-        Day: Calibrated (date)|Latest cal. date|Calibration of
-        Value: Pressure sensitivity|Sensitivity found|S (measured)
-        Level: Generated level|Tone, measured|Sound pressure level found
-        Result: Outcome|Reading in calibration|Found value
-        U: Uncertainty, expanded|Uncert.|+/-
-        Lab: Performed by (lab)|Calibration house|Where calibrated
-        Number: Certificate reference|Cal. report no.|Paper no.
-        Hz: Frequency used|Calibrated at|Freq.
-        Due: Valid until|Calibrate again by|Recall date
-        Unit: Expressed in|Unit of result|Dim.
-        Remark: Observations|Good to know|Memo
-        OneMicrophone: Measuring microphone|Mike
-        ManyMicrophone: Measuring microphones|Mikes
-        OnePreamplifier: Microphone pre-amplifier|Pre-amp
-        OneCalibrator: Field calibrator|Calibrator (sound)
-        ManyCalibrator: Field calibrators
-        InService: operational|serviceable|good
-        Away: with a borrower|away for recalibration|lent
-        OutOfService: inoperative|under repair|bust
-        Lost: unaccounted for|not found at stock check|vanished
-        Retired: decommissioned|discarded|sold
-        Stations: Stations
-        StationsTitle: What is fitted at the monitoring stations
-        Station: Station
-        Site: Site
-        Fitted: Fitted on
-        InCharge: Person in charge
-        Phone: Extension
-        ResultAndDay: Last result (date)
-        Booking: Booking
-        Booked: booked
-        Free: free
-        Item: Item
-        Quantity: Qty
-        Weight: Weight (kg)
-        Tariff: Customs tariff no.
-        Origin: Country of origin
-        Insured: Insured value (EUR)
-        Interval: Test interval (months)
-        How: Type of calibration
-        Internal: internal
-        External: external
-        Target: Target value
-        Deviation: Deviation
-        Tolerance: Permitted deviation
-        Verdict: Conclusion
-        Pass: pass
-        Contents: Contents
-        Case: Case
-        Pieces: Pieces
-        Slot: Slot
-        Packed: Packed
-        Sign: Initialled
-        Kit: Our kit
-        MakerAndType: Make and type
-        Paid: Price paid (EUR)
-        OnPolicy: On the policy
+        Kind: Description|Equipment|Instrument type|Item
+        Maker: Make|Manufacturer|Mfr|Maker name
+        Model: Type / model|Model number|Type|Manufacturer's model
+        Serial: Serial number (maker)|Mfr serial no.|S/No.|Serial
+        Code: Lab ID|Equipment ID|Register no.|ID
+        Status: Equipment status|In use?|Fit for use|Current state
+        Place: Normal location|Room / cabinet|Stored in|Site
+        Size: Capsule size|Mic diameter|Nominal size
+        Day: Last calibrated on|Date of cal.|Cal'd on|Calibrated
+        Value: Calibrated sensitivity|Mic sens.|Sens. cal.|Sensitivity at calibration
+        Level: Calibrated level|Level at coupler|SPL calibrated
+        Result: Calibration result|Calibrated value|Cal. value|As measured
+        U: Expanded unc.|Uncertainty of cal.|Unc.|U (exp.)
+        Lab: Calibration supplier|Cal. by|Calibrating lab|Cal. agency
+        Number: Calibration cert. no.|Certificate / report|Cert no.|Cal. certificate ref.
+        Hz: Cal. frequency|Frequency of calibration|Test freq.
+        Pressure: Barometric pressure|Baro.|Atmospheric pressure
+        Temperature: Air temp.|Ambient temperature|T
+        Humidity: R.H.|Rel. humidity|Ambient humidity
+        Due: Next cal. date|Recalibration due|Due|Cal. expiry
+        Unit: Unit of measure|UoM|Units of result
+        Remark: Comments|Notes and condition|Remarks / history
+        OneMicrophone: Condenser microphone|Mic|Free-field microphone
+        ManyMicrophone: Condenser microphones|Mics
+        OnePreamplifier: Mic preamplifier|Preamp unit
+        ManyPreamplifier: Preamps
+        OneCalibrator: Sound level calibrator|Mic calibrator|Acoustical calibrator
+        ManyCalibrator: Sound level calibrators|Calibrators
+        OnePistonphone: Pistonphone|Piston phone
+        OnePlate: Ground board|Ground plane plate
+        OneChannel: Recorder input channel|DAQ channel
+        InService: in service|available|ready
+        Away: on hire|out for cal|with external lab
+        OutOfService: out of service|in workshop|faulty
+        Lost: missing|not located|cannot be found
+        Retired: decommissioned|written off|disposed
+        FormTitle: List of measuring and test equipment
+        Form: Form
+        Revision: Revision
+        Approved: Approved
+        Interval: Cal. interval [months]
+        NotDue: n/a
+        NoteGrid: grid dented
+        NoteBox: box missing
+        With: Currently with
+        SensLevel: Sensitivity level
+        Plug: Connector
+        Pins: 7-pin
+        Others: Other gear
+        Loans: Loans
+        LoanHeads: What,Borrower,Taken,Returned
+        Entry: Entry
+        Object: Item calibrated
+        Reviewed: Reviewed by
+        Filed: Filed in
+        Folder: Folder
+        SensLog: Sensitivity log, measurement microphones
+        Time: Time
+        Reference: Checked with
+        Change: Change since last
+        Operator: Operator
+        Fields: ID,InvNo,InstrumentType,Manufacturer,TypeDesignation,SerialNo,Room,State
+        MoreFields: CalRequired,LastCal,NextCal,CertNo,CalValue,CalUnit,Notes,ModifiedAt
+        Obliged: Cal. required
+        Changed: Modified at
+        Stock: Hire stock
+        ItemNo: Item no.
+        Pieces: Units
+        Rate: Day rate EUR
+        Round: Yearly calibration round
+        YearBefore: last year
+        By: by
+        ShortModel: Type
+        ShortSerial: SN
+        ShortDay: Date
+        Planner: Calibration planner
+        Section: Dept.
+        Ordered: PO raised
         Yes: yes
-        No: no
-        BookTitle: Property book as of
-        Line: Line
-        PartNo: Stock number
-        Issue: Unit of issue
-        Piece: each
-        Condition: Condition code
-        Bought: Year of purchase
-        Obliged: Calibration required
-        Book: Calibrations received
-        Before: Value before
-        Now: New value
-        Moved: Change
-        LentTo: Lent to
-        OutSince: Out since
-        BackBy: To be returned by
-        LastSeen: Last seen
-        Rule: Whoever borrows brings it back clean and dry.
+        Legend: x = month in which calibration falls due
+        Annex: Annex
+        AnnexTitle: measuring equipment subject to calibration
+        AsOn: Status of
+        Keeper: Custodian
+        Standards: Reference and working standards
+        Nominal: Nominal value
+        Traceable: Traceability (cal. lab)
+        Use: Used as
+        UseReference: reference
+        UseWorking: working standard
         """;
 
     private const string German = """
-        Kind: Gerätegattung|Sorte|Artikel
-        Maker: Hergestellt von|Markenname|Fa.
-        Model: Bauart|Typenschild|Variante
-        Serial: Herstellnummer|Laufende Nr. des Herstellers|S.-Nr.
-        Code: Gerätenummer intern|Hausnummer|Etikett
-        Status: Einsatzbereitschaft|Brauchbar?|Wie geht's
-        Place: Aufbewahrt in|Verbleib|Regal / Raum
-        Day: Kalibriert (Datum)|Zuletzt kal. am|Kalibrierung vom
-        Value: Druckempfindlichkeit|Ermittelte Empfindlichkeit|S (gemessen)
-        Level: Erzeugter Pegel|Ton, gemessen|Ermittelter Schalldruckpegel
-        Result: Befund|Ablesung bei Kalibrierung|Ermittelter Wert
-        U: Unsicherheit, erweitert|Unsich.|+/-
-        Lab: Durchgeführt von (Labor)|Kalibrierhaus|Wo kalibriert
-        Number: Scheinnummer|Kal.-Protokoll Nr.|Papier-Nr.
-        Hz: Verwendete Frequenz|Kalibriert bei|Freq.
-        Due: Gültig bis|Wieder kalibrieren bis|Rückruf
-        Unit: Angegeben in|Einheit des Ergebnisses|Dim.
-        Remark: Hinweise|Gut zu wissen|Notizen
-        OneMicrophone: Messmikrophon|Mikro
-        ManyMicrophone: Messmikrophone|Mikros
-        OnePreamplifier: Mikrofon-Vorstufe|Vorverst.
-        OneCalibrator: Feldkalibrator|Kalibrator (Schall)
-        ManyCalibrator: Feldkalibratoren
-        InService: einsatzbereit|brauchbar|gut
-        Away: beim Entleiher|zur Rekalibrierung weg|verborgt
-        OutOfService: nicht einsatzbereit|in Reparatur|hin
-        Lost: Verbleib ungeklärt|bei Inventur nicht vorgefunden|verschwunden
-        Retired: außer Dienst gestellt|entsorgt|verkauft
-        Stations: Messstellen
-        StationsTitle: Bestückung der Messstellen
-        Station: Messstelle
-        Site: Ortslage
-        Fitted: Eingebaut am
-        InCharge: Zuständig
-        Phone: Durchwahl
-        ResultAndDay: Letztes Ergebnis (Datum)
-        Booking: Vormerkung
-        Booked: vorgemerkt
-        Free: frei
-        Item: Pos.
-        Quantity: Anzahl
-        Weight: Gewicht (kg)
-        Tariff: Zolltarifnummer
-        Origin: Ursprungsland
-        Insured: Versicherungswert (EUR)
-        Interval: Prüfintervall (Monate)
-        How: Art der Kalibrierung
-        Internal: intern
-        External: extern
-        Target: Sollwert
-        Deviation: Abweichung
-        Tolerance: Zulässige Abweichung
-        Verdict: Beurteilung
-        Pass: bestanden
-        Contents: Inhalt
-        Case: Koffer
-        Pieces: Stück
-        Slot: Fach
-        Packed: Eingepackt
-        Sign: Namenszeichen
-        Kit: Unsere Sachen
-        MakerAndType: Hersteller und Typ
-        Paid: Kaufpreis (EUR)
-        OnPolicy: In der Police
+        Kind: Gerätebezeichnung|Messmittelbezeichnung|Prüfmittel|Benennung
+        Maker: Hersteller|Hersteller / Marke|Herst.|Fabrikat
+        Model: Typ / Modell|Typenbez.|Gerätetyp|Ausführung
+        Serial: Serien-Nr. (Hersteller)|Geräte-Seriennr.|Ser.-Nummer|Fabrikationsnummer
+        Code: Prüfmittel-Nr.|Messmittel-Nr.|PM-Nr.|Ident
+        Status: Gerätestatus|Verwendbar|Einsatzstatus|Prüfmittelstatus
+        Place: Lagerplatz|Raum / Schrank|Aufbewahrung|Einsatzort
+        Size: Kapselgröße|Nenngröße|Mikrofondurchmesser
+        Day: Letzte Kal. am|Kalibriertermin (letzter)|Kal.-Dat.|Datum Kalibrierung
+        Value: Kalibrierte Empfindlichkeit|Mikrofonempf.|Empfindlichkeit lt. Kalibrierschein|Ü-Faktor
+        Level: Kalibrierter Pegel|Pegel am Kuppler|Pegel lt. Kalibrierschein
+        Result: Kalibrierergebnis|Istwert|Kal.-Wert|Wert lt. Schein
+        U: Erw. Messunsicherheit|Messunsicherheit U|MU|Erw. Unsicherheit
+        Lab: Kalibrierdienstleister|Kal.-Stelle|Kalibriert durch|Kal.-Labor
+        Number: Kalibrierschein Nr.|Zertifikat / Schein|Kalibr.-Schein|Nr. des Scheins
+        Hz: Kalibrierfrequenz|Frequenz der Kalibrierung|Prüffrequenz
+        Pressure: Umgebungsdruck|Barometerstand|stat. Luftdruck
+        Temperature: Lufttemperatur|Umgebungstemp.|T
+        Humidity: rel. Luftfeuchte|Umgebungsfeuchte|r. F.
+        Due: Nächste Kal. am|Rekalibrierung fällig|Fälligkeit|Kal. gültig bis
+        Unit: Maßeinheit|Einh.|Einheit Ergebnis
+        Remark: Kommentar|Bemerkungen / Zustand|Bem.
+        OneMicrophone: Kondensatormikrofon|Mikro|Freifeldmikrofon
+        ManyMicrophone: Kondensatormikrofone|Mikros
+        OnePreamplifier: Mikrofon-Vorverstärker|Vorverstärkerstufe
+        ManyPreamplifier: Mikrofon-Vorverstärker
+        OneCalibrator: Schallpegelkalibrator|Mikrofonkalibrator|Kalibrator
+        ManyCalibrator: Schallpegelkalibratoren|Kalibratoren
+        OnePistonphone: Pistonphon|Pistonfon
+        OnePlate: Bodenmessplatte|Schallharte Platte
+        OneChannel: Aufzeichnungskanal|Frontend-Kanal
+        InService: im Einsatz|verfügbar|freigegeben
+        Away: vermietet|zur Kalibrierung|beim Kalibrierlabor
+        OutOfService: außer Betrieb|in der Werkstatt|nicht verwendbar
+        Lost: fehlt|nicht auffindbar|abhandengekommen
+        Retired: ausgeschieden|abgeschrieben und entsorgt|stillgelegt
+        FormTitle: Liste der Mess- und Prüfmittel
+        Form: Formblatt
+        Revision: Revision
+        Approved: Freigabe
+        Interval: Kal.-Intervall [Monate]
+        NotDue: entfällt
+        NoteGrid: Gitter verbeult
+        NoteBox: Etui fehlt
+        With: Zur Zeit bei
+        SensLevel: Übertragungsmaß
+        Plug: Stecker
+        Pins: 7-polig
+        Others: Sonstiges
+        Loans: Ausleihe
+        LoanHeads: Was,Wer,Geholt,Zurück
+        Entry: Lfd.
+        Object: Kalibriergegenstand
+        Reviewed: Geprüft durch
+        Filed: Ablage
+        Folder: Ordner
+        SensLog: Empfindlichkeitsprotokoll der Messmikrofone
+        Time: Uhrzeit
+        Reference: Geprüft mit
+        Change: Änderung zur letzten
+        Operator: Bearbeiter
+        Fields: ID,InvNr,Geraeteart,Hersteller,TypBez,SerienNr,Raum,Zustand
+        MoreFields: KalPflicht,LetzteKal,NaechsteKal,ScheinNr,KalWert,KalEinheit,Bemerkung,GeaendertAm
+        Obliged: Kal.-pflichtig
+        Changed: Geändert am
+        Stock: Mietbestand
+        ItemNo: Artikel-Nr.
+        Pieces: Bestand
+        Rate: Tagesmiete EUR
+        Round: Jahreskalibrierung
+        YearBefore: Vorjahr
+        By: wer
+        ShortModel: Typ
+        ShortSerial: SN
+        ShortDay: Datum
+        Planner: Kalibrierplanung
+        Section: Abt.
+        Ordered: Beauftragt
         Yes: ja
-        No: nein
-        BookTitle: Bestandsbuch zum
-        Line: Lfd. Nr.
-        PartNo: Sachnummer
-        Issue: Mengeneinheit
-        Piece: St
-        Condition: Zustandscode
-        Bought: Beschaffungsjahr
-        Obliged: Kalibrierpflichtig
-        Book: Eingegangene Kalibrierungen
-        Before: Wert vorher
-        Now: Neuer Wert
-        Moved: Änderung
-        LentTo: Verliehen an
-        OutSince: Ausgegeben am
-        BackBy: Rückgabe bis
-        LastSeen: Zuletzt gesehen
-        Rule: Wer ausleiht, bringt sauber und trocken zurück.
+        Legend: x = Monat, in dem die Kalibrierung fällig wird
+        Annex: Anlage
+        AnnexTitle: kalibrierpflichtige Messmittel
+        AsOn: Stand
+        Keeper: Gerätewart
+        Standards: Bezugs- und Gebrauchsnormale
+        Nominal: Nennwert
+        Traceable: Rückführung über (Labor)
+        Use: Verwendung
+        UseReference: Bezugsnormal
+        UseWorking: Gebrauchsnormal
         """;
 
     private const string Dutch = """
-        Kind: Klasse van uitrusting|Wat voor apparaat|Artikel
-        Maker: Gemaakt door|Merknaam|Producent
-        Model: Typebenaming|Versie|Variant
-        Serial: Exemplaarnummer|Nummer van de maker|S.nr.
-        Code: Inventariskenmerk|Onze ref.|Label
-        Status: Inzetbaarheid|Bruikbaar?|Hoe is het ermee
-        Place: Opgeslagen in|Waar gebleven|Plank / kamer
-        Day: Gekalibreerd (datum)|Laatst gekal. op|Kalibratie van
-        Value: Drukgevoeligheid|Gevonden gevoeligheid|S (gemeten)
-        Level: Opgewekt niveau|Toon, gemeten|Gevonden geluidsdruk
-        Result: Bevinding|Aflezing bij kalibratie|Gevonden waarde
-        U: Onzekerheid, uitgebreid|Onzekerh.|+/-
-        Lab: Uitgevoerd door (lab)|Kalibratiehuis|Waar gekalibreerd
-        Number: Kenmerk van het certificaat|Nr. kal.rapport|Papiernr.
-        Hz: Gebruikte frequentie|Gekalibreerd bij|Freq.
-        Due: Geldig tot|Opnieuw kalibreren voor|Terugroepdatum
-        Unit: Uitgedrukt in|Eenheid van de waarde|Dim.
-        Remark: Bijzonderheden|Goed om te weten|Memo
-        OneMicrophone: Microfoon voor metingen|Micro
-        ManyMicrophone: Microfoons voor metingen|Micro's
-        OnePreamplifier: Microfoon-voorversterker|Voorverst.
-        OneCalibrator: Veldkalibrator|Kalibrator (geluid)
-        ManyCalibrator: Veldkalibratoren
-        InService: inzetbaar|bruikbaar|in orde
-        Away: bij een lener|weg voor herkalibratie|geleend
-        OutOfService: niet inzetbaar|in reparatie|kapot
-        Lost: verblijfplaats onbekend|niet aangetroffen bij telling|verdwenen
-        Retired: uit dienst genomen|weggedaan|verkocht
-        Stations: Meetposten
-        StationsTitle: Uitrusting van de meetposten
-        Station: Meetpost
-        Site: Plek
-        Fitted: Ingebouwd op
-        InCharge: Wie gaat erover
-        Phone: Toestelnr.
-        ResultAndDay: Laatste uitkomst (datum)
-        Booking: Reservering
-        Booked: gereserveerd
-        Free: vrij
-        Item: Nr.
-        Quantity: Aantal
-        Weight: Gewicht (kg)
-        Tariff: Douanetariefnr.
-        Origin: Land van herkomst
-        Insured: Verzekerde waarde (EUR)
-        Interval: Keuringstermijn (maanden)
-        How: Soort kalibratie
-        Internal: intern
-        External: extern
-        Target: Streefwaarde
-        Deviation: Afwijking
-        Tolerance: Toegestane afwijking
-        Verdict: Conclusie
-        Pass: goedgekeurd
-        Contents: Inhoud
-        Case: Koffer
-        Pieces: Stuks
-        Slot: Vak
-        Packed: Ingepakt
-        Sign: Paraaf
-        Kit: Onze spullen
-        MakerAndType: Merk en type
-        Paid: Betaalde prijs (EUR)
-        OnPolicy: Op de polis
+        Kind: Omschrijving|Meetmiddel|Soort instrument|Apparatuur
+        Maker: Fabrikant|Merk / fabrikant|Fabr.|Producent
+        Model: Type / model|Typeaanduiding|Modelnr.|Uitvoering
+        Serial: Serienummer fabrikant|Serie-nr.|Ser. nr.|Fabrieksnr.
+        Code: Meetmiddelnummer|Instrument-ID|Registratienr.|Labnr.
+        Status: Status apparaat|Te gebruiken?|Gebruiksstatus|Huidige staat
+        Place: Vaste plaats|Ruimte / kast|Ligt in|Standplaats
+        Size: Kapselmaat|Nominale maat|Diam.
+        Day: Datum laatste kalibratie|Gekalibreerd d.d.|Kal.datum|Laatste kal.
+        Value: Gekalibreerde gevoeligheid|Gevoeligheid volgens certificaat|Gev.|Microfoongevoeligheid
+        Level: Gekalibreerd niveau|Niveau in koppelstuk|Niveau volgens certificaat
+        Result: Kalibratieresultaat|Gemeten waarde|Kal.waarde|Waarde op certificaat
+        U: Uitgebr. meetonzekerheid|Meetonzekerheid U|Onz.|Kal.onzekerheid
+        Lab: Kalibratie-instantie|Gekalibreerd door|Kal.lab|Uitvoerend lab
+        Number: Kalibratiecertificaat nr.|Cert.nr.|Certificaat / rapport|Nr. certificaat
+        Hz: Kalibratiefrequentie|Frequentie bij kalibratie|Meetfreq.
+        Pressure: Barometerdruk|Omgevingsdruk|Barom.
+        Temperature: Luchttemperatuur|Omgevingstemp.|T
+        Humidity: Relatieve luchtvochtigheid|RV|Omgevingsvochtigheid
+        Due: Volgende kalibratie op|Herkalibratie voor|Kal. vervalt|Kalibratie uiterlijk
+        Unit: Meeteenheid|Eenh.|Eenheid resultaat
+        Remark: Commentaar|Opm.|Toelichting / staat
+        OneMicrophone: Condensatormicrofoon|Mic|Vrijeveldmicrofoon
+        ManyMicrophone: Condensatormicrofoons|Mics
+        OnePreamplifier: Microfoon-voorversterker|Voorversterkertrap
+        ManyPreamplifier: Microfoon-voorversterkers
+        OneCalibrator: Geluidsniveaukalibrator|Microfoonkalibrator|IJkbron
+        ManyCalibrator: Geluidsniveaukalibratoren|Kalibrators
+        OnePistonphone: Pistonfoon|Pistonphone
+        OnePlate: Grondmeetplaat|Plaat (grond)
+        OneChannel: Opnamekanaal|Kanaal recorder
+        InService: in dienst|beschikbaar|vrijgegeven
+        Away: verhuurd|weg voor kalibratie|bij kalibratielab
+        OutOfService: buiten dienst|in de werkplaats|storing
+        Lost: ontbreekt|niet te vinden|kwijt
+        Retired: afgestoten|uit bestand gehaald|afgedankt
+        FormTitle: Lijst van meet- en beproevingsmiddelen
+        Form: Formulier
+        Revision: Revisie
+        Approved: Goedgekeurd
+        Interval: Kal.interval [maanden]
+        NotDue: n.v.t.
+        NoteGrid: rooster gedeukt
+        NoteBox: doosje ontbreekt
+        With: Nu bij
+        SensLevel: Gevoeligheidsniveau
+        Plug: Stekker
+        Pins: 7-polig
+        Others: Overig
+        Loans: Uitleen
+        LoanHeads: Wat,Wie,Mee op,Terug op
+        Entry: Volgnr.
+        Object: Gekalibreerd object
+        Reviewed: Beoordeeld door
+        Filed: Opgeborgen in
+        Folder: Map
+        SensLog: Logboek gevoeligheid meetmicrofoons
+        Time: Tijd
+        Reference: Gecontroleerd met
+        Change: Verschil met vorige
+        Operator: Uitvoerder
+        Fields: ID,InvNr,SoortApparaat,Fabrikant,TypeAanduiding,SerieNr,Ruimte,Toestand
+        MoreFields: KalPlicht,LaatsteKal,VolgendeKal,CertNr,KalWaarde,KalEenheid,Opmerking,GewijzigdOp
+        Obliged: Kal.plichtig
+        Changed: Gewijzigd op
+        Stock: Verhuurvoorraad
+        ItemNo: Artikelnr.
+        Pieces: Aantal
+        Rate: Dagprijs EUR
+        Round: Jaarlijkse kalibratieronde
+        YearBefore: vorig jaar
+        By: door
+        ShortModel: Type
+        ShortSerial: SN
+        ShortDay: Datum
+        Planner: Kalibratieplanning
+        Section: Afd.
+        Ordered: Besteld
         Yes: ja
-        No: nee
-        BookTitle: Goederenboek per
-        Line: Regel
-        PartNo: Artikelnummer
-        Issue: Teleenheid
-        Piece: st.
-        Condition: Conditiecode
-        Bought: Aankoopjaar
-        Obliged: Kalibratieplichtig
-        Book: Ontvangen kalibraties
-        Before: Waarde ervoor
-        Now: Nieuwe waarde
-        Moved: Verandering
-        LentTo: Uitgeleend aan
-        OutSince: Weg sinds
-        BackBy: Terug voor
-        LastSeen: Laatst gezien
-        Rule: Wie leent, brengt schoon en droog terug.
+        Legend: x = maand waarin de kalibratie vervalt
+        Annex: Bijlage
+        AnnexTitle: kalibratieplichtige meetmiddelen
+        AsOn: Stand per
+        Keeper: Beheerder
+        Standards: Referentie- en werkstandaarden
+        Nominal: Nominale waarde
+        Traceable: Herleidbaarheid (lab)
+        Use: Gebruikt als
+        UseReference: referentie
+        UseWorking: werkstandaard
         """;
 }
