@@ -202,6 +202,21 @@ public sealed class DeviceDialogsTests : PageContext
     }
 
     [Fact]
+    public async Task What_was_taken_back_can_be_taken_back_too()
+    {
+        await Known("microphone");
+        await Opened<CertificateEntry>();
+        await Input(1).InputAsync("12,5");
+        await Yes();
+        await Undo("Stored: sensitivity certificate of 2026-08-03.");
+        _screen.WaitForAssertion(() => Assert.True(Live.Now.Device("A1")!.Certificates.Single().IsAnnulled));
+
+        await Undo("Taken back.");
+
+        _screen.WaitForAssertion(() => Assert.False(Live.Now.Device("A1")!.Certificates.Single().IsAnnulled));
+    }
+
+    [Fact]
     public async Task A_certificate_is_said_right_and_can_be_called_back()
     {
         await Steady();
@@ -306,7 +321,7 @@ public sealed class DeviceDialogsTests : PageContext
     private async Task Undo(string words)
     {
         var notices = Render<MudSnackbarProvider>();
-        var notice = notices.Find(".mud-snackbar");
+        var notice = notices.FindAll(".mud-snackbar").Single(n => n.TextContent.Contains(words, StringComparison.Ordinal));
         Assert.Contains(words, notice.TextContent, StringComparison.Ordinal);
         await notice.QuerySelectorAll("button").Single(b => b.TextContent.Trim() == "Undo").ClickAsync();
     }
