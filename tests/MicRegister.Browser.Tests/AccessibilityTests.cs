@@ -18,7 +18,7 @@ public sealed class AccessibilityTests : IAsyncLifetime
     [
         "/", "/fleet?for=QUILLMERE-26", "/devices/" + Of("41015"), "/devices/NOWHERE", "/campaigns", "/campaigns/QUILLMERE-26?station=S01",
         "/profiles", "/profiles/small-unmanned-flush", "/profiles/small-unmanned-flush/compare?with=array-left-out",
-        "/import", "/journal", "/plan", "/tones", "/bench", "/labels", "/board/QUILLMERE-26",
+        "/import", "/journal", "/plan", "/tones", "/bench", "/labels", $"/labels?d={Of("41015")}&d={Of("41007")}", "/board/QUILLMERE-26",
         "/hand-over", "/events/QUILLMERE-26", "/in-place/QUILLMERE-26", "/doubts", "/evidence/QUILLMERE-26", "/set-ups",
         "/mounts", "/mounts?campaign=QUILLMERE-26", "/mounts?mount=pole&height=0",
         "/rests-on/device/" + Of("41015"), "/l/2AYS641TS", "/l/nothing", "/checks", "/checks/QUILLMERE-26", "/devices/" + Of("K501"),
@@ -66,6 +66,46 @@ public sealed class AccessibilityTests : IAsyncLifetime
         await Dark(page, reload: false);
         found.AddRange(await Accessibility.Findings(page, "dark"));
         Assert.Empty(found);
+    }
+
+    [Fact]
+    public async Task What_lies_over_a_page_has_no_accessibility_finding()
+    {
+        await _desk.HoldDemo();
+        var found = new List<string>();
+        await Look("the search", "/", 1300, async page =>
+        {
+            await page.Keyboard.PressAsync("Control+k");
+            await page.Keyboard.TypeAsync("a-12p 4100");
+            await Expect(page.Locator("#search [role=option]")).ToHaveCountAsync(9);
+        });
+        await Look("the columns", "/fleet", 1300, async page =>
+        {
+            await page.GetByRole(AriaRole.Button, new() { Name = "Columns" }).ClickAsync();
+            await page.GetByRole(AriaRole.Menuitemcheckbox).First.WaitForAsync();
+        });
+        await Look("what is marked", "/fleet", 1300, async page =>
+        {
+            await page.Locator("main tbody input[type=checkbox]").First.CheckAsync();
+            await page.Locator(".marked-bar").GetByRole(AriaRole.Button, new() { Name = "Change place or state" }).ClickAsync();
+            await page.GetByRole(AriaRole.Dialog).WaitForAsync();
+        });
+        await Look("more on a phone", "/", 390, async page =>
+        {
+            await page.Locator(".bottom").GetByRole(AriaRole.Button, new() { Name = "More" }).ClickAsync();
+            await page.GetByRole(AriaRole.Menuitem).First.WaitForAsync();
+        });
+        Assert.True(found.Count == 0, string.Join('\n', found));
+
+        async Task Look(string what, string path, int width, Func<IPage, Task> open)
+        {
+            var page = await _desk.Page(path, width);
+            await open(page);
+            found.AddRange(await Accessibility.Findings(page, what + " light"));
+            await Dark(page, reload: false);
+            found.AddRange(await Accessibility.Findings(page, what + " dark"));
+            await page.Context.CloseAsync();
+        }
     }
 
     [Fact]
