@@ -62,6 +62,7 @@ internal sealed partial class HeaderSettling
         {
             if (header.Readings[i] is not { Column: { } column, Year: null, Index: null, Kind: null }) continue;
             header.NoLongerTwice(i);
+            if (YieldsTo(i, column)) continue;
             // The number of the house counts, and what its label bears is kept beside it.
             if (column == Column.Fields[DeviceField.InventoryCode] && header.Places.TryGetValue(column, out var code)
                 && IsOfLabel(i) != IsOfLabel(code))
@@ -92,6 +93,11 @@ internal sealed partial class HeaderSettling
     {
         var text = header.Row.At(i).Shown;
         if (_questions.Exists(q => q.Name == text)) return;
+        if (guess != Column.Place && Texts(i) is { Count: >= FewestOfAPair } texts && Array.Find(PlainMarks, m => IsMark(texts, m)) is { } mark)
+        {
+            AskParts(i, mark);
+            return;
+        }
         var choices = new List<ImportChoice>();
         foreach (var column in Likely(profile, guess).Distinct()
             .Take(6)) choices.Add(new(column.Meaning, LegendText.HeaderRule(text, column.Key)));
@@ -116,7 +122,7 @@ internal sealed partial class HeaderSettling
             foreach (var column in new[] { Column.Day, Column.Due, Column.Inspected }.Where(c => !header.Has(c))) yield return column;
             yield break;
         }
-        if (profile.Mostly(profile.Kinds) && !header.Has(Column.Kind)) yield return Column.Kind;
+        if (profile.Mostly(profile.Kinds) && !Tells(Column.Kind)) yield return Column.Kind;
         if (profile.Mostly(profile.Numbers))
         {
             if (!header.Has(Column.Value)) yield return Column.Value;
@@ -128,7 +134,7 @@ internal sealed partial class HeaderSettling
         Column[] likely = profile.Mostly(profile.WithDigits)
             ? differs ? [Code, Column.Certificate, Column.Model, Column.Place] : [Column.Model, Column.Place, Column.Certificate]
             : [Column.Model, Column.Maker, Column.Place, Column.Status, Column.Laboratory];
-        foreach (var column in likely.Where(c => !header.Has(c))) yield return column;
+        foreach (var column in likely.Where(c => !Tells(c))) yield return column;
     }
 
     // Two columns of results, one in mV/Pa and one in dB, have to say the same.

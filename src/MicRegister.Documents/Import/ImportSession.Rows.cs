@@ -21,6 +21,7 @@ public sealed partial class ImportSession
             ? table.Rows.Select(r => r.At(ids).Shown).ToHashSet(StringComparer.Ordinal) : new HashSet<string>();
         Siblings = SiblingLevels.Of(table, Register);
         IsOfSensitivities = table.IsOfSensitivities;
+        Evidence = KindEvidence.Of(table);
         if (RowSubject.SortOf(table.Header) == RowSubject.Station) _campaigns.Begin(table, sheet.Name, rules);
         var isFirst = true;
         // Where nobody knows which of two columns holds the results, no row can be taken.

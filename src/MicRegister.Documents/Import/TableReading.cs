@@ -14,6 +14,7 @@ internal sealed class TableReading
     private readonly RepeatedHeadings _headings;
     private readonly SectionLines _sections;
     private readonly HashSet<int> _below;
+    private readonly IReadOnlySet<int> _parents;
     private readonly HashSet<Column> _ofCard = [];
     private DateHand _hand;
     private readonly DeviceKind? _kind;
@@ -26,10 +27,11 @@ internal sealed class TableReading
     private TableReading(FoundTable found, Sheet sheet, ImportMapping rules, Lazy<KnownNumbers> known)
     {
         var (header, before, rows, _) = found;
+        (rows, _parents) = ParentRows.Of(rows, header);
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
         var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
-        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed) { Known = known }.Settle();
+        Questions = new HeaderSettling(header, rules, [.. rows.Where(r => !_parents.Contains(r.Number))], sheet.Name, isNamed) { Known = known }.Settle();
         if (cards.Count > 0)
         {
             // A card that does not say which device it is of would give its results to the one before.
@@ -115,7 +117,7 @@ internal sealed class TableReading
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
         Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place
-            ? RowHeading.Of(row.At(place).Shown) : null);
+            ? Header.IsThing ? ThingText.Of(row.At(place).Shown) : RowHeading.Of(row.At(place).Shown) : null);
 
     // What cells beside a column say of it, before what headings say.
     private static Dictionary<Column, string> With(IReadOnlyDictionary<Column, string>? beside, Column column, string text) =>
@@ -196,6 +198,7 @@ internal sealed class TableReading
     public string? TakeHeading(SheetRow row)
     {
         if (_below.Contains(row.Number)) return "below the table";
+        if (_parents.Contains(row.Number)) return "what it says holds for the rows below it";
         if (_sections.Holds(row))
         {
             if (_sections.Says(row) is not { } section) return "a heading that says nothing of the rows below it";
