@@ -170,7 +170,7 @@ internal sealed partial record HeaderReading(string Text)
             reading with { Open = "?unit" },
         "Hz" or "kHz" when Symbol().Match(text).Groups["f"].Success => reading with { Column = Column.CalibrationHz },
         "Pa" or "hPa" or "kPa" when Symbol().Match(text).Groups["p"].Success => reading with { Column = Column.Pressure },
-        "°C" when Symbol().Match(text.EndsWith(" in", StringComparison.Ordinal) ? text[..^3] : text).Groups["t"].Success => reading with { Column = Column.Temperature },
+        "°C" when Symbol().Match(text).Groups["t"].Success => reading with { Column = Column.Temperature },
         _ => reading,
     };
 

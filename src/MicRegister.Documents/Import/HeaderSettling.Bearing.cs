@@ -25,6 +25,7 @@ internal sealed partial class HeaderSettling
             || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
             || header.IsTwice(i) || header.Row.At(i).Shown.StartsWith("column ", StringComparison.Ordinal)) return false;
         if (OnlyYesOrNo(i) || profile.IsOfMarks || IsFlag(i) || CountsOnly(profile)) return true;
+        if (HoldsWhatIsSought(i)) return false;
         if (profile.Kinds > 0 || profile.Statuses > 0 || profile.Sensitivities > 0 || HoldsUnits(i)) return false;
         if (profile.Mostly(profile.Days)) return header.Has(Column.Day) && (header.Has(Column.Due) || !IsDue(i)) && !SpeaksOfDays(reading);
         if (profile.NearlyAll(profile.Numbers)) return !MayBeNumber(i, profile);

@@ -141,21 +141,16 @@ internal sealed partial class HeaderSettling
         if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i)
             && _sample.Any(r => r.At(i).Shown is { Length: > 1 } t && !RowReader.IsAbsent(t)))
             return Column.Noted;
-        // "Uso: patrón de trabajo" says what a thing is used for, and no state of use.
-        if (column == Column.Status && profile is { Statuses: 0, Filled: > 2 } && concepts.Contains("use") && !concepts.Contains("status"))
-            return Column.Noted;
-        // "Labnr.: INV-2025" is a number, and names no laboratory.
-        if (column == Column.Laboratory && profile.NearlyAll(profile.WithDigits) && DiffersAsDevices(i) && !profile.Mostly(profile.Days))
-            return header.Has(Code) ? Column.Noted : Code;
         // "Gerätetyp: MK-50" is a model.
-        if (column == Column.Kind && profile is { Kinds: 0, Filled: > 2 } && LooksLikeModels(i) && !Tells(Column.Model)) return Column.Model;
+        if (column == Column.Kind && profile is { Kinds: 0, Filled: > 2 } && LooksLikeModels(i) && !Tells(Column.Model))
+            return Column.Model;
         if (column == Column.Fields[DeviceField.InventoryCode])
         {
             if (profile.Mostly(profile.Days)) return Column.Noted;
             // Each device may have several rows: what repeats as its number does is no model.
             return header.Places.TryGetValue(Column.Serial, out var serial) && concepts.Any(c => c is "device" or "code" or "id")
                 && profile.Filled > 3 && profile.Distinct * 2 <= profile.Filled && profile.Distinct * 2 <= Profile(serial).Distinct
-                && !Tells(Column.Model) ? Column.Model : null;
+                && profile.HasLetters && !Tells(Column.Model) ? Column.Model : null;
         }
         if (column == Column.Maker && concepts.Contains("description") && profile.Mostly(profile.WithDigits) && !header.Has(Column.Model))
             return Column.Model;

@@ -12,7 +12,8 @@ internal sealed partial class HeaderSettling
     {
         for (var i = 0; i < header.Readings.Count; i++)
         {
-            if (header.Readings[i] is not { } reading || Profile(i).Filled < 2 || !Texts(i).TrueForAll(t => TimeOfDay().IsMatch(t))) continue;
+            if (header.Readings[i] is not { } reading || Profile(i).Filled < 2
+                || !Texts(i).TrueForAll(t => TimeOfDay().IsMatch(t))) continue;
             header.NoLongerTwice(i);
             foreach (var column in header.Places.Where(p => p.Value == i).Select(p => p.Key).ToList()) header.Unsettle(column, i, mapping);
             if (reading.Column == Column.Day) GiveDay(i);
@@ -30,11 +31,46 @@ internal sealed partial class HeaderSettling
         header.Settle(only, Column.Day, mapping);
     }
 
+    // "Gerätetyp" above models, and "Prüfmittel" above kinds: the one whose cells are kinds holds them.
+    private void SettleKinds()
+    {
+        var said = header.Places.TryGetValue(Column.Kind, out var at) ? at : -1;
+        if (said >= 0 && (header.Readings[said] is null || Profile(said) is not { Kinds: 0, Filled: > 2 })) return;
+        var kinds = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null, Year: null, Index: null } r
+            && (r.Column is null || header.IsTwice(i) || MayHoldKinds.Contains(r.Column)) && i != said && !header.Divided.ContainsKey(i)
+            && Profile(i) is { Filled: > 2 } p && p.NearlyAll(p.Kinds) && !HoldsThings(i) && !Describes(i)).ToList();
+        if (kinds is not [var only]) return;
+        foreach (var column in header.Places.Where(p => p.Value == only).Select(p => p.Key).ToList())
+            header.Unsettle(column, only, mapping);
+        if (header.Has(Column.Kind))
+        {
+            header.Unsettle(Column.Kind, said, mapping);
+            if (!header.Has(Column.Model) && LooksLikeModels(said)) header.Settle(said, Column.Model, mapping);
+            else header.Noted.Add(said);
+            header.Guessed.Add((said, header.Has(Column.Model) ? Column.Model.Meaning : Column.Noted.Meaning));
+        }
+        header.NoLongerTwice(only);
+        header.Settle(only, Column.Kind, mapping);
+    }
+
+    // "Labnr.: INV-2025" is a number of a device, and names no laboratory.
+    private void SettleNumbersOfLaboratory()
+    {
+        if (!header.Places.TryGetValue(Column.Laboratory, out var i) || header.Readings[i] is null
+            || Profile(i) is not { Filled: >= FewestThatTell } profile || !profile.NearlyAll(profile.WithDigits) || !DiffersAsDevices(i)
+            || profile.Mostly(profile.Days)) return;
+        header.Unsettle(Column.Laboratory, i, mapping);
+        if (header.Has(Code)) Ask(i, profile);
+        else header.Settle(i, Code, mapping);
+        header.Guessed.Add((i, Code.Meaning));
+    }
+
     // "ID: 1171, 1172, 1173" beside the numbers of the house counts the records of a table.
     private void SettleRecordNumbers()
     {
         var claims = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null } r && r.Column == Code
-            && (header.IsTwice(i) || (header.Places.TryGetValue(Code, out var at) && at == i) || _questions.Exists(q => q.Name == header.Row.At(i).Shown)))
+            && (header.IsTwice(i) || (header.Places.TryGetValue(Code, out var at) && at == i)
+                || _questions.Exists(q => q.Name == header.Row.At(i).Shown)))
             .ToList();
         var counting = claims.Where(i => Profile(i) is { CountsRows: true, Filled: > 2 }).ToList();
         if (counting is not [var records] || claims.Except(counting).ToList() is not [var numbers] || !DiffersAsDevices(numbers)
@@ -66,7 +102,8 @@ internal sealed partial class HeaderSettling
             header.Unsettle(column, first, mapping);
             header.Settle(i, column, mapping);
         }
-        if (HasNoBearing(other, (other == i ? reading : header.Readings[first]!) with { Column = null }, Profile(other))) header.Noted.Add(other);
+        if (HasNoBearing(other, (other == i ? reading : header.Readings[first]!) with { Column = null }, Profile(other)))
+            header.Noted.Add(other);
         else Ask(other, Profile(other));
         return true;
     }

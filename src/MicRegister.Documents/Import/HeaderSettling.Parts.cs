@@ -61,7 +61,8 @@ internal sealed partial class HeaderSettling
         return Array.Find(Marks, s => IsMark(texts, s));
     }
 
-    private static bool IsMark(List<string> texts, string mark) => texts.Count > 0 && texts.Count(t => PartsOf(t, mark) is not null) * 10 >= texts.Count * 9;
+    private static bool IsMark(List<string> texts, string mark) => texts.Count > 0
+        && texts.Count(t => PartsOf(t, mark) is not null) * 10 >= texts.Count * 9;
 
     private static (string First, string Second)? PartsOf(string text, string mark) =>
         text.Split(mark) is [var a, var b] && a.Length > 0 && b.Length > 0 && (mark != TableHeader.InBrackets || b.EndsWith(')'))
@@ -106,13 +107,24 @@ internal sealed partial class HeaderSettling
     {
         foreach (var (column, i) in header.Places.ToList())
         {
-            if (!OneThing.Contains(column) || header.Divided.ContainsKey(i) || (column == Column.Model && HoldsMakerAndModel(i) && header.Has(Column.Maker))) continue;
+            if (!OneThing.Contains(column) || header.Divided.ContainsKey(i)
+                || (column == Column.Model && HoldsMakerAndModel(i) && header.Has(Column.Maker))) continue;
             var texts = Texts(i);
             if (texts.Count < FewestOfAPair || Array.Find(PlainMarks, m => IsMark(texts, m)) is not { } mark) continue;
             header.Unsettle(column, i, mapping);
             _questions.RemoveAll(q => q.Name == header.Row.At(i).Shown);
             AskParts(i, mark);
         }
+    }
+
+    // "K25-6871 (2025-05-09)" where no other column holds a day, and "S 12 / INV-7" where none holds a number.
+    private bool HoldsWhatIsSought(int i)
+    {
+        var texts = Texts(i);
+        if (texts.Count < FewestOfAPair || Array.Find(PlainMarks, m => IsMark(texts, m)) is not { } mark) return false;
+        var parts = texts.Select(t => PartsOf(t, mark)).OfType<(string First, string Second)>().ToList();
+        return new[] { Column.Day, Column.Serial }.Any(c => !header.Has(c)
+            && (FitsPart(c, [.. parts.Select(p => p.First)]) || FitsPart(c, [.. parts.Select(p => p.Second)])));
     }
 
     // What the two parts of each cell may be, by what they are and by what no other column holds.
@@ -126,11 +138,12 @@ internal sealed partial class HeaderSettling
         // Rows wait where one part may be the number or the day that they need.
         header.IsContended |= (!header.Has(Column.Serial) && FitsPart(Column.Serial, first))
             || (!header.Has(Column.Day) && header.Has(Column.Value) && (FitsPart(Column.Day, first) || FitsPart(Column.Day, second)));
-        var pairs = open.Where(c => FitsPart(c, first)).SelectMany(a => open.Where(b => b != a && FitsPart(b, second)).Select(b => Column.Pair(a, b)))
-            .Take(MostPairs);
+        var pairs = open.Where(c => FitsPart(c, first))
+            .SelectMany(a => open.Where(b => b != a && FitsPart(b, second)).Select(b => Column.Pair(a, b))).Take(MostPairs);
         var question = new ImportQuestion("column " + text.ToLowerInvariant(), sheet,
             $"Under '{text}' each cell holds two things ({Profile(i).Shown}). What do its parts mean?",
-            [.. pairs.Append(Column.Noted).Append(Column.LeftOut).Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(text, c.Key)))])
+            [.. pairs.Append(Column.Noted).Append(Column.LeftOut)
+                .Select(c => new ImportChoice(c.Meaning, LegendText.HeaderRule(text, c.Key)))])
         { Name = text, Rows = Profile(i).Filled };
         foreach (var example in Profile(i).First) question.Seen(example);
         _questions.Add(question);
@@ -143,10 +156,11 @@ internal sealed partial class HeaderSettling
     {
         if (header.Described is not null) return;
         var places = Enumerable.Range(0, header.Readings.Count).Where(i => header.Readings[i] is { Kind: null, Year: null, Index: null } r
-            && (r.Column is null || r.Column == Column.Kind || r.Column == Column.Model) && HoldsThings(i)
+            && r.Column != Column.Note && r.Column != Column.Noted && HoldsThings(i)
             && new[] { Column.Kind, Column.Maker, Column.Model }.All(c => !header.Places.TryGetValue(c, out var at) || at == i)).ToList();
         if (places is not [var only]) return;
-        foreach (var column in header.Places.Where(p => p.Value == only).Select(p => p.Key).ToList()) header.Unsettle(column, only, mapping);
+        foreach (var column in header.Places.Where(p => p.Value == only).Select(p => p.Key).ToList())
+            header.Unsettle(column, only, mapping);
         (header.Described, header.IsThing) = (only, true);
         header.Guessed.Add((only, "Kind, maker and model"));
     }
@@ -161,7 +175,8 @@ internal sealed partial class HeaderSettling
         var makers = things.Where(t => t.Says.ContainsKey(Column.Maker)).ToList();
         return makers.Count == things.Count && makers.GroupBy(t => t.Says[Column.Model])
             .All(g => g.Select(t => t.Says[Column.Maker]).Distinct().Count() == 1)
-            && things.Select(t => t.Says[Column.Model]).Distinct().Count() is var models && (models < things.Count || things.Count < FewestThatTell);
+            && things.Select(t => t.Says[Column.Model]).Distinct().Count() is var models
+            && (models < things.Count || things.Count < FewestThatTell);
     }
 
     private bool Tells(Column column) => header.Has(column)
@@ -170,7 +185,8 @@ internal sealed partial class HeaderSettling
     // "Manufacturer P/N: MK-50" names no maker.
     private bool HoldsOneWord(int i) => Texts(i).TrueForAll(t => t.Any(char.IsAsciiDigit) && !t.Contains(' ', StringComparison.Ordinal));
 
-    private bool HoldsMakerAndModel(int i) => Texts(i) is { Count: > 0 } texts && texts.TrueForAll(t => RowHeading.MakerAndModel(t) is not null);
+    private bool HoldsMakerAndModel(int i) => Texts(i) is { Count: > 0 } texts
+        && texts.TrueForAll(t => RowHeading.MakerAndModel(t) is not null);
 
     [GeneratedRegex(@"^([^()\[\]]+?)\s*[(\[]\s*([^()\[\]]+?)\s*[)\]]\s*$")]
     private static partial Regex InBrackets();

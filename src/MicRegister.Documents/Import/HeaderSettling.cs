@@ -33,6 +33,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             header.Move(Column.Purpose, Column.Noted, mapping);
         SettleStations();
         SettleTimes();
+        SettleKinds();
+        SettleNumbersOfLaboratory();
         SettleMarks();
         SettleHalves();
         SettleDateParts();
@@ -65,7 +67,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         CheckNumbers();
         CheckParts();
         CheckOfDevice();
-        if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0 && (header.Described is null || header.IsThing))
+        if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0
+            && (header.Described is null || header.IsThing))
             AskWhichNames();
         return _questions;
     }
@@ -136,7 +139,8 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
                 header.Divide(i, TableHeader.BeforeModel, (Column.Maker, Column.Model), mapping);
                 return;
             case "?two" when TableHeader.HalvesOf(reading.Text) is var (a, b) && a != Column.Serial && b != Column.Serial
-                && ((a != Column.Maker && b != Column.Maker) || HoldsOneWord(i)) && !header.Has(Column.Model) && Separator(i) is null or " ":
+                && ((a != Column.Maker && b != Column.Maker) || HoldsOneWord(i)) && !header.Has(Column.Model)
+                && Separator(i) is null or " ":
                 header.Settle(i, Column.Model, mapping);
                 return;
             case "?calibration-status" when profile.NearlyAll(profile.Statuses) && !header.Has(Column.Status):

@@ -29,6 +29,14 @@ internal sealed record KindEvidence(bool Sensitivities, bool Levels)
         return new(sensitivities > 1 || (sensitivities == 1 && all == 1), levels > 1 || (levels == 1 && all == 1));
     }
 
+    /// <summary>What is asked where nothing says a kind; null where one kind for all cannot be right.</summary>
+    public ImportQuestion? QuestionOfKind(string sheet) => DeviceKind.All.Where(Allows).ToList() is { Count: > 0 } kinds
+        ? new("kind", sheet, "Of which kind are these devices? No column, heading or sheet says it.",
+            [.. kinds.Select(k => new ImportChoice(k.Label, "kind := " + k.Key))]) : null;
+
+    public static RowProblem Refused(DeviceKind kind, RowReader row) => new(RowSort.Refused,
+        $"Not all of these devices can be of the kind '{kind.Label}': the results say otherwise.", row.HeaderOf(Column.Kind), kind.Label);
+
     /// <summary>Whether all devices of the table can be of a kind.</summary>
     public bool Allows(DeviceKind kind) => (!Sensitivities || kind.Calibrated == "sensitivity")
         && (!Levels || kind.Calibrated is null or "level");

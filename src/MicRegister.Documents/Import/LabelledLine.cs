@@ -137,8 +137,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         }
     }
 
-    private static bool Adjoin(SheetRow row) => Enumerable.Range(0, row.Cells.Length).Where(i => !row.Cells[i].IsBlank).ToList() is not [var a, var b]
-        || b == a + 1;
+    private static bool Adjoin(SheetRow row) =>
+        Enumerable.Range(0, row.Cells.Length).Where(i => !row.Cells[i].IsBlank).ToList() is not [var a, var b] || b == a + 1;
 
     private static bool IsDate(string text) => DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is null
         || DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is null;

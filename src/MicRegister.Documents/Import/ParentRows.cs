@@ -16,7 +16,8 @@ internal static class ParentRows
         if (rows.Count < 4 || rows[0].Fault is not null) return none;
         var shared = Filled(rows[0], header);
         if (shared.Count < FewestCells || shared.Count >= header.Row.Cells.Length - 1
-            || header.Places.Any(p => TableHeader.Naming.Contains(p.Key) && shared.Contains(p.Value))) return none;
+            || (header.Places.Any(p => TableHeader.Naming.Contains(p.Key))
+                && !header.Places.Any(p => TableHeader.Naming.Contains(p.Key) && !shared.Contains(p.Value)))) return none;
         var parents = new HashSet<int>();
         var (pieces, others) = (0, 0);
         foreach (var row in rows)
@@ -32,10 +33,12 @@ internal static class ParentRows
         foreach (var row in rows)
         {
             if (parents.Contains(row.Number)) above = row;
-            joined.Add(above is { } parent && row.Fault is null && !parents.Contains(row.Number) && Filled(row, header) is { Count: >= FewestCells } own
-                && !own.Overlaps(shared)
-                ? row with { Cells = [.. Enumerable.Range(0, header.Row.Cells.Length).Select(i => shared.Contains(i) ? parent.At(i) : row.At(i))] }
-                : row);
+            joined.Add(above is { } parent && row.Fault is null && !parents.Contains(row.Number)
+                && Filled(row, header) is { Count: >= FewestCells } own && !own.Overlaps(shared)
+                ? row with
+                {
+                    Cells = [.. Enumerable.Range(0, header.Row.Cells.Length).Select(i => shared.Contains(i) ? parent.At(i) : row.At(i))],
+                } : row);
         }
         return (joined, parents);
     }

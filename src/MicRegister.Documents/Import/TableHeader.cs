@@ -63,7 +63,8 @@ public sealed partial class TableHeader
     private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
 
     /// <summary>How many columns are understood by their headers alone.</summary>
-    public int Known => _places.Count + SaidHalves.Count + Groups.Sum(g => g.Places.Count) + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
+    public int Known => _places.Count + SaidHalves.Count + Groups.Sum(g => g.Places.Count)
+        + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
 
     /// <summary>Columns that each hold results of their own beside the first: a date and its value, again and again.</summary>
     public List<ResultGroup> Groups { get; } = [];
@@ -76,12 +77,6 @@ public sealed partial class TableHeader
 
     /// <summary>A column that says in words what a device is, with its serial number; null where there is none.</summary>
     internal int? Described { get; set; }
-
-    /// <summary>Whether <see cref="Described"/> says kind, maker and model, and no serial number.</summary>
-    internal bool IsThing { get; set; }
-
-    /// <summary>Columns of which a person said which two things each cell holds.</summary>
-    internal Dictionary<int, (Column First, Column Second)> SaidHalves { get; } = [];
 
     /// <summary>Columns of the day, the month and the year of a calibration; null where one column holds all.</summary>
     internal (int Day, int Month, int Year)? DateParts { get; set; }

@@ -31,7 +31,8 @@ internal sealed class TableReading
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
         var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
-        Questions = new HeaderSettling(header, rules, [.. rows.Where(r => !_parents.Contains(r.Number))], sheet.Name, isNamed) { Known = known }.Settle();
+        List<SheetRow> own = [.. rows.Where(r => !_parents.Contains(r.Number))];
+        Questions = new HeaderSettling(header, rules, own, sheet.Name, isNamed) { Known = known }.Settle();
         if (cards.Count > 0)
         {
             // A card that does not say which device it is of would give its results to the one before.
