@@ -71,7 +71,11 @@ public sealed partial class ImportSession
         out ImportQuestion? question)
     {
         question = null;
-        if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
+        if (row.Fault is { } fault)
+        {
+            table.TakeFault();
+            return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
+        }
         if (table.TakeHeading(row) is { } heading) return new(sheet, row.Number, RowSort.PassedOver, heading);
         return Take(table.Reader(row, beside), sheet, out question);
     }

@@ -167,6 +167,9 @@ internal sealed class TableReading
         _ofCard.UnionWith(_firstCard);
     }
 
+    /// <summary>A row that nobody can read may have begun a card: what the one before said is not said of the rows below.</summary>
+    public void TakeFault() => _said = _ofCard.Count == 0 ? _said : _said.Where(s => !_ofCard.Contains(s.Key)).ToDictionary();
+
     // Lines that say which device the rows below are of begin a card: what the one before said is not said of this one.
     private void Say(IReadOnlyList<LabelledLine> lines)
     {

@@ -134,7 +134,7 @@ public sealed class SeveralThingsTests
         Assert.Empty(register.DeviceIds);
         Assert.Contains(report.Outcomes, o => o.Text.Contains("results say otherwise", StringComparison.Ordinal));
         var asked = Read(Text).Report.Questions.Single(q => q.Key == "kind");
-        Assert.Equal(["kind := microphone"], asked.Choices.Select(c => c.Rule));
+        Assert.Equal(["kind := microphone", "kind := reference-microphone"], asked.Choices.Select(c => c.Rule));
     }
 
     [Fact]
@@ -199,6 +199,15 @@ public sealed class SeveralThingsTests
 
         Assert.Empty(report.Questions);
         Assert.Equal(3, register.DeviceIds.Count());
+    }
+
+    [Fact]
+    public void A_line_that_nobody_can_read_ends_the_card_before_it()
+    {
+        var (_, register) = Read("Kind:,mic,Maker:,Orlevik,Serial no.:,71\nDate,Result,Laboratory\n2025-03-01,50.1 mV/Pa,House\n"
+            + "Kind:,mic,Maker:,a\"b,Serial no.:,72\nDate,Result,Laboratory\n2025-04-01,49.1 mV/Pa,House\n");
+
+        Assert.Equal(new DateOnly(2025, 3, 1), Assert.Single(Device(register, "71").Certificates).Day);
     }
 
     private static List<string> Parts(FileReport report) =>
