@@ -251,7 +251,16 @@ public sealed partial class Column
     /// <summary>The column that a header stands for; null where none is known.</summary>
     public static Column? ByName(string header) => ByHeader.GetValueOrDefault(Plain(header));
 
-    public static Column? OfKey(string key) => ByKey.GetValueOrDefault(key) ?? DiaryColumns.OfKey(key);
+    public static Column? OfKey(string key) => ByKey.GetValueOrDefault(key) ?? DiaryColumns.OfKey(key)
+        ?? (key.Split(" + ") is [var a, var b] && OfKey(a) is { Halves: null } first && OfKey(b) is { Halves: null } second
+            && first != second ? Pair(first, second) : null);
+
+    /// <summary>The two things that each cell holds, in their order; null where it holds one.</summary>
+    internal (Column First, Column Second)? Halves { get; private init; }
+
+    /// <summary>Two things in one cell, as in <i>serial + inventory-code</i>.</summary>
+    internal static Column Pair(Column first, Column second) =>
+        new($"{first.Key} + {second.Key}", $"{first.Meaning} and {second.Meaning}", []) { Halves = (first, second) };
 
     /// <summary>A header as it is compared: without units in brackets, accents, punctuation and capitals.</summary>
     public static string Plain(string header)

@@ -16,6 +16,7 @@ internal sealed class ColumnProfile
     private double? _last;
     private int _fine;
     private int _steps;
+    private int _stepsDown;
     private int _marks;
     private int _ordered;
     private int _dotted;
@@ -56,9 +57,9 @@ internal sealed class ColumnProfile
     public bool LooksMeasured => _fine * 2 > Numbers && (Distinct > 20 || Distinct * 2 > Filled);
 
     /// <summary>
-    /// Whether the numbers count the rows: nearly each one more than the one before, whatever stands between and below them.
+    /// Whether the numbers count the rows: nearly each one more than the one before, or one less, whatever stands between and below them.
     /// </summary>
-    public bool CountsRows => Numbers >= 2 && _steps * 10 >= (Numbers - 1) * 8 && Numbers * 10 >= Filled * 8;
+    public bool CountsRows => Numbers >= 2 && Math.Max(_steps, _stepsDown) * 10 >= (Numbers - 1) * 8 && Numbers * 10 >= Filled * 8;
 
     /// <summary>Whether it numbers the rows in two steps: 1, 1.1, 1.2, 2, 2.1.</summary>
     public bool IsNumbering => Filled > 2 && _ordered == Filled && _dotted > 0;
@@ -105,6 +106,7 @@ internal sealed class ColumnProfile
             if (text.Count(char.IsAsciiDigit) >= DigitsOfResult && text.AsSpan().IndexOfAny('.', ',') >= 0) _fine++;
             (Least, Greatest) = (Math.Min(Least, number), Math.Max(Greatest, number));
             if (_last is { } before && number == before + 1) _steps++;
+            else if (_last is { } above && number == above - 1) _stepsDown++;
             _last = number;
         }
         if (cell.Day is not null || (text.Length <= 40 && IsDay(cell))) Days++;

@@ -186,6 +186,8 @@ internal sealed class DeviceRows(ImportSession session)
         var kind = row.Text(Column.Kind) is { } words
             ? Words.Kind(words) ?? Words.ShortKind(words) ?? throw row.Unknown(Column.Kind, words, DeviceKind.All.Select(k => k.Label))
             : row.KindAround;
+        if (kind is not null && row.IsOfAllRows(Column.Kind) && !session.Evidence.Allows(kind))
+            throw KindEvidence.Refused(kind, row);
         string? maker = row.Text(Column.Maker), model = row.Text(Column.Model), serial = row.Text(Column.Serial),
             code = row.Text(Column.Fields[DeviceField.InventoryCode]);
         var id = row.Id(Column.DeviceId);
@@ -207,8 +209,7 @@ internal sealed class DeviceRows(ImportSession session)
             throw new RowProblem(RowSort.Refused,
                 $"No device with {(serial is null ? "inventory code" : "serial number")} '{serial ?? code}' is known, and no kind is given to register it.", row.HeaderOf(Column.Kind), serial ?? code)
             {
-                Question = new("kind", row.Sheet, "Of which kind are these devices? No column, heading or sheet says it.",
-                    [.. DeviceKind.All.Select(k => new ImportChoice(k.Label, "kind := " + k.Key))]),
+                Question = session.Evidence.QuestionOfKind(row.Sheet),
             };
         }
         if (id is not null) return (new(id, kind.Key) { Maker = maker, Model = model, Serial = serial, IsNew = true }, true);

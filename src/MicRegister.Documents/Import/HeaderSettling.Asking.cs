@@ -33,6 +33,13 @@ internal sealed partial class HeaderSettling
     // A log speaks of the devices that another sheet lists: their numbers tell which column names them.
     private void SettleKnown()
     {
+        // Whoever calls the numbers of the house serial numbers would register each device a second time.
+        if (header.Places.TryGetValue(Column.Serial, out var said) && sheet.Length > 0 && !header.Has(Code)
+            && !header.Divided.ContainsKey(said) && Known.Value.Hold(Code, Texts(said)) && !Known.Value.Hold(Column.Serial, Texts(said)))
+        {
+            header.Unsettle(Column.Serial, said, mapping);
+            header.Settle(said, Code, mapping);
+        }
         if (Names || sheet.Length == 0) return;
         foreach (var column in new[] { Column.Serial, Code })
         {
@@ -62,6 +69,7 @@ internal sealed partial class HeaderSettling
         {
             if (header.Readings[i] is not { Column: { } column, Year: null, Index: null, Kind: null }) continue;
             header.NoLongerTwice(i);
+            if (YieldsTo(i, column)) continue;
             // The number of the house counts, and what its label bears is kept beside it.
             if (column == Column.Fields[DeviceField.InventoryCode] && header.Places.TryGetValue(column, out var code)
                 && IsOfLabel(i) != IsOfLabel(code))
@@ -92,8 +100,14 @@ internal sealed partial class HeaderSettling
     {
         var text = header.Row.At(i).Shown;
         if (_questions.Exists(q => q.Name == text)) return;
+        if (guess != Column.Place && Texts(i) is { Count: >= FewestOfAPair } texts
+            && Array.Find(PlainMarks, m => IsMark(texts, m)) is { } mark)
+        {
+            AskParts(i, mark);
+            return;
+        }
         var choices = new List<ImportChoice>();
-        foreach (var column in Likely(profile, guess).Distinct()
+        foreach (var column in Likely(i, profile, guess).Distinct()
             .Take(6)) choices.Add(new(column.Meaning, LegendText.HeaderRule(text, column.Key)));
         choices.Add(new(Column.Noted.Meaning, LegendText.HeaderRule(text, Column.Noted.Key)));
         choices.Add(new(Column.LeftOut.Meaning, LegendText.HeaderRule(text, Column.LeftOut.Key)));
@@ -108,15 +122,30 @@ internal sealed partial class HeaderSettling
         _questions.Add(question);
     }
 
-    private IEnumerable<Column> Likely(ColumnProfile profile, Column? guess)
+    private Column? OfAir(int i, ColumnProfile profile) => !profile.NearlyAll(profile.Numbers) ? null
+        : header.Units.GetValueOrDefault(i) switch
+        {
+            "°C" => Column.Temperature,
+            "kPa" or "hPa" => Column.Pressure,
+            "%" when profile.Greatest > MostUncertainty => Column.Humidity,
+            _ => null,
+        };
+
+    private IEnumerable<Column> Likely(int i, ColumnProfile profile, Column? guess)
     {
         if (guess is not null && !header.Has(guess)) yield return guess;
+        // A unit says what its numbers may be, and nothing else is offered.
+        if (OfAir(i, profile) is { } air)
+        {
+            if (!header.Has(air)) yield return air;
+            yield break;
+        }
         if (profile.Mostly(profile.Days))
         {
             foreach (var column in new[] { Column.Day, Column.Due, Column.Inspected }.Where(c => !header.Has(c))) yield return column;
             yield break;
         }
-        if (profile.Mostly(profile.Kinds) && !header.Has(Column.Kind)) yield return Column.Kind;
+        if (profile.Mostly(profile.Kinds) && !Tells(Column.Kind)) yield return Column.Kind;
         if (profile.Mostly(profile.Numbers))
         {
             if (!header.Has(Column.Value)) yield return Column.Value;
@@ -128,7 +157,7 @@ internal sealed partial class HeaderSettling
         Column[] likely = profile.Mostly(profile.WithDigits)
             ? differs ? [Code, Column.Certificate, Column.Model, Column.Place] : [Column.Model, Column.Place, Column.Certificate]
             : [Column.Model, Column.Maker, Column.Place, Column.Status, Column.Laboratory];
-        foreach (var column in likely.Where(c => !header.Has(c))) yield return column;
+        foreach (var column in likely.Where(c => !Tells(c))) yield return column;
     }
 
     // Two columns of results, one in mV/Pa and one in dB, have to say the same.

@@ -24,7 +24,8 @@ internal sealed partial class HeaderSettling
             || reading.Unit is not null || (reading.Open == "?year" && !header.Has(Column.Day))
             || reading.Open is "?number" or "?two" or "?type" or "?what" or "?calibration-status" or "?check"
             || header.IsTwice(i) || header.Row.At(i).Shown.StartsWith("column ", StringComparison.Ordinal)) return false;
-        if (OnlyYesOrNo(i) || profile.IsOfMarks) return true;
+        if (OnlyYesOrNo(i) || profile.IsOfMarks || IsFlag(i) || CountsOnly(profile)) return true;
+        if (HoldsWhatIsSought(i)) return false;
         if (profile.Kinds > 0 || profile.Statuses > 0 || profile.Sensitivities > 0 || HoldsUnits(i)) return false;
         if (profile.Mostly(profile.Days)) return header.Has(Column.Day) && (header.Has(Column.Due) || !IsDue(i)) && !SpeaksOfDays(reading);
         if (profile.NearlyAll(profile.Numbers)) return !MayBeNumber(i, profile);
@@ -39,7 +40,7 @@ internal sealed partial class HeaderSettling
 
     private bool MayBeNumber(int i, ColumnProfile profile)
     {
-        bool IsOpen(Column column) => !header.Has(column);
+        bool IsOpen(Column column) => !Tells(column);
         var numbers = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t))
             .Select(t => MeasuredText.TryRead(t, out var n, out _) ? n : double.NaN).ToList();
         return MayBeSerial(i, profile) || (IsOpen(Code) && DiffersAsDevices(i) && !profile.LooksMeasured)
@@ -62,9 +63,9 @@ internal sealed partial class HeaderSettling
         profile is { Least: > 85, Greatest: < 108 } or { Least: > 850, Greatest: < 1080 };
 
     private bool MayBeCode(int i, ColumnProfile profile) =>
-        MayBeSerial(i, profile) || (!header.Has(Code) && DiffersAsDevices(i)) || (!header.Has(Column.Model) && !DiffersAsDevices(i))
+        MayBeSerial(i, profile) || (!header.Has(Code) && DiffersAsDevices(i)) || (!Tells(Column.Model) && !DiffersAsDevices(i))
         || (!header.Has(Column.Certificate) && header.Has(Column.Day)
-            && profile.Distinct > MostOfALot) || !header.Has(Column.Place)
+            && profile.Distinct > MostOfALot) || (!header.Has(Column.Place) && !IsTorn(Column.Place, i))
         || (!header.Has(Column.Fields[DeviceField.SizeMm]) && _sample.Any(r => MeasuredText.InchFraction(r.At(i).Shown) is not null));
 
     private bool MayBeWord(int i, ColumnProfile profile)
@@ -72,7 +73,7 @@ internal sealed partial class HeaderSettling
         // Names of people, and letters that stand for something in a list that nobody has.
         var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
         if (texts.TrueForAll(t => t.Length == 1 || Person().IsMatch(t))) return false;
-        return new[] { Column.Kind, Column.Maker, Column.Model, Column.Place }.Any(c => !header.Has(c))
+        return new[] { Column.Kind, Column.Maker, Column.Model, Column.Place }.Any(c => !Tells(c))
             || (!header.Has(Column.Status) && profile.Distinct <= texts.Count / 2)
             || (!header.Has(Column.Laboratory) && (header.Has(Column.Day) || header.Has(Column.Value)))
             || !header.Has(Column.Serial);

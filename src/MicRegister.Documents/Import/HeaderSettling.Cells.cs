@@ -234,11 +234,14 @@ internal sealed partial class HeaderSettling
                 || Profile(i) is not { Filled: > 0 } profile) continue;
             var isText = column == Column.Laboratory || column == Column.Maker || column == Column.Place || column == Column.Status
                 || column == Column.Kind;
-            if (!(isText && profile.Mostly(profile.Days))
+            // "Verwendung: Bezugsnormal" is no state of use: of many cells one at least would say a known one.
+            var isOfNoState = column == Column.Status && profile.Statuses == 0 && !profile.IsOfMarks
+                && profile is { Filled: >= FewestThatTell, Distinct: > 1 };
+            if (!(isText && profile.Mostly(profile.Days)) && !isOfNoState
                 && !((column == Column.Model || column == Column.Laboratory || column == Column.Maker)
                 && profile.Filled > 2 && profile.CountsRows)) continue;
             header.Unsettle(column, i, mapping);
-            Ask(i, profile);
+            Ask(i, profile, isOfNoState ? column : null);
         }
     }
 

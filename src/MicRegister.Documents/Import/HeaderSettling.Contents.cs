@@ -109,7 +109,7 @@ internal sealed partial class HeaderSettling
     {
         var isFree = !header.Has(Column.Campaign) && !header.Has(Column.Station);
         if (MayHoldKinds.Contains(column) && profile.Filled > 1 && profile.NearlyAll(profile.Kinds)
-            && !header.Has(Column.Kind)) return Column.Kind;
+            && !Tells(Column.Kind)) return Column.Kind;
         if (column == Column.Day && profile.Days == 0 && !_sample.Select(r => r.At(i).Shown).All(IsSize))
         {
             if (profile.NearlyAll(profile.Numbers) && profile.Least >= 100 && !profile.LooksMeasured && !header.Has(Column.CalibrationHz)
@@ -141,11 +141,16 @@ internal sealed partial class HeaderSettling
         if ((column == Column.Maker || column == Column.Model || column == Column.Place || column == Column.Laboratory) && OnlyYesOrNo(i)
             && _sample.Any(r => r.At(i).Shown is { Length: > 1 } t && !RowReader.IsAbsent(t)))
             return Column.Noted;
+        // "Gerätetyp: MK-50" is a model.
+        if (column == Column.Kind && profile is { Kinds: 0, Filled: > 2 } && LooksLikeModels(i) && !Tells(Column.Model))
+            return Column.Model;
         if (column == Column.Fields[DeviceField.InventoryCode])
         {
             if (profile.Mostly(profile.Days)) return Column.Noted;
-            return header.Has(Column.Serial) && concepts.Any(c => c is "device" or "code" or "id") && profile.Filled > 3
-                && profile.Distinct * 2 <= profile.Filled && !header.Has(Column.Model) ? Column.Model : null;
+            // Each device may have several rows: what repeats as its number does is no model.
+            return header.Places.TryGetValue(Column.Serial, out var serial) && concepts.Any(c => c is "device" or "code" or "id")
+                && profile.Filled > 3 && profile.Distinct * 2 <= profile.Filled && profile.Distinct * 2 <= Profile(serial).Distinct
+                && profile.HasLetters && !Tells(Column.Model) ? Column.Model : null;
         }
         if (column == Column.Maker && concepts.Contains("description") && profile.Mostly(profile.WithDigits) && !header.Has(Column.Model))
             return Column.Model;

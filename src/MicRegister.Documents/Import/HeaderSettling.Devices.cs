@@ -151,7 +151,8 @@ internal sealed partial class HeaderSettling
         if (!header.Places.TryGetValue(Column.Model, out var model) || header.Readings[model] is null || header.Divided.ContainsKey(model)
             || Profile(model) is not { Filled: >= FewestThatTell, HasLetters: false }) return;
         var types = Enumerable.Range(0, header.Readings.Count).Where(i => i != model && header.Readings[i] is { Kind: null } r
-            && (r.Open is "?type" or "?what" or "?variant" || r.Column == Column.Model || r.Column == Column.Fields[DeviceField.Variant])
+            && (r.Open is "?type" or "?what" or "?variant" || r.Column == Column.Model || r.Column == Column.Fields[DeviceField.Variant]
+                || (r.Column == Column.Kind && header.Noted.Contains(i)))
             && LooksLikeModels(i)).ToList();
         if (types is not [var only]) return;
         header.Unsettle(Column.Model, model, mapping);

@@ -32,12 +32,16 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
         SettleStations();
+        SettleTimes();
+        SettleKinds();
+        SettleNumbersOfLaboratory();
         SettleMarks();
         SettleHalves();
         SettleDateParts();
         SettleDayBesideResult();
         SettlePrevious();
         SettleDevices();
+        SettleThings();
         SettleYears();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -58,9 +62,14 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         CheckSecondValue();
         SettleStock();
         SettleKnown();
+        SettleRecordNumbers();
         AskContended();
         CheckNumbers();
-        if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0 && header.Described is null) AskWhichNames();
+        CheckParts();
+        CheckOfDevice();
+        if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0
+            && (header.Described is null || header.IsThing))
+            AskWhichNames();
         return _questions;
     }
 
@@ -121,15 +130,17 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             case "?type" or "?what" when Describes(i):
                 header.Described = i;
                 return;
-            case "?two" when Separator(i) is { } separator && TableHeader.HalvesOf(reading.Text) is var halves && IsFree(halves):
-                header.Divide(i, separator, halves, mapping);
+            case "?two" when Separator(i) is { } separator && TableHeader.HalvesOf(reading.Text) is var halves && IsFree(halves)
+                && InOrder(i, separator, halves) is { } order:
+                header.Divide(i, separator, order, mapping);
                 return;
             case "?two" when TableHeader.HalvesOf(reading.Text) == (Column.Maker, Column.Model) && IsFree((Column.Maker, Column.Model))
                 && HoldsMakerAndModel(i):
                 header.Divide(i, TableHeader.BeforeModel, (Column.Maker, Column.Model), mapping);
                 return;
             case "?two" when TableHeader.HalvesOf(reading.Text) is var (a, b) && a != Column.Serial && b != Column.Serial
-                && ((a != Column.Maker && b != Column.Maker) || HoldsOneWord(i)) && !header.Has(Column.Model):
+                && ((a != Column.Maker && b != Column.Maker) || HoldsOneWord(i)) && !header.Has(Column.Model)
+                && Separator(i) is null or " ":
                 header.Settle(i, Column.Model, mapping);
                 return;
             case "?calibration-status" when profile.NearlyAll(profile.Statuses) && !header.Has(Column.Status):
@@ -238,49 +249,10 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
         else Ask(i, profile, reading.Kind is null ? reading.Column : null);
     }
 
-    // "Calibrated / valid until": each half is a header of its own.
-    private static (Column First, Column Second)? HalvesOfHeader(string text) =>
-        text.Split(['/', '&', '+', ',', ';']) is [var a, var b]
-            && HeaderReading.Of(a.Trim()) is { IsGuess: false, Kind: null, Column: { } first }
-            && HeaderReading.Of(b.Trim()) is { IsGuess: false, Kind: null, Column: { } second } && first != second ? (first, second) : null;
-
-    // "Kalibrierdatum/Gültig bis" above two days in each cell is neither of the two alone.
-    private void SettleHalves()
-    {
-        for (var i = 0; i < header.Readings.Count; i++)
-        {
-            if (header.Readings[i] is not { Kind: null, Column: { } column } reading
-                || HalvesOfHeader(reading.Text) is not var (first, second) || Separator(i) is not { } separator) continue;
-            header.Unsettle(column, i, mapping);
-            if (IsFree((first, second))) header.Divide(i, separator, (first, second), mapping);
-            else header.Settle(i, column, mapping);
-        }
-    }
-
-    private bool IsFree((Column First, Column Second) halves) => !header.Has(halves.First) && !header.Has(halves.Second);
-
-    // What stands between the two things of a cell, in nearly all cells.
-    private string? Separator(int i)
-    {
-        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
-        return Array.Find([" / ", " - ", "; ", ", ", " | ", "/", " "], s => texts.Count > 0
-            && texts.Count(t => t.Split(s).Length == 2) * 10 >= texts.Count * 9);
-    }
-
     // As many values as there are devices, each with its own: numbers do so, and models do not.
     private bool DiffersAsDevices(int i) => header.Places.TryGetValue(Column.Serial, out var serial)
         ? Profile(i).Distinct >= FewestThatTell && Profile(i).Distinct * 10 >= Profile(serial).Distinct * 9
         : Profile(i) is { AllDiffer: true, Filled: >= FewestThatTell };
-
-    // "Manufacturer P/N: MK-50" names no maker.
-    private bool HoldsOneWord(int i) => _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t))
-        .All(t => t.Any(char.IsAsciiDigit) && !t.Contains(' ', StringComparison.Ordinal));
-
-    private bool HoldsMakerAndModel(int i)
-    {
-        var texts = _sample.Select(r => r.At(i).Shown).Where(t => !RowReader.IsAbsent(t)).ToList();
-        return texts.Count > 0 && texts.TrueForAll(t => RowHeading.MakerAndModel(t) is not null);
-    }
 
     private bool Names => header.Has(Column.Serial) || header.Has(Column.Fields[DeviceField.InventoryCode]) || header.Devices.Count > 0;
 

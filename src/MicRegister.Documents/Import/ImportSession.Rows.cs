@@ -21,6 +21,7 @@ public sealed partial class ImportSession
             ? table.Rows.Select(r => r.At(ids).Shown).ToHashSet(StringComparer.Ordinal) : new HashSet<string>();
         Siblings = SiblingLevels.Of(table, Register);
         IsOfSensitivities = table.IsOfSensitivities;
+        Evidence = KindEvidence.Of(table);
         if (RowSubject.SortOf(table.Header) == RowSubject.Station) _campaigns.Begin(table, sheet.Name, rules);
         var isFirst = true;
         // Where nobody knows which of two columns holds the results, no row can be taken.
@@ -70,7 +71,11 @@ public sealed partial class ImportSession
         out ImportQuestion? question)
     {
         question = null;
-        if (row.Fault is { } fault) return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
+        if (row.Fault is { } fault)
+        {
+            table.TakeFault();
+            return new(sheet, row.Number, RowSort.Refused, fault, null, row.At(0).Shown);
+        }
         if (table.TakeHeading(row) is { } heading) return new(sheet, row.Number, RowSort.PassedOver, heading);
         return Take(table.Reader(row, beside), sheet, out question);
     }

@@ -60,6 +60,9 @@ public sealed partial class ImportSession
     /// <summary>Whether the table at hand holds results that only microphones have.</summary>
     internal bool IsOfSensitivities { get; private set; }
 
+    /// <summary>What results of the table at hand say of the kinds of its devices.</summary>
+    internal KindEvidence Evidence { get; private set; } = KindEvidence.None;
+
     internal StandingValues Standing { get; }
 
     /// <summary>As of which day the file speaks whose rows are taken.</summary>

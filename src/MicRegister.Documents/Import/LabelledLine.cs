@@ -127,6 +127,8 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
         {
             if (AsOfLine.Is(row) || Halves(row) is not var (label, text, isLone) || Of(row, rules) is not null
                 || RowReader.IsAbsent(text)) continue;
+            // A title on the left and the number of the form on the right are no label and its text.
+            if (!isCard && row.Cells.Length > 2 && !Adjoin(row)) continue;
             // A line of text is a title as a rule; a date is the day of the print.
             if ((isLone && !isCard) || (!isCard && IsDate(text)) || IsSettled(HeaderReading.Of(label))) continue;
             // "Calibration plan | 2026": a year alone is that of the list.
@@ -134,6 +136,9 @@ internal sealed partial record LabelledLine(Column Column, string Text, bool IsL
             yield return Question(label, sheet, $"What does '{label}' say of the device? ({text})").Seen(text);
         }
     }
+
+    private static bool Adjoin(SheetRow row) =>
+        Enumerable.Range(0, row.Cells.Length).Where(i => !row.Cells[i].IsBlank).ToList() is not [var a, var b] || b == a + 1;
 
     private static bool IsDate(string text) => DateText.TryRead(new Cell(text.Trim()), DateOrder.DayFirst, false, out _) is null
         || DateText.TryRead(new Cell(text.Trim()), DateOrder.MonthFirst, false, out _) is null;

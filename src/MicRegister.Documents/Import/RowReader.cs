@@ -108,6 +108,10 @@ internal sealed partial class RowReader(TableHeader header, SheetRow row, Import
         return number >= least && number <= greatest ? number : throw Refused(column, $"allowed is {Range(unit, least, greatest)}");
     }
 
+    /// <summary>Whether a text is what somebody said of every row, and no cell or heading.</summary>
+    public bool IsOfAllRows(Column column) => Part is null && mapping.Constants.ContainsKey(column) && !Beside.ContainsKey(column)
+        && (PlaceOf(column) is not { } place || IsAbsent(row.At(place).Shown));
+
     /// <summary>An id of a register; null where there is none.</summary>
     public string? Id(Column column) => Text(column) is not { } id || IdShape().IsMatch(id)
         ? Text(column)

@@ -60,5 +60,5 @@ internal sealed class SectionLines
     internal static bool RowNames(SheetRow row, TableHeader header) =>
         TableHeader.Naming.Any(c => header.Places.TryGetValue(c, out var place) && !RowReader.IsAbsent(row.At(place).Shown))
         || header.Devices.Any(d => d.Places.TryGetValue(Column.Serial, out var place) && !RowReader.IsAbsent(row.At(place).Shown))
-        || (header.Described is { } described && !row.At(described).IsBlank);
+        || (header is { IsThing: false, Described: { } described } && !row.At(described).IsBlank);
 }

@@ -6,6 +6,12 @@ namespace MicRegister.Documents.Import;
 /// <content>Headers that speak of two things, and two headers that speak of one.</content>
 public sealed partial class TableHeader
 {
+    /// <summary>Whether <see cref="Described"/> says kind, maker and model, and no serial number.</summary>
+    internal bool IsThing { get; set; }
+
+    /// <summary>Columns of which a person said which two things each cell holds.</summary>
+    internal Dictionary<int, (Column First, Column Second)> SaidHalves { get; } = [];
+
     /// <summary>Whether a column that is open may be the one that names the devices.</summary>
     internal bool AwaitsNames { get; set; }
 

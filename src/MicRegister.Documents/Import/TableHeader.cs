@@ -22,6 +22,11 @@ public sealed partial class TableHeader
             if (mapping.OfHeader(text) is var (column, unit))
             {
                 Units[i] = unit ?? Units[i];
+                if (column.Halves is { } halves)
+                {
+                    SaidHalves[i] = halves;
+                    continue;
+                }
                 // "Preamplifier S/N" stays one of the preamplifier's where other columns speak of another kind.
                 if (reading.Kind is not null && OfAKind(column) && SpeaksOfKinds(row))
                 {
@@ -58,7 +63,8 @@ public sealed partial class TableHeader
     private TableHeader(SheetRow row) => (Row, _readings) = (row, new HeaderReading?[row.Cells.Length]);
 
     /// <summary>How many columns are understood by their headers alone.</summary>
-    public int Known => _places.Count + Groups.Sum(g => g.Places.Count) + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
+    public int Known => _places.Count + SaidHalves.Count + Groups.Sum(g => g.Places.Count)
+        + _readings.Count(r => r?.Open is not null || r?.Kind is not null);
 
     /// <summary>Columns that each hold results of their own beside the first: a date and its value, again and again.</summary>
     public List<ResultGroup> Groups { get; } = [];
@@ -140,6 +146,7 @@ public sealed partial class TableHeader
 
     /// <summary>Whether a column says which thing a row speaks of.</summary>
     internal bool NamesRows => Naming.Any(Has) || Devices.Count > 0
+        || SaidHalves.Values.Any(h => Naming.Contains(h.First) || Naming.Contains(h.Second))
         || _readings.Any(r => r?.Open == "?two" && HalvesOf(r.Text) is var (a, b) && (a == Column.Serial || b == Column.Serial))
         || _readings.Any(r => r is { Kind: not null }
             && (r.Column == Column.Serial || r.Open is "?number" or "?two" || r.Column == Column.Fields[DeviceField.InventoryCode]));

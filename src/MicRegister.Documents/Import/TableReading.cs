@@ -14,6 +14,7 @@ internal sealed class TableReading
     private readonly RepeatedHeadings _headings;
     private readonly SectionLines _sections;
     private readonly HashSet<int> _below;
+    private readonly IReadOnlySet<int> _parents;
     private readonly HashSet<Column> _ofCard = [];
     private DateHand _hand;
     private readonly DeviceKind? _kind;
@@ -26,10 +27,12 @@ internal sealed class TableReading
     private TableReading(FoundTable found, Sheet sheet, ImportMapping rules, Lazy<KnownNumbers> known)
     {
         var (header, before, rows, _) = found;
+        (rows, _parents) = ParentRows.Of(rows, header);
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
         var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
-        Questions = new HeaderSettling(header, rules, rows, sheet.Name, isNamed) { Known = known }.Settle();
+        List<SheetRow> own = [.. rows.Where(r => !_parents.Contains(r.Number))];
+        Questions = new HeaderSettling(header, rules, own, sheet.Name, isNamed) { Known = known }.Settle();
         if (cards.Count > 0)
         {
             // A card that does not say which device it is of would give its results to the one before.
@@ -115,7 +118,7 @@ internal sealed class TableReading
     /// <summary>A row for whoever takes it; what headings and rows beside it say stands with it.</summary>
     public RowReader Reader(SheetRow row, IReadOnlyDictionary<Column, string>? beside = null) =>
         Reader(row, WithState(row, WithModel(row, WithDate(row, beside))), Header.Described is { } place
-            ? RowHeading.Of(row.At(place).Shown) : null);
+            ? Header.IsThing ? ThingText.Of(row.At(place).Shown) : RowHeading.Of(row.At(place).Shown) : null);
 
     // What cells beside a column say of it, before what headings say.
     private static Dictionary<Column, string> With(IReadOnlyDictionary<Column, string>? beside, Column column, string text) =>
@@ -164,6 +167,9 @@ internal sealed class TableReading
         _ofCard.UnionWith(_firstCard);
     }
 
+    /// <summary>A row that nobody can read may have begun a card: what the one before said is not said of the rows below.</summary>
+    public void TakeFault() => _said = _ofCard.Count == 0 ? _said : _said.Where(s => !_ofCard.Contains(s.Key)).ToDictionary();
+
     // Lines that say which device the rows below are of begin a card: what the one before said is not said of this one.
     private void Say(IReadOnlyList<LabelledLine> lines)
     {
@@ -196,6 +202,7 @@ internal sealed class TableReading
     public string? TakeHeading(SheetRow row)
     {
         if (_below.Contains(row.Number)) return "below the table";
+        if (_parents.Contains(row.Number)) return "what it says holds for the rows below it";
         if (_sections.Holds(row))
         {
             if (_sections.Says(row) is not { } section) return "a heading that says nothing of the rows below it";

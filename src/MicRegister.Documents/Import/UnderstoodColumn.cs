@@ -45,7 +45,8 @@ public sealed record UnderstoodColumn(string Sheet, string Header, string Meanin
                 : ("kept as a note", "no column of the register", ColumnCertainty.ByContent);
         }
         if (header.Described == i)
-            return ("kind, model and serial number of the device", "by what stands below it", ColumnCertainty.ByContent);
+            return ($"kind, {(header.IsThing ? "maker and model" : "model and serial number")} of the device",
+                "by what stands below it", ColumnCertainty.ByContent);
         if (header.DateParts is var (day, month, year) && (day == i || month == i || year == i))
             return ("part of the day of calibration", "by its header", ColumnCertainty.Sure);
         if (header.YearPlace == i) return ("year of the result", "by its header", ColumnCertainty.Sure);
