@@ -69,7 +69,8 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
         var known = open.Select(q => (Question: q, Rule: Known(file, q))).Where(a => a.Rule is not null && !rules.Contains(a.Rule))
             .OrderBy(a => a.Rule!.Split('\n').All(r => r.EndsWith(LeftOut, StringComparison.Ordinal))).ToList();
         if (known.Count > 0) return known[0].Rule;
-        return open.SelectMany(q => q.Parts.Append(q)).SelectMany(q => q.Choices.Select(q.RuleOf)).Except(rules)
+        // Of which kind the devices of a sheet are, whoever knows that they are of several does not say.
+        return open.SelectMany(q => q.Parts.Append(q)).Where(q => !IsOfKind(q)).SelectMany(q => q.Choices.Select(q.RuleOf)).Except(rules)
             .Select(r => (Rule: r, Verdict: Compare(file, Read(file, [.. rules, r]), asked)))
             .OrderBy(a => a.Verdict.Wrong.Count).ThenBy(a => a.Verdict.Missing.Count).Select(a => a.Rule).FirstOrDefault();
     }
@@ -88,6 +89,8 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
         var key = question.Key;
         if (key.StartsWith("word ", StringComparison.Ordinal)) return OfWord(file, question);
         if (key == "serial") return OfSerial(file, question);
+        if (IsOfKind(question)) return OfKind(file, question);
+        if (Settles(question, "results-without-days")) return OfDays(file, question);
         if (!key.StartsWith("column ", StringComparison.Ordinal)) return null;
         var said = Below(file, key["column ".Length..]).ToList();
         if (said.Count == 0) return null;
@@ -148,6 +151,33 @@ internal sealed record Answered(CorpusFile File, Verdict Verdict, int Answers, I
             .Select(c => c.Text).Distinct().Where(h => Below(file, Lower(h)).Any(c => c.Says(Said.Serial)));
         return headers.Select(h => question.Choices.FirstOrDefault(c => c.Rule == LegendText.HeaderRule(h, "serial")))
             .FirstOrDefault(c => c is not null) is { } choice ? question.RuleOf(choice) : null;
+    }
+
+    private static bool Settles(ImportQuestion question, string what) =>
+        question.Choices.Count > 0 && question.Choices.All(c => c.Rule.Contains(what + " := ", StringComparison.Ordinal));
+
+    private static bool IsOfKind(ImportQuestion question) => Settles(question, "kind");
+
+    // Devices of one kind alone; where the question is of a sheet, those of the sheet.
+    private static string? OfKind(CorpusFile file, ImportQuestion question)
+    {
+        var about = $"{question.Name}\n{question.Key}\n{question.RuleOf(question.Choices[0])}";
+        var named = file.Draft.Grids.Where(g => g.Name.Length > 0 && about.Contains(g.Name, StringComparison.OrdinalIgnoreCase)).ToList();
+        var kinds = (named.Count > 0 ? named : file.Draft.Grids).SelectMany(g => g.Lines).SelectMany(l => l.Cells)
+            .SelectMany(c => c.Means).Select(m => m.Owner.Kind).Distinct().ToList();
+        if (kinds is not [var kind]) return null;
+        var words = DeviceKind.Find(kind)?.Label;
+        return question.Choices.FirstOrDefault(c => string.Equals(c.Words, words, StringComparison.OrdinalIgnoreCase)) is { } choice
+            ? question.RuleOf(choice) : null;
+    }
+
+    // Where a column says days and nothing else, it is told before results are left out.
+    private static string? OfDays(CorpusFile file, ImportQuestion question)
+    {
+        var header = file.Draft.Grids.SelectMany(g => g.Lines).Where(l => l.Sort == LineSort.Header).SelectMany(l => l.Cells)
+            .Select(c => c.Text).Where(t => t.Length > 0).Distinct()
+            .FirstOrDefault(t => Below(file, Lower(t)).ToList() is { Count: > 0 } cells && cells.TrueForAll(c => c.Says(Said.Day)));
+        return header is null ? null : question.RuleOf(new ImportChoice(Keys[Said.Day], LegendText.HeaderRule(header, Keys[Said.Day])));
     }
 
     private static string? OfWord(CorpusFile file, ImportQuestion question)

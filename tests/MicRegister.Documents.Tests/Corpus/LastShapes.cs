@@ -1,5 +1,6 @@
-using System.Globalization;
+using MicRegister.Register.Devices;
 using static MicRegister.Documents.Tests.Corpus.LastColumns;
+using static MicRegister.Documents.Tests.Corpus.ListColumns;
 
 namespace MicRegister.Documents.Tests.Corpus;
 
@@ -8,253 +9,258 @@ internal static class LastShapes
 {
     public static IReadOnlyList<Shape> All { get; } =
     [
-        // A test house: its equipment list is a form of its quality manual. What needs no calibration has a dash and says so.
-        Last("last-51", (pen, fleet, grid) =>
-        {
-            if (pen.Words.Tongue == Tongue.English) pen.Days = DayStyle.Slashes;
-            grid.Add(Word(pen, "FormTitle"), "", "", $"{Word(pen, "Form")} F 6.4-02");
-            grid.Add($"{Word(pen, "Revision")} 7", "", "", $"{Word(pen, "Approved")}: {DayText.Of(new(2026, 1, 19), pen.Days, pen.Words)}");
-            grid.Blank();
-            grid.Table(
-                [
-                    pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Place(), pen.Status(),
-                    Told(Word(pen, "Interval"), i => i.Last is null ? "–" : "12"), Or(pen.Day(), "–"),
-                    Or(pen.Due(), Word(pen, "NotDue")), Or(pen.Laboratory(), "–"), Or(pen.Certificate(), "–"),
-                    new(pen.Head(Said.Result), Or(Pen.Result(pen.WithUnit), "–")), pen.Other(Said.Remark, i => Note(pen, i, 5)),
-                ],
-                fleet);
-        }),
-
-        // A university's acoustics laboratory: a sheet a kind, one for the rest, and who has borrowed what.
-        LastBook("last-52", (pen, fleet) =>
+        // A school of engineering: the calibration outside and the check in the house beside one another, each with a day of its own.
+        LastBook("last-61", (pen, fleet) =>
         {
             pen.Days = DayStyle.Typed;
-            Column who = Told(Word(pen, "With"), _ => pen.Dice.One(["", "", "Tilde O.", "Pr. 3"]));
-            var (day, place, remark) = (pen.Day(), pen.Place(), pen.Other(Said.Remark, i => Note(pen, i, 3)));
-            Column[] device = [pen.Code(), pen.Model(), pen.Maker(), pen.Serial()];
-            var mics = Sheet(pen.Words.Plural(Sort.Microphone)[0], Mics(fleet),
-                [
-                    .. device, Size(pen), pen.Sensitivity(),
-                    new($"{Word(pen, "SensLevel")} [dB re 1 V/Pa]", Pen.Result(pen.LevelAgain)), day, place, who, remark,
-                ]);
-            var calibrators = Sheet(pen.Words.Plural(Sort.Calibrator)[0], fleet.Where(i => i.IsCalibrator),
-                [.. device, pen.Level(), pen.Frequency(), day, place, who]);
-            var amplifiers = Sheet(pen.Words.Plural(Sort.Preamplifier)[0], fleet.Where(i => i.Sort == Sort.Preamplifier),
-                [.. device, Told(Word(pen, "Plug"), _ => Word(pen, "Pins")), place, who]);
-            foreach (var sheet in new[] { mics, calibrators, amplifiers }) sheet.Lines.ImplyKind();
-            var others = Sheet(Word(pen, "Others"), fleet.Where(i => i.Sort is Sort.Plate or Sort.Channel),
-                [device[0], pen.Kind(), device[1], device[3], place, remark]);
-            return [mics, calibrators, amplifiers, others, Loans(pen, fleet)];
-        }),
-
-        // An acoustics laboratory's register of certificates: the newest first, what was calibrated in one cell, microphones as levels.
-        Last("last-53", (pen, fleet, grid) =>
-        {
-            var number = 412;
-            grid.Table(
-                [
-                    new(Word(pen, "Entry"), (_, _) => Count(--number)), pen.Certificate(), pen.Day(), pen.Laboratory(),
-                    new(Word(pen, "Object"), (i, _) => new($"{pen.Words.Singular(i.Sort)[0]} {i.Maker} {i.Model}",
-                        Pen.Text(Said.Kind, i, i.Kind), Pen.Text(Said.Maker, i, i.Maker), Pen.Text(Said.Model, i, i.Model))),
-                    pen.Serial(), pen.Code(),
-                    new(pen.Head(Said.Result), Pen.Result((i, r) => i.IsMicrophone
-                        ? pen.AsLevel(i, r) with { Text = $"{pen.AsLevel(i, r).Text} dB re 1 V/Pa", Typed = null } : pen.WithUnit(i, r))),
-                    UncertaintyInDecibels(pen, pen.Head(Said.U), tellsFactor: false), pen.Due(),
-                    Told(Word(pen, "Reviewed"), _ => pen.Dice.One(["TO", "LB", "av"])),
-                    Told(Word(pen, "Filed"), _ => $"{Word(pen, "Folder")} {pen.Dice.From(2, 5)}"),
-                ],
-                fleet.EachResult().OrderByDescending(p => p.Item2!.Day));
-        }),
-
-        // A noise survey team: its log of sensitivities, with the calibrator that was used, the change since the last time and the air.
-        Last("last-54", (pen, fleet, grid) =>
-        {
-            if (pen.Words.Tongue == Tongue.English) pen.Days = DayStyle.MonthFirst;
-            grid.Add(Word(pen, "SensLog"));
+            Column[] device = [pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial()];
+            Column[] outside =
+            [
+                Headed(pen, pen.Day(), "On"), new(pen.Head(Said.Result), Pen.Result(pen.Bare)), UnitColumn(pen, r => r.Unit),
+                pen.Certificate(), pen.Laboratory(),
+            ];
+            Column[] inside =
+            [
+                OtherDay(pen, Word(pen, "On"), 60, 140),
+                new(Word(pen, "Found"), Pen.Result((_, _) => Decimal(pen, pen.Dice.Between(-0.1, 0.1, 2), 2))),
+                Told(Word(pen, "By"), i => i.Last is null ? "" : pen.Dice.One(["ka", "ka", "WM"])),
+            ];
+            var grid = new Grid(Word(pen, "SchoolSheet"));
+            grid.Add(Word(pen, "SchoolTitle"));
             grid.Blank();
-            grid.Table(
-                [
-                    pen.Day(), Told(Word(pen, "Time"), _ => $"{pen.Dice.From(8, 16)}:{pen.Dice.From(10, 59)}"), pen.Serial(), pen.Model(),
-                    new(Word(pen, "Reference"), Pen.Result((_, r) => new(r.Hz < 500 ? "PF 250" : "CAL-94"))), pen.Frequency(),
-                    pen.Sensitivity(), Moved(pen, $"{Word(pen, "Change")} [dB]"),
-                    pen.Temperature(), pen.Humidity(), pen.Pressure(), Told(Word(pen, "Operator"), _ => pen.Dice.One(["jb", "mo", "TR"])),
-                    pen.Other(Said.Remark, i => Note(pen, i, 8)),
-                ],
-                Mics(fleet).EachResult().OrderBy(p => p.Item2!.Day));
-            grid.Lines.ImplyKind();
+            grid.Lines.Add(new(LineSort.Header, new[]
+            {
+                Word(pen, "Device"), "", "", "", "", Word(pen, "Outside"), "", "", "", "", Word(pen, "Inside"), "", "",
+            }.Select(t => new Cell(t))));
+            grid.Merges.AddRange(["A3:E3", "F3:J3", "K3:M3"]);
+            grid.Table([.. device, .. outside, .. inside], fleet);
+            return [grid];
         }),
 
-        // An environment office: a table of its office database as it was saved, days with their midnight and four decimals.
-        Last("last-55", (pen, fleet, grid) =>
+        // An airport: each of its monitors with what it is made of; number and site stand once, over merged rows.
+        LastBook("last-62", (pen, fleet) =>
         {
-            Column Midnight(Column column) => column with
-            {
-                Write = (i, r) => column.Write(i, r) is { Text.Length: > 0 } c ? c with { Text = c.Text + " 00:00:00" } : Cell.Blank,
-            };
-
-            if (pen.Days == DayStyle.ShortDots) pen.Days = DayStyle.Dots;
-            var id = 1170;
-            var fields = $"{Word(pen, "Fields")},{Word(pen, "MoreFields")}".Split(',');
+            pen.Days = DayStyle.Typed;
+            var (place, kind) = (Headed(pen, pen.Place(), "Site"), Headed(pen, pen.Kind(), "Component"));
             Column[] columns =
             [
-                new("ID", (_, _) => Count(++id)), pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Place(), pen.Status(),
-                Told(Word(pen, "Obliged"), i => i.Last is null ? "0" : "1"), Midnight(pen.Day()), Midnight(pen.Due()), pen.Certificate(),
-                new(pen.Head(Said.Result), Pen.Result((i, r) => pen.Bare(i, r) with { Text = pen.Number(r.Value, 4) })),
-                new(pen.Head(Said.Unit), Pen.Result((_, r) => new(r.Unit))), pen.Other(Said.Remark, i => Note(pen, i, 6)),
-                Told(Word(pen, "Changed"), _ =>
-                    $"{Near(pen, -400, -10)} {pen.Dice.From(10, 15)}:{pen.Dice.From(10, 59)}:{pen.Dice.From(10, 59)}"),
+                kind, pen.Model(), pen.Serial(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Day(), pen.Due(),
+                Remarks(pen, 7),
             ];
-            grid.Table(pen.IsUsual ? columns : [.. columns.Zip(fields, (c, f) => c with { Header = f })], fleet);
-        }),
-
-        // A rental house: a line a product with its rate, and below it each unit that there is of it.
-        LastBook("last-56", (pen, fleet) =>
-        {
-            pen.Days = DayStyle.Typed;
-            var grid = new Grid(Word(pen, "Stock"));
-            var (kind, maker, model) = (pen.Kind(), pen.Maker(), pen.Model());
-            Column[] units =
-            [
-                pen.Code(), pen.Serial(), pen.StatusInAnyWord(), pen.Place(), pen.Day(),
-                new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Certificate(),
-            ];
-            string[] product = [Word(pen, "ItemNo"), kind.Header, maker.Header, model.Header, Word(pen, "Pieces"), Word(pen, "Rate")];
-            grid.Lines.Add(new(LineSort.Header, product.Concat(units.Select(c => c.Header)).Select(h => new Cell(h))));
-            foreach (var (of, n) in fleet.GroupBy(i => i.Model).Select((g, n) => (g.ToList(), n)))
+            var grid = new Grid(Word(pen, "Monitors"));
+            grid.Add($"{Word(pen, "MonitorsTitle")} – {Today(pen)}");
+            grid.Blank();
+            grid.Lines.Add(new(LineSort.Header, new[] { Word(pen, "Monitor"), place.Header }.Select(t => new Cell(t))
+                .Concat(columns.Header().Cells)));
+            var (mics, others) = (Mics(fleet).ToList(), fleet.Where(i => i.Sort is Sort.Preamplifier or Sort.Calibrator).ToList());
+            foreach (var (site, n) in Word(pen, "Sites").Split(',').Select((s, n) => (s, n)))
             {
-                // What stands of the product holds for each of its units.
-                Cell OfAll(Column column) =>
-                    column.Write(of[0], null) with { Means = [.. of.SelectMany(i => column.Write(i, null).Means)] };
-
-                grid.Lines.Add(new(LineSort.Data,
-                [
-                    new($"{10 + n}-{pen.Dice.From(100, 999)}"), OfAll(kind), OfAll(maker), OfAll(model), Count(of.Count),
-                    Decimal(pen, pen.Dice.From(8, 24) + 0.5, 2),
-                ]));
-                grid.Lines.AddRange(of.Select(i => new Line(LineSort.Data,
-                    [.. Enumerable.Repeat(Cell.Blank, product.Length), .. units.Select(c => c.Write(i, i.Last))])));
+                List<Instrument> parts = [mics[n] with { Place = site }];
+                if (n < others.Count) parts.Add(others[n] with { Place = site });
+                var first = grid.Lines.Count + 1;
+                foreach (var i in parts)
+                {
+                    Cell[] ahead = i == parts[0] ? [new($"{n + 1:00}"), place.Write(i, null)] : [Cell.Blank, Cell.Blank];
+                    grid.Lines.Add(new Line(LineSort.Data, [.. ahead, .. columns.Row(i, i.Last).Cells])
+                        .Implying([Pen.Text(Said.Place, i, site)]));
+                }
+                if (parts.Count > 1) grid.Merges.AddRange(new[] { "A", "B" }.Select(c => $"{c}{first}:{c}{grid.Lines.Count}"));
             }
             return [grid];
         }),
 
-        // A technician's round: a sheet a year, microphones above with what they had the year before, calibrators below.
-        LastBook("last-57", (pen, fleet) =>
+        // A rental store: an article is named in one cell, what is out says until when, and plugs are tested for safety on days of theirs.
+        Last("last-63", (pen, fleet, grid) =>
         {
-            pen.Days = DayStyle.Typed;
-            var (model, serial, day) = (Short(pen, pen.Model(), "ShortModel"), Short(pen, pen.Serial(), "ShortSerial"),
-                Short(pen, pen.Day(), "ShortDay"));
-            Column by = Told(Word(pen, "By"), _ => pen.Dice.One(["hb", "hb", "K."]));
-            Column[] mics =
+            var status = pen.Status();
+            grid.Table(
+                [
+                    Told(Word(pen, "ArticleNo"), i => $"{310 + (int)i.Sort}.{i.Model.Sum(c => c)}"),
+                    new(Word(pen, "Article"), (i, _) => new($"{i.Maker} {i.Model}, {pen.Words.Singular(i.Sort)[0]}",
+                        Pen.Text(Said.Maker, i, i.Maker), Pen.Text(Said.Model, i, i.Model), Pen.Text(Said.Kind, i, i.Kind))),
+                    pen.Code(), pen.Serial(),
+                    status with
+                    {
+                        Write = (i, r) => status.Write(i, r) is var cell && i.Status == DeviceStatus.Away
+                            ? cell with { Text = $"{Word(pen, "OutUntil")} {Near(pen, 1, 20)}" } : cell,
+                    },
+                    new(Word(pen, "Deposit"), (_, _) => Decimal(pen, pen.Dice.From(2, 12) * 50, 2)),
+                    Told(Word(pen, "Safety"), i => i.Sort is Sort.Channel or Sort.Preamplifier ? Near(pen, -340, -20) : ""),
+                    pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Certificate(),
+                    Told(Word(pen, "InBox"), i => i.IsMicrophone ? AnyWord(pen, "BoxParts") : ""),
+                ],
+                fleet);
+        }),
+
+        // A maker of vehicle parts: which microphone is on which channel of a test bench; sensitivities in V/Pa, as a recorder wants them.
+        Last("last-64", (pen, fleet, grid) =>
+        {
+            grid.Add($"{Word(pen, "ChannelTitle")} 3");
+            grid.Add($"{Word(pen, "Project")}: P-{pen.Dice.From(1100, 1990)}", "", $"{Word(pen, "On")}: {Today(pen)}");
+            grid.Blank();
+            var points = Word(pen, "Points").Split(',');
+            Column[] columns =
             [
-                serial, model,
-                new($"{Word(pen, "YearBefore")} [mV/Pa]",
-                    (i, r) => Before(i, r!) is { } b ? new(pen.Value(b)) { Typed = b.Value } : Cell.Blank),
-                new("mV/Pa", Pen.Result(pen.Bare)), Moved(pen, "Δ dB"), day, by,
+                Numbered(Word(pen, "Channel")), new(Word(pen, "Point"), (i, _) => new(points[(i.Id[1] - '1') % points.Length])),
+                pen.Model(), pen.Serial(),
+                new($"{pen.Head(Said.Value)} [V/Pa]", Pen.Result((i, r) => new(pen.Number(r.Value / 1000, 6),
+                    Pen.Of(Said.Value, i, r, Math.Round(r.Value / 1000, 6), "V/Pa")))),
+                Told(Word(pen, "Range"), _ => pen.Dice.One(["1", "1", "10"])), pen.Day(), Remarks(pen, 6),
             ];
-            Column[] calibrators = [serial, model, new("dB", Pen.Result(pen.Bare)), new("Hz", pen.Frequency().Write), day, by];
-            return [.. fleet.EachResult().GroupBy(p => p.Item2!.Day.Year).OrderByDescending(g => g.Key).Select(year =>
+            grid.Table(columns, Mics(fleet));
+            grid.Lines.ImplyKind();
+            foreach (var n in new[] { 10, 11, 12 }) grid.Lines.Add(new(LineSort.Data, [Count(n), new(Word(pen, "Free"))]));
+        }),
+
+        // A county's noise office: what the law wants to be verified has a year of its own, and each thing a keeper.
+        Last("last-65", (pen, fleet, grid) =>
+        {
+            if (!pen.IsUsual && pen.Words.Tongue is Tongue.English or Tongue.French) pen.Days = DayStyle.LongMonth;
+            if (!pen.IsUsual && pen.Words.Tongue is Tongue.Spanish or Tongue.Italian) pen.Days = DayStyle.Dashes;
+            grid.Add(Word(pen, "OfficeTitle"), "", "", "", Today(pen));
+            grid.Blank();
+            grid.Table(
+                [
+                    Numbered(Word(pen, "No")), pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(), pen.Code(), pen.Place(),
+                    Told(Word(pen, "Acquired"), _ => $"{pen.Dice.From(2009, 2021)}"),
+                    VerifiedUntil(pen) with { Write = (i, r) => i.IsCalibrator ? VerifiedUntil(pen).Write(i, r) : Cell.Blank },
+                    pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Certificate(),
+                    Told(Word(pen, "Keeper"), _ => pen.Dice.One(["Ohmsen", "Brack", "Vigneau"])), Told(Word(pen, "Extension"), _ =>
+                        $"{pen.Dice.From(310, 399)}"),
+                ],
+                fleet);
+        }),
+
+        // A technician of an anechoic room: the days of each round are the heads, the microphones stand below one another.
+        LastBook("last-66", (pen, fleet) =>
+        {
+            List<DateOnly> rounds = [.. new[] { 2025, 2024, 2023 }.Select(y => new DateOnly(y, pen.Dice.From(2, 4), pen.Dice.From(3, 27)))];
+            Column Round(DateOnly day, int back) => new("", (i, _) =>
             {
-                var grid = new Grid(year.Key.ToString(CultureInfo.InvariantCulture));
-                grid.Add($"{Word(pen, "Round")} {year.Key}");
-                Part(Sort.Microphone, mics, year.Where(p => p.Item1.IsMicrophone));
-                Part(Sort.Calibrator, calibrators, year.Where(p => p.Item1.IsCalibrator));
-                grid.Lines.ImplyKind();
-                return grid;
+                if (back >= i.Results.Count) return Cell.Blank;
+                var r = i.Results[^(back + 1)] with { Day = day };
+                var cell = pen.Bare(i, r);
+                return cell with { Means = [.. cell.Means, Pen.Text(Said.Day, i, $"{day:O}", r)] };
+            });
 
-                void Part(Sort sort, Column[] columns, IEnumerable<(Instrument, Calibrated?)> rows)
-                {
-                    if (!rows.Any()) return;
-                    grid.Blank();
-                    grid.Add(pen.Words.Plural(sort)[0]);
-                    grid.Table(columns, rows);
-                }
-            })];
-        }),
-
-        // A works' planner of what is due: twelve narrow months with a cross in one, days but no results.
-        Last("last-58", (pen, fleet, grid) =>
-        {
-            grid.Add($"{Word(pen, "Planner")} 2026");
-            grid.Table(
+            Column[] device = [pen.Serial(), pen.Model(), Size(pen)];
+            Column[] columns = [.. device, .. rounds.Select(Round)];
+            var grid = new Grid(pen.Words.Plural(Sort.Microphone)[0]);
+            grid.Add($"{Word(pen, "RoundsTitle")} [mV/Pa]");
+            grid.Lines.Add(new(LineSort.Header, [.. device.Header().Cells, .. rounds.Select(d => Day(pen, d)),
+                new(Word(pen, "Drift")), new(Word(pen, "Lives"))]));
+            foreach (var i in Mics(fleet))
+            {
+                grid.Lines.Add(new(LineSort.Data,
                 [
-                    pen.Code(), pen.KindInAnyWord(), pen.Model(), pen.Serial(),
-                    Told(Word(pen, "Section"), _ => pen.Dice.One(["E2", "E4", "QL"])), pen.Day(),
-                    Told(Word(pen, "Interval"), _ => "12"), pen.Due(),
-                    .. Enumerable.Range(1, 12).Select(m => new Column(pen.Words.Months[m - 1][..1].ToUpperInvariant(),
-                        (i, r) => new(r is { Day: var d } && d.AddYears(1) is { Year: 2026 } due && due.Month == m ? "x" : ""))),
-                    Told(Word(pen, "Ordered"), _ => pen.Dice.Once(3) ? Word(pen, "Yes") : ""),
-                ],
-                fleet.Where(i => i.Last is not null).OrderBy(i => i.Last!.Day));
-            grid.Blank();
-            grid.Add(Word(pen, "Legend"));
-        }),
-
-        // A consultancy of five: an annex of its manual, two things to a cell to keep the page narrow.
-        LastBook("last-59", (pen, fleet) =>
-        {
-            var grid = new Grid(Word(pen, "Annex"));
-            grid.Add($"{Word(pen, "Annex")} 4: {Word(pen, "AnnexTitle")}");
-            grid.Add($"{Word(pen, "AsOn")} {DayText.Of(Kept, pen.Days, pen.Words)}");
-            grid.Blank();
-            grid.Table(
-                [
-                    Numbered(Word(pen, "Entry")), pen.Kind(),
-                    new($"{pen.Head(Said.Model)} ({pen.Head(Said.Maker)})", (i, _) => new($"{i.Model} ({i.Maker})",
-                        Pen.Text(Said.Model, i, i.Model), Pen.Text(Said.Maker, i, i.Maker))),
-                    new($"{pen.Head(Said.Serial)} / {pen.Head(Said.Code)}", (i, _) => new($"{i.Serial} / {i.Code}",
-                        Pen.Text(Said.Serial, i, i.Serial), Pen.Text(Said.Code, i, i.Code))),
-                    new($"{pen.Head(Said.Number)} ({pen.Head(Said.Day)})", Pen.Result((i, r) => new(
-                        $"{r.Number} ({DayText.Of(r.Day, pen.Days, pen.Words)})",
-                        [Pen.Text(Said.Number, i, r.Number, r), .. pen.DayCell(i, r).Means]))),
-                    new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), pen.Due(),
-                    Told(Word(pen, "Keeper"), _ => pen.Dice.One(["M. Ohmsen", "I. Brack"])),
-                ],
-                fleet.Where(i => i.Last is not null));
+                    .. columns.Row(i).Cells, Decimal(pen, i.Results[^1].Level - i.Results[^2].Level, 2),
+                    Somewhere(i, pen.Dice.One(["A3", "A3", "B1"])),
+                ]));
+            }
+            grid.Lines.ImplyKind();
             return [grid];
         }),
 
-        // A calibration laboratory: its own standards, what each should have, what it has, and the laboratory that it was calibrated at.
-        Last("last-60", (pen, fleet, grid) =>
+        // A practice of acoustic consultants: short names, day and laboratory in one cell, the value with its frequency in another.
+        Last("last-67", (pen, fleet, grid) =>
         {
-            pen.Days = pen.IsUsual ? pen.Days : DayStyle.LongMonth;
-            grid.Add(Word(pen, "Standards"));
+            grid.Add(Word(pen, "KitTitle"));
+            var numbers = new Dictionary<string, int>();
             grid.Table(
                 [
-                    pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(),
-                    Told(Word(pen, "Nominal"), i => $"{pen.Number(i.Nominal!.Value, i.Nominal % 1 == 0 ? 0 : 1)} {i.Last!.Unit}"),
-                    new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)), UncertaintyInDecibels(pen, "U (k = 2)", tellsFactor: true),
-                    pen.Frequency(), pen.Day(), pen.Due(), pen.Certificate(),
-                    pen.IsUsual ? pen.Laboratory() : pen.Laboratory() with { Header = Word(pen, "Traceable") },
-                    Moved(pen, $"{Word(pen, "Change")} (dB)"),
-                    Told(Word(pen, "Use"), i => Word(pen, i.IsMicrophone && pen.Dice.Once(3) ? "UseReference" : "UseWorking")),
+                    Told(Word(pen, "ShortName"), i => Word(pen, "Short" + (i.IsCalibrator ? Sort.Calibrator : i.Sort)) is var name
+                        ? $"{name}{numbers[name] = numbers.GetValueOrDefault(name) + 1}" : ""),
+                    pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(),
+                    new(Word(pen, "DayAndLab"), Pen.Result((i, r) => new($"{DayText.Of(r.Day, pen.Days, pen.Words)}, {r.Laboratory}",
+                        [.. pen.DayCell(i, r).Means, Pen.Text(Said.Lab, i, r.Laboratory, r)]))),
+                    new(pen.Head(Said.Result), Pen.Result((i, r) => new($"{pen.WithUnit(i, r).Text} ({pen.Number(r.Hz, 0)} Hz)",
+                        [.. pen.WithUnit(i, r).Means, Pen.Of(Said.Hz, i, r, r.Hz, "Hz")]))),
+                    pen.Due(), new(Word(pen, "Car"), (i, _) => Somewhere(i, pen.Dice.One(["1", "2", "–"]))), Remarks(pen, 5),
                 ],
-                fleet.Where(i => i.IsMicrophone || i.IsCalibrator));
+                fleet.Where(i => i.Last is not null));
+        }),
+
+        // A works' own calibration service: its order book, with the days on which things came and went.
+        Last("last-68", (pen, fleet, grid) =>
+        {
+            if (pen.Words.Tongue == Tongue.English) pen.Days = DayStyle.Slashes;
+            var order = 2140;
+            Column before = OtherDay(pen, Word(pen, "Received"), -14, -3), after = OtherDay(pen, Word(pen, "Returned"), 1, 6);
+            grid.Table(
+                [
+                    new(Word(pen, "Order"), (_, _) => new($"KD{++order}")), before, Told(Word(pen, "Customer"), _ =>
+                        AnyWord(pen, "Customers")),
+                    pen.KindInAnyWord(), pen.Maker(), pen.Model(), pen.Serial(), pen.Day(),
+                    new(pen.Head(Said.Result), Pen.Result(pen.Bare)), UnitColumn(pen, r => r.Unit), pen.Uncertainty(), Air(pen),
+                    pen.Certificate(), after, Told(Word(pen, "Hours"), _ => pen.Number(pen.Dice.From(2, 7) / 2.0, 1)),
+                ],
+                fleet.EachResult().OrderBy(p => p.Item2!.Day));
+        }),
+
+        // A maker of aircraft parts: calibrations by the laboratory that does them, due in a month; each group adds up what it cost.
+        Last("last-69", (pen, fleet, grid) =>
+        {
+            grid.Add(Word(pen, "OutTitle"));
+            Column[] columns =
+            [
+                pen.Code(), pen.KindInAnyWord(), pen.Model(), pen.Serial(), pen.Day(), new(pen.Head(Said.Result), Pen.Result(pen.WithUnit)),
+                pen.Certificate(), DueMonth(pen), new(Word(pen, "Cost"), (_, _) => Decimal(pen, pen.Dice.From(18, 46) * 5, 2)),
+                Told(Word(pen, "PurchaseOrder"), _ => pen.Dice.Once(3) ? $"B-{pen.Dice.From(7000, 7999)}" : ""),
+            ];
+            var lab = pen.Head(Said.Lab);
+            grid.Lines.Add(columns.Header());
+            foreach (var group in fleet.Where(i => i.Last is not null).GroupBy(i => i.Last!.Laboratory)
+                .OrderBy(g => g.Key, StringComparer.Ordinal))
+            {
+                grid.Add($"{lab}: {group.Key}");
+                var cost = 0.0;
+                foreach (var i in group)
+                {
+                    var line = columns.Row(i, i.Last).Implying([Pen.Text(Said.Lab, i, group.Key, i.Last)]);
+                    cost += line.Cells[^2].Typed!.Value;
+                    grid.Lines.Add(line);
+                }
+                grid.Lines.Add(new(LineSort.Other,
+                    [.. Enumerable.Repeat(Cell.Blank, 7), new(pen.Words.Word("Total")), Decimal(pen, cost, 2)]));
+            }
+        }),
+
+        // A test house for household goods: what the book is, the list with numbers for states, and who changed what.
+        LastBook("last-70", (pen, fleet) =>
+        {
+            pen.Days = DayStyle.Typed;
+            var about = new Grid(Word(pen, "About"));
+            foreach (var line in new[] { "AboutTitle", "About1", "About2" }) about.Add(Word(pen, line));
+            var list = new Grid(Word(pen, "List"));
+            var states = Enum.GetValues<DeviceStatus>();
+            var status = pen.Head(Said.Status);
+            list.Add(Word(pen, "AboutTitle"));
+            list.Add($"{status}: {string.Join(", ", states.Select((s, n) => $"{n + 1} = {pen.Words.Statuses(s)[0]}"))}");
+            list.Blank();
+            list.Table(
+                [
+                    pen.Code(), pen.Kind(), pen.Maker(), pen.Model(), pen.Serial(), pen.Place(),
+                    new(status, (i, _) => Count(Array.IndexOf(states, i.Status) + 1) with
+                    {
+                        Means = [Pen.Text(Said.Status, i, i.Status.ToString())],
+                    }),
+                    pen.Day(), new(pen.Head(Said.Result), Pen.Result((i, r) => i.IsMicrophone ? pen.AsLevel(i, r) : pen.Bare(i, r))),
+                    UnitColumn(pen, r => r.Unit == "dB" ? "dB" : "dB re 1 V/Pa"),
+                    new(pen.Head(Said.U), Pen.Result((i, r) => new($"± {pen.Number(r.U, 2)} dB (k = 2)",
+                        Pen.Of(Said.U, i, r, r.U, "dB"), Pen.Of(Said.K, i, r, 2, "")))),
+                    pen.Laboratory(), pen.Due(),
+                ],
+                fleet);
+            var changes = new Grid(Word(pen, "Changes"));
+            changes.Lines.Add(new(LineSort.Header, Word(pen, "ChangeHeads").Split(',').Select(h => new Cell(h))));
+            for (var n = 0; n < 5; n++)
+            {
+                changes.Lines.Add(new(LineSort.Data,
+                    [Day(pen, Kept.AddDays(20 * n - 100)), new(pen.Dice.One(["R. Ohm", "Vi"])), new(AnyWord(pen, "ChangeTexts"))]));
+            }
+            return [about, list, changes];
         }),
     ];
-
-    /// <summary>Who borrowed what: it names devices by their codes, and says nothing that a register keeps.</summary>
-    private static Grid Loans(Pen pen, IReadOnlyList<Instrument> fleet)
-    {
-        var grid = new Grid(Word(pen, "Loans"));
-        grid.Lines.Add(new(LineSort.Header, Word(pen, "LoanHeads").Split(',').Select(h => new Cell(h))));
-        foreach (var i in fleet.Where(i => i.IsMicrophone).Take(4))
-        {
-            var day = Kept.AddDays(-pen.Dice.From(3, 90));
-            grid.Lines.Add(new(LineSort.Data,
-            [
-                new(i.Code), new(pen.Dice.One(["Tilde O.", "Pr. 3", "A. Vigneau"])), Day(pen, day),
-                pen.Dice.Once(2) ? Day(pen, day.AddDays(2)) : Cell.Blank,
-            ]));
-        }
-        return grid;
-    }
-
-    private static Grid Sheet(string name, IEnumerable<Instrument> devices, Column[] columns)
-    {
-        var grid = new Grid(name);
-        grid.Table(columns, devices);
-        return grid;
-    }
 
     private static IEnumerable<Instrument> Mics(IEnumerable<Instrument> fleet) => InventoryShapes.Mics(fleet);
 

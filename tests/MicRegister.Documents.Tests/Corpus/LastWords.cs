@@ -14,281 +14,284 @@ internal static class LastWords
     };
 
     private const string English = """
-        Kind: Description|Equipment|Instrument type|Item
-        Maker: Make|Manufacturer|Mfr|Maker name
-        Model: Type / model|Model number|Type|Manufacturer's model
-        Serial: Serial number (maker)|Mfr serial no.|S/No.|Serial
-        Code: Lab ID|Equipment ID|Register no.|ID
-        Status: Equipment status|In use?|Fit for use|Current state
-        Place: Normal location|Room / cabinet|Stored in|Site
-        Size: Capsule size|Mic diameter|Nominal size
-        Day: Last calibrated on|Date of cal.|Cal'd on|Calibrated
-        Value: Calibrated sensitivity|Mic sens.|Sens. cal.|Sensitivity at calibration
-        Level: Calibrated level|Level at coupler|SPL calibrated
-        Result: Calibration result|Calibrated value|Cal. value|As measured
-        U: Expanded unc.|Uncertainty of cal.|Unc.|U (exp.)
-        Lab: Calibration supplier|Cal. by|Calibrating lab|Cal. agency
-        Number: Calibration cert. no.|Certificate / report|Cert no.|Cal. certificate ref.
-        Hz: Cal. frequency|Frequency of calibration|Test freq.
-        Pressure: Barometric pressure|Baro.|Atmospheric pressure
-        Temperature: Air temp.|Ambient temperature|T
-        Humidity: R.H.|Rel. humidity|Ambient humidity
-        Due: Next cal. date|Recalibration due|Due|Cal. expiry
-        Unit: Unit of measure|UoM|Units of result
-        Remark: Comments|Notes and condition|Remarks / history
-        OneMicrophone: Condenser microphone|Mic|Free-field microphone
-        ManyMicrophone: Condenser microphones|Mics
-        OnePreamplifier: Mic preamplifier|Preamp unit
-        ManyPreamplifier: Preamps
-        OneCalibrator: Sound level calibrator|Mic calibrator|Acoustical calibrator
-        ManyCalibrator: Sound level calibrators|Calibrators
-        OnePistonphone: Pistonphone|Piston phone
-        OnePlate: Ground board|Ground plane plate
-        OneChannel: Recorder input channel|DAQ channel
-        InService: in service|available|ready
-        Away: on hire|out for cal|with external lab
-        OutOfService: out of service|in workshop|faulty
-        Lost: missing|not located|cannot be found
-        Retired: decommissioned|written off|disposed
-        FormTitle: List of measuring and test equipment
-        Form: Form
-        Revision: Revision
-        Approved: Approved
-        Interval: Cal. interval [months]
-        NotDue: n/a
-        NoteGrid: grid dented
-        NoteBox: box missing
-        With: Currently with
-        SensLevel: Sensitivity level
-        Plug: Connector
-        Pins: 7-pin
-        Others: Other gear
-        Loans: Loans
-        LoanHeads: What,Borrower,Taken,Returned
-        Entry: Entry
-        Object: Item calibrated
-        Reviewed: Reviewed by
-        Filed: Filed in
-        Folder: Folder
-        SensLog: Sensitivity log, measurement microphones
-        Time: Time
-        Reference: Checked with
-        Change: Change since last
-        Operator: Operator
-        Fields: ID,InvNo,InstrumentType,Manufacturer,TypeDesignation,SerialNo,Room,State
-        MoreFields: CalRequired,LastCal,NextCal,CertNo,CalValue,CalUnit,Notes,ModifiedAt
-        Obliged: Cal. required
-        Changed: Modified at
-        Stock: Hire stock
-        ItemNo: Item no.
-        Pieces: Units
-        Rate: Day rate EUR
-        Round: Yearly calibration round
-        YearBefore: last year
-        By: by
-        ShortModel: Type
-        ShortSerial: SN
-        ShortDay: Date
-        Planner: Calibration planner
-        Section: Dept.
-        Ordered: PO raised
-        Yes: yes
-        Legend: x = month in which calibration falls due
-        Annex: Annex
-        AnnexTitle: measuring equipment subject to calibration
-        AsOn: Status of
-        Keeper: Custodian
-        Standards: Reference and working standards
-        Nominal: Nominal value
-        Traceable: Traceability (cal. lab)
-        Use: Used as
-        UseReference: reference
-        UseWorking: working standard
+        Kind: Device|Type of equipment|Instrument class|Device type
+        Maker: Manufacturer name|Brand|Made by|Manuf.
+        Model: Model name|Product|Type number|Model / version
+        Serial: Serial No|Ser.No.|Manufacturer serial|S.N.
+        Code: Equipment no.|Plant no.|Asset ID|Label no.
+        Status: Availability|Current status|Usable|State of device
+        Place: Kept in|Storage location|Room|Usual location
+        Size: Mic size|Size (inch)|Diam.
+        Day: Date calibrated|Latest calibration|Cal. performed|Last cal.
+        Value: Sensitivity (cal.)|Mic sensitivity|Open-circuit sensitivity|Sens
+        Result: Result of calibration|Value found|Cal. result|Measured
+        U: Measurement uncertainty|Exp. uncertainty|Unc
+        Lab: Calibration laboratory|Calibrated at|Cal. house|External lab
+        Number: Certificate number|Cal. cert.|Report no.|Certif.
+        Due: Next due|Calibrate by|Valid to|Next cal.
+        Unit: Unit of value|Meas. unit|Units used
+        Remark: Note|Observations|Comments / faults
+        OneMicrophone: Measuring microphone|Microphone capsule|Measurement mic
+        ManyMicrophone: Measuring microphones|Microphone capsules
+        OnePreamplifier: Microphone preamplifier|Mic preamp
+        OneCalibrator: Acoustic calibrator|Calibrator (sound)|Sound level calibrator
+        OnePlate: Ground plate|Ground measurement board
+        OneChannel: Recorder channel|Analyser channel
+        InService: operational|in operation|on the shelf
+        Away: sent for calibration|lent|at the calibration lab
+        OutOfService: blocked|awaiting repair|defect
+        Lost: lost|untraceable|not found at stocktake
+        Retired: taken out of stock|retired from use|scrapped
+        SchoolSheet: Equipment
+        SchoolTitle: Acoustics lab, equipment and calibration record
+        Device: Device
+        Outside: External calibration
+        Inside: Intermediate check (in house)
+        On: Date
+        Found: Deviation [dB]
+        By: Checked by
+        Site: Site
+        Component: Component
+        Monitors: NMT
+        MonitorsTitle: Noise monitoring terminals, fitted equipment
+        Monitor: NMT no.
+        Sites: Parish Hall,Orchard Lane,Reservoir,Beacon Hill,Ferry Road,Lower Farm,Infant School
+        ArticleNo: Product code
+        Article: Product
+        OutUntil: on hire until
+        Deposit: Deposit EUR
+        Safety: Electrical safety test
+        InBox: Supplied with
+        BoxParts: windscreen,pouch,small case
+        ChannelTitle: Microphone channel plan, test bench
+        Project: Project
+        Channel: Ch.
+        Point: Measuring point
+        Points: Driver left,Driver right,Rear left,Rear right,Engine 1 m,Intake,Tailpipe,Gearbox,Underbody
+        Range: Input range [V]
+        Free: not used
+        OfficeTitle: Environmental protection, noise team: instruments held
+        No: No.
+        Acquired: Year bought
+        Verified: Legally verified until end of
+        Keeper: Officer
+        Extension: Ext.
+        RoundsTitle: Calibration rounds of the measuring microphones
+        Drift: Drift [dB]
+        Lives: Drawer
+        KitTitle: Equipment of the practice
+        ShortName: Short name
+        ShortMicrophone: MIC
+        ShortPreamplifier: PRE
+        ShortCalibrator: CAL
+        DayAndLab: Calibrated (date, laboratory)
+        Car: Kit bag
+        Order: Job no.
+        Received: Received
+        Returned: Returned
+        Customer: Customer
+        Customers: Plant 2,Acoustics,Vehicle test
+        Air: Environment (temp. / pressure / RH)
+        Hours: Hours booked
+        OutTitle: External calibrations by laboratory
+        Cost: Cost EUR
+        PurchaseOrder: PO no.
+        About: Read first
+        AboutTitle: Test equipment book, acoustics
+        About1: Only the equipment manager makes changes.
+        About2: Every change is noted on the sheet Changes.
+        List: Stock list
+        Changes: Changes
+        ChangeHeads: Date,Who,What
+        ChangeTexts: calibrations entered,locations checked,two devices taken out
+        Notes: cable loose,cap missing,got wet in the rain
         """;
 
     private const string German = """
-        Kind: Gerätebezeichnung|Messmittelbezeichnung|Prüfmittel|Benennung
-        Maker: Hersteller|Hersteller / Marke|Herst.|Fabrikat
-        Model: Typ / Modell|Typenbez.|Gerätetyp|Ausführung
-        Serial: Serien-Nr. (Hersteller)|Geräte-Seriennr.|Ser.-Nummer|Fabrikationsnummer
-        Code: Prüfmittel-Nr.|Messmittel-Nr.|PM-Nr.|Ident
-        Status: Gerätestatus|Verwendbar|Einsatzstatus|Prüfmittelstatus
-        Place: Lagerplatz|Raum / Schrank|Aufbewahrung|Einsatzort
-        Size: Kapselgröße|Nenngröße|Mikrofondurchmesser
-        Day: Letzte Kal. am|Kalibriertermin (letzter)|Kal.-Dat.|Datum Kalibrierung
-        Value: Kalibrierte Empfindlichkeit|Mikrofonempf.|Empfindlichkeit lt. Kalibrierschein|Ü-Faktor
-        Level: Kalibrierter Pegel|Pegel am Kuppler|Pegel lt. Kalibrierschein
-        Result: Kalibrierergebnis|Istwert|Kal.-Wert|Wert lt. Schein
-        U: Erw. Messunsicherheit|Messunsicherheit U|MU|Erw. Unsicherheit
-        Lab: Kalibrierdienstleister|Kal.-Stelle|Kalibriert durch|Kal.-Labor
-        Number: Kalibrierschein Nr.|Zertifikat / Schein|Kalibr.-Schein|Nr. des Scheins
-        Hz: Kalibrierfrequenz|Frequenz der Kalibrierung|Prüffrequenz
-        Pressure: Umgebungsdruck|Barometerstand|stat. Luftdruck
-        Temperature: Lufttemperatur|Umgebungstemp.|T
-        Humidity: rel. Luftfeuchte|Umgebungsfeuchte|r. F.
-        Due: Nächste Kal. am|Rekalibrierung fällig|Fälligkeit|Kal. gültig bis
-        Unit: Maßeinheit|Einh.|Einheit Ergebnis
-        Remark: Kommentar|Bemerkungen / Zustand|Bem.
-        OneMicrophone: Kondensatormikrofon|Mikro|Freifeldmikrofon
-        ManyMicrophone: Kondensatormikrofone|Mikros
-        OnePreamplifier: Mikrofon-Vorverstärker|Vorverstärkerstufe
-        ManyPreamplifier: Mikrofon-Vorverstärker
-        OneCalibrator: Schallpegelkalibrator|Mikrofonkalibrator|Kalibrator
-        ManyCalibrator: Schallpegelkalibratoren|Kalibratoren
-        OnePistonphone: Pistonphon|Pistonfon
-        OnePlate: Bodenmessplatte|Schallharte Platte
-        OneChannel: Aufzeichnungskanal|Frontend-Kanal
-        InService: im Einsatz|verfügbar|freigegeben
-        Away: vermietet|zur Kalibrierung|beim Kalibrierlabor
-        OutOfService: außer Betrieb|in der Werkstatt|nicht verwendbar
-        Lost: fehlt|nicht auffindbar|abhandengekommen
-        Retired: ausgeschieden|abgeschrieben und entsorgt|stillgelegt
-        FormTitle: Liste der Mess- und Prüfmittel
-        Form: Formblatt
-        Revision: Revision
-        Approved: Freigabe
-        Interval: Kal.-Intervall [Monate]
-        NotDue: entfällt
-        NoteGrid: Gitter verbeult
-        NoteBox: Etui fehlt
-        With: Zur Zeit bei
-        SensLevel: Übertragungsmaß
-        Plug: Stecker
-        Pins: 7-polig
-        Others: Sonstiges
-        Loans: Ausleihe
-        LoanHeads: Was,Wer,Geholt,Zurück
-        Entry: Lfd.
-        Object: Kalibriergegenstand
-        Reviewed: Geprüft durch
-        Filed: Ablage
-        Folder: Ordner
-        SensLog: Empfindlichkeitsprotokoll der Messmikrofone
-        Time: Uhrzeit
-        Reference: Geprüft mit
-        Change: Änderung zur letzten
-        Operator: Bearbeiter
-        Fields: ID,InvNr,Geraeteart,Hersteller,TypBez,SerienNr,Raum,Zustand
-        MoreFields: KalPflicht,LetzteKal,NaechsteKal,ScheinNr,KalWert,KalEinheit,Bemerkung,GeaendertAm
-        Obliged: Kal.-pflichtig
-        Changed: Geändert am
-        Stock: Mietbestand
-        ItemNo: Artikel-Nr.
-        Pieces: Bestand
-        Rate: Tagesmiete EUR
-        Round: Jahreskalibrierung
-        YearBefore: Vorjahr
-        By: wer
-        ShortModel: Typ
-        ShortSerial: SN
-        ShortDay: Datum
-        Planner: Kalibrierplanung
-        Section: Abt.
-        Ordered: Beauftragt
-        Yes: ja
-        Legend: x = Monat, in dem die Kalibrierung fällig wird
-        Annex: Anlage
-        AnnexTitle: kalibrierpflichtige Messmittel
-        AsOn: Stand
-        Keeper: Gerätewart
-        Standards: Bezugs- und Gebrauchsnormale
-        Nominal: Nennwert
-        Traceable: Rückführung über (Labor)
-        Use: Verwendung
-        UseReference: Bezugsnormal
-        UseWorking: Gebrauchsnormal
+        Kind: Gerät (Art)|Gerätegruppe|Art des Messmittels|Gegenstand
+        Maker: Firma|Herstellername|Marke|Hrst.
+        Model: Modellbezeichnung|Bauart|Typ-Nr.|Gerätemodell
+        Serial: Serial-Nr.|SN|Fabrik-Nr.|Hersteller-Seriennummer
+        Code: Geräte-Nr.|Anlagen-Nr.|Inventarschild|Interne Nr.
+        Status: Verfügbarkeit|Aktueller Status|Betriebszustand|Stat.
+        Place: Aufbewahrt in|Raum|Abteilung / Raum|Lagerung
+        Size: Mikrofongröße|Größe (Zoll)|Ø
+        Day: Kalibriert|Datum letzte Kal.|Letzte Kalibr.|Kalibrierung vom
+        Value: Empfindlichkeit (kal.)|Mikrofonempfindlichkeit|Leerlauf-Übertragungsfaktor|Empfindl.
+        Result: Ergebnis der Kalibrierung|Ermittelter Wert|Kal.-Ergebnis|Gemessen
+        U: Erweiterte Unsicherheit|Messunsich.|Unsich.
+        Lab: Kalibrierlaboratorium|Kalibriert bei|Externes Labor|Kal.-Firma
+        Number: Schein-Nr.|Nr. Kalibrierschein|Kal.-Zertifikat|Kalibrierprotokoll Nr.
+        Due: Nächster Kal.-Termin|Kalibrieren bis|Gültig bis|Nächste Kal.
+        Unit: Einheit des Werts|Messeinheit|Angabe in
+        Remark: Notiz|Beobachtungen|Bemerkungen / Mängel
+        OneMicrophone: Messmikrofon|Mikrofonkapsel|Mess-Mikro
+        ManyMicrophone: Messmikrofone|Mikrofonkapseln
+        OnePreamplifier: Mikrofonvorverstärker|Mikrofon-VV
+        OneCalibrator: Akustischer Kalibrator|Schallkalibrator|Prüfschallquelle
+        OnePlate: Bodenplatte|Messplatte für den Boden
+        OneChannel: Rekorderkanal|Analysatorkanal
+        InService: einsatzbereit|in Benutzung|im Schrank
+        Away: zur Kalibrierung versandt|verliehen|beim Kalibrierdienst
+        OutOfService: gesperrt|wartet auf Reparatur|schadhaft
+        Lost: verloren|unauffindbar|bei Inventur nicht gefunden
+        Retired: ausgebucht|außer Dienst gestellt|verschrottet
+        SchoolSheet: Geräte
+        SchoolTitle: Akustiklabor, Geräte und Kalibriernachweis
+        Device: Gerät
+        Outside: Externe Kalibrierung
+        Inside: Zwischenprüfung (intern)
+        On: Datum
+        Found: Abw. [dB]
+        By: Prüfer
+        Site: Standort
+        Component: Komponente
+        Monitors: Messstellen
+        MonitorsTitle: Fluglärmmessanlage, Bestückung der Messstellen
+        Monitor: MSt.
+        Sites: Gemeindehaus,Obstweg,Wasserwerk,Galgenberg,Fährstraße,Unterhof,Kindergarten
+        ArticleNo: Artikelnr.
+        Article: Artikel
+        OutUntil: vermietet bis
+        Deposit: Kaution EUR
+        Safety: Elektr. Geräteprüfung
+        InBox: Lieferumfang
+        BoxParts: Windschirm,Etui,kleiner Koffer
+        ChannelTitle: Kanalbelegung Mikrofone, Prüfstand
+        Project: Projekt
+        Channel: Kanal
+        Point: Messpunkt
+        Points: Fahrer links,Fahrer rechts,Fond links,Fond rechts,Motor 1 m,Ansaugung,Mündung,Getriebe,Unterboden
+        Range: Eingangsbereich [V]
+        Free: frei
+        OfficeTitle: Sachgebiet Immissionsschutz: Verzeichnis der Schallmessgeräte
+        No: Nr.
+        Acquired: Beschafft
+        Verified: Geeicht bis Ende
+        Keeper: Sachbearbeiter
+        Extension: Durchwahl
+        RoundsTitle: Kalibrierrunden der Messmikrofone
+        Drift: Drift [dB]
+        Lives: Schublade
+        KitTitle: Messgeräte des Büros
+        ShortName: Kurzname
+        ShortMicrophone: MIK
+        ShortPreamplifier: VV
+        ShortCalibrator: KAL
+        DayAndLab: Kalibriert (Datum, Labor)
+        Car: Messkoffer
+        Order: Auftrag
+        Received: Eingang
+        Returned: Ausgang
+        Customer: Auftraggeber
+        Customers: Werk 2,Akustik,Fahrversuch
+        Air: Umgebung (Temp. / Druck / Feuchte)
+        Hours: Aufwand [h]
+        OutTitle: Fremdkalibrierungen nach Labor
+        Cost: Kosten EUR
+        PurchaseOrder: Bestellnr.
+        About: Hinweise
+        AboutTitle: Messmittelbuch Akustik
+        About1: Änderungen nur durch den Messmittelbeauftragten.
+        About2: Jede Änderung wird im Blatt Änderungen vermerkt.
+        List: Bestand
+        Changes: Änderungen
+        ChangeHeads: Datum,Wer,Was
+        ChangeTexts: Kalibrierungen eingetragen,Standorte geprüft,zwei Geräte ausgetragen
+        Notes: Kabel wackelt,Kappe fehlt,im Regen nass geworden
         """;
 
     private const string Dutch = """
-        Kind: Omschrijving|Meetmiddel|Soort instrument|Apparatuur
-        Maker: Fabrikant|Merk / fabrikant|Fabr.|Producent
-        Model: Type / model|Typeaanduiding|Modelnr.|Uitvoering
-        Serial: Serienummer fabrikant|Serie-nr.|Ser. nr.|Fabrieksnr.
-        Code: Meetmiddelnummer|Instrument-ID|Registratienr.|Labnr.
-        Status: Status apparaat|Te gebruiken?|Gebruiksstatus|Huidige staat
-        Place: Vaste plaats|Ruimte / kast|Ligt in|Standplaats
-        Size: Kapselmaat|Nominale maat|Diam.
-        Day: Datum laatste kalibratie|Gekalibreerd d.d.|Kal.datum|Laatste kal.
-        Value: Gekalibreerde gevoeligheid|Gevoeligheid volgens certificaat|Gev.|Microfoongevoeligheid
-        Level: Gekalibreerd niveau|Niveau in koppelstuk|Niveau volgens certificaat
-        Result: Kalibratieresultaat|Gemeten waarde|Kal.waarde|Waarde op certificaat
-        U: Uitgebr. meetonzekerheid|Meetonzekerheid U|Onz.|Kal.onzekerheid
-        Lab: Kalibratie-instantie|Gekalibreerd door|Kal.lab|Uitvoerend lab
-        Number: Kalibratiecertificaat nr.|Cert.nr.|Certificaat / rapport|Nr. certificaat
-        Hz: Kalibratiefrequentie|Frequentie bij kalibratie|Meetfreq.
-        Pressure: Barometerdruk|Omgevingsdruk|Barom.
-        Temperature: Luchttemperatuur|Omgevingstemp.|T
-        Humidity: Relatieve luchtvochtigheid|RV|Omgevingsvochtigheid
-        Due: Volgende kalibratie op|Herkalibratie voor|Kal. vervalt|Kalibratie uiterlijk
-        Unit: Meeteenheid|Eenh.|Eenheid resultaat
-        Remark: Commentaar|Opm.|Toelichting / staat
-        OneMicrophone: Condensatormicrofoon|Mic|Vrijeveldmicrofoon
-        ManyMicrophone: Condensatormicrofoons|Mics
-        OnePreamplifier: Microfoon-voorversterker|Voorversterkertrap
-        ManyPreamplifier: Microfoon-voorversterkers
-        OneCalibrator: Geluidsniveaukalibrator|Microfoonkalibrator|IJkbron
-        ManyCalibrator: Geluidsniveaukalibratoren|Kalibrators
-        OnePistonphone: Pistonfoon|Pistonphone
-        OnePlate: Grondmeetplaat|Plaat (grond)
-        OneChannel: Opnamekanaal|Kanaal recorder
-        InService: in dienst|beschikbaar|vrijgegeven
-        Away: verhuurd|weg voor kalibratie|bij kalibratielab
-        OutOfService: buiten dienst|in de werkplaats|storing
-        Lost: ontbreekt|niet te vinden|kwijt
-        Retired: afgestoten|uit bestand gehaald|afgedankt
-        FormTitle: Lijst van meet- en beproevingsmiddelen
-        Form: Formulier
-        Revision: Revisie
-        Approved: Goedgekeurd
-        Interval: Kal.interval [maanden]
-        NotDue: n.v.t.
-        NoteGrid: rooster gedeukt
-        NoteBox: doosje ontbreekt
-        With: Nu bij
-        SensLevel: Gevoeligheidsniveau
-        Plug: Stekker
-        Pins: 7-polig
-        Others: Overig
-        Loans: Uitleen
-        LoanHeads: Wat,Wie,Mee op,Terug op
-        Entry: Volgnr.
-        Object: Gekalibreerd object
-        Reviewed: Beoordeeld door
-        Filed: Opgeborgen in
-        Folder: Map
-        SensLog: Logboek gevoeligheid meetmicrofoons
-        Time: Tijd
-        Reference: Gecontroleerd met
-        Change: Verschil met vorige
-        Operator: Uitvoerder
-        Fields: ID,InvNr,SoortApparaat,Fabrikant,TypeAanduiding,SerieNr,Ruimte,Toestand
-        MoreFields: KalPlicht,LaatsteKal,VolgendeKal,CertNr,KalWaarde,KalEenheid,Opmerking,GewijzigdOp
-        Obliged: Kal.plichtig
-        Changed: Gewijzigd op
-        Stock: Verhuurvoorraad
-        ItemNo: Artikelnr.
-        Pieces: Aantal
-        Rate: Dagprijs EUR
-        Round: Jaarlijkse kalibratieronde
-        YearBefore: vorig jaar
-        By: door
-        ShortModel: Type
-        ShortSerial: SN
-        ShortDay: Datum
-        Planner: Kalibratieplanning
-        Section: Afd.
-        Ordered: Besteld
-        Yes: ja
-        Legend: x = maand waarin de kalibratie vervalt
-        Annex: Bijlage
-        AnnexTitle: kalibratieplichtige meetmiddelen
-        AsOn: Stand per
-        Keeper: Beheerder
-        Standards: Referentie- en werkstandaarden
-        Nominal: Nominale waarde
-        Traceable: Herleidbaarheid (lab)
-        Use: Gebruikt als
-        UseReference: referentie
-        UseWorking: werkstandaard
+        Kind: Toestel|Soort meetmiddel|Instrumentgroep|Wat
+        Maker: Naam fabrikant|Merknaam|Gemaakt door|Fabr.
+        Model: Modelnaam|Typenr.|Product|Type / versie
+        Serial: Serie nummer|SN|Fabrieksnummer|Serienr. fabrikant
+        Code: Apparaatnr.|Objectnr.|Eigen nummer|Stickernr.
+        Status: Beschikbaarheid|Actuele status|Inzetbaar|Staat
+        Place: Bewaard in|Ruimte|Opslaglocatie|Kast / lokaal
+        Size: Maat microfoon|Maat (inch)|Ø
+        Day: Gekalibreerd|Datum laatste kal.|Kalibratie d.d.|Laatst gekalibreerd
+        Value: Gevoeligheid (kal.)|Gevoeligheid microfoon|Nullastgevoeligheid|Gevoeligh.
+        Result: Resultaat kalibratie|Gevonden waarde|Kal.resultaat|Gemeten
+        U: Meetonzekerheid|Uitgebreide onzekerheid|Onzekerh.
+        Lab: Kalibratielab|Gekalibreerd bij|Extern lab|Kalibratiebedrijf
+        Number: Nummer certificaat|Kal.certificaat|Rapportnr.|Certif.
+        Due: Volgende kal.|Kalibreren voor|Geldig tot|Eerstvolgende kalibratie
+        Unit: Eenheid waarde|In eenheid|Meeteenh.
+        Remark: Notitie|Bijzonderheden|Opmerkingen / gebreken
+        OneMicrophone: Meetmicrofoon|Microfoonkapsel|Meetmic
+        ManyMicrophone: Meetmicrofoons|Microfoonkapsels
+        OnePreamplifier: Microfoonvoorversterker|Voorversterker mic
+        OneCalibrator: Akoestische kalibrator|Geluidkalibrator|Geluidsijkbron
+        OnePlate: Grondplaat|Meetplaat voor de grond
+        OneChannel: Recorderkanaal|Analyserkanaal
+        InService: inzetbaar|wordt gebruikt|in de kast
+        Away: opgestuurd voor kalibratie|uitgeleend|bij het kalibratielab
+        OutOfService: geblokkeerd|wacht op reparatie|stuk
+        Lost: verloren|onvindbaar|niet gevonden bij inventarisatie
+        Retired: uitgeboekt|uit dienst genomen|gesloopt
+        SchoolSheet: Apparatuur
+        SchoolTitle: Akoestieklab, apparatuur en kalibratiestatus
+        Device: Apparaat
+        Outside: Externe kalibratie
+        Inside: Tussentijdse controle (intern)
+        On: Datum
+        Found: Afwijking [dB]
+        By: Paraaf
+        Site: Locatie
+        Component: Onderdeel
+        Monitors: Meetposten
+        MonitorsTitle: Vliegtuiggeluid, apparatuur per meetpost
+        Monitor: Post
+        Sites: Dorpshuis,Boomgaard,Waterwerk,Zandheuvel,Veerweg,Lage Hoeve,Basisschool
+        ArticleNo: Artikelcode
+        Article: Artikel
+        OutUntil: verhuurd tot
+        Deposit: Borg EUR
+        Safety: Elektrische keuring
+        InBox: Inclusief
+        BoxParts: windkap,etui,kleine koffer
+        ChannelTitle: Kanaalindeling microfoons, proefstand
+        Project: Project
+        Channel: Kanaal
+        Point: Meetpositie
+        Points: Bestuurder links,Bestuurder rechts,Achter links,Achter rechts,Motor 1 m,Inlaat,Uitlaat,Versnellingsbak,Onderzijde
+        Range: Ingangsbereik [V]
+        Free: niet in gebruik
+        OfficeTitle: Team Geluid: overzicht meetapparatuur
+        No: Nr.
+        Acquired: Aanschafjaar
+        Verified: Geijkt t/m
+        Keeper: Medewerker
+        Extension: Toestelnr.
+        RoundsTitle: Kalibratierondes van de meetmicrofoons
+        Drift: Verloop [dB]
+        Lives: Lade
+        KitTitle: Meetapparatuur van het bureau
+        ShortName: Roepnaam
+        ShortMicrophone: MIC
+        ShortPreamplifier: VV
+        ShortCalibrator: KAL
+        DayAndLab: Gekalibreerd (datum, lab)
+        Car: Meetkoffer
+        Order: Opdracht
+        Received: Binnengekomen
+        Returned: Retour
+        Customer: Opdrachtgever
+        Customers: Fabriek 2,Akoestiek,Testbaan
+        Air: Omgeving (temp. / druk / RV)
+        Hours: Uren
+        OutTitle: Externe kalibraties per laboratorium
+        Cost: Kosten EUR
+        PurchaseOrder: Inkoopnr.
+        About: Lees dit
+        AboutTitle: Meetmiddelenboek akoestiek
+        About1: Alleen de beheerder brengt wijzigingen aan.
+        About2: Elke wijziging komt op het blad Wijzigingen.
+        List: Bestand
+        Changes: Wijzigingen
+        ChangeHeads: Datum,Wie,Wat
+        ChangeTexts: kalibraties ingevoerd,locaties nagekeken,twee apparaten afgevoerd
+        Notes: kabel los,kapje weg,nat geworden in de regen
         """;
 }

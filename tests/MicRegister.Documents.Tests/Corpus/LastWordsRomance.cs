@@ -4,281 +4,284 @@ namespace MicRegister.Documents.Tests.Corpus;
 internal static class LastWordsRomance
 {
     public const string French = """
-        Kind: Désignation|Désignation de l'équipement|Type d'appareil|Instrument
-        Maker: Fabricant|Marque|Constructeur / marque|Fabr.
-        Model: Modèle / type|Type|Réf. constructeur|Modèle
-        Serial: N° de série constructeur|N° série|Numéro série|S/N
-        Code: Code équipement|N° d'identification|Repère|Identifiant
-        Status: État de l'équipement|Utilisable|Statut d'utilisation|Situation
-        Place: Localisation|Salle / armoire|Rangé dans|Lieu d'affectation
-        Size: Taille de capsule|Diamètre nominal|Dim. capsule
-        Day: Date dernier étalonnage|Étalonné en date du|Date étal.|Dernier étal.
-        Value: Sensibilité étalonnée|Sensibilité certificat|Sensib.|Efficacité en circuit ouvert
-        Level: Niveau étalonné|Niveau délivré|Niveau certificat
-        Result: Résultat d'étalonnage|Valeur étalonnée|Valeur mesurée|Valeur du certificat
-        U: Incertitude élargie U|Inc. élargie|Inc.|Incertitude d'étalonnage
-        Lab: Laboratoire d'étalonnage|Prestataire|Étalonné par|Organisme
-        Number: N° certificat d'étalonnage|N° CE|Certificat n°|Réf. certificat
-        Hz: Fréquence d'étalonnage|Fréq. d'essai|Fréquence de mesure
-        Pressure: Pression ambiante|Pression baro.|Pression de l'air
-        Temperature: Température ambiante|Temp. air|T
-        Humidity: Humidité ambiante|Hum. rel.|HR
-        Due: Date prochain étalonnage|À étalonner avant le|Échéance étal.|Fin de validité
-        Unit: Unité de mesure|Un.|Unité résultat
-        Remark: Commentaires|Obs.|Remarques / état
-        OneMicrophone: Microphone à condensateur|Micro|Microphone champ libre
-        ManyMicrophone: Microphones à condensateur|Micros
-        OnePreamplifier: Préamplificateur microphonique|Préampli
-        ManyPreamplifier: Préamplificateurs microphoniques
-        OneCalibrator: Calibreur de niveau sonore|Source étalon|Calibreur
-        ManyCalibrator: Calibreurs de niveau sonore|Calibreurs
-        OnePistonphone: Pistonphone|Piston-phone
-        OnePlate: Plaque de sol|Plaque réfléchissante au sol
-        OneChannel: Voie d'acquisition|Voie enregistreur
-        InService: en service|disponible|utilisable
-        Away: en location|parti à l'étalonnage|chez le prestataire
-        OutOfService: hors service|à l'atelier|en panne
-        Lost: manquant|non retrouvé|disparu
-        Retired: réformé|sorti de l'inventaire|éliminé
-        FormTitle: Liste des équipements de mesure et d'essai
-        Form: Formulaire
-        Revision: Révision
-        Approved: Approuvé
-        Interval: Périodicité [mois]
-        NotDue: sans objet
-        NoteGrid: grille cabossée
-        NoteBox: boîte manquante
-        With: Actuellement chez
-        SensLevel: Niveau de sensibilité
-        Plug: Connecteur
-        Pins: 7 broches
-        Others: Divers
-        Loans: Prêts
-        LoanHeads: Quoi,Emprunteur,Sorti le,Rendu le
-        Entry: N° d'ordre
-        Object: Objet étalonné
-        Reviewed: Vérifié par
-        Filed: Classé dans
-        Folder: Classeur
-        SensLog: Suivi de sensibilité des microphones de mesure
-        Time: Heure
-        Reference: Vérifié avec
-        Change: Écart / précédent
-        Operator: Opérateur
-        Fields: ID,NumInv,TypeAppareil,Fabricant,Modele,NumSerie,Salle,Etat
-        MoreFields: EtalOblig,DernierEtal,ProchainEtal,NumCertif,ValeurEtal,UniteEtal,Remarque,ModifieLe
-        Obliged: Étal. obligatoire
-        Changed: Modifié le
-        Stock: Parc locatif
-        ItemNo: Code article
-        Pieces: Qté
-        Rate: Tarif jour EUR
-        Round: Campagne annuelle d'étalonnage
-        YearBefore: an passé
-        By: visa
-        ShortModel: Type
-        ShortSerial: N° série
-        ShortDay: Date
-        Planner: Planning d'étalonnage
-        Section: Service
-        Ordered: Commandé
-        Yes: oui
-        Legend: x = mois d'échéance de l'étalonnage
-        Annex: Annexe
-        AnnexTitle: équipements soumis à étalonnage
-        AsOn: Mise à jour du
-        Keeper: Dépositaire
-        Standards: Étalons de référence et de travail
-        Nominal: Valeur nominale
-        Traceable: Raccordement (laboratoire)
-        Use: Utilisation
-        UseReference: référence
-        UseWorking: étalon de travail
+        Kind: Appareil|Nature de l'appareil|Famille|Dénomination
+        Maker: Nom du fabricant|Constructeur|Marque de l'appareil|Fab.
+        Model: Nom du modèle|Type constructeur|Produit|Modèle / version
+        Serial: N° de série|Num. série|Numéro de série fabricant|N.S.
+        Code: N° équipement|Code interne|N° d'immobilisation|N° étiquette
+        Status: Disponibilité|Statut actuel|État|Bon pour usage
+        Place: Conservé à|Salle|Lieu de stockage|Emplacement habituel
+        Size: Taille du micro|Taille (pouce)|Ø
+        Day: Date d'étalonnage|Étalonné le|Dernier étalonnage|Étal. du
+        Value: Sensibilité (étal.)|Sensibilité du microphone|Sensibilité en circuit ouvert|Sens.
+        Result: Résultat de l'étalonnage|Valeur relevée|Résultat étal.|Mesuré
+        U: Incertitude de mesure|Incert. élargie|Incert.
+        Lab: Laboratoire d'étal.|Étalonné chez|Labo externe|Prestataire d'étalonnage
+        Number: Numéro de certificat|Certif. d'étal.|N° de rapport|Certif.
+        Due: Prochaine échéance|À étalonner pour le|Valable jusqu'au|Prochain étal.
+        Unit: Unité de la valeur|Unité mesurée|Unités
+        Remark: Note|Observations|Remarques / défauts
+        OneMicrophone: Microphone de mesure|Capsule microphonique|Micro de mesure
+        ManyMicrophone: Microphones de mesure|Capsules microphoniques
+        OnePreamplifier: Préamplificateur de microphone|Préampli micro
+        OneCalibrator: Calibreur acoustique|Calibrateur|Source sonore étalon
+        OnePlate: Plaque de sol|Plaque pour mesure au sol
+        OneChannel: Voie d'enregistreur|Voie d'analyseur
+        InService: opérationnel|en usage|au placard
+        Away: envoyé à l'étalonnage|prêté|au laboratoire d'étalonnage
+        OutOfService: bloqué|en attente de réparation|défectueux
+        Lost: perdu|introuvable|absent à l'inventaire
+        Retired: sorti du parc|retiré du service|mis au rebut
+        SchoolSheet: Matériel
+        SchoolTitle: Laboratoire d'acoustique, matériel et suivi des étalonnages
+        Device: Appareil
+        Outside: Étalonnage externe
+        Inside: Vérification intermédiaire (interne)
+        On: Date
+        Found: Écart [dB]
+        By: Visa
+        Site: Site
+        Component: Élément
+        Monitors: Stations
+        MonitorsTitle: Surveillance du bruit des avions, matériel par station
+        Monitor: Station
+        Sites: Salle des fêtes,Le Verger,Château d'eau,La Butte,Route du Bac,Ferme Basse,École
+        ArticleNo: Code produit
+        Article: Produit
+        OutUntil: en location jusqu'au
+        Deposit: Caution EUR
+        Safety: Contrôle électrique
+        InBox: Livré avec
+        BoxParts: bonnette,étui,petite valise
+        ChannelTitle: Plan des voies microphones, banc d'essai
+        Project: Projet
+        Channel: Voie
+        Point: Point de mesure
+        Points: Conducteur gauche,Conducteur droit,Arrière gauche,Arrière droit,Moteur 1 m,Admission,Échappement,Boîte,Soubassement
+        Range: Calibre d'entrée [V]
+        Free: libre
+        OfficeTitle: Service environnement, cellule bruit : appareils détenus
+        No: N°
+        Acquired: Année d'achat
+        Verified: Vérification périodique valable jusqu'à fin
+        Keeper: Agent
+        Extension: Poste
+        RoundsTitle: Campagnes d'étalonnage des microphones de mesure
+        Drift: Dérive [dB]
+        Lives: Tiroir
+        KitTitle: Matériel du bureau d'études
+        ShortName: Nom court
+        ShortMicrophone: MIC
+        ShortPreamplifier: PRE
+        ShortCalibrator: CAL
+        DayAndLab: Étalonné (date, laboratoire)
+        Car: Mallette
+        Order: N° d'ordre
+        Received: Reçu le
+        Returned: Rendu le
+        Customer: Demandeur
+        Customers: Usine 2,Acoustique,Essais
+        Air: Ambiance (temp. / pression / HR)
+        Hours: Heures
+        OutTitle: Étalonnages externes par laboratoire
+        Cost: Coût EUR
+        PurchaseOrder: N° commande
+        About: À lire
+        AboutTitle: Registre du matériel de mesure acoustique
+        About1: Seul le responsable métrologie fait les modifications.
+        About2: Toute modification est notée dans la feuille Modifications.
+        List: Parc
+        Changes: Modifications
+        ChangeHeads: Date,Qui,Quoi
+        ChangeTexts: étalonnages saisis,emplacements vérifiés,deux appareils sortis
+        Notes: câble abîmé,capuchon absent,a pris la pluie
         """;
 
     public const string Spanish = """
-        Kind: Descripción|Denominación del equipo|Tipo de instrumento|Instrumento
-        Maker: Fabricante|Marca|Marca / fabricante|Fabr.
-        Model: Modelo|Modelo / tipo|Tipo|Mod.
-        Serial: Nº serie (fabricante)|N/S|Núm. de serie|Nº de fábrica
-        Code: Código de equipo|Código interno|Identificación|Id.
-        Status: Estado del equipo|Apto|Situación|Estado de uso
-        Place: Ubicación habitual|Sala / armario|Guardado en|Lugar
-        Size: Tamaño de cápsula|Diámetro nominal|Diám.
-        Day: Fecha última calibración|F. calibración|Calibrado con fecha|Últ. cal.
-        Value: Sensibilidad calibrada|Sensibilidad cert.|Sens.|Sensibilidad en circuito abierto
-        Level: Nivel calibrado|Nivel generado|Nivel certificado
-        Result: Resultado de calibración|Valor certificado|Valor medido|Valor de cal.
-        U: Incertidumbre expandida U|Inc. expandida|Inc.|Incert. de calibración
-        Lab: Laboratorio de calibración|Entidad calibradora|Calibrado por|Lab. externo
-        Number: Nº certificado de calibración|Nº certif.|Certificado nº|Ref. certificado
-        Hz: Frecuencia de calibración|Frec. de ensayo|Frecuencia de medida
-        Pressure: Presión ambiente|Presión barométrica|Pres. atm.
-        Temperature: Temperatura ambiente|Temp. aire|T
-        Humidity: Humedad ambiente|Hum. rel.|HR
-        Due: Fecha próxima calibración|Calibrar antes del|Próx. cal.|Caducidad
-        Unit: Unidad de medida|Ud. medida|Unidad resultado
-        Remark: Comentarios|Obs.|Notas / estado
-        OneMicrophone: Micrófono de condensador|Micro|Micrófono de campo libre
-        ManyMicrophone: Micrófonos de condensador|Micros
-        OnePreamplifier: Preamplificador microfónico|Previo
-        ManyPreamplifier: Preamplificadores microfónicos
-        OneCalibrator: Calibrador de nivel sonoro|Fuente de calibración|Calibrador
-        ManyCalibrator: Calibradores de nivel sonoro|Calibradores
-        OnePistonphone: Pistófono|Pistonófono
-        OnePlate: Placa de suelo|Plancha de suelo
-        OneChannel: Canal de adquisición|Canal de grabadora
-        InService: en servicio|disponible|apto
-        Away: alquilado|enviado a calibrar|en laboratorio externo
-        OutOfService: fuera de servicio|en taller|no apto
-        Lost: falta|no localizado|sin localizar
-        Retired: baja|dado de baja|eliminado
-        FormTitle: Listado de equipos de medida y ensayo
-        Form: Formato
-        Revision: Revisión
-        Approved: Aprobado
-        Interval: Periodo cal. [meses]
-        NotDue: no aplica
-        NoteGrid: rejilla abollada
-        NoteBox: falta estuche
-        With: Lo tiene
-        SensLevel: Nivel de sensibilidad
-        Plug: Conector
-        Pins: 7 pines
-        Others: Otros
-        Loans: Préstamos
-        LoanHeads: Qué,Quién,Salida,Devuelto
-        Entry: Nº orden
-        Object: Elemento calibrado
-        Reviewed: Revisado por
-        Filed: Archivado en
-        Folder: Carpeta
-        SensLog: Registro de sensibilidad de micrófonos de medida
-        Time: Hora
-        Reference: Comprobado con
-        Change: Variación / anterior
-        Operator: Técnico
-        Fields: ID,NumInv,TipoEquipo,Fabricante,Modelo,NumSerie,Sala,Estado
-        MoreFields: CalOblig,UltimaCal,ProximaCal,NumCertif,ValorCal,UnidadCal,Observacion,ModificadoEl
-        Obliged: Cal. obligatoria
-        Changed: Modificado el
-        Stock: Material de alquiler
-        ItemNo: Cód. artículo
-        Pieces: Uds.
-        Rate: Tarifa día EUR
-        Round: Calibración anual
-        YearBefore: año anterior
-        By: quién
-        ShortModel: Modelo
-        ShortSerial: N/S
-        ShortDay: Fecha
-        Planner: Planificación de calibraciones
-        Section: Dpto.
-        Ordered: Pedido hecho
-        Yes: sí
-        Legend: x = mes en que vence la calibración
-        Annex: Anexo
-        AnnexTitle: equipos sujetos a calibración
-        AsOn: Actualizado a
-        Keeper: Depositario
-        Standards: Patrones de referencia y de trabajo
-        Nominal: Valor nominal
-        Traceable: Trazabilidad (laboratorio)
-        Use: Uso
-        UseReference: referencia
-        UseWorking: patrón de trabajo
+        Kind: Aparato|Clase de equipo|Familia|Qué es
+        Maker: Nombre del fabricante|Marca comercial|Fabricado por|Fab.
+        Model: Nombre del modelo|Tipo nº|Producto|Modelo / versión
+        Serial: Número de serie|N.º serie|Serie fabricante|S/N
+        Code: Nº de equipo|Nº de inmovilizado|Nº interno|Etiqueta
+        Status: Disponibilidad|Estado actual|Estado|Utilizable
+        Place: Guardado en|Sala|Lugar de almacenamiento|Ubicación
+        Size: Tamaño del micro|Tamaño (pulg.)|Ø
+        Day: Fecha de calibración|Última calibración|Calibrado el|Fecha cal.
+        Value: Sensibilidad (cal.)|Sensibilidad del micrófono|Sensibilidad en vacío|Sensib.
+        Result: Resultado de la calibración|Valor hallado|Resultado cal.|Medido
+        U: Incertidumbre de medida|Incert. expandida|Incert.
+        Lab: Laboratorio calibrador|Calibrado en|Lab. de calibración|Empresa calibradora
+        Number: Número de certificado|Certif. de calibración|Nº de informe|Certif.
+        Due: Próximo vencimiento|Calibrar antes de|Válido hasta|Próxima cal.
+        Unit: Unidad del valor|Unid.|Unidades
+        Remark: Nota|Observaciones|Observaciones / defectos
+        OneMicrophone: Micrófono de medida|Cápsula microfónica|Micro de medida
+        ManyMicrophone: Micrófonos de medida|Cápsulas microfónicas
+        OnePreamplifier: Preamplificador de micrófono|Preamplif. micro
+        OneCalibrator: Calibrador acústico|Calibrador sonoro|Calibrador de sonómetros
+        OnePlate: Placa de suelo|Tablero de suelo
+        OneChannel: Canal de grabadora|Canal de analizador
+        InService: operativo|en uso|en el armario
+        Away: enviado a calibración|prestado|en el laboratorio de calibración
+        OutOfService: bloqueado|pendiente de reparación|averiado
+        Lost: perdido|no aparece|no hallado en inventario
+        Retired: retirado|fuera de inventario|desguazado
+        SchoolSheet: Equipos
+        SchoolTitle: Laboratorio de acústica, equipos y control de calibraciones
+        Device: Equipo
+        Outside: Calibración externa
+        Inside: Verificación intermedia (interna)
+        On: Fecha
+        Found: Desviación [dB]
+        By: Firma
+        Site: Emplazamiento
+        Component: Componente
+        Monitors: Estaciones
+        MonitorsTitle: Monitorado de ruido aeroportuario, equipos por estación
+        Monitor: TMR
+        Sites: Casa de Cultura,El Huerto,Depósito de agua,La Loma,Camino del Vado,Cortijo Bajo,Colegio
+        ArticleNo: Ref. producto
+        Article: Producto
+        OutUntil: alquilado hasta
+        Deposit: Fianza EUR
+        Safety: Revisión eléctrica
+        InBox: Se entrega con
+        BoxParts: pantalla antiviento,funda,maleta pequeña
+        ChannelTitle: Plan de canales de micrófonos, banco de ensayo
+        Project: Proyecto
+        Channel: Canal
+        Point: Punto de medida
+        Points: Conductor izq.,Conductor dcho.,Trasero izq.,Trasero dcho.,Motor 1 m,Admisión,Escape,Caja de cambios,Bajos
+        Range: Rango de entrada [V]
+        Free: libre
+        OfficeTitle: Área de Medio Ambiente, ruido: relación de instrumentos
+        No: Nº
+        Acquired: Año de compra
+        Verified: Verificación periódica válida hasta fin de
+        Keeper: Técnico asignado
+        Extension: Ext.
+        RoundsTitle: Rondas de calibración de los micrófonos de medida
+        Drift: Deriva [dB]
+        Lives: Cajón
+        KitTitle: Equipos del gabinete
+        ShortName: Nombre corto
+        ShortMicrophone: MIC
+        ShortPreamplifier: PRE
+        ShortCalibrator: CAL
+        DayAndLab: Calibrado (fecha, laboratorio)
+        Car: Maletín
+        Order: Nº de orden
+        Received: Recibido
+        Returned: Devuelto
+        Customer: Solicitante
+        Customers: Planta 2,Acústica,Ensayos
+        Air: Ambiente (temp. / presión / HR)
+        Hours: Horas
+        OutTitle: Calibraciones externas por laboratorio
+        Cost: Coste EUR
+        PurchaseOrder: Nº pedido
+        About: Leer antes
+        AboutTitle: Libro de equipos de medida, acústica
+        About1: Solo el responsable de equipos hace cambios.
+        About2: Cada cambio se anota en la hoja Cambios.
+        List: Parque
+        Changes: Cambios
+        ChangeHeads: Fecha,Quién,Qué
+        ChangeTexts: calibraciones anotadas,ubicaciones revisadas,dos equipos dados de baja
+        Notes: cable suelto,falta la tapa,se mojó con la lluvia
         """;
 
     public const string Italian = """
-        Kind: Descrizione|Denominazione|Tipo di strumento|Apparecchiatura
-        Maker: Costruttore|Marca|Produttore / marca|Costr.
-        Model: Modello / tipo|Tipo|Mod.|Modello costruttore
-        Serial: Matricola costruttore|N° di serie|Matr.|S/N
-        Code: Codice strumento|Codice interno|Identificazione|ID
-        Status: Stato dello strumento|Utilizzabile|Stato d'uso|Situazione
-        Place: Ubicazione abituale|Locale / armadio|Riposto in|Posizione
-        Size: Dimensione capsula|Diametro nominale|Diam.
-        Day: Data ultima taratura|Tarato in data|Data tar.|Ult. taratura
-        Value: Sensibilità da certificato|Sensibilità tarata|Sens.|Sensibilità a circuito aperto
-        Level: Livello da certificato|Livello tarato|Livello erogato
-        Result: Risultato di taratura|Valore da certificato|Valore misurato|Valore di taratura
-        U: Incertezza estesa U|Inc. estesa|Inc.|Incertezza di taratura
-        Lab: Laboratorio di taratura|Ente di taratura|Tarato da|Centro
-        Number: N° certificato di taratura|N° certif.|Certificato n°|Rif. certificato
-        Hz: Frequenza di taratura|Freq. di prova|Frequenza di misura
-        Pressure: Pressione ambiente|Pressione barometrica|Press. atm.
-        Temperature: Temperatura ambiente|Temp. aria|T
-        Humidity: Umidità ambiente|Um. rel.|UR
-        Due: Data prossima taratura|Da tarare entro|Scad. taratura|Scadenza validità
-        Unit: Unità di misura|U.M.|Unità risultato
-        Remark: Commenti|Note / stato|Annotazioni
-        OneMicrophone: Microfono a condensatore|Micro|Microfono campo libero
-        ManyMicrophone: Microfoni a condensatore|Micro
-        OnePreamplifier: Preamplificatore microfonico|Preampli
-        ManyPreamplifier: Preamplificatori microfonici
-        OneCalibrator: Calibratore di livello sonoro|Calibratore per microfoni|Calibratore
-        ManyCalibrator: Calibratori di livello sonoro|Calibratori
-        OnePistonphone: Pistonofono|Pistofono
-        OnePlate: Piastra da terra|Piastra riflettente a terra
-        OneChannel: Canale di acquisizione|Canale registratore
-        InService: in servizio|disponibile|idoneo all'uso
-        Away: noleggiato|inviato in taratura|presso ente esterno
-        OutOfService: fuori servizio|in officina|guasto
-        Lost: mancante|non reperibile|disperso
-        Retired: alienato|scaricato dall'inventario|eliminato
-        FormTitle: Elenco apparecchiature di misura e prova
-        Form: Modulo
-        Revision: Revisione
-        Approved: Approvato
-        Interval: Periodicità [mesi]
-        NotDue: non prevista
-        NoteGrid: griglia ammaccata
-        NoteBox: manca astuccio
-        With: Ora presso
-        SensLevel: Livello di sensibilità
-        Plug: Connettore
-        Pins: 7 poli
-        Others: Varie
-        Loans: Prestiti
-        LoanHeads: Cosa,Chi,Preso il,Reso il
-        Entry: N. progr.
-        Object: Oggetto tarato
-        Reviewed: Verificato da
-        Filed: Archiviato in
-        Folder: Faldone
-        SensLog: Registro sensibilità microfoni di misura
-        Time: Ora
-        Reference: Controllato con
-        Change: Variazione / precedente
-        Operator: Operatore
-        Fields: ID,NumInv,TipoStrumento,Costruttore,Modello,Matricola,Locale,Stato
-        MoreFields: TarObblig,UltimaTar,ProssimaTar,NumCertif,ValoreTar,UnitaTar,Nota,ModificatoIl
-        Obliged: Tar. obbligatoria
-        Changed: Modificato il
-        Stock: Parco noleggio
-        ItemNo: Cod. articolo
-        Pieces: Q.tà
-        Rate: Tariffa giorno EUR
-        Round: Giro annuale tarature
-        YearBefore: anno prec.
-        By: chi
-        ShortModel: Tipo
-        ShortSerial: Matr.
-        ShortDay: Data
-        Planner: Scadenzario tarature
-        Section: Rep.
-        Ordered: Ordinato
-        Yes: sì
-        Legend: x = mese in cui scade la taratura
-        Annex: Allegato
-        AnnexTitle: strumenti soggetti a taratura
-        AsOn: Aggiornato al
-        Keeper: Consegnatario
-        Standards: Campioni di riferimento e di lavoro
-        Nominal: Valore nominale
-        Traceable: Riferibilità (laboratorio)
-        Use: Impiego
-        UseReference: riferimento
-        UseWorking: campione di lavoro
+        Kind: Apparecchio|Genere di strumento|Famiglia|Oggetto
+        Maker: Nome costruttore|Casa costruttrice|Prodotto da|Prod.
+        Model: Nome modello|Tipo costruttore|Prodotto|Modello / versione
+        Serial: Numero di matricola|N. serie|Matricola|Numero di serie
+        Code: N. apparecchiatura|N. cespite|Numero interno|Etichetta
+        Status: Disponibilità|Stato attuale|Stato|Usabile
+        Place: Conservato in|Stanza|Luogo di deposito|Collocazione
+        Size: Misura microfono|Misura (pollici)|Ø
+        Day: Data di taratura|Tarato il|Ultima taratura|Taratura del
+        Value: Sensibilità (tar.)|Sensibilità del microfono|Sensibilità a vuoto|Sensib.
+        Result: Esito della taratura|Valore rilevato|Risultato tar.|Misurato
+        U: Incertezza di misura|Incert. estesa|Incert.
+        Lab: Laboratorio tar.|Tarato presso|Centro di taratura|Laboratorio esterno
+        Number: Numero certificato|Certif. di taratura|N. rapporto|Certif.
+        Due: Prossima scadenza|Tarare entro il|Valido fino al|Prossima tar.
+        Unit: Unità del valore|Unità mis.|Unità
+        Remark: Nota|Osservazioni|Note / difetti
+        OneMicrophone: Microfono di misura|Capsula microfonica|Micro di misura
+        ManyMicrophone: Microfoni di misura|Capsule microfoniche
+        OnePreamplifier: Preamplificatore per microfono|Preampl. microfono
+        OneCalibrator: Calibratore acustico|Calibratore di suono|Calibratore per fonometri
+        OnePlate: Piastra a terra|Tavola per misure al suolo
+        OneChannel: Canale del registratore|Canale analizzatore
+        InService: operativo|in uso|in armadio
+        Away: spedito per taratura|prestato|al centro di taratura
+        OutOfService: bloccato|in attesa di riparazione|difettoso
+        Lost: smarrito|introvabile|non trovato all'inventario
+        Retired: dismesso|tolto dal parco|rottamato
+        SchoolSheet: Apparecchi
+        SchoolTitle: Laboratorio di acustica, apparecchi e stato delle tarature
+        Device: Apparecchio
+        Outside: Taratura esterna
+        Inside: Verifica intermedia (interna)
+        On: Data
+        Found: Scostamento [dB]
+        By: Sigla
+        Site: Sito
+        Component: Componente
+        Monitors: Centraline
+        MonitorsTitle: Monitoraggio rumore aeroportuale, dotazione delle centraline
+        Monitor: Centralina
+        Sites: Oratorio,Via dei Meli,Acquedotto,Colle Alto,Via del Traghetto,Cascina Bassa,Scuola
+        ArticleNo: Cod. prodotto
+        Article: Prodotto
+        OutUntil: noleggiato fino al
+        Deposit: Cauzione EUR
+        Safety: Verifica elettrica
+        InBox: Fornito con
+        BoxParts: cuffia antivento,custodia,valigetta
+        ChannelTitle: Piano canali microfoni, banco prova
+        Project: Commessa
+        Channel: Canale
+        Point: Punto di misura
+        Points: Guidatore sx,Guidatore dx,Posteriore sx,Posteriore dx,Motore 1 m,Aspirazione,Scarico,Cambio,Sottoscocca
+        Range: Fondo scala [V]
+        Free: libero
+        OfficeTitle: Settore ambiente, ufficio rumore: strumenti in dotazione
+        No: N.
+        Acquired: Anno acquisto
+        Verified: Verifica periodica valida fino a fine
+        Keeper: Assegnatario
+        Extension: Int. tel.
+        RoundsTitle: Campagne di taratura dei microfoni di misura
+        Drift: Deriva [dB]
+        Lives: Cassetto
+        KitTitle: Strumenti dello studio
+        ShortName: Sigla breve
+        ShortMicrophone: MIC
+        ShortPreamplifier: PRE
+        ShortCalibrator: CAL
+        DayAndLab: Tarato (data, laboratorio)
+        Car: Valigia
+        Order: Ordine
+        Received: Ricevuto
+        Returned: Restituito
+        Customer: Richiedente
+        Customers: Stabilimento 2,Acustica,Prove
+        Air: Ambiente (temp. / pressione / UR)
+        Hours: Ore
+        OutTitle: Tarature esterne per laboratorio
+        Cost: Costo EUR
+        PurchaseOrder: N. ordine acquisto
+        About: Leggere prima
+        AboutTitle: Libro degli strumenti di misura, acustica
+        About1: Modifica solo il responsabile della strumentazione.
+        About2: Ogni modifica si annota nel foglio Modifiche.
+        List: Parco strumenti
+        Changes: Modifiche
+        ChangeHeads: Data,Chi,Cosa
+        ChangeTexts: tarature inserite,collocazioni controllate,due apparecchi tolti
+        Notes: cavo lento,manca il tappo,bagnato dalla pioggia
         """;
 }

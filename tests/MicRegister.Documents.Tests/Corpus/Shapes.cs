@@ -8,6 +8,6 @@ internal static class Shapes
     [
         .. InventoryShapes.All, .. LayoutShapes.All, .. HistoryShapes.All, .. DayShapes.All, .. SetShapes.All, .. FormerlyLastShapes.All,
         .. FurtherShapes.All, .. FormerlyLastShapes2.All, .. FormerlyLastShapes3.All,
-        .. FormerlyLastShapes4.All, .. FormerlyLastShapes5.All,
+        .. FormerlyLastShapes4.All, .. FormerlyLastShapes5.All, .. FormerlyLastShapes6.All,
     ];
 }

@@ -33,6 +33,8 @@ internal sealed class Vocabulary
 
     private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast5 = Made(FormerlyLastWords5.Of);
 
+    private static readonly Dictionary<Tongue, Vocabulary> OfFormerlyLast6 = Made(FormerlyLastWords6.Of);
+
     private static readonly Dictionary<Tongue, Vocabulary> OfLast = Made(LastWords.Of);
 
     private readonly Dictionary<string, string[]> _words;
@@ -72,6 +74,9 @@ internal sealed class Vocabulary
 
     /// <summary>Words of the fifth shapes that once were the last.</summary>
     public static Vocabulary FormerlyLast5(Tongue tongue) => OfFormerlyLast5[tongue];
+
+    /// <summary>Words of the sixth shapes that once were the last.</summary>
+    public static Vocabulary FormerlyLast6(Tongue tongue) => OfFormerlyLast6[tongue];
 
     /// <summary>Words that the shapes by which a reader may learn do not use.</summary>
     public static Vocabulary Last(Tongue tongue) => OfLast[tongue];
