@@ -30,10 +30,10 @@ internal static class DeskMeasurements
         try
         {
             if (kept is null || !Directory.Exists(kept) || Directory.GetFiles(kept).Length == 0)
-            await using (var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System)))
-            {
-                foreach (var chunk in Facts().Chunk(5000)) await live.Submit(chunk, "measured");
-            }
+                await using (var live = new LiveRegister(JournalStore.Open(new DiskFiles(folder), TimeProvider.System)))
+                {
+                    foreach (var chunk in Facts().Chunk(5000)) await live.Submit(chunk, "measured");
+                }
             await (await Started(folder)).Stop(); // the first start settles what was written
             var clock = Stopwatch.GetTimestamp();
             await (await Started(folder)).Stop();

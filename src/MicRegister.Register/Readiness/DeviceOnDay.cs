@@ -32,7 +32,7 @@ public sealed record DeviceOnDay(ReadinessVerdict Verdict, string Why)
         var judged = CalibrationRules.ProbabilityOn(drift, limitDb, day);
         if (DecisionLimit.AtLeast(judged.Probability, profile.Value(LimitKey.DeviceProbability) ?? 0.95)) return Ready;
         var stops = !DecisionLimit.AtLeast(judged.Probability, profile.Value(LimitKey.DeviceProbabilityStop) ?? 0.5);
-        return new(stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk, 
+        return new(stops ? ReadinessVerdict.NotReady : ReadinessVerdict.AtRisk,
             $"it stays within its limit with probability {DriftWords.Probability(judged.Probability)} only");
     }
 }
