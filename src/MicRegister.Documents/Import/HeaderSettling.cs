@@ -32,16 +32,21 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
         SettleStations();
-        SettleTimes();
-        SettleKinds();
-        SettleNumbersOfLaboratory();
+        // A table that left a register says by its keys what it holds.
+        var isOwn = TableFinder.LeftARegister(header.Row);
+        if (!isOwn)
+        {
+            SettleTimes();
+            SettleKinds();
+            SettleNumbersOfLaboratory();
+        }
         SettleMarks();
-        SettleHalves();
+        if (!isOwn) SettleHalves();
         SettleDateParts();
         SettleDayBesideResult();
         SettlePrevious();
         SettleDevices();
-        SettleThings();
+        if (!isOwn) SettleThings();
         SettleYears();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -50,23 +55,31 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             SettleOpen(i, reading);
         }
         SettleYears();
-        // A table that left a register says by its keys what it holds.
-        if (!TableFinder.LeftARegister(header.Row)) CheckContents();
+        if (!isOwn) CheckContents();
         CheckTexts();
         CheckFound();
         CheckReference();
         CheckGuesses();
-        SettleVariant();
-        SettleCompanies();
+        if (!isOwn)
+        {
+            SettleVariant();
+            SettleCompanies();
+        }
         SettleModelBesideKind();
         CheckSecondValue();
-        SettleStock();
-        SettleKnown();
-        SettleRecordNumbers();
+        if (!isOwn)
+        {
+            SettleStock();
+            SettleKnown();
+            SettleRecordNumbers();
+        }
         AskContended();
         CheckNumbers();
-        CheckParts();
-        CheckOfDevice();
+        if (!isOwn)
+        {
+            CheckParts();
+            CheckOfDevice();
+        }
         if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0
             && (header.Described is null || header.IsThing))
             AskWhichNames();

@@ -27,7 +27,9 @@ internal sealed class TableReading
     private TableReading(FoundTable found, Sheet sheet, ImportMapping rules, Lazy<KnownNumbers> known)
     {
         var (header, before, rows, _) = found;
-        (rows, _parents) = ParentRows.Of(rows, header);
+        // Each row of a table that left a register is a row.
+        var isOwn = TableFinder.LeftARegister(header.Row);
+        (rows, _parents) = isOwn ? (rows, new HashSet<int>()) : ParentRows.Of(rows, header);
         (Header, Before, _rows, _sheet, _rules) = (header, before, rows, sheet.Name, rules);
         var cards = before.Concat(rows).Where(LabelledLine.IsCard).ToList();
         var isNamed = cards.Count > 0 || before.Any(r => LabelledLine.AllOf(r, rules).Any(l => l.NamesDevice));
@@ -44,7 +46,7 @@ internal sealed class TableReading
         rows = _rows;
         Questions = [.. Questions, .. FrequencyUnits.Questions(header, rows, sheet.Name)];
         _headings = RepeatedHeadings.Of(rows, header, rules);
-        _below = BelowOf(rows, header);
+        _below = isOwn ? [] : BelowOf(rows, header);
         _sections = SectionLines.Of([.. rows.Where(r => !_below.Contains(r.Number))], header, rules);
         Questions = [.. Questions, .. _sections.Questions(sheet.Name)];
         if (_headings.Question(sheet.Name) is { } headings) Questions = [.. Questions, headings];
