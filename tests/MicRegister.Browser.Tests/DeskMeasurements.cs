@@ -104,7 +104,8 @@ internal static class DeskMeasurements
     // From the navigation's start, in the page's own clock: when what is asked for is drawn, and when clicks are heard.
     private static async Task<(double Shown, double Live)> Seen(IBrowser browser, string address, string path, string sign)
     {
-        await using var context = Patience.With(await browser.NewContextAsync(new() { BaseURL = address, ViewportSize = new() { Width = 1300, Height = 900 } }));
+        await using var context = Patience.With(await browser.NewContextAsync(
+            new() { BaseURL = address, ViewportSize = new() { Width = 1300, Height = 900 } }));
         await context.AddInitScriptAsync("""
             window.firstSeen = {};
             const look = () => {
@@ -142,8 +143,8 @@ internal static class DeskMeasurements
         var port = Free().ToString(CultureInfo.InvariantCulture);
         var process = Process.Start(new ProcessStartInfo("dotnet",
         [
-            Path.Combine(AppContext.BaseDirectory, "MicRegister.Server.dll"), "serve", "--without-sign-in", "--data", folder, "--port", port,
-            "--today", "2026-08-03",
+            Path.Combine(AppContext.BaseDirectory, "MicRegister.Server.dll"), "serve", "--without-sign-in", "--data", folder,
+            "--port", port, "--today", "2026-08-03",
         ])
         { RedirectStandardOutput = true, RedirectStandardError = true })!;
         process.ErrorDataReceived += (_, _) => { };

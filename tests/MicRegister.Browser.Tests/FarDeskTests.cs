@@ -28,9 +28,10 @@ public sealed class FarDeskTests : IAsyncLifetime
 
         await Expect(filter).ToHaveValueAsync("a-12p 410");
         await Expect(page.Locator("main table tbody tr:has(a)").First).ToContainTextAsync("410");
-        var told = int.Parse((await page.Locator(".page-head [role=status]").InnerTextAsync()).Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture);
-        Assert.InRange(told, 1, 99);
-        foreach (var row in await page.Locator("main table tbody tr:has(a)").AllInnerTextsAsync()) Assert.Contains("410", row, StringComparison.Ordinal);
+        var told = (await page.Locator(".page-head [role=status]").InnerTextAsync()).Split(' ')[0];
+        Assert.InRange(int.Parse(told, System.Globalization.CultureInfo.InvariantCulture), 1, 99);
+        var rows = await page.Locator("main table tbody tr:has(a)").AllInnerTextsAsync();
+        Assert.All(rows, row => Assert.Contains("410", row, StringComparison.Ordinal));
         await filter.PressAsync("Backspace");
         await filter.PressAsync("Backspace");
         await filter.PressSequentiallyAsync("99", new() { Delay = 15 });

@@ -4,7 +4,9 @@ using System.Threading.Channels;
 
 namespace MicRegister.Browser.Tests;
 
-/// <summary>A long way to a server: what is sent arrives later, in order, and no byte is lost. Its address stands for the server's.</summary>
+/// <summary>
+/// A long way to a server: what is sent arrives later, in order, and no byte is lost. Its address stands for the server's.
+/// </summary>
 internal sealed class SlowWire : IAsyncDisposable
 {
     private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
@@ -87,7 +89,8 @@ internal sealed class SlowWire : IAsyncDisposable
         {
             await foreach (var (due, bytes) in road.Reader.ReadAllAsync(_end.Token))
             {
-                if (due - Environment.TickCount64 is var left and > 0) await Task.Delay(TimeSpan.FromMilliseconds(left), TimeProvider.System, _end.Token);
+                if (due - Environment.TickCount64 is var left and > 0)
+                    await Task.Delay(TimeSpan.FromMilliseconds(left), TimeProvider.System, _end.Token);
                 await to.GetStream().WriteAsync(bytes, _end.Token);
             }
         }

@@ -8,5 +8,8 @@ internal sealed class PatientTime : TimeProvider
 {
     /// <inheritdoc/>
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
-        System.CreateTimer(callback, state, dueTime > TimeSpan.Zero ? 100 * dueTime : dueTime, period > TimeSpan.Zero ? 100 * period : period);
+        System.CreateTimer(callback, state, Long(dueTime), Long(period));
+
+    // Nothing, and for ever, stay what they are.
+    private static TimeSpan Long(TimeSpan time) => time > TimeSpan.Zero ? 100 * time : time;
 }

@@ -252,7 +252,7 @@ internal sealed partial class HeaderSettling
         {
             if (header.Readings[i] is not { IsGuess: true, Column: { } column } || Profile(i) is not { Filled: > 0 } profile) continue;
             // Makers and laboratories are names alike: of a word that is half known only the other one's column tells them apart.
-            var fits = Fits(column, profile)
+            var fits = Fits(column, profile) && !ContradictsUnit(column, header.Units.GetValueOrDefault(i) ?? header.Readings[i]!.Unit)
                 && !(column == Column.Laboratory && header.Readings[i]!.IsPartly && !header.Has(Column.Maker))
                 && (!header.Readings[i]!.IsPartly || (IsLike(column, profile) && !IsDayOfSomething(column, header.Readings[i]!)));
             if (!IsPlaced(i) || header.Noted.Contains(i) || header.Places.Any(p => p.Value == i && p.Key != column)) continue;
@@ -267,6 +267,12 @@ internal sealed partial class HeaderSettling
             else Ask(i, profile, column);
         }
     }
+
+    // "Input range [V]" is neither a place nor a size, whatever words it is like.
+    private static bool ContradictsUnit(Column column, string? unit) => unit is "V" or "mV" or "A" or "mA" or "W" or "Hz" or "kHz" or "°C"
+        or "kPa" or "hPa" or "%" && (OfField(column) is { } field ? field.Unit != unit : column == Column.Place || column == Column.Maker
+            || column == Column.Model || column == Column.Kind || column == Column.Status || column == Column.Laboratory
+            || column == Column.Serial || column == Column.Certificate);
 
     private static bool Fits(Column column, ColumnProfile profile) => !profile.IsOfMarks && FitsCells(column, profile);
 

@@ -51,6 +51,13 @@ internal sealed partial class HeaderSettling
                 continue;
             }
             if (column is null) continue;
+            // Channels 1, 2, 3 … of a list that names its devices otherwise are places at a recorder, and days are of a test: no numbers.
+            if (column == Column.Serial && header.Has(Column.Serial)
+                && (Profile(i) is { CountsRows: true, Filled: >= FewestThatTell } || Profile(i).Mostly(Profile(i).Days)))
+            {
+                header.Noted.Add(i);
+                continue;
+            }
             if (ResultGroup.Family.Contains(column))
             {
                 results.Add((kind, column, i));

@@ -110,7 +110,9 @@ internal sealed partial class HeaderSettling
             if (!OneThing.Contains(column) || header.Divided.ContainsKey(i)
                 || (column == Column.Model && HoldsMakerAndModel(i) && header.Has(Column.Maker))) continue;
             var texts = Texts(i);
-            if (texts.Count < FewestOfAPair || Array.Find(PlainMarks, m => IsMark(texts, m)) is not { } mark) continue;
+            // Numbers behind commas are several numbers.
+            var marks = column == Column.Serial ? PlainMarks : [.. PlainMarks, ", "];
+            if (texts.Count < FewestOfAPair || Array.Find(marks, m => IsMark(texts, m)) is not { } mark) continue;
             header.Unsettle(column, i, mapping);
             _questions.RemoveAll(q => q.Name == header.Row.At(i).Shown);
             AskParts(i, mark);

@@ -32,21 +32,14 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             && header.Has(Column.Day))
             header.Move(Column.Purpose, Column.Noted, mapping);
         SettleStations();
-        // A table that left a register says by its keys what it holds.
-        var isOwn = TableFinder.LeftARegister(header.Row);
-        if (!isOwn)
-        {
-            SettleTimes();
-            SettleKinds();
-            SettleNumbersOfLaboratory();
-        }
+        Guess(SettleTimes, SettleKinds, SettleNumbersOfLaboratory);
         SettleMarks();
-        if (!isOwn) SettleHalves();
+        Guess(SettleHalves);
         SettleDateParts();
         SettleDayBesideResult();
         SettlePrevious();
         SettleDevices();
-        if (!isOwn) SettleThings();
+        Guess(SettleThings);
         SettleYears();
         for (var i = 0; i < header.Readings.Count; i++)
         {
@@ -55,35 +48,29 @@ internal sealed partial class HeaderSettling(TableHeader header, ImportMapping m
             SettleOpen(i, reading);
         }
         SettleYears();
-        if (!isOwn) CheckContents();
+        Guess(CheckContents);
         CheckTexts();
         CheckFound();
         CheckReference();
         CheckGuesses();
-        if (!isOwn)
-        {
-            SettleVariant();
-            SettleCompanies();
-        }
+        Guess(SettleVariant, SettleCompanies);
         SettleModelBesideKind();
         CheckSecondValue();
-        if (!isOwn)
-        {
-            SettleStock();
-            SettleKnown();
-            SettleRecordNumbers();
-        }
+        Guess(SettleStock, SettleKnown, SettleRecordNumbers);
         AskContended();
         CheckNumbers();
-        if (!isOwn)
-        {
-            CheckParts();
-            CheckOfDevice();
-        }
+        Guess(CheckParts, CheckOfDevice);
         if (!isNamed && !header.IsContended && !header.NamesRows && header.Devices.Count == 0
             && (header.Described is null || header.IsThing))
             AskWhichNames();
         return _questions;
+    }
+
+    // What cells tell of their columns counts in lists of people: a table that left a register says by its keys what it holds.
+    private void Guess(params ReadOnlySpan<Action> steps)
+    {
+        if (TableFinder.LeftARegister(header.Row)) return;
+        foreach (var step in steps) step();
     }
 
     private void SettleOpen(int i, HeaderReading reading)

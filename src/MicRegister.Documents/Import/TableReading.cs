@@ -65,6 +65,8 @@ internal sealed class TableReading
             else if (LabelledLine.AllOf(row, rules) is { Count: > 0 } lines) Say(lines);
             else if (RowHeading.Lone(row) is { } title && RowHeading.Of(title) is { } heading) _heading = heading;
         }
+        // "Microphone channel plan" above results that no recorder channel has says nothing of what stands below.
+        if (_heading is { Kind: { } titled, Says.Count: 0 } && !KindEvidence.Of(this).Allows(titled)) _heading = null;
         (_above, _firstHeading, _firstCard) = (_said, _heading, [.. _ofCard]);
         if (before.Count > 0 && RowHeading.Lone(before[^1]) is { } above
             && MeasuredText.UnitOfHeader(above) is { } unit) header.UnitForAll(unit);

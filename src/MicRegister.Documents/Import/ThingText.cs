@@ -5,9 +5,13 @@ internal static class ThingText
 {
     private static readonly char[] Between = [' ', ',', ';', ':', '-', '–', '/'];
 
-    /// <summary>Reads it; null where it names no kind first, or no model last, or where what stands between may be no name.</summary>
+    /// <summary>Reads it; null where it names no kind first or behind a comma, or no model, or where what stands between may be no name.</summary>
     public static RowHeading? Of(string text)
     {
+        // "Orlevik MK-50, Measuring microphone": what it is stands behind its name.
+        if (text.LastIndexOf(',') is var comma and > 0 && Words.Kind(text[(comma + 1)..].Trim(Between)) is { } behind
+            && RowHeading.MakerAndModel(text[..comma].Trim(Between)) is var (of, called) && char.IsUpper(of[0]) && Words.Kind(of) is null)
+            return new(behind, text, new Dictionary<Column, string> { [Column.Maker] = of, [Column.Model] = called });
         var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         for (var n = 1; n < words.Length; n++)
         {

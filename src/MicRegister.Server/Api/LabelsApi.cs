@@ -19,8 +19,8 @@ internal static class LabelsApi
 
     // Labels that exist, or blank ones with new codes; nothing is bound by reading.
     private static IResult Sheet(
-        Desk desk, string format, string layout, string? kind, string[]? serial, string[]? device, string? campaign, int? blank, string? address,
-        int? first, int? dpi)
+        Desk desk, string format, string layout, string? kind, string[]? serial, string[]? device, string? campaign, int? blank,
+        string? address, int? first, int? dpi)
     {
         if (LabelOrder.Layout(layout) is not { } found)
             return Answers.Invalid($"Layout '{layout}': allowed are {string.Join(", ", LabelOrder.Layouts().Select(l => l.Name))}.");

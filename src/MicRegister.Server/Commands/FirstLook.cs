@@ -33,7 +33,7 @@ internal static class FirstLook
             using var client = new HttpClient { BaseAddress = new(pages) };
             foreach (var page in Pages) await client.GetStringAsync(page);
         }
-        catch (Exception e) when (e is HttpRequestException or InvalidOperationException or ObjectDisposedException or OperationCanceledException)
+        catch (Exception e) when (e is HttpRequestException or InvalidOperationException or OperationCanceledException)
         {
             // The server was stopped meanwhile, or a page says itself what is wrong with it.
         }

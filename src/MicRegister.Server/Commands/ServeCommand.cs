@@ -115,9 +115,15 @@ internal static class ServeCommand
         ((JournalStore)live.Log).Announce(address);
         var isHere = IPAddress.IsLoopback(options.Address);
         var look = FirstLook.Take(app.Services, options.Access.IsOpen && !options.IsSecure ? address : null);
-        if (live.Now.DeviceIds.Count() > Many) Console.WriteLine($"Looking through {live.Now.DeviceIds.Count()} devices …");
-        await Task.WhenAny(look, Task.Delay(FirstLook.Longest, TimeProvider.System, cancel));
-        cancel.ThrowIfCancellationRequested();
+        if (live.Now.DeviceIds.Count() is var devices and > Many) Console.WriteLine($"Looking through {devices} devices …");
+        try
+        {
+            await look.WaitAsync(FirstLook.Longest, TimeProvider.System, cancel);
+        }
+        catch (TimeoutException)
+        {
+            // It goes on beside what people ask for.
+        }
         Console.WriteLine(
             $"The register's pages: {address} ({(isHere ? "on this machine only" : "on this network")}"
             + $"{(options.Access.IsOpen ? ", without sign-in" : "")}; Ctrl+C stops)");

@@ -1,9 +1,8 @@
-using System.Text;
 using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using static MicRegister.Documents.Tests.Import.SmallList;
 
 namespace MicRegister.Documents.Tests.Import;
 
@@ -171,26 +170,4 @@ public sealed class ContendingColumnTests
     [InlineData("nee", false)]
     [InlineData("non", false)]
     public void Yes_and_no_are_known_in_six_languages(string word, bool is_) => Assert.Equal(is_, Words.YesNo(word));
-
-    private static List<string> Parts(FileReport report) =>
-        [.. report.Questions.SelectMany(q => q.Parts.Count > 0 ? q.Parts : [q]).Select(q => q.Key)];
-
-    private static Register.Register Good(string text, string legend = "")
-    {
-        var (report, register) = Read(text, legend);
-        Assert.True(report.IsGood, string.Join("\n", report.Questions.Select(q => q.Text).Concat(report.Problems)
-            .Concat(report.Outcomes.Select(o => $"{o.Sort} {o.Text}"))));
-        return register;
-    }
-
-    private static (FileReport Report, Register.Register Register) Read(string text, string legend = "")
-    {
-        var session = new ImportSession(Register.Register.Empty(new FactList()), new DateOnly(2026, 6, 1));
-        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv",
-            ImportMapping.Read(new StringReader(legend), "legend"));
-        return (report, FactList.RegisterOf([.. session.Facts]));
-    }
-
-    private static DeviceState Device(Register.Register register, string serial) =>
-        register.DeviceIds.Select(id => register.Device(id)!).Single(d => d.Serial == serial);
 }

@@ -1,9 +1,7 @@
-using System.Text;
-using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using static MicRegister.Documents.Tests.Import.SmallList;
 
 namespace MicRegister.Documents.Tests.Import;
 
@@ -154,28 +152,4 @@ public sealed class ListGuardTests
         var lines = rows.Split('\n');
         return $"{lines[0]}{first}\n{lines[1]}{second}\n";
     }
-
-    private static List<string> Parts(FileReport report) =>
-        [.. report.Questions.SelectMany(q => q.Parts.Count > 0 ? q.Parts : [q]).Select(q => q.Key)];
-
-    private static string Told(FileReport report) => string.Join("\n", report.Questions.Select(q => q.Text).Concat(report.Problems)
-        .Concat(report.Outcomes.Select(o => $"{o.Row} {o.Sort} {o.Text}")).Concat(report.Notices));
-
-    private static Register.Register Good(string text, string legend = "")
-    {
-        var (report, register) = Read(text, legend);
-        Assert.True(report.IsGood, Told(report));
-        return register;
-    }
-
-    private static (FileReport Report, Register.Register Register) Read(string text, string legend = "")
-    {
-        var session = new ImportSession(Register.Register.Empty(new FactList()), new DateOnly(2026, 6, 1));
-        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv",
-            ImportMapping.Read(new StringReader(legend), "legend"));
-        return (report, FactList.RegisterOf([.. session.Facts]));
-    }
-
-    private static DeviceState Device(Register.Register register, string serial) =>
-        register.DeviceIds.Select(id => register.Device(id)!).Single(d => d.Serial == serial);
 }

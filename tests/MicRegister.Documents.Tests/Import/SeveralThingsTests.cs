@@ -1,13 +1,14 @@
-using System.Text;
 using MicRegister.Documents.Import;
-using MicRegister.Register;
 using MicRegister.Register.Calibration;
 using MicRegister.Register.Devices;
 using MicRegister.Register.Facts;
+using static MicRegister.Documents.Tests.Import.SmallList;
 
 namespace MicRegister.Documents.Tests.Import;
 
-/// <summary>Cells that hold several things, and columns of which the rows say something else than their headers. All lists are invented.</summary>
+/// <summary>
+/// Cells that hold several things, and columns of which the rows say something else than their headers. All lists are invented.
+/// </summary>
 public sealed class SeveralThingsTests
 {
     private const string Mics = "mic,M1,71,2025-03-01,50.1 mV/Pa\nmic,M1,72,2025-03-02,50.2 mV/Pa\nmic,M1,73,2025-03-03,50.3 mV/Pa\n";
@@ -209,26 +210,4 @@ public sealed class SeveralThingsTests
 
         Assert.Equal(new DateOnly(2025, 3, 1), Assert.Single(Device(register, "71").Certificates).Day);
     }
-
-    private static List<string> Parts(FileReport report) =>
-        [.. report.Questions.SelectMany(q => q.Parts.Count > 0 ? q.Parts : [q]).Select(q => q.Key)];
-
-    private static Register.Register Good(string text, string legend = "")
-    {
-        var (report, register) = Read(text, legend);
-        Assert.True(report.IsGood, string.Join("\n", report.Questions.Select(q => q.Text).Concat(report.Problems)
-            .Concat(report.Outcomes.Select(o => $"{o.Sort} {o.Text}"))));
-        return register;
-    }
-
-    private static (FileReport Report, Register.Register Register) Read(string text, string legend = "")
-    {
-        var session = new ImportSession(Register.Register.Empty(new FactList()), new DateOnly(2026, 6, 1));
-        var report = session.Take(new MemoryStream(Encoding.UTF8.GetBytes(text)), "f.csv",
-            ImportMapping.Read(new StringReader(legend), "legend"));
-        return (report, FactList.RegisterOf([.. session.Facts]));
-    }
-
-    private static DeviceState Device(Register.Register register, string serial) =>
-        register.DeviceIds.Select(id => register.Device(id)!).Single(d => d.Serial == serial);
 }
