@@ -19,7 +19,7 @@ public sealed class NoDeviceTests
     [Fact]
     public void Days_under_a_word_for_devices_are_no_devices()
     {
-        var (_, register) = Read("Model,Serial no.,Microphone check,Date,Result\n" + string.Concat(Enumerable.Range(1, 8)
+        var (_, register) = Read("Model,Serial no.,Microphone,Date,Result\n" + string.Concat(Enumerable.Range(1, 8)
             .Select(n => $"M1,{70 + (3 * n)},2025-02-{10 + (2 * n)},2025-03-0{n},5{n}.1 mV/Pa\n")));
 
         Assert.DoesNotContain(register.DeviceIds, id => register.Device(id)!.Serial?.StartsWith("2025", StringComparison.Ordinal) == true);
