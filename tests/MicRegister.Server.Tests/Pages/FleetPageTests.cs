@@ -30,5 +30,24 @@ public sealed class FleetPageTests : PageContext
     }
 
     [Fact]
+    public async Task Rows_follow_a_key_before_the_address_has_come_round()
+    {
+        await Live.Submit([.. new[] { "41", "42" }.Select(serial => FactText.WriteDerived(
+            FactStamp.Imported(Occurred.Unknown, 0), new DeviceRegistered("cable", null, "X", serial, []),
+            [Subject.Device("C" + serial)]))], "test");
+        var page = Render<FleetPage>();
+        using var held = Services.GetRequiredService<NavigationManager>().RegisterLocationChangingHandler(going =>
+        {
+            going.PreventNavigation();
+            return ValueTask.CompletedTask;
+        });
+
+        await page.Find("[data-filters] input").InputAsync("42");
+
+        Assert.StartsWith("1 of 2 devices", page.Find("[role=status]").TextContent, StringComparison.Ordinal);
+        Assert.Equal("42", page.Find("[data-filters] input").GetAttribute("value"));
+    }
+
+    [Fact]
     public void Where_nothing_is_shown_there_is_no_file() => Assert.Empty(Render<FleetPage>().FindAll("a[download]"));
 }

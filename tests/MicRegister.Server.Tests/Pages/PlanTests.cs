@@ -164,10 +164,13 @@ public sealed class PlanTests : PageContext
 
     private Fact Said(FactBody body) => FactText.WriteDerived(Stamp(), body, [Campaign]);
 
-    [Fact]
-    public async Task What_a_tab_kept_and_nobody_can_read_is_told_and_takes_nothing_away()
+    [Theory]
+    [InlineData("""{"version":1,"lines":[{"texts":["H1"],"base":[]}]}""")]
+    [InlineData("""{"version":1,"at":"2026-08-01T08:00:00+00:00","lines":[{"texts":["H1"],"base":[],"isOut":false}]}""")]
+    [InlineData("""{"version":1,"at":"2026-08-01T08:00:00+00:00","lines":[null]}""")]
+    public async Task What_a_tab_kept_and_nobody_can_read_is_told_and_takes_nothing_away(string kept)
     {
-        JSInterop.Setup<string?>("desk.kept", _ => true).SetResult("""{"version":1,"lines":[{"texts":["H1"],"base":[]}]}""");
+        JSInterop.Setup<string?>("desk.kept", _ => true).SetResult(kept);
         var page = await Open(Said(new StationPlanned("S2", 38.5, -9, Mount.FlushPlate, null)));
 
         Assert.Equal(["S2", ""], Cells(page, "Station").Select(c => c.GetAttribute("value")));
