@@ -19,7 +19,7 @@ public sealed class MarkedLabelsTests : PageContext
     private async Task Three() => await Live.Submit(
         [
             Registered("A", "1"), Registered("B", "2"), Registered("C", "3"),
-            FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 1), 
+            FactText.WriteDerived(FactStamp.Imported(Occurred.Unknown, 1),
                 new DeviceStatusChanged(DeviceStatus.Retired, null), [Subject.Device("B")]),
         ],
         "test");
