@@ -36,7 +36,7 @@ public sealed class MarkedLabelsTests : PageContext
         await Three();
         var page = Labels(LabelsPage.Address(["A", "B", "gone"])!);
 
-        Assert.Equal("the 2 devices marked in the fleet", page.Find("option[selected], option").TextContent);
+        Assert.Equal("the 2 marked devices", page.Find("option[selected], option").TextContent);
         Assert.Contains("1 of the marked devices is not in the register.", page.Markup, StringComparison.Ordinal);
         Assert.Contains("2 of them have no label yet.", page.Markup, StringComparison.Ordinal);
         await page.FindAll("button").Single(b => b.TextContent.Contains("Give each a code", StringComparison.Ordinal)).ClickAsync(new());
@@ -55,7 +55,7 @@ public sealed class MarkedLabelsTests : PageContext
     {
         await Three();
 
-        Assert.DoesNotContain("marked in the fleet", Labels("labels").Markup, StringComparison.Ordinal);
+        Assert.DoesNotContain("marked device", Labels("labels").Markup, StringComparison.Ordinal);
         Assert.Null(LabelsPage.Address(Enumerable.Range(0, 1000).Select(i => "device" + i)));
     }
 
